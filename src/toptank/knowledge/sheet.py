@@ -1,0 +1,180 @@
+"""What is known of one vehicle, and how well: every field of every part with its value, its spread and its origin."""
+
+import dataclasses
+import functools
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from types import MappingProxyType
+from typing import Any, get_type_hints
+
+from toptank.system.duty import Duty
+from toptank.system.vehicle import Vehicle
+from toptank.units.declaration import Declaration, declarations
+from toptank.units.dimension import CHOICE, COUNT, YES_NO
+
+DECLARED = "declared typical"
+"""Origin of a fact that nothing but the declaration of its field speaks for."""
+
+MEASURED_SHARE = 0.2
+"""Spread of a measured value over the declared one [1]: a tape and an eye have errors too; judgement."""
+
+PLATE_SHARE = 0.1
+"""Spread of a value read off a plate or from a handbook over the declared one [1]; judgement."""
+
+_CERTAIN = (CHOICE, YES_NO, COUNT)
+"""What is seen or counted is known."""
+
+
+class How(StrEnum):
+    """How well a fact is known."""
+
+    MEASURED = "measured"
+    PLATE = "plate"
+    ASSUMED = "assumed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """One value and how well it is known.
+
+    Parameters
+    ----------
+    value : the value in SI; for a choice its code
+    how : measured, read off a plate, or assumed
+    spread : one standard deviation, in SI or relative as the field's declaration says; for a choice the probability
+        that it is another one
+    origin : where the value comes from, e.g. "job file", "declared typical"
+    """
+
+    value: float
+    how: How
+    spread: float
+    origin: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A complete sheet of one vehicle: a fact for every field of every part.
+
+    Parameters
+    ----------
+    name : what the vehicle is called
+    like : name of the typical vehicle that stands in for what is not known; empty if none does
+    facts : "core.rows" -> fact, in the order of the parts
+    """
+
+    name: str
+    like: str
+    facts: Mapping[str, Fact]
+
+    def __post_init__(self) -> None:
+        _complete(self.facts, tuple(path for path, _ in fields()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DutySheet:
+    """A complete sheet of one duty.
+
+    Parameters
+    ----------
+    name : what the duty is called, e.g. "ridge climb"
+    facts : "speed" -> fact, in the order of the duty's fields
+    """
+
+    name: str
+    facts: Mapping[str, Fact]
+
+    def __post_init__(self) -> None:
+        _complete(self.facts, tuple(duty_fields()))
+
+
+@functools.cache
+def sections() -> Mapping[str, Mapping[str, Declaration]]:
+    """Every section of a sheet with its keys: the parts of a vehicle and their fields."""
+    return MappingProxyType(
+        {section: MappingProxyType(dict(declarations(part))) for section, part in get_type_hints(Vehicle).items()}
+    )
+
+
+@functools.cache
+def duty_fields() -> Mapping[str, Declaration]:
+    """Every key of a duty."""
+    return MappingProxyType(dict(declarations(Duty)))
+
+
+def fields() -> Iterator[tuple[str, Declaration]]:
+    """Yield (path, declaration) of every field of a sheet, in order."""
+    for section, keys in sections().items():
+        for key, declaration in keys.items():
+            yield f"{section}.{key}", declaration
+
+
+def declaration_of(path: str) -> Declaration:
+    """Declaration of the field at a path such as "core.rows"."""
+    section, _, key = path.partition(".")
+    return sections()[section][key]
+
+
+def spread_known(declaration: Declaration, how: How, stated: float | None = None) -> float:
+    """Spread of a fact: the stated one, or what the way it was found leaves of the declared one."""
+    if stated is not None:
+        return stated
+    if how == How.ASSUMED:
+        return declaration.spread
+    if declaration.dimension in _CERTAIN:
+        return 0.0
+    return declaration.spread * (MEASURED_SHARE if how == How.MEASURED else PLATE_SHARE)
+
+
+def declared(declaration: Declaration) -> Fact:
+    """Fact of a field of which nothing is known but its declaration."""
+    return Fact(value=declaration.typical, how=How.ASSUMED, spread=declaration.spread, origin=DECLARED)
+
+
+def declared_sheet(name: str = "declared typical vehicle") -> Sheet:
+    """Sheet of a vehicle of which nothing is known."""
+    return Sheet(name=name, like="", facts={path: declared(declaration) for path, declaration in fields()})
+
+
+def duty_sheet(name: str, facts: Mapping[str, Fact]) -> DutySheet:
+    """Sheet of a duty from the facts that are known; the declarations stand in for the rest."""
+    return DutySheet(name=name, facts={key: facts.get(key, declared(field)) for key, field in duty_fields().items()})
+
+
+def overlay(sheet: Sheet, facts: Mapping[str, Fact]) -> Sheet:
+    """Sheet with some facts replaced by better ones."""
+    unknown = set(facts) - set(sheet.facts)
+    if unknown:
+        raise KeyError(f"not a field of a sheet: {', '.join(sorted(unknown))}")
+    return dataclasses.replace(sheet, facts={**sheet.facts, **facts})
+
+
+def assumptions(sheet: Sheet | DutySheet) -> dict[str, Fact]:
+    """Facts that were assumed, doubts of the model included."""
+    return {path: fact for path, fact in sheet.facts.items() if fact.how == How.ASSUMED}
+
+
+def vehicle(sheet: Sheet) -> Vehicle:
+    """Vehicle of the central values of a sheet."""
+    return vehicle_of({path: fact.value for path, fact in sheet.facts.items()})
+
+
+def duty(sheet: DutySheet) -> Duty:
+    """Duty of the central values of its sheet."""
+    return Duty(**{key: fact.value for key, fact in sheet.facts.items()})
+
+
+def vehicle_of(values: Mapping[str, Any]) -> Vehicle:
+    """Vehicle from a number, or an array of draws, for every path."""
+    parts: dict[str, Any] = {
+        section: part(**{key: values[f"{section}.{key}"] for key in sections()[section]})
+        for section, part in get_type_hints(Vehicle).items()
+    }
+    return Vehicle(**parts)
+
+
+def _complete(facts: Mapping[str, Fact], paths: tuple[str, ...]) -> None:
+    missing, unknown = set(paths) - set(facts), set(facts) - set(paths)
+    if missing or unknown:
+        raise ValueError(f"a sheet has a fact for every field: missing {sorted(missing)}, unknown {sorted(unknown)}")

@@ -1,0 +1,70 @@
+"""The one place where the bases of a mix are turned into each other.
+
+A shop mixes *concentrate* and water by volume. Concentrate is about 95 % glycol by volume, the rest inhibitors and
+water, which count as water here: so 50 % concentrate freezes at -37 °C, as makers print, and not at -39.8 °C as 50 %
+of pure glycol would.
+
+Source   crc_handbook102 for densities and molar masses; glycol share of concentrate: common practice, no source
+Range    concentrate 0 to 70 % by volume, 20 °C
+Scatter  glycol share of concentrate 0.93 to 0.96
+"""
+
+from toptank.units.arrays import Real
+
+GLYCOL_SHARE = 0.95
+"""Volume of glycol in a volume of concentrate [1]; common practice, no source: it makes printed freeze points come out."""
+
+_WATER_DENSITY = 998.2
+_GLYCOL_DENSITY = (1113.2, 1036.1)
+_WATER_MOLAR_MASS = 18.0153e-3
+_GLYCOL_MOLAR_MASS = (62.0678e-3, 76.0944e-3)
+
+
+def glycol_volume_fraction(concentrate: Real) -> Real:
+    """Volume of pure glycol in a volume of the mix.
+
+    Parameters
+    ----------
+    concentrate : share of concentrate by volume [1]
+
+    Returns
+    -------
+    v : volume fraction of glycol, volumes before mixing [1]
+    """
+    return GLYCOL_SHARE * concentrate
+
+
+def glycol_mass_fraction(v: Real, glycol: Real) -> Real:
+    """Mass of glycol in a mass of the mix, from volumes measured at 20 °C.
+
+    Parameters
+    ----------
+    v : volume fraction of glycol, volumes before mixing [1]
+    glycol : 0 ethylene, 1 propylene [1]
+
+    Returns
+    -------
+    x : mass fraction of glycol [1]
+    """
+    mass = v * _of(glycol, _GLYCOL_DENSITY)
+    return mass / (mass + (1.0 - v) * _WATER_DENSITY)
+
+
+def water_mole_fraction(x: Real, glycol: Real) -> Real:
+    """Moles of water in a mole of the mix.
+
+    Parameters
+    ----------
+    x : mass fraction of glycol [1]
+    glycol : 0 ethylene, 1 propylene [1]
+
+    Returns
+    -------
+    y : mole fraction of water [1]
+    """
+    water = (1.0 - x) / _WATER_MOLAR_MASS
+    return water / (water + x / _of(glycol, _GLYCOL_MOLAR_MASS))
+
+
+def _of(glycol: Real, pair: tuple[float, float]) -> Real:
+    return pair[0] + glycol * (pair[1] - pair[0])

@@ -1,0 +1,89 @@
+"""The engine: power asked, fuel burnt, heat given to the coolant."""
+
+from dataclasses import dataclass
+
+from toptank.equations.coolant_share import coolant_share
+from toptank.equations.willans import brake_mean_pressure, fuel_power
+from toptank.units.arrays import Real, namespace
+from toptank.units.declaration import declare, declare_choice
+from toptank.units.dimension import ANGLE, AREA, CONDUCTANCE, FRACTION, NUMBER, POWER, PRESSURE, ROTATION, VOLUME
+
+LOAD_SCALE = 0.33
+"""Load over which the coolant's share falls from idle to full load [1]; from memory (heywood1988 ranges)."""
+
+FUEL_PER_DEGREE = 0.37
+"""Growth of fuel per radian of late ignition [1/rad]: 5 to 8 % for 10 degrees at equal power, weakly sourced."""
+
+SHARE_PER_DEGREE = 0.12
+"""Growth of the coolant's share per radian of late ignition [1/rad]: total heat up 5 to 12 % for 10 degrees."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Engine:
+    """A four-stroke engine, petrol or diesel."""
+
+    # fmt: off
+    fuel: Real = declare_choice(
+        "fuel", ("petrol", "diesel"), typical="petrol", measure="label at the filler; spark plugs or injectors")
+    displacement: Real = declare(
+        "swept volume", VOLUME, hard=(0.0003, 0.03), plausible=(0.0008, 0.012), typical=0.005, spread=0.0001,
+        measure="plate, handbook or casting number")
+    idle_speed: Real = declare(
+        "speed at hot idle", ROTATION, hard=(4, 40), plausible=(7, 18), typical=11.2, spread=0.8, measure="tachometer")
+    top_speed: Real = declare(
+        "highest speed held on a long climb", ROTATION, hard=(15, 150), plausible=(30, 90), typical=66, spread=3.0,
+        measure="handbook; speed of rated power")
+    full_load_pressure: Real = declare(
+        "brake mean effective pressure at full load, sea level", PRESSURE, hard=(2e5, 25e5), plausible=(5e5, 14e5),
+        typical=8.0e5, spread=0.07, relative=True, measure="from rated torque: 4 pi torque / swept volume")
+    indicated_efficiency: Real = declare(
+        "share of the fuel's heat turned into work on the pistons", FRACTION, hard=(0.15, 0.55),
+        plausible=(0.25, 0.5), typical=0.345, spread=0.012,
+        measure="not measured: petrol 0.33 to 0.36, diesel 0.42 to 0.46")
+    friction_pressure: Real = declare(
+        "mean pressure lost to friction and pumping", PRESSURE, hard=(0.3e5, 6e5), plausible=(0.8e5, 3e5),
+        typical=1.5e5, spread=0.12, relative=True, measure="not measured: 1.3 to 1.9 bar, from memory")
+    coolant_share_idle: Real = declare(
+        "share of the fuel's heat that reaches the coolant at idle", FRACTION, hard=(0.1, 0.7), plausible=(0.25, 0.55),
+        typical=0.40, spread=0.025, measure="not measured: 0.35 to 0.45, from memory")
+    coolant_share_full: Real = declare(
+        "share of the fuel's heat that reaches the coolant at full load", FRACTION, hard=(0.08, 0.6),
+        plausible=(0.15, 0.4), typical=0.25, spread=0.02, measure="not measured: 0.17 to 0.26 and oil, from memory")
+    late_ignition: Real = declare(
+        "ignition or injection later than right, in crank angle", ANGLE, hard=(-0.35, 0.7), plausible=(-0.1, 0.35),
+        typical=0.0, spread=0.035, measure="timing light, vacuum hose off and plugged; then the advance sweep")
+    mixture_heat: Real = declare(
+        "heat to the coolant with this mixture over that with the right one", NUMBER, hard=(0.7, 1.5),
+        plausible=(0.9, 1.2), typical=1.0, spread=0.02,
+        measure="not measured: lean or rich gives 0.95 to 1.10, from memory")
+    exhaust_back_pressure: Real = declare(
+        "back pressure at full load beyond a healthy exhaust", PRESSURE, hard=(0.0, 2e5), plausible=(0.0, 1e5),
+        typical=0.0, spread=0.0, measure="gauge ahead of the silencer: under 2 psi at load is healthy")
+    accessories: Real = declare(
+        "power of alternator, steering pump and the like", POWER, hard=(0.0, 3e4), plausible=(100, 5000), typical=900,
+        spread=0.3, relative=True, measure="not measured; judgement")
+    jacket_area: Real = declare(
+        "clear area of the water jackets, loss of one dynamic head", AREA, hard=(5e-5, 1e-2), plausible=(2e-4, 3e-3),
+        typical=7e-4, spread=0.2, relative=True, measure="not measured; sediment makes it small")
+    surface_conductance: Real = declare(
+        "heat lost from the outside of the engine per kelvin", CONDUCTANCE, hard=(0.0, 300), plausible=(8, 120),
+        typical=30, spread=0.3, relative=True, measure="not measured; judgement")
+    # fmt: on
+
+    def most_power(self, *, speed: Real, rho: Real) -> Real:
+        """Brake power at full load [W] at a speed [1/s] and an air density [kg/m3]."""
+        return self.full_load_pressure * (rho / 1.2) * self.displacement * speed / 2.0
+
+    def heat(self, *, power: Real, speed: Real, rho: Real) -> tuple[Real, Real, Real]:
+        """Fuel power [W], heat to the coolant [W] and load [1] at a power [W], speed [1/s] and air density [kg/m3]."""
+        xp = namespace(power, speed, rho, self.displacement)
+        load = brake_mean_pressure(power, self.displacement, speed) / (self.full_load_pressure * rho / 1.2)
+        load = xp.clip(load, 0.0, 1.3)
+        lost = self.friction_pressure + self.exhaust_back_pressure * load
+        late = xp.maximum(self.late_ignition, 0.0)
+        fuel = fuel_power(power, lost, self.displacement, speed, self.indicated_efficiency) * (
+            1.0 + FUEL_PER_DEGREE * late
+        )
+        share = coolant_share(load, self.coolant_share_idle, self.coolant_share_full, LOAD_SCALE)
+        share = share * (1.0 + SHARE_PER_DEGREE * late) * self.mixture_heat
+        return fuel, fuel * share, load

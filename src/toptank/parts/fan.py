@@ -1,0 +1,141 @@
+"""The fan: blades, what drives them and how fast it may turn."""
+
+from dataclasses import dataclass
+
+from toptank.equations.fan import driven_speed, fan_power, fan_pressure
+from toptank.equations.viscous_clutch import slip_torque_gain
+from toptank.units.arrays import Real, namespace
+from toptank.units.declaration import declare, declare_choice, declare_yes_no
+from toptank.units.dimension import COUNT, FRACTION, LENGTH, NUMBER, ROTATION, TEMPERATURE
+
+RIGID_RATIO = 0.995
+"""Driven over driving speed of a fan bolted to its pulley [1]."""
+
+MOTOR_RATIO = 0.85
+"""Loaded over no-load speed of a healthy electric fan [1]; judgement."""
+
+REVERSED = -0.35
+"""Pressure of an axial fan running backwards over its proper pressure [1]; judgement."""
+
+WINDMILL = 1.6
+"""Driving moment of the air that is pushed through the blades, in the unit of the power coefficient [1]; judgement."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fan:
+    """One engine-driven fan, or one or more electric fans side by side."""
+
+    # fmt: off
+    drive: Real = declare_choice(
+        "what drives the fan", ("viscous clutch", "bolted to the pulley", "electric"), typical="viscous clutch",
+        measure="finned hub with a coil or spring in front: clutch; plain hub: bolted; motor: electric")
+    diameter: Real = declare(
+        "diameter over the blade tips", LENGTH, hard=(0.15, 1.2), plausible=(0.25, 0.75), typical=0.457, spread=0.012,
+        measure="tape from the hub centre to a tip, doubled")
+    count: Real = declare(
+        "number of fans side by side", COUNT, hard=(1, 3), plausible=(1, 2), typical=1, spread=0.0,
+        measure="count them")
+    belt_ratio: Real = declare(
+        "fan pulley speed over engine speed", NUMBER, hard=(0.3, 3.0), plausible=(0.8, 1.6), typical=1.0,
+        spread=0.06, relative=True, measure="crank pulley diameter over fan pulley diameter")
+    belt_slip: Real = declare(
+        "share of speed lost by the slipping belt", FRACTION, hard=(0.0, 0.95), plausible=(0.0, 0.5), typical=0.0,
+        spread=0.01, measure="turn the pulley by hand, engine off: it must not slip; optical tachometer")
+    motor_speed: Real = declare(
+        "speed of an electric fan without load", ROTATION, hard=(10, 100), plausible=(25, 60), typical=40, spread=4,
+        measure="optical tachometer on the bench; maker's print")
+    supply: Real = declare(
+        "voltage at the motor over its rated voltage", FRACTION, hard=(0.0, 1.3), plausible=(0.7, 1.1), typical=0.97,
+        spread=0.04, measure="voltmeter at the motor plug, fan running")
+    switch_on: Real = declare(
+        "coolant temperature at which the electric fan runs all the time", TEMPERATURE, hard=(323, 400),
+        plausible=(343, 380), typical=366, spread=3, measure="stamped on the switch; thermometer and test lamp")
+    switch_off: Real = declare(
+        "coolant temperature at which the electric fan stops", TEMPERATURE, hard=(313, 395), plausible=(338, 375),
+        typical=360, spread=3, measure="stamped on the switch; thermometer and test lamp")
+    with_air_conditioning: Real = declare_yes_no(
+        "electric fan runs whenever the air conditioning is on", typical=True,
+        measure="switch the air conditioning on, engine cold: does the fan start?")
+    pressure_coefficient: Real = declare(
+        "pressure of the blades without flow, over density x speed^2 x diameter^2", NUMBER, hard=(0.05, 3.0),
+        plausible=(0.3, 1.6), typical=0.86, spread=0.15, relative=True,
+        measure="not measured: more and steeper blades give more; from memory")
+    flow_coefficient: Real = declare(
+        "flow of the blades without pressure, over speed x diameter^3", NUMBER, hard=(0.05, 2.0),
+        plausible=(0.25, 0.9), typical=0.52, spread=0.12, relative=True, measure="not measured; from memory")
+    power_coefficient: Real = declare(
+        "power of the blades over density x speed^3 x diameter^5", NUMBER, hard=(0.05, 10.0), plausible=(0.3, 4.5),
+        typical=1.6, spread=0.25, relative=True, measure="not measured; old fans 3 and more, from memory")
+    backwards: Real = declare_yes_no(
+        "the fan turns or faces the wrong way", typical=False, measure="paper in front of the grille must cling to it")
+    strength: Real = declare(
+        "share of the blades' pressure that is left (fouled, cut or missing blades)", FRACTION, hard=(0.0, 1.0),
+        plausible=(0.3, 1.0), typical=1.0, spread=0.0, measure="look: bent, cut, missing, wrong-handed blades")
+    # fmt: on
+
+    def drive_speed(self, *, engine_speed: Real, T_switch: Real, air_conditioning: Real) -> Real:
+        """Speed the fan would reach without slip [1/s]: pulley speed, or the motor's no-load speed.
+
+        A switched electric fan runs part of the time between its two temperatures; the mean speed stands for it.
+
+        Parameters
+        ----------
+        engine_speed : crankshaft speed [1/s]
+        T_switch : coolant temperature at the fan switch [K]
+        air_conditioning : 1 if the air conditioning is on [1]
+        """
+        xp = namespace(engine_speed, T_switch, self.drive)
+        pulley = engine_speed * self.belt_ratio * (1.0 - self.belt_slip)
+        band = xp.maximum(self.switch_on - self.switch_off, 0.5)
+        share = xp.clip((T_switch - self.switch_off) / band, 0.0, 1.0)
+        share = xp.maximum(share, self.with_air_conditioning * air_conditioning)
+        return xp.where(self.drive > 1.5, self.motor_speed * self.supply * share, pulley)
+
+    def speed(self, *, drive_speed: Real, clutch_ratio: Real, reference_speed: Real, U: Real, rho: Real) -> Real:
+        """Speed of the blades [1/s] from the balance of driving and braking moment.
+
+        Parameters
+        ----------
+        drive_speed : speed without slip [1/s]
+        clutch_ratio : driven over driving speed that the viscous clutch reaches at the reference speed [1]
+        reference_speed : shaft speed at which that ratio holds [1/s]
+        U : speed of the air through the blades [m/s]
+        rho : density of the air at the fan [kg/m3]
+        """
+        xp = namespace(drive_speed, clutch_ratio, U, self.drive)
+        ratio = xp.where(self.drive > 1.5, MOTOR_RATIO, xp.where(self.drive > 0.5, RIGID_RATIO, clutch_ratio))
+        at = xp.where(self.drive > 1.5, self.motor_speed, reference_speed)
+        # The moment of slip belongs to the clutch, not to the day: it is set at the density of a mild day.
+        k = slip_torque_gain(r=ratio, N_ref=at, rho=1.15, D=self.diameter, c_P=self.power_coefficient)
+        return driven_speed(
+            N_in=drive_speed, k=k, rho=rho, D=self.diameter, c_P=self.power_coefficient, c_w=WINDMILL, U=U
+        )
+
+    def pressure(self, *, speed: Real, flow: Real, rho: Real, left: Real) -> Real:
+        """Pressure rise over the fan [Pa]; negative where the blades are in the way of the ram air.
+
+        Parameters
+        ----------
+        speed : speed of the blades [1/s]
+        flow : air through all fans [m3/s]
+        rho : density of the air at the fan [kg/m3]
+        left : share of the pressure left by the gap at the blade tips and by doubt of the curve [1]
+        """
+        xp = namespace(speed, flow, rho, self.backwards)
+        sense = xp.where(self.backwards > 0.5, REVERSED, 1.0) * self.strength * left
+        dead_head = fan_pressure(
+            rho=rho, N=speed, D=self.diameter, Q=0.0, psi_0=self.pressure_coefficient, phi_0=self.flow_coefficient
+        )
+        resistance = fan_pressure(
+            rho=rho,
+            N=0.0,
+            D=self.diameter,
+            Q=flow / self.count,
+            psi_0=self.pressure_coefficient,
+            phi_0=self.flow_coefficient,
+        )
+        return dead_head * sense + resistance
+
+    def power(self, *, speed: Real, rho: Real) -> Real:
+        """Shaft power taken by all blades [W] at a speed [1/s] and an air density [kg/m3]."""
+        return fan_power(rho=rho, N=speed, D=self.diameter, c_P=self.power_coefficient) * self.count

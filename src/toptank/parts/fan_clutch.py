@@ -1,0 +1,37 @@
+"""The viscous fan clutch, judged as in the bay: fan speed over shaft speed, cold and hot."""
+
+from dataclasses import dataclass
+
+from toptank.units.arrays import Real, namespace
+from toptank.units.declaration import declare
+from toptank.units.dimension import FRACTION, ROTATION, TEMPERATURE, TEMPERATURE_RISE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FanClutch:
+    """A clutch that lets the fan slip while the air on its coil is cool. Without meaning for other drives."""
+
+    # fmt: off
+    engaged_ratio: Real = declare(
+        "fan speed over shaft speed, engaged", FRACTION, hard=(0.02, 0.99), plausible=(0.4, 0.95), typical=0.8,
+        spread=0.08, measure="optical tachometer, hot, at the reference shaft speed")
+    released_ratio: Real = declare(
+        "fan speed over shaft speed, released", FRACTION, hard=(0.02, 0.99), plausible=(0.1, 0.5), typical=0.27,
+        spread=0.04, measure="optical tachometer, cold after a minute of running")
+    reference_speed: Real = declare(
+        "shaft speed at which the two ratios were read", ROTATION, hard=(8, 100), plausible=(15, 60), typical=40,
+        spread=3.0, measure="tachometer on the pulley; 2,400 rpm is usual")
+    engages: Real = declare(
+        "air temperature at the coil at which it begins to engage", TEMPERATURE, hard=(303, 383),
+        plausible=(325, 365), typical=345, spread=3, measure="thermometer through a small hole in the shroud")
+    engaging_range: Real = declare(
+        "further rise of the air until fully engaged", TEMPERATURE_RISE, hard=(1, 60), plausible=(3, 25), typical=8,
+        spread=2.0, measure="same thermometer: from first to full roar")
+    # fmt: on
+
+    def ratio(self, *, T_coil: Real) -> Real:
+        """Driven over driving speed at the reference speed [1] for an air temperature at the coil [K]."""
+        xp = namespace(T_coil, self.engages)
+        x = xp.clip((T_coil - self.engages) / self.engaging_range, 0.0, 1.0)
+        engaged = xp.maximum(self.engaged_ratio, self.released_ratio)
+        return self.released_ratio + (engaged - self.released_ratio) * x

@@ -1,0 +1,39 @@
+"""The way of the ram air: nose, grille, and out of the engine bay."""
+
+from dataclasses import dataclass
+
+from toptank.units.arrays import Real
+from toptank.units.declaration import declare
+from toptank.units.dimension import FRACTION, NUMBER
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grille:
+    """Everything that the air meets besides condenser and core."""
+
+    # fmt: off
+    ram_coefficient: Real = declare(
+        "pressure at the nose less pressure under the car, over the dynamic pressure", NUMBER, hard=(0.0, 1.2),
+        plausible=(0.05, 0.95), typical=0.65, spread=0.1,
+        measure="not measured: open nose 0.6 to 0.8, engine in the rear 0.1 to 0.3; from memory")
+    loss_coefficient: Real = declare(
+        "loss of grille and nose, in dynamic heads of the air at the face", NUMBER, hard=(0.0, 60.0),
+        plausible=(0.5, 12.0), typical=3.0, spread=0.35, relative=True,
+        measure="not measured: 1 to 4 on the grille's own area; bull bars, plates and lamps add; from memory")
+    bay_loss_coefficient: Real = declare(
+        "loss of the engine bay, in dynamic heads of the air at the face", NUMBER, hard=(0.0, 60.0),
+        plausible=(0.5, 12.0), typical=3.0, spread=0.35, relative=True,
+        measure="not measured: a filled bay and a closed underside add; from memory")
+    leakage: Real = declare(
+        "share of the ram pressure lost because air goes round the core", FRACTION, hard=(0.0, 0.95),
+        plausible=(0.0, 0.5), typical=0.08, spread=0.05,
+        measure="lamp behind the core at night: gaps beside, above, below; missing seals and air dam")
+    # fmt: on
+
+    def ram_pressure(self, *, dynamic_pressure: Real) -> Real:
+        """Pressure that drives air through the core without a fan [Pa], from the dynamic pressure [Pa]."""
+        return self.ram_coefficient * (1.0 - self.leakage) * dynamic_pressure
+
+    def losses(self) -> Real:
+        """Loss of nose and engine bay in dynamic heads of the air at the face [1]."""
+        return self.loss_coefficient + self.bay_loss_coefficient

@@ -1,0 +1,63 @@
+"""The shroud: how much of the face the fan draws through, and what leaks past."""
+
+import math
+from dataclasses import dataclass
+
+from toptank.units.arrays import Real, namespace
+from toptank.units.declaration import declare, declare_yes_no
+from toptank.units.dimension import FRACTION, LENGTH
+
+PRESSURE_PER_CLEARANCE = 4.0
+"""Share of fan pressure lost per share of diameter of tip clearance [1]: 3 to 5 % for each 1 %, from memory."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shroud:
+    """The duct from the core to the fan, or its absence."""
+
+    # fmt: off
+    present: Real = declare_yes_no(
+        "a shroud is fitted", typical=True, measure="look: a duct from the core's edge to the blades")
+    coverage: Real = declare(
+        "share of the face inside the shroud", FRACTION, hard=(0.05, 1.0), plausible=(0.4, 1.0), typical=0.95,
+        spread=0.03, measure="tape: area under the shroud over area of the face")
+    gap_share: Real = declare(
+        "gaps between shroud and core, as a share of the face", FRACTION, hard=(0.0, 0.5), plausible=(0.0, 0.15),
+        typical=0.02, spread=0.012, measure="tape over cracks, missing seals and holes; length times width")
+    flap_share: Real = declare(
+        "ram air flaps or holes that open outwards at speed, as a share of the face", FRACTION, hard=(0.0, 0.5),
+        plausible=(0.0, 0.2), typical=0.0, spread=0.01, measure="look: rubber flaps or round holes in the shroud")
+    tip_clearance: Real = declare(
+        "gap between blade tips and shroud", LENGTH, hard=(0.001, 0.2), plausible=(0.006, 0.05), typical=0.02,
+        spread=0.006, measure="feeler or folded card at four places, engine at rest")
+    fan_to_core: Real = declare(
+        "gap between blades and core", LENGTH, hard=(0.003, 0.4), plausible=(0.012, 0.15), typical=0.05,
+        spread=0.015, measure="tape from the front edge of a blade to the fins")
+    recirculation: Real = declare(
+        "share of hot air that comes round to the front at standstill", FRACTION, hard=(0.0, 0.6),
+        plausible=(0.0, 0.3), typical=0.08, spread=0.04,
+        measure="thermometer ahead of the core at idle against the air outside; smoke at the grille")
+    # fmt: on
+
+    def fan_share(self, *, fan_diameter: Real, fans: Real, face_area: Real) -> Real:
+        """Share of the face that the fan draws through [1]: inside the shroud, or the bare circle of the blades."""
+        xp = namespace(self.present, fan_diameter, face_area)
+        circle = xp.minimum(fans * math.pi / 4.0 * fan_diameter * fan_diameter / face_area, 0.98)
+        return xp.where(self.present > 0.5, xp.minimum(self.coverage, 0.99), circle)
+
+    def leak_area(self, *, fan_diameter: Real, fans: Real, face_area: Real) -> Real:
+        """Area through which the fan draws air that did not pass the core [m2]."""
+        xp = namespace(self.present, fan_diameter, face_area)
+        rim = fans * math.pi * fan_diameter * self.fan_to_core
+        return xp.where(self.present > 0.5, self.gap_share * face_area, rim)
+
+    def flap_area(self, *, face_area: Real) -> Real:
+        """Area that opens outwards when ram air pushes from inside [m2]."""
+        xp = namespace(self.present, face_area)
+        return xp.where(self.present > 0.5, self.flap_share * face_area, 0.0)
+
+    def clearance_factor(self, *, fan_diameter: Real) -> Real:
+        """Share of the fan's pressure left by the gap at the tips [1]; without a shroud, the floor of 0.6."""
+        xp = namespace(self.present, fan_diameter)
+        ducted = xp.maximum(1.0 - PRESSURE_PER_CLEARANCE * self.tip_clearance / fan_diameter, 0.6)
+        return xp.where(self.present > 0.5, ducted, 0.6)

@@ -1,0 +1,108 @@
+"""The coolant loop: pump against hoses, jackets, thermostat and core, with a bypass beside them."""
+
+from typing import NamedTuple
+
+from toptank.media import coolant
+from toptank.parts.core_rating import coolant_conductance, coolant_pressure_drop
+from toptank.parts.water_pump import STATED_SPEED
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real, namespace
+
+FLOW_STEPS = 4
+"""Passes over the core's friction, which is a small part of the loop: each gains about a digit."""
+
+
+class CoolantSide(NamedTuple):
+    """Flows [m3/s], opening [1], capacity rates [W/K], conductance per face [W/(m2 K)], pressures [Pa], head [1]."""
+
+    core_flow: Real
+    bypass_flow: Real
+    opening: Real
+    C_core: Real
+    C_total: Real
+    core_conductance: Real
+    tube_reynolds: Real
+    core_pressure_drop: Real
+    eye_margin: Real
+    head_left: Real
+
+
+def coolant_side(vehicle: Vehicle, *, T_engine_out: Real, engine_speed: Real, p_air: Real, heat: Real) -> CoolantSide:
+    """Flows and conductance of the coolant side for a temperature leaving the engine.
+
+    With every loss but the core's a plain square of the flow, the balance of pump and loop is explicit; the core's
+    friction is taken at the flow of the step before.
+
+    Parameters
+    ----------
+    vehicle : the vehicle
+    T_engine_out : temperature leaving the engine [K]
+    engine_speed : crankshaft speed [1/s]
+    p_air : pressure of the air [Pa]
+    heat : rough heat given to the coolant, for the temperature at the pump eye [W]
+    """
+    xp = namespace(T_engine_out, engine_speed, vehicle.core.rows)
+    fill, pump, thermostat = vehicle.fill, vehicle.water_pump, vehicle.thermostat
+    mix = (fill.concentrate, fill.glycol)
+    rho = coolant.density(T_engine_out, *mix)
+    mu = coolant.viscosity(T_engine_out, *mix)
+    k = coolant.conductivity(T_engine_out, *mix)
+    c_p = coolant.heat_capacity(T_engine_out, *mix)
+
+    opening = thermostat.opening(T=T_engine_out)
+    branch = (
+        _per_area(vehicle.hoses.top_area())
+        + _per_area(vehicle.hoses.bottom_area())
+        + _per_area(thermostat.port_area * opening)
+    ) * (rho / 2.0)
+    jackets = _per_area(vehicle.engine.jacket_area) * rho / 2.0
+    bypass_root = thermostat.bypass(opening=opening) * xp.sqrt(2.0 / rho)
+
+    n = pump.speed(engine_speed=engine_speed) / STATED_SPEED
+    curve = pump.dead_head / (pump.free_flow * pump.free_flow)
+
+    def flow(branch_loss: Real, left: Real) -> tuple[Real, Real]:
+        by_core = bypass_root * xp.sqrt(branch_loss)
+        loop = branch_loss + (1.0 + by_core) * (1.0 + by_core) * (curve * left + jackets)
+        through = n * xp.sqrt(pump.dead_head * left / loop)
+        return through, through * by_core
+
+    left = (1.0 - pump.wear) * fill.head_left()
+    core_flow, bypass_flow = flow(branch, left)
+    C_guess = (core_flow + bypass_flow) * rho * c_p
+    suction = _per_area(vehicle.hoses.bottom_area()) * rho / 2.0 * core_flow * core_flow
+    boiling_at_eye = coolant.saturation_pressure(T_engine_out - heat / C_guess, *mix)
+    eye_margin = p_air + vehicle.cap.held_pressure() - suction - boiling_at_eye
+    cavitation = pump.head_left(eye_margin=eye_margin)
+    left = left * cavitation
+    core_flow = core_flow * xp.sqrt(cavitation)
+    core_loss = coolant_pressure_drop(vehicle.core, flow=core_flow, rho=rho, mu=mu)
+    for _ in range(FLOW_STEPS):
+        core_flow, bypass_flow = flow(branch + core_loss / (core_flow * core_flow), left)
+        core_loss = coolant_pressure_drop(vehicle.core, flow=core_flow, rho=rho, mu=mu)
+    conductance, Re = coolant_conductance(
+        vehicle.core,
+        flow=core_flow,
+        rho=rho,
+        mu=mu,
+        k=k,
+        c_p=c_p,
+        Re_transition=vehicle.doubts.transition_reynolds,
+        enhancement=vehicle.doubts.tube_enhancement,
+    )
+    return CoolantSide(
+        core_flow=core_flow,
+        bypass_flow=bypass_flow,
+        opening=opening,
+        C_core=core_flow * rho * c_p,
+        C_total=(core_flow + bypass_flow) * rho * c_p,
+        core_conductance=conductance,
+        tube_reynolds=Re,
+        core_pressure_drop=core_loss,
+        eye_margin=eye_margin,
+        head_left=cavitation,
+    )
+
+
+def _per_area(area: Real) -> Real:
+    return 1.0 / (area * area)

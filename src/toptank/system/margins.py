@@ -1,0 +1,44 @@
+"""Margins: the ambient temperature at which a duty would boil, or reach a limit, with the balance solved there.
+
+The arithmetic of SAE J1393 (equations/capability) adds degree for degree; here the clutch, the condenser and the
+coolant are asked what they would really do on that hotter day. Both are reported by the same names.
+"""
+
+import dataclasses
+
+from toptank.media import coolant
+from toptank.system.air_side import Hint
+from toptank.system.duty import Duty
+from toptank.system.heat_side import weather
+from toptank.system.jax_library import as_arrays, jnp
+from toptank.system.root import Bracket, bracketed_root
+from toptank.system.steady import PATIENT, setting, trial
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real
+
+COLDEST = 200.0
+"""Lowest ambient temperature looked at [K]."""
+
+
+def boiling_point(vehicle: Vehicle, duty: Duty) -> Real:
+    """Boiling point of what is in the system under its cap at the altitude of a duty [K]."""
+    held = weather(duty).p + vehicle.cap.held_pressure()
+    return coolant.boiling_temperature(held, vehicle.fill.concentrate, vehicle.fill.glycol)
+
+
+def limiting_ambient(vehicle: Vehicle, duty: Duty, T_limit: Real) -> Real:
+    """Ambient temperature at which the coolant leaving the engine would settle at T_limit [K]."""
+    vehicle, duty, T = as_arrays((vehicle, duty, T_limit))
+
+    def residual(ambient: Real, hint: Hint) -> tuple[Real, Real, Hint]:
+        day = dataclasses.replace(duty, ambient=ambient)
+        at, hint = trial(vehicle, day, setting(vehicle, day), T, hint, steps=PATIENT.velocity)
+        return -at.imbalance, ambient, hint
+
+    bracket = Bracket(jnp.full_like(T, COLDEST), T - 100.0, T - 60.0, T - 30.0, T)
+    return bracketed_root(residual, bracket, setting(vehicle, duty).hint, steps=PATIENT.temperature)[0]
+
+
+def air_to_boil(vehicle: Vehicle, duty: Duty) -> Real:
+    """Ambient temperature at which a duty would boil [K]."""
+    return limiting_ambient(vehicle, duty, boiling_point(vehicle, duty))

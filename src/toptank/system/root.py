@@ -1,0 +1,119 @@
+"""The bracketed root that the whole balance rests on, with the gradient of the implicit function.
+
+A fixed number of steps of Chandrupatla's method (1997): inverse quadratic interpolation where it is safe, bisection
+where it is not, so that kinks (thermostat, clutch) cost steps and never an answer. Differentiating through the loop
+would run and be wrong; the implicit function theorem is applied at the root instead, also when nested.
+
+`lax.custom_root` does the same, but prepares every derivative whether or not it is asked for: twice the tracing.
+"""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import Any, NamedTuple, TypeVar
+
+from toptank.system.jax_library import jax, jnp, lax, zeros_like
+from toptank.units.arrays import Real
+
+STRIDE = 6.0
+"""Growth of the distance from the middle point while the sign has not changed [1]."""
+
+Answer = TypeVar("Answer")
+Hint = TypeVar("Hint")
+
+
+class Bracket(NamedTuple):
+    """Where to look: the two ends, and three points in rising order where the root is likely or a kink lies."""
+
+    low: Real
+    below: Real
+    middle: Real
+    above: Real
+    high: Real
+
+
+def bracketed_root(
+    residual: Callable[[Real, Hint], tuple[Real, Answer, Hint]], bracket: Bracket, hint: Hint, *, steps: int
+) -> tuple[Answer, Hint, Real]:
+    """Return what `residual` answers where its value is zero, its last hint, and how far the root may still be off.
+
+    The value must be negative at the low end and positive at the high end. The search begins at the middle point, goes
+    on to the one on the side of the root and then in growing strides until the sign changes. Where there is no root it
+    ends at an end; the answer should hold the value, so that the caller can see it.
+
+    Parameters
+    ----------
+    residual : (x, hint) -> (value, answer, better hint), x a scalar. It may close over anything; gradients of the
+        answer flow through what it closes over. The hint may speed it up but must not change what it converges to.
+    bracket : where to look
+    hint : first hint for the residual
+    steps : evaluations of the residual
+    """
+    pure, consts = jax.closure_convert(residual, bracket.middle, hint)
+    _, answer, hint, width = _root(pure, steps, bracket, hint, consts)
+    return answer, hint, width
+
+
+@partial(jax.custom_jvp, nondiff_argnums=(0, 1))
+def _root(pure: Callable[..., Any], steps: int, bracket: Bracket, hint: Any, consts: Sequence[Real]) -> Any:
+    def residual(x: Real, near: Any) -> Any:
+        return pure(x, near, *consts)
+
+    return _chandrupatla(residual, bracket, hint, steps)
+
+
+@_root.defjvp
+def _root_jvp(pure: Callable[..., Any], steps: int, primals: Any, tangents: Any) -> Any:
+    bracket, hint, consts = primals
+    x, answer, hint, width = _root(pure, steps, bracket, hint, consts)
+
+    def near_root(at: Real, given: Sequence[Real]) -> Any:
+        return pure(at, hint, *given)[:2]
+
+    by_consts = jax.jvp(partial(near_root, x), (consts,), (tangents[2],))[1]
+    by_x = jax.jvp(partial(near_root, given=consts), (x,), (jnp.ones_like(x),))[1]
+    slope = by_x[0]
+    x_dot = jnp.where(slope == 0.0, 0.0, -by_consts[0] / jnp.where(slope == 0.0, 1.0, slope))
+
+    def total(direct: Real, through_x: Real) -> Real:
+        return direct + through_x * x_dot
+
+    answer_dot = jax.tree.map(total, by_consts[1], by_x[1])
+    return (x, answer, hint, width), (x_dot, answer_dot, *zeros_like((hint, width)))
+
+
+def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int) -> Any:
+    """Every point is taken inside one loop, so that the residual is compiled once."""
+    low, below, middle, above, high = bracket
+
+    def step(i: int, state: tuple[Any, ...]) -> tuple[Any, ...]:
+        x_1, f_1, x_2, f_2, x, closed, hint, _ = state  # x_1 the newest point, x_2 the one before or across the root
+        f_x, answer, hint = f(x, hint)
+        same = (jnp.sign(f_x) == jnp.sign(f_1)) | (i == 0)
+        x_3, f_3 = jnp.where(same & closed, x_1, x_2), jnp.where(same & closed, f_1, f_2)
+        x_2, f_2 = jnp.where(same & closed, x_2, x_1), jnp.where(same & closed, f_2, f_1)
+        x_1, f_1 = x, f_x
+        newly, closed = ~same & ~closed, closed | ~same
+
+        xi = (x_1 - x_2) / _nonzero(x_3 - x_2)
+        phi = (f_1 - f_2) / _nonzero(f_3 - f_2)
+        smooth = (phi * phi < xi) & ((1.0 - phi) * (1.0 - phi) < 1.0 - xi)
+        alpha = (x_3 - x_1) / _nonzero(x_2 - x_1)
+        to_2, to_3, from_2 = _nonzero(f_1 - f_2), _nonzero(f_3 - f_1), _nonzero(f_3 - f_2)
+        quadratic = f_1 / to_2 * f_3 / from_2 + alpha * f_1 / to_3 * f_2 / from_2
+        t = jnp.where(smooth, quadratic, jnp.where(newly, f_1 / to_2, 0.5))
+        inside = x_1 + jnp.clip(t, 1e-9, 1.0 - 1e-9) * (x_2 - x_1)
+
+        first = jnp.where(f_1 < 0.0, above, below)
+        further = jnp.clip(middle + STRIDE * (x_1 - middle), low, high)
+        outside = jnp.where(i == 0, first, further)
+        return x_1, f_1, x_2, f_2, jnp.where(closed, inside, outside), closed, hint, answer
+
+    nought = jnp.zeros_like(middle)
+    empty = zeros_like(jax.eval_shape(f, middle, hint)[1])
+    state = (middle, nought, middle, nought, middle, nought > 0.0, hint, empty)
+    x, _, other, _, _, _, hint, answer = lax.fori_loop(0, steps, step, state)
+    return x, answer, hint, jnp.abs(other - x)
+
+
+def _nonzero(x: Real) -> Real:
+    return jnp.where(x == 0.0, 1e-300, x)

@@ -1,0 +1,219 @@
+"""`steady(vehicle, duty)`: where the temperatures settle. Everything else in toptank asks questions of this function.
+
+The coolant temperature leaving the engine is the one unknown of the outer root: more of it always sheds more heat. For
+each trial value the coolant side is explicit, the air side closes by an inner root, and the heats are compared.
+"""
+
+from typing import NamedTuple
+
+from toptank.media import coolant
+from toptank.system.air_side import AirSide, Hint, air_side, first_hint, problem, ram_zone_velocity
+from toptank.system.balance import Balance, Status
+from toptank.system.coolant_side import CoolantSide, coolant_side
+from toptank.system.duty import Duty
+from toptank.system.heat_side import Demand, EngineHeat, Weather, demand, engine_heat, weather
+from toptank.system.jax_library import as_arrays, jnp
+from toptank.system.root import Bracket, bracketed_root
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real
+
+HOTTEST = 473.15
+"""Highest coolant temperature looked at [K]."""
+
+
+class Steps(NamedTuple):
+    """Evaluations granted to the outer root in temperature and to the inner one in air velocity."""
+
+    temperature: int
+    velocity: int
+
+
+PATIENT = Steps(24, 14)
+"""Enough for every vehicle and duty inside the hard limits."""
+
+QUICK = Steps(10, 8)
+"""Enough for nine draws in ten; the others are taken up again from where they stand."""
+
+
+class Start(NamedTuple):
+    """Where a balance stands: temperature [K], how far it may be off [K], air side. NaN: begin afresh."""
+
+    T: Real
+    width: Real
+    hint: Hint
+
+
+NO_START = Start(float("nan"), 0.0, Hint(0.0, 1.0))
+
+BAY_WARMTH = 0.5
+"""Warmth of the air around the engine over that of the air behind the core, both above ambient [1]; judgement."""
+
+SETTLED_TO = 1e-4
+"""Imbalance over engine heat beyond which no balance was found [1]."""
+
+
+class Setting(NamedTuple):
+    """What does not depend on the coolant temperature: air, demand, ram air outside the shroud, rough heat."""
+
+    day: Weather
+    asked: Demand
+    V_ram_zone: Real
+    heat_guess: Real
+    hint: Hint
+
+
+class Trial(NamedTuple):
+    """Everything at one trial temperature; `imbalance` is heat shed less heat made [W]."""
+
+    T: Real
+    coolant: CoolantSide
+    air: AirSide
+    engine: EngineHeat
+    core_heat: Real
+    surface_heat: Real
+    heater_heat: Real
+    tank_heat: Real
+    T_bottom: Real
+    T_transmission: Real
+    imbalance: Real
+
+
+def setting(vehicle: Vehicle, duty: Duty) -> Setting:
+    """Work out what does not depend on the coolant temperature."""
+    day = weather(duty)
+    asked = demand(vehicle, duty, day)
+    rough = engine_heat(vehicle, asked, day, fan_power=0.0 * asked.drive_power, compressor_power=asked.cooling_load / 3)
+    V_ram_zone = ram_zone_velocity(vehicle, duty, day)
+    return Setting(day, asked, V_ram_zone, rough.coolant, first_hint(vehicle, duty, asked))
+
+
+def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, steps: int) -> tuple[Trial, Hint]:
+    """Coolant side, air side and heats if the coolant left the engine at T [K]; the hint only shortens the way."""
+    day, asked = given.day, given.asked
+    cooler = vehicle.transmission_cooler
+    loop = coolant_side(vehicle, T_engine_out=T, engine_speed=asked.engine_speed, p_air=day.p, heat=given.heat_guess)
+    to_air, T_fluid_air = cooler.split(heat=asked.transmission_heat, T_sink=day.T, T_ambient=day.T)
+    stated = problem(
+        vehicle,
+        duty,
+        day,
+        asked,
+        loop,
+        T_engine_out=T,
+        V_ram_zone=given.V_ram_zone,
+        cooler_heat=to_air * cooler.to_core_air(),
+    )
+    air, hint = air_side(stated, hint, steps=steps)
+    engine = engine_heat(vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power)
+    core_heat = air.conductance * (T - air.T_core_in)
+    T_bottom = T - core_heat / loop.C_core
+    T_bay = day.T + BAY_WARMTH * (air.T_core_out - day.T)
+    surface = vehicle.engine.surface_conductance * (1.0 + duty.speed / 15.0) * (T - T_bay)
+    heater = vehicle.heater.heat(on=duty.heater, T_coolant=T, T_ambient=day.T)
+    to_tank, T_fluid_tank = cooler.split(heat=asked.transmission_heat, T_sink=T_bottom, T_ambient=day.T)
+    tank_heat = to_tank * cooler.to_coolant()
+    at = Trial(
+        T=T,
+        coolant=loop,
+        air=air,
+        engine=engine,
+        core_heat=core_heat,
+        surface_heat=surface,
+        heater_heat=heater,
+        tank_heat=tank_heat,
+        T_bottom=T_bottom,
+        T_transmission=jnp.where(cooler.to_coolant() > 0.5, T_fluid_tank, T_fluid_air),
+        imbalance=core_heat + surface + heater - engine.coolant - tank_heat,
+    )
+    return at, hint
+
+
+def steady(vehicle: Vehicle, duty: Duty) -> Balance:
+    """Settle one vehicle at one duty; `vmap` over either for draws. Never a NaN inside the hard limits.
+
+    Parameters
+    ----------
+    vehicle : parts and doubts, all fields numbers
+    duty : the steady driving condition
+
+    Returns
+    -------
+    balance : where the temperatures settle, with a status; boiling is an answer, not an error
+    """
+    return advance(vehicle, duty, NO_START, steps=PATIENT)[0]
+
+
+def advance(vehicle: Vehicle, duty: Duty, start: Start, *, steps: Steps) -> tuple[Balance, Start]:
+    """Settle one vehicle at one duty from a start, in so many steps, and say where it stands: the way to go on."""
+    vehicle, duty = as_arrays((vehicle, duty))
+    given = setting(vehicle, duty)
+
+    def residual(T: Real, hint: Hint) -> tuple[Real, Trial, Hint]:
+        at, hint = trial(vehicle, duty, given, T, hint, steps=steps.velocity)
+        return at.imbalance, at, hint
+
+    thermostat, like = vehicle.thermostat, given.day.T
+    afresh = jnp.isnan(start.T)
+    full = thermostat.starts_opening + thermostat.opening_range
+    bracket = Bracket(
+        low=like - 1.0,
+        below=jnp.where(afresh, thermostat.starts_opening, start.T - start.width),
+        middle=jnp.where(afresh, full, start.T),
+        above=jnp.where(afresh, full + 25.0, start.T + start.width),
+        high=jnp.full_like(like, HOTTEST),
+    )
+    hint = Hint(*(jnp.where(afresh, new, old) for new, old in zip(given.hint, start.hint, strict=True)))
+    at, hint, width = bracketed_root(residual, bracket, hint, steps=steps.temperature)
+    return _balance(vehicle, given, at), Start(at.T, 1.1 * width + 1e-6, Hint(hint.log_V, jnp.maximum(hint.width, 0.1)))
+
+
+def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
+    T = at.T
+    fill = vehicle.fill
+    T_boiling = coolant.boiling_temperature(given.day.p + vehicle.cap.held_pressure(), fill.concentrate, fill.glycol)
+    off_balance = jnp.abs(at.imbalance) > SETTLED_TO * at.engine.coolant
+    wide_open = at.coolant.opening >= 0.999 * vehicle.thermostat.largest_opening
+    status = jnp.where(wide_open, Status.SETTLED, Status.REGULATED)
+    status = jnp.where(at.engine.short_of > 0.0, Status.SHORT_OF_POWER, status)
+    status = jnp.where(T_boiling < T, Status.BOILS, status)
+    status = jnp.where(off_balance, Status.NO_BALANCE, status)
+    return Balance(
+        T_engine_out=T,
+        T_top_tank=T,
+        T_bottom_hose=at.T_bottom + at.tank_heat / at.coolant.C_core,
+        T_engine_in=T - (at.engine.coolant - at.surface_heat - at.heater_heat) / at.coolant.C_total,
+        T_gauge=vehicle.gauge.reading(T_engine_out=T),
+        T_transmission=at.T_transmission,
+        T_boiling=T_boiling,
+        T_core_air_in=at.air.T_core_in,
+        T_core_air_out=at.air.T_core_out,
+        T_coil=at.air.T_coil,
+        T_condensing=at.air.T_condensing,
+        core_flow=at.coolant.core_flow,
+        bypass_flow=at.coolant.bypass_flow,
+        thermostat_opening=at.coolant.opening,
+        tube_reynolds=at.coolant.tube_reynolds,
+        core_pressure_drop=at.coolant.core_pressure_drop,
+        eye_margin=at.coolant.eye_margin,
+        pump_head_left=at.coolant.head_left,
+        air_capacity_rate=at.air.C_air,
+        V_fan_zone=at.air.V_fan_zone,
+        V_ram_zone=at.air.V_ram_zone,
+        fan_speed=at.air.fan_speed,
+        clutch_ratio=at.air.clutch_ratio,
+        fan_power=at.air.fan_power,
+        engine_speed=given.asked.engine_speed,
+        engine_power=at.engine.power,
+        engine_load=at.engine.load,
+        power_short=at.engine.short_of,
+        fuel_power=at.engine.fuel,
+        engine_heat=at.engine.coolant,
+        transmission_heat=at.tank_heat,
+        core_heat=at.core_heat,
+        surface_heat=at.surface_heat,
+        heater_heat=at.heater_heat,
+        condenser_heat=at.air.condenser_heat,
+        compressor_power=at.air.compressor_power,
+        heat_imbalance=at.imbalance,
+        status=status,
+    )

@@ -1,0 +1,24 @@
+"""The one way in which toptank says no."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True)
+class Refusal(ValueError):
+    """Input that cannot be used, told in one sentence: which field, which value, which limit, what to do.
+
+    Parameters
+    ----------
+    field : name of the field as the person wrote it, e.g. "cap.pressure"
+    value : the value as the person wrote it
+    limit : the rule that it breaks, e.g. "must lie between 0 and 30 psi"
+    fix : what to do about it, e.g. "read the figure stamped on the cap"
+    """
+
+    field: str
+    value: str
+    limit: str
+    fix: str
+
+    def __str__(self) -> str:
+        return f"{self.field} = {self.value}: {self.limit}; {self.fix}."

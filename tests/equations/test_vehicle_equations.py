@@ -1,0 +1,90 @@
+"""Road, air and engine: identities and limits."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from toptank.equations.atmosphere import pressure_at_altitude, temperature_at_altitude
+from toptank.equations.capability import air_to_boil, limiting_ambient
+from toptank.equations.coolant_share import coolant_share
+from toptank.equations.heat_gain import temperature_change
+from toptank.equations.ram import dynamic_pressure
+from toptank.equations.road_load import coast_down_force, road_load_power
+from toptank.equations.willans import brake_mean_pressure, fuel_power
+
+G = 9.80665
+grades = st.floats(-0.12, 0.12)
+road = {"m": 2268.0, "C_rr": 0.015, "C_dA": 1.25, "rho": 1.12, "g": G}
+
+
+@given(V=st.floats(0.1, 40.0), grade=grades)
+def test_lifting_the_weight_costs_its_potential_energy(V: float, grade: float) -> None:
+    power = road_load_power(m=2000.0, V=V, grade=grade, C_rr=0.0, C_dA=0.0, rho=1.2, g=G, U=V)
+    assert np.isclose(power, 2000.0 * G * V * np.sin(np.arctan(grade)))
+
+
+@given(V=st.floats(1.0, 40.0), grade=st.floats(0.0, 0.1), more=st.floats(0.001, 0.05))
+def test_a_steeper_road_asks_more(V: float, grade: float, more: float) -> None:
+    assert road_load_power(V=V, U=V, grade=grade + more, **road) > road_load_power(V=V, U=V, grade=grade, **road)
+
+
+@given(V=st.floats(1.0, 40.0), wind=st.floats(0.1, 20.0))
+def test_a_head_wind_asks_more(V: float, wind: float) -> None:
+    assert road_load_power(V=V, U=V + wind, grade=0.0, **road) > road_load_power(V=V, U=V, grade=0.0, **road)
+
+
+def test_a_standing_vehicle_asks_nothing() -> None:
+    assert road_load_power(V=0.0, U=10.0, grade=0.06, **road) == 0.0
+
+
+@given(V=st.floats(0.0, 40.0))
+def test_a_level_road_is_a_polynomial_of_speed(V: float) -> None:
+    force = coast_down_force(2268.0 * G * 0.015, 0.0, 0.5 * 1.12 * 1.25, V)
+    assert np.isclose(road_load_power(V=V, U=V, grade=0.0, **road), force * V)
+
+
+@given(z=st.floats(0.0, 4000.0))
+def test_pressure_falls_with_altitude_as_the_weight_of_the_air(z: float) -> None:
+    # hydrostatics: dp/dz = -rho g, by finite difference
+    rho = pressure_at_altitude(z) / (287.053 * temperature_at_altitude(z))
+    slope = (pressure_at_altitude(z + 0.5) - pressure_at_altitude(z - 0.5)) / 1.0
+    assert np.isclose(slope, -rho * G * (6_356_766.0 / (6_356_766.0 + z)) ** 2, rtol=1e-4)
+
+
+@given(U=st.floats(0.0, 50.0))
+def test_twice_the_speed_is_four_times_the_ram(U: float) -> None:
+    assert np.isclose(dynamic_pressure(1.14, 2.0 * U), 4.0 * dynamic_pressure(1.14, U))
+
+
+@given(P_b=st.floats(0.0, 2e5), N=st.floats(8.0, 90.0))
+def test_brake_power_over_fuel_power_never_exceeds_the_pistons(P_b: float, N: float) -> None:
+    assert P_b <= 0.35 * fuel_power(P_b, 1.5e5, 5e-3, N, 0.35) + 1e-9
+
+
+@given(P_b=st.floats(1e3, 1e5), N=st.floats(10.0, 60.0))
+def test_the_willans_line_is_mean_pressures_over_efficiency(P_b: float, N: float) -> None:
+    bmep = brake_mean_pressure(P_b, 5e-3, N)
+    assert np.isclose(fuel_power(P_b, 1.5e5, 5e-3, N, 0.35) * 0.35, (bmep + 1.5e5) * 5e-3 * N / 2.0)
+
+
+def test_an_engine_that_the_hill_turns_burns_nothing() -> None:
+    assert fuel_power(-50e3, 1.5e5, 5e-3, 50.0, 0.35) == 0.0
+
+
+def test_the_coolants_share_of_a_petrol_engine_falls_with_load() -> None:
+    # judgement from heywood1988: 0.40 idle, 0.32 cruise, 0.28 on a grade, 0.25 at full load, each 0.05 either way
+    share = coolant_share(np.array([0.0, 0.25, 0.55, 1.0]), 0.40, 0.25, 0.33)
+    assert np.all(np.abs(share - [0.40, 0.32, 0.28, 0.25]) < 0.01)
+
+
+@given(T_top=st.floats(330.0, 400.0), T_amb=st.floats(250.0, 320.0))
+def test_at_the_air_to_boil_temperature_the_coolant_boils(T_top: float, T_amb: float) -> None:
+    day = air_to_boil(385.0, T_top, T_amb)
+    assert np.isclose(T_top + (day - T_amb), 385.0)
+    assert limiting_ambient(385.0, T_top, T_amb) == day
+
+
+def test_sixty_kilowatts_at_forty_gallons_a_minute() -> None:
+    # 50 % glycol near 95 C: 1025 kg/m3, 3550 J/(kg K); hand calculation 6.53 K
+    assert temperature_change(60e3, 40.0 * 6.30902e-5 * 1025.0, 3550.0) == pytest.approx(6.53, abs=0.01)
