@@ -47,12 +47,6 @@ AGREEMENTS = (
         rule="rows are further apart ({first}) than a tube is wide ({second})",
         holds=lambda v: v["core.rows"] < 1.5 or v["core.row_pitch"] >= v["core.tube_width"],
     ),
-    Agreement(
-        first="core.fin_density", second="core.fin_thickness",
-        rule="fins so close ({first}) leave room between sheets so thick ({second})",
-        holds=lambda v: v["core.fin_density"] * v["core.fin_thickness"] < 0.5,
-    ),
-    _more("core.tube_width", "core.louver_pitch", "a louver ({second}) is narrower than the tube is wide ({first})"),
     _more("fan.switch_on", "fan.switch_off", "a fan switch goes on ({first}) above where it goes off ({second})"),
     _more("fan_clutch.engaged_ratio", "fan_clutch.released_ratio",
           "an engaged clutch ({first}) turns the fan no slower than a released one ({second})", equal=True),

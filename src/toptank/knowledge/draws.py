@@ -46,7 +46,7 @@ def draw_fact(fact: Fact, declaration: Declaration, path: str, n: int, seed: int
     seed : same seed, same draws
     """
     if fact.spread <= 0.0 or (declaration.relative and fact.value == 0.0):
-        return np.full(n, fact.value)
+        return np.full(n, fact.value, float)
     rng = np.random.default_rng((seed, zlib.crc32(path.encode())))
     u = (rng.permutation(n) + rng.random(n)) / n
     if declaration.dimension in (CHOICE, YES_NO):

@@ -33,7 +33,7 @@ class Band(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bands:
-    """The bands of one duty: temperatures [K], margin to boiling [K], heats [W], flow [m3/s], speeds [1/s], shares [1]."""
+    """The bands of one duty: temperatures, margin [K]; heats, power [W]; flow [m3/s]; velocity [m/s]; speeds [1/s]."""
 
     top_tank: Band
     gauge: Band
@@ -122,14 +122,16 @@ def _one(
     limiting_ambient: NDArray[np.float64],
 ) -> DutyForecast:
     central, spread = _rows(rows, 0), _rows(rows, slice(1, None))
+    columns, assumed = _columns(sheet, drawn, day_sheet, day)
+    status: NDArray[np.int64] = np.asarray(spread.status, int)
     return DutyForecast(
         name=day_sheet.name,
         sheet=day_sheet,
         bands=_bands(spread, air_to_boil, limiting_ambient),
-        shares={status: share for status in Status if (share := float(np.mean(spread.status == status))) > 0.0},
+        shares={code: share for code in Status if (share := np.count_nonzero(status == code) / len(status)) > 0.0},
         central=central,
         reason=reason(central),
-        widest=shares_of_variance(spread.T_top_tank, *_columns(sheet, drawn, day_sheet, day)),
+        widest=shares_of_variance(spread.T_top_tank, columns, assumed),
         T_top_tank=spread.T_top_tank,
     )
 
@@ -158,7 +160,8 @@ def _bands(spread: Balance, air_to_boil: NDArray[np.float64], limiting_ambient: 
 
 
 def _band(values: NDArray[np.float64]) -> Band:
-    return Band(*(float(value) for value in np.percentile(values, (10.0, 50.0, 90.0))))
+    p10, p50, p90 = np.percentile(values, (10.0, 50.0, 90.0)).tolist()
+    return Band(p10, p50, p90)
 
 
 def _columns(
@@ -167,7 +170,7 @@ def _columns(
     """Draws of every field that varies, and which of them are assumptions."""
     facts = {**sheet.facts, **{f"duty.{key}": fact for key, fact in day_sheet.facts.items()}}
     columns: dict[str, NDArray[np.float64]] = {}
-    for path, fact in facts.items():
+    for path in facts:
         section, _, key = path.partition(".")
         values = getattr(day if section == "duty" else getattr(drawn, section), key)
         if np.ptp(values) > 0.0:

@@ -129,7 +129,7 @@ def spread_known(declaration: Declaration, how: How, stated: float | None = None
 
 def declared(declaration: Declaration) -> Fact:
     """Fact of a field of which nothing is known but its declaration."""
-    return Fact(value=declaration.typical, how=How.ASSUMED, spread=declaration.spread, origin=DECLARED)
+    return Fact(value=float(declaration.typical), how=How.ASSUMED, spread=declaration.spread, origin=DECLARED)
 
 
 def declared_sheet(name: str = "declared typical vehicle") -> Sheet:

@@ -153,8 +153,8 @@ def _known(
     value = _value(written, declaration, path, notes)
     stated = None if spread is None else _spread(spread, value, declaration, f"{path}.spread", notes)
     low, high = declaration.plausible
-    # A value that we assumed ourselves needs no remark to the reader.
     slack = 1e-9 * max(abs(low), abs(high))
+    # Only what somebody found is worth a second look; an assumption is a guess anyway.
     if how != How.ASSUMED and not low - slack <= value <= high + slack:
         shown = [show(v, declaration.dimension, notes.system) for v in (value, low, high)]
         notes.remarks.append(
@@ -241,9 +241,9 @@ def _table(written: object, section: str) -> Mapping[str, object]:
 def _unknown(name: str, written: object, limit: str, known: tuple[str, ...], otherwise: str) -> Refusal:
     near = difflib.get_close_matches(name.rpartition(".")[2], known, n=1)
     fix = f"did you mean {near[0]}?" if near else otherwise
-    return Refusal(field=name, value=_short(written), limit=limit, fix=fix)
+    return Refusal(field=_short(name), value=_short(written), limit=limit, fix=fix)
 
 
 def _short(written: object) -> str:
-    shown = " ".join(str(written).split())
+    shown = "".join(sign if sign.isprintable() else "?" for sign in " ".join(str(written).split()))
     return shown if len(shown) <= 40 else shown[:37] + "..."

@@ -1,5 +1,8 @@
 """A sheet written out as TOML: filled, commented, ready to be corrected with a tape in the other hand."""
 
+import math
+from decimal import Decimal
+
 from toptank.knowledge.sheet import DutySheet, Fact, Sheet, duty_fields, sections
 from toptank.units.conversion import System, from_si, to_si, unit_of
 from toptank.units.declaration import Declaration
@@ -48,7 +51,7 @@ def written_value(value: float, declaration: Declaration, system: System) -> str
         return quoted(declaration.choices[int(value)])
     if declaration.dimension == YES_NO:
         return "true" if value > 0.5 else "false"
-    return _quantity(value, declaration.dimension, system)
+    return _quantity(value, declaration.dimension, system, declaration.hard)
 
 
 def _field(key: str, fact: Fact, declaration: Declaration, system: System) -> list[str]:
@@ -72,18 +75,20 @@ def _typical(declaration: Declaration, system: System) -> str:
     return show(declaration.typical, declaration.dimension, system)
 
 
-def _quantity(value: float, dimension: Dimension, system: System) -> str:
+def _quantity(
+    value: float, dimension: Dimension, system: System, limits: tuple[float, float] = (-math.inf, math.inf)
+) -> str:
     unit = unit_of(dimension, system)
     shown = float(from_si(value, dimension, unit))
     close = _CLOSE * max(abs(value), 1e-12)
     text = f"{shown:.12g}"
     for digits in range(1, 12):
         brief = f"{shown:.{digits}g}"
-        if abs(float(to_si(float(brief), dimension, unit)) - value) <= close:
+        again = float(to_si(float(brief), dimension, unit))
+        if abs(again - value) <= close and limits[0] <= again <= limits[1]:
             text = brief
             break
-    if "e" in text:
-        text = f"{float(text):.12f}".rstrip("0").rstrip(".")
+    text = f"{Decimal(text):f}"  # no exponents: nobody writes them on a bench
     return text if unit in ("", "1") else quoted(f"{text} {unit}")
 
 

@@ -32,7 +32,7 @@ class Condenser:
         spread=0.08, measure="tape: area of the condenser over area of the face")
     loss_coefficient: Real = declare(
         "loss of the condenser, in dynamic heads of the air", NUMBER, hard=(0.0, 100.0), plausible=(2.0, 25.0),
-        typical=6.0, spread=0.3, relative=True,
+        typical=5.5, spread=0.3, relative=True,
         measure="not measured: 40 to 80 Pa at 4 m/s when clean, from memory; look for mats of leaves between the two")
     conductance: Real = declare(
         "heat given to the air per kelvin at 2.5 m/s", CONDUCTANCE, hard=(20, 3000), plausible=(150, 1200),

@@ -10,6 +10,9 @@ from toptank.media.metal import fin_conductivity, tube_conductivity
 from toptank.parts.core import Core
 from toptank.units.arrays import Real, namespace
 
+ROUND_TUBE_FRICTION = 16.0
+"""Fanning factor times Reynolds number of laminar flow in a round tube [1]."""
+
 TANK_LOSS = 1.5
 """Dynamic heads lost where the coolant enters and leaves the tubes of one pass [1]: sharp entry 0.5, exit 1.0."""
 
@@ -27,10 +30,10 @@ def air_pressure_drop(core: Core, *, V_open: Real, rho_in: Real, rho_out: Real, 
     """
     xp = namespace(V_open, rho_in, core.fin_density)
     sigma, D_h = core.free_area_ratio(), core.channel_hydraulic_diameter()
-    G = rho_in * V_open / sigma
+    G = V_open * (rho_in / sigma)
     height, width = core.channel()
     louvered = fanning_f_louvered(
-        Re_Lp=G * core.louver_pitch / mu,
+        Re_Lp=G * (core.louver_pitch / mu),
         theta=core.louver_angle,
         F_p=core.fin_pitch(),
         L_p=core.louver_pitch,
@@ -39,9 +42,9 @@ def air_pressure_drop(core: Core, *, V_open: Real, rho_in: Real, rho_out: Real, 
         L_l=core.louver_share * core.fin_height(),
         T_p=core.tube_pitch,
         delta_f=core.fin_thickness,
-        D_m=core.tube_thickness,
+        D_m=core.tube_pitch - core.fin_height(),
     )
-    Re = xp.maximum(G * D_h / mu, 1.0)
+    Re = xp.maximum(G * (D_h / mu), 1.0)
     aspect = xp.minimum(height, width) / xp.maximum(height, width)
     plain = friction_developing(friction_rectangular(aspect), core.depth() / (D_h * Re)) / Re
     is_plain = core.fin_kind > 0.5
@@ -73,10 +76,10 @@ def air_conductance(core: Core, *, V_open: Real, rho: Real, mu: Real, k: Real, c
     """
     xp = namespace(V_open, rho, core.fin_density)
     sigma, D_h = core.free_area_ratio(), core.channel_hydraulic_diameter()
-    G = rho * V_open / sigma
+    G = V_open * (rho / sigma)
     Pr = mu * c_p / k
     j = colburn_j_louvered(
-        Re_Lp=xp.maximum(G * core.louver_pitch / mu, 1.0),
+        Re_Lp=xp.maximum(G * (core.louver_pitch / mu), 1.0),
         theta=core.louver_angle,
         F_p=core.fin_pitch(),
         L_p=core.louver_pitch,
@@ -89,7 +92,7 @@ def air_conductance(core: Core, *, V_open: Real, rho: Real, mu: Real, k: Real, c
     louvered = j * G * c_p * xp.exp(-2.0 / 3.0 * xp.log(Pr))
     height, width = core.channel()
     aspect = xp.minimum(height, width) / xp.maximum(height, width)
-    x_star = core.depth() / (D_h * xp.maximum(G * D_h / mu, 1.0) * Pr)
+    x_star = core.depth() / (D_h * Pr) / xp.maximum(G * (D_h / mu), 1.0)
     plain = nusselt_developing(nusselt_rectangular(aspect), x_star, Pr) * k / D_h
     h = xp.where(core.fin_kind > 0.5, plain, louvered) * heat_transfer
 
@@ -149,12 +152,15 @@ def coolant_pressure_drop(core: Core, *, flow: Real, rho: Real, mu: Real) -> Rea
     rho, mu : density and viscosity of the coolant [kg/m3, Pa s]
     """
     xp = namespace(flow, rho, core.scale_thickness)
-    area, perimeter, _ = core.bore()
+    area, perimeter, aspect = core.bore()
     clean_gap = core.tube_thickness - 2.0 * core.tube_wall
     narrowing = xp.maximum(1.0 - 2.0 * core.scale_thickness / clean_gap, 0.15)
     area = area * narrowing
     D_h = 4.0 * area / perimeter
     U = flow * core.passes / (core.tubes() * (1.0 - core.blocked_tubes) * area)
-    Re = xp.maximum(rho * xp.abs(U) * D_h / mu, 1.0)
+    # A flat tube rubs harder than a round one of its hydraulic diameter: Jones (1976) scales the Reynolds number so
+    # that the laminar friction is that of the duct.
+    flat_to_round = ROUND_TUBE_FRICTION / friction_rectangular(aspect)
+    Re = xp.maximum(rho * xp.abs(U) * D_h / mu * flat_to_round, 1.0)
     heads = friction_darcy(Re, 0.0) * core.tube_length() / D_h + TANK_LOSS
     return core.passes * heads * 0.5 * rho * U * xp.abs(U)

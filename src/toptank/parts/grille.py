@@ -14,15 +14,15 @@ class Grille:
     # fmt: off
     ram_coefficient: Real = declare(
         "pressure at the nose less pressure under the car, over the dynamic pressure", NUMBER, hard=(0.0, 1.2),
-        plausible=(0.05, 0.95), typical=0.65, spread=0.1,
+        plausible=(0.05, 0.95), typical=0.68, spread=0.1,
         measure="not measured: open nose 0.6 to 0.8, engine in the rear 0.1 to 0.3; from memory")
     loss_coefficient: Real = declare(
         "loss of grille and nose, in dynamic heads of the air at the face", NUMBER, hard=(0.0, 60.0),
-        plausible=(0.5, 12.0), typical=3.0, spread=0.35, relative=True,
+        plausible=(0.5, 12.0), typical=2.0, spread=0.35, relative=True,
         measure="not measured: 1 to 4 on the grille's own area; bull bars, plates and lamps add; from memory")
     bay_loss_coefficient: Real = declare(
         "loss of the engine bay, in dynamic heads of the air at the face", NUMBER, hard=(0.0, 60.0),
-        plausible=(0.5, 12.0), typical=3.0, spread=0.35, relative=True,
+        plausible=(0.3, 12.0), typical=1.5, spread=0.4, relative=True,
         measure="not measured: a filled bay and a closed underside add; from memory")
     leakage: Real = declare(
         "share of the ram pressure lost because air goes round the core", FRACTION, hard=(0.0, 0.95),

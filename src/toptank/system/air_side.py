@@ -14,7 +14,7 @@ from toptank.parts.core_rating import air_conductance, air_pressure_drop
 from toptank.system.coolant_side import CoolantSide
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, Weather, air_speed
-from toptank.system.jax_library import jnp
+from toptank.system.jax_library import jnp, once
 from toptank.system.root import Bracket, bracketed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
@@ -29,15 +29,22 @@ ORIFICE = 0.65
 RECIRCULATION_FADES = 6.0
 """Road speed at which half of the standing recirculation is blown away [m/s]; judgement."""
 
+BEHIND_HUB = 0.5
+"""How far the slow air behind the hub is warmed beyond the rest, towards the coolant [1].
+
+The coil of a clutch sits there. Told pairs (170 degF at the coil with coolant at 180 to 190 degF, common practice) ask
+for 0.3 to 0.7."""
+
 HOTTEST_COOLER_RISE = 50.0
 """Most that a transmission cooler can warm the air ahead of the core [K]."""
 
 
 class Hint(NamedTuple):
-    """Where to look for the velocity in zone 1: its logarithm and how far it may be off."""
+    """Where to look for the velocity in zone 1: its logarithm, how far it may be off, the slope of the pressures."""
 
     log_V: Real
     width: Real
+    slope: Real
 
 
 class Zone(NamedTuple):
@@ -101,14 +108,14 @@ def ram_zone_velocity(vehicle: Vehicle, duty: Duty, day: Weather) -> Real:
         return resistance(vehicle, day, V=V, T_out=day.T + 30.0) - ram, V, nothing
 
     guess = jnp.log(0.17 * air_speed(duty) + 0.05)
-    return bracketed_root(residual, _bracket(guess, 0.7), (), steps=RAM_STEPS)[0]
+    return bracketed_root(residual, _bracket(guess, 0.7, 0.0), (), steps=RAM_STEPS)[0]
 
 
 def first_hint(vehicle: Vehicle, duty: Duty, asked: Demand) -> Hint:
     """A rough velocity in zone 1: what ram air and a half engaged fan usually give."""
     drawn = 0.12 * asked.engine_speed * vehicle.fan.belt_ratio * vehicle.fan.diameter
     blown = 0.17 * air_speed(duty)
-    return Hint(0.5 * jnp.log(drawn * drawn + blown * blown + 0.01), jnp.full_like(drawn, 0.7))
+    return Hint(0.5 * jnp.log(drawn * drawn + blown * blown + 0.01), jnp.full_like(drawn, 0.7), jnp.zeros_like(drawn))
 
 
 def zone(vehicle: Vehicle, day: Weather, coolant: CoolantSide, *, V: Real, share: Real, T_mean: Real) -> Zone:
@@ -131,11 +138,11 @@ def zone(vehicle: Vehicle, day: Weather, coolant: CoolantSide, *, V: Real, share
         c_p=day.c_p,
         heat_transfer=vehicle.doubts.air_heat_transfer,
     )
-    UA = 1.0 / (1.0 / per_area + 1.0 / coolant.core_conductance)
+    UA = 1.0 / (1.0 / once(per_area) + 1.0 / coolant.core_conductance)
     C_open = day.rho * V * day.c_p
     C_air = C_open * core.face_area() * (1.0 - core.blocked_face) * share
     C_r = C_air / (core.passes * share * coolant.C_core)
-    return Zone(C_air=C_air, effectiveness=crossflow(UA / C_open, C_r))
+    return Zone(C_air=C_air, effectiveness=once(crossflow(UA / C_open, C_r)))
 
 
 class Problem(NamedTuple):
@@ -185,8 +192,8 @@ def air_side(problem: Problem, hint: Hint, *, steps: int) -> tuple[AirSide, Hint
         air = air_at(problem, log_V)
         return -air.pressure_balance, air, log_V
 
-    air, log_V, _ = bracketed_root(residual, _bracket(*hint), hint.log_V, steps=steps)
-    return air, Hint(log_V, jnp.clip(jnp.abs(log_V - hint.log_V), 1e-3, 0.7))
+    air, log_V, found = bracketed_root(residual, _bracket(*hint), hint.log_V, steps=steps)
+    return air, Hint(log_V, jnp.clip(4.0 * jnp.abs(log_V - hint.log_V), 1e-3, 0.7), found.slope)
 
 
 def air_at(problem: Problem, log_V: Real) -> AirSide:
@@ -215,10 +222,11 @@ def air_at(problem: Problem, log_V: Real) -> AirSide:
     T_in = (day.T * (1.0 - recirculation) + recirculation * kappa * T_engine_out + front) / (
         1.0 - recirculation * (1.0 - kappa)
     )
-    T_coil = T_in + fan_zone.effectiveness * (kappa / mean) * (T_engine_out - T_in)
-    rho_fan = air.density(T_coil, day.p, day.humidity_ratio)
+    T_fan = T_in + fan_zone.effectiveness * (kappa / mean) * (T_engine_out - T_in)
+    T_coil = T_fan + BEHIND_HUB * (T_engine_out - T_fan)
+    rho_fan = air.density(T_fan, day.p, day.humidity_ratio)
 
-    rise = resistance(vehicle, day, V=V, T_out=T_coil) - ram
+    rise = once(resistance(vehicle, day, V=V, T_out=T_fan)) - ram
     flow = fan_zone.C_air / day.c_p / rho_fan + _leak(vehicle, rise, rho_fan)
     U = jnp.maximum(flow, 0.0) / (fan.count * jnp.pi / 4.0 * fan.diameter * fan.diameter)
     clutch_ratio = vehicle.fan_clutch.ratio(T_coil=T_coil)
@@ -259,6 +267,12 @@ def _leak(vehicle: Vehicle, rise: Real, rho: Real) -> Real:
     return ORIFICE * gaps * jnp.sqrt(2.0 / rho) * rise / jnp.sqrt(jnp.abs(rise) + 0.5)
 
 
-def _bracket(log_V: Real, width: Real) -> Bracket:
-    ends = jnp.full_like(log_V, jnp.log(SLOWEST)), jnp.full_like(log_V, jnp.log(FASTEST))
-    return Bracket(ends[0], log_V - width, log_V, log_V + width, ends[1])
+def _bracket(log_V: Real, width: Real, slope: Real) -> Bracket:
+    return Bracket(
+        low=jnp.full_like(log_V, jnp.log(SLOWEST)),
+        below=log_V - width,
+        middle=log_V,
+        above=log_V + width,
+        high=jnp.full_like(log_V, jnp.log(FASTEST)),
+        slope=slope,
+    )

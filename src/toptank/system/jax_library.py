@@ -15,6 +15,11 @@ jnp: Any = _jnp
 lax: Any = _jax.lax
 
 
+def once(value: Any) -> Any:
+    """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
+    return lax.optimization_barrier(value)
+
+
 def as_arrays(tree: Any) -> Any:
     """Return a tree of numbers as a tree of double precision arrays."""
     return jax.tree.map(_as_array, tree)

@@ -35,7 +35,7 @@ def limiting_ambient(vehicle: Vehicle, duty: Duty, T_limit: Real) -> Real:
         at, hint = trial(vehicle, day, setting(vehicle, day), T, hint, steps=PATIENT.velocity)
         return -at.imbalance, ambient, hint
 
-    bracket = Bracket(jnp.full_like(T, COLDEST), T - 100.0, T - 60.0, T - 30.0, T)
+    bracket = Bracket(jnp.full_like(T, COLDEST), T - 100.0, T - 60.0, T - 30.0, T, jnp.zeros_like(T))
     return bracketed_root(residual, bracket, setting(vehicle, duty).hint, steps=PATIENT.temperature)[0]
 
 

@@ -17,24 +17,39 @@ from toptank.units.arrays import Real
 STRIDE = 6.0
 """Growth of the distance from the middle point while the sign has not changed [1]."""
 
+OVERSHOOT = 1.1
+"""A step along a known slope goes a little too far, so that the root is bracketed [1]."""
+
 Answer = TypeVar("Answer")
 Hint = TypeVar("Hint")
 
 
 class Bracket(NamedTuple):
-    """Where to look: the two ends, and three points in rising order where the root is likely or a kink lies."""
+    """Where to look: two ends, three points in rising order where the root is likely or a kink lies, a slope.
+
+    The second trial is where the slope points from the middle, held between `below` and `above`; with no slope (0) it
+    is one of these two.
+    """
 
     low: Real
     below: Real
     middle: Real
     above: Real
     high: Real
+    slope: Real
+
+
+class Found(NamedTuple):
+    """How the search ended: how far the root may still be off, and the slope there."""
+
+    width: Real
+    slope: Real
 
 
 def bracketed_root(
     residual: Callable[[Real, Hint], tuple[Real, Answer, Hint]], bracket: Bracket, hint: Hint, *, steps: int
-) -> tuple[Answer, Hint, Real]:
-    """Return what `residual` answers where its value is zero, its last hint, and how far the root may still be off.
+) -> tuple[Answer, Hint, Found]:
+    """Return what `residual` answers where its value is zero, its last hint, and how the search ended.
 
     The value must be negative at the low end and positive at the high end. The search begins at the middle point, goes
     on to the one on the side of the root and then in growing strides until the sign changes. Where there is no root it
@@ -49,8 +64,8 @@ def bracketed_root(
     steps : evaluations of the residual
     """
     pure, consts = jax.closure_convert(residual, bracket.middle, hint)
-    _, answer, hint, width = _root(pure, steps, bracket, hint, consts)
-    return answer, hint, width
+    _, answer, hint, found = _root(pure, steps, bracket, hint, consts)
+    return answer, hint, found
 
 
 @partial(jax.custom_jvp, nondiff_argnums=(0, 1))
@@ -64,7 +79,7 @@ def _root(pure: Callable[..., Any], steps: int, bracket: Bracket, hint: Any, con
 @_root.defjvp
 def _root_jvp(pure: Callable[..., Any], steps: int, primals: Any, tangents: Any) -> Any:
     bracket, hint, consts = primals
-    x, answer, hint, width = _root(pure, steps, bracket, hint, consts)
+    x, answer, hint, found = _root(pure, steps, bracket, hint, consts)
 
     def near_root(at: Real, given: Sequence[Real]) -> Any:
         return pure(at, hint, *given)[:2]
@@ -78,12 +93,12 @@ def _root_jvp(pure: Callable[..., Any], steps: int, primals: Any, tangents: Any)
         return direct + through_x * x_dot
 
     answer_dot = jax.tree.map(total, by_consts[1], by_x[1])
-    return (x, answer, hint, width), (x_dot, answer_dot, *zeros_like((hint, width)))
+    return (x, answer, hint, found), (x_dot, answer_dot, *zeros_like((hint, found)))
 
 
 def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int) -> Any:
     """Every point is taken inside one loop, so that the residual is compiled once."""
-    low, below, middle, above, high = bracket
+    low, below, middle, above, high, slope = bracket
 
     def step(i: int, state: tuple[Any, ...]) -> tuple[Any, ...]:
         x_1, f_1, x_2, f_2, x, closed, hint, _ = state  # x_1 the newest point, x_2 the one before or across the root
@@ -103,7 +118,7 @@ def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int
         t = jnp.where(smooth, quadratic, jnp.where(newly, f_1 / to_2, 0.5))
         inside = x_1 + jnp.clip(t, 1e-9, 1.0 - 1e-9) * (x_2 - x_1)
 
-        first = jnp.where(f_1 < 0.0, above, below)
+        first = jnp.clip(middle - OVERSHOOT * f_1 / (slope + 1e-300), below, above)
         further = jnp.clip(middle + STRIDE * (x_1 - middle), low, high)
         outside = jnp.where(i == 0, first, further)
         return x_1, f_1, x_2, f_2, jnp.where(closed, inside, outside), closed, hint, answer
@@ -111,8 +126,9 @@ def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int
     nought = jnp.zeros_like(middle)
     empty = zeros_like(jax.eval_shape(f, middle, hint)[1])
     state = (middle, nought, middle, nought, middle, nought > 0.0, hint, empty)
-    x, _, other, _, _, _, hint, answer = lax.fori_loop(0, steps, step, state)
-    return x, answer, hint, jnp.abs(other - x)
+    x, f_x, other, f_other, _, _, hint, answer = lax.fori_loop(0, steps, step, state)
+    slope = jnp.abs(f_other - f_x) / _nonzero(jnp.abs(other - x))
+    return x, answer, hint, Found(jnp.abs(other - x), slope)
 
 
 def _nonzero(x: Real) -> Real:

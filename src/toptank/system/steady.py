@@ -36,14 +36,15 @@ QUICK = Steps(10, 8)
 
 
 class Start(NamedTuple):
-    """Where a balance stands: temperature [K], how far it may be off [K], air side. NaN: begin afresh."""
+    """Where a balance stands: temperature [K], how far it may be off [K], slope of the heats [W/K], air side. NaN: begin afresh."""
 
     T: Real
     width: Real
+    slope: Real
     hint: Hint
 
 
-NO_START = Start(float("nan"), 0.0, Hint(0.0, 1.0))
+NO_START = Start(float("nan"), 0.0, 0.0, Hint(0.0, 1.0, 0.0))
 
 BAY_WARMTH = 0.5
 """Warmth of the air around the engine over that of the air behind the core, both above ambient [1]; judgement."""
@@ -161,10 +162,12 @@ def advance(vehicle: Vehicle, duty: Duty, start: Start, *, steps: Steps) -> tupl
         middle=jnp.where(afresh, full, start.T),
         above=jnp.where(afresh, full + 25.0, start.T + start.width),
         high=jnp.full_like(like, HOTTEST),
+        slope=jnp.where(afresh, 0.0, start.slope),
     )
     hint = Hint(*(jnp.where(afresh, new, old) for new, old in zip(given.hint, start.hint, strict=True)))
-    at, hint, width = bracketed_root(residual, bracket, hint, steps=steps.temperature)
-    return _balance(vehicle, given, at), Start(at.T, 1.1 * width + 1e-6, Hint(hint.log_V, jnp.maximum(hint.width, 0.1)))
+    at, hint, found = bracketed_root(residual, bracket, hint, steps=steps.temperature)
+    wide = hint._replace(width=jnp.maximum(hint.width, 0.1))
+    return _balance(vehicle, given, at), Start(at.T, 1.1 * found.width + 1e-6, found.slope, wide)
 
 
 def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
