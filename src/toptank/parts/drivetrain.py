@@ -8,7 +8,7 @@ from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice, declare_yes_no
 from toptank.units.dimension import FRACTION, LENGTH, NUMBER, ROTATION
 
-HELD_LOAD = 0.85
+HELD_LOAD = 0.75
 """Share of full load beyond which the driver or the gearbox takes a lower gear [1]; judgement."""
 
 IN_AUTOMATIC_FLUID, IN_MANUAL_OIL = 0.75, 0.35
@@ -26,10 +26,10 @@ class Drivetrain:
     kind: Real = declare_choice(
         "gearbox", ("manual", "automatic"), typical="automatic", measure="count the pedals")
     axle_ratio: Real = declare(
-        "propeller shaft turns per wheel turn", NUMBER, hard=(1.0, 20.0), plausible=(2.2, 7.0), typical=3.4,
+        "propeller shaft turns per wheel turn", NUMBER, hard=(1.0, 20.0), plausible=(2.2, 20.0), typical=3.4,
         spread=0.2, measure="tag on the axle; turns of the shaft for one turn of both wheels")
     tyre_radius: Real = declare(
-        "rolling radius of the driven tyres", LENGTH, hard=(0.15, 1.0), plausible=(0.25, 0.6), typical=0.345,
+        "rolling radius of the driven tyres", LENGTH, hard=(0.15, 1.0), plausible=(0.22, 0.9), typical=0.345,
         spread=0.01, measure="hub centre to the ground, loaded")
     top_ratio: Real = declare(
         "ratio of the highest gear", NUMBER, hard=(0.4, 3.0), plausible=(0.6, 1.2), typical=1.0, spread=0.0,
@@ -75,18 +75,22 @@ class Drivetrain:
         ----------
         speed : road speed [m/s]
         wheel_power : power at the driven wheels, never negative [W]
-        gear : 0 the highest that holds the speed, else 1 highest, 2 next lower, 3 the one below [1]
+        gear : 0 the highest that holds the speed, no lower one racing the engine; 1 highest, 2 next, 3 the one below [1]
         engine : the engine that must give the power
         rho : density of the air [kg/m3]
         """
         xp = namespace(speed, wheel_power, gear, rho, self.axle_ratio)
         shaft_power = wheel_power / self.efficiency
         chosen = self.third_ratio
-        for number, ratio in ((2.0, self.second_ratio), (1.0, self.top_ratio)):
+        for number, ratio, lower in (
+            (2.0, self.second_ratio, self.third_ratio),
+            (1.0, self.top_ratio, self.second_ratio),
+        ):
             n = self.turbine_speed(speed=speed, ratio=ratio)
             holds = shaft_power <= HELD_LOAD * engine.most_power(speed=xp.maximum(n, 1.0), rho=rho)
             turns = n >= LEAST_SPEED * engine.idle_speed
-            chosen = xp.where(xp.where(gear > 0.5, gear <= number + 0.5, holds & turns), ratio, chosen)
+            too_fast = self.turbine_speed(speed=speed, ratio=lower) > engine.top_speed
+            chosen = xp.where(xp.where(gear > 0.5, gear <= number + 0.5, (holds & turns) | too_fast), ratio, chosen)
         turbine = self.turbine_speed(speed=speed, ratio=chosen)
         locked = self.lock_up * xp.where(chosen <= self.top_ratio, 1.0, 0.0)
         open_converter = xp.where(self.kind > 0.5, 1.0 - locked, 0.0)

@@ -12,7 +12,7 @@ from toptank.system.duty import Duty
 from toptank.system.heat_side import weather
 from toptank.system.jax_library import as_arrays, jnp
 from toptank.system.root import Bracket, bracketed_root
-from toptank.system.steady import PATIENT, setting, trial
+from toptank.system.steady import PATIENT, Steps, setting, trial
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -26,17 +26,17 @@ def boiling_point(vehicle: Vehicle, duty: Duty) -> Real:
     return coolant.boiling_temperature(held, vehicle.fill.concentrate, vehicle.fill.glycol)
 
 
-def limiting_ambient(vehicle: Vehicle, duty: Duty, T_limit: Real) -> Real:
-    """Ambient temperature at which the coolant leaving the engine would settle at T_limit [K]."""
+def limiting_ambient(vehicle: Vehicle, duty: Duty, T_limit: Real, *, steps: Steps = PATIENT) -> Real:
+    """Ambient temperature [K] at which the coolant leaving the engine would settle at T_limit [K]."""
     vehicle, duty, T = as_arrays((vehicle, duty, T_limit))
 
     def residual(ambient: Real, hint: Hint) -> tuple[Real, Real, Hint]:
         day = dataclasses.replace(duty, ambient=ambient)
-        at, hint = trial(vehicle, day, setting(vehicle, day), T, hint, steps=PATIENT.velocity)
+        at, hint = trial(vehicle, day, setting(vehicle, day), T, hint, steps=steps.velocity)
         return -at.imbalance, ambient, hint
 
     bracket = Bracket(jnp.full_like(T, COLDEST), T - 100.0, T - 60.0, T - 30.0, T, jnp.zeros_like(T))
-    return bracketed_root(residual, bracket, setting(vehicle, duty).hint, steps=PATIENT.temperature)[0]
+    return bracketed_root(residual, bracket, setting(vehicle, duty).hint, steps=steps.temperature)[0]
 
 
 def air_to_boil(vehicle: Vehicle, duty: Duty) -> Real:

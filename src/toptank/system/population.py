@@ -16,8 +16,8 @@ import numpy as np
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax, jnp
-from toptank.system.margins import air_to_boil, limiting_ambient
-from toptank.system.steady import NO_START, QUICK, Start, advance
+from toptank.system.margins import boiling_point, limiting_ambient
+from toptank.system.steady import NO_START, QUICK, Start, Steps, advance
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -28,6 +28,9 @@ SETTLED_TO = 1e-8
 """Imbalance over engine heat at which a draw counts as settled [1]."""
 
 MOST_ROUNDS = 8
+
+FOR_MARGINS = Steps(14, 8)
+"""Leaves a margin within a hundredth of a kelvin in all but odd draws."""
 
 NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
 """Environment variable that turns the compile cache on disk off."""
@@ -52,7 +55,9 @@ def settle(vehicles: Vehicle, duties: Duty) -> Balance:
 
 def margins(vehicles: Vehicle, duties: Duty, T_limit: Any) -> tuple[np.ndarray, np.ndarray]:
     """Ambient temperatures [K] at which every draw would boil, and at which it would reach T_limit [K]."""
-    return _in_buckets(_kernel(_both_margins), (vehicles, duties, T_limit))
+    kernel = _kernel(_ambient)
+    boiling = boiling_point(vehicles, duties)
+    return _in_buckets(kernel, (vehicles, duties, boiling)), _in_buckets(kernel, (vehicles, duties, T_limit))
 
 
 def _quick(vehicle: Vehicle, duty: Duty, start: Start) -> tuple[Balance, Start]:
@@ -67,8 +72,8 @@ def _put(index: np.ndarray, array: np.ndarray, values: np.ndarray) -> None:
     array[index] = values
 
 
-def _both_margins(vehicle: Vehicle, duty: Duty, T_limit: Real) -> tuple[Real, Real]:
-    return air_to_boil(vehicle, duty), limiting_ambient(vehicle, duty, T_limit)
+def _ambient(vehicle: Vehicle, duty: Duty, T_limit: Real) -> Real:
+    return limiting_ambient(vehicle, duty, T_limit, steps=FOR_MARGINS)
 
 
 @cache

@@ -36,7 +36,7 @@ QUICK = Steps(10, 8)
 
 
 class Start(NamedTuple):
-    """Where a balance stands: temperature [K], how far it may be off [K], slope of the heats [W/K], air side. NaN: begin afresh."""
+    """Where a balance stands: temperature and its doubt [K], slope of the heats [W/K], air side. NaN: begin afresh."""
 
     T: Real
     width: Real

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(kw_only=True)  # not frozen: Python writes the traceback onto an exception on its way
 class Refusal(ValueError):
     """Input that cannot be used, told in one sentence: which field, which value, which limit, what to do.
 
