@@ -97,12 +97,9 @@ def air_conductance(core: Core, *, V_open: Real, rho: Real, mu: Real, k: Real, c
     h = xp.where(core.fin_kind > 0.5, plain, louvered) * heat_transfer
 
     area, fin_share = core.air_area()
-    eta = fin_efficiency(
-        h=h, k_f=fin_conductivity(core.material), delta_f=core.fin_thickness, L_f=core.fin_height() / 2
-    )
-    eta_long = fin_efficiency(
-        h=h, k_f=fin_conductivity(core.material), delta_f=core.fin_thickness, L_f=core.fin_height()
-    )
+    k_f = fin_conductivity(core.material)
+    eta = fin_efficiency(h=h, k_f=k_f, delta_f=core.fin_thickness, L_f=core.fin_height() / 2.0)
+    eta_long = fin_efficiency(h=h, k_f=k_f, delta_f=core.fin_thickness, L_f=core.fin_height())
     live, dead = 1.0 - core.blocked_tubes, core.blocked_tubes
     eta_fin = (live * live * eta + 2.0 * live * dead * eta_long) * (1.0 - core.loose_fins)
     bare = (1.0 - fin_share) * live

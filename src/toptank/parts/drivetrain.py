@@ -75,7 +75,7 @@ class Drivetrain:
         ----------
         speed : road speed [m/s]
         wheel_power : power at the driven wheels, never negative [W]
-        gear : 0 the highest that holds the speed, no lower one racing the engine; 1 highest, 2 next, 3 the one below [1]
+        gear : 0 the highest that holds the speed, unless the next one races; 1 highest, 2 next, 3 below that [1]
         engine : the engine that must give the power
         rho : density of the air [kg/m3]
         """

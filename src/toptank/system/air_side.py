@@ -40,9 +40,9 @@ HOTTEST_COOLER_RISE = 50.0
 
 
 class Hint(NamedTuple):
-    """Where to look for the velocity in zone 1: its logarithm, how far it may be off, the slope of the pressures."""
+    """Where to look for the velocity in zone 1 [m/s]: value, share by which it may be off, slope of the pressures."""
 
-    log_V: Real
+    V: Real
     width: Real
     slope: Real
 
@@ -103,19 +103,18 @@ def ram_zone_velocity(vehicle: Vehicle, duty: Duty, day: Weather) -> Real:
     """Velocity in zone 2 [m/s]: ram air alone. Its outlet is taken 30 K warm: a percent of density, no more."""
     ram = ram_pressure(vehicle, duty, day)
 
-    def residual(log_V: Real, nothing: tuple[()]) -> tuple[Real, Real, tuple[()]]:
-        V = jnp.exp(log_V)
+    def residual(V: Real, nothing: tuple[()]) -> tuple[Real, Real, tuple[()]]:
         return resistance(vehicle, day, V=V, T_out=day.T + 30.0) - ram, V, nothing
 
-    guess = jnp.log(0.17 * air_speed(duty) + 0.05)
-    return bracketed_root(residual, _bracket(guess, 0.7, 0.0), (), steps=RAM_STEPS)[0]
+    guess = 0.17 * air_speed(duty) + 0.05
+    return bracketed_root(residual, _bracket(guess, 0.5, 0.0), (), steps=RAM_STEPS)[0]
 
 
 def first_hint(vehicle: Vehicle, duty: Duty, asked: Demand) -> Hint:
     """A rough velocity in zone 1: what ram air and a half engaged fan usually give."""
     drawn = 0.12 * asked.engine_speed * vehicle.fan.belt_ratio * vehicle.fan.diameter
     blown = 0.17 * air_speed(duty)
-    return Hint(0.5 * jnp.log(drawn * drawn + blown * blown + 0.01), jnp.full_like(drawn, 0.7), jnp.zeros_like(drawn))
+    return Hint(jnp.sqrt(drawn * drawn + blown * blown + 0.01), jnp.full_like(drawn, 0.5), jnp.zeros_like(drawn))
 
 
 def zone(vehicle: Vehicle, day: Weather, coolant: CoolantSide, *, V: Real, share: Real, T_mean: Real) -> Zone:
@@ -138,10 +137,11 @@ def zone(vehicle: Vehicle, day: Weather, coolant: CoolantSide, *, V: Real, share
         c_p=day.c_p,
         heat_transfer=vehicle.doubts.air_heat_transfer,
     )
-    UA = 1.0 / (1.0 / once(per_area) + 1.0 / coolant.core_conductance)
+    per_area, to_wall = once(per_area), coolant.core_conductance
+    UA = per_area * to_wall / (per_area + to_wall)
     C_open = day.rho * V * day.c_p
     C_air = C_open * core.face_area() * (1.0 - core.blocked_face) * share
-    C_r = C_air / (core.passes * share * coolant.C_core)
+    C_r = C_air * (1.0 / (core.passes * share * coolant.C_core))
     return Zone(C_air=C_air, effectiveness=once(crossflow(UA / C_open, C_r)))
 
 
@@ -188,23 +188,24 @@ def problem(
 def air_side(problem: Problem, hint: Hint, *, steps: int) -> tuple[AirSide, Hint]:
     """Settle the air side of a problem; the hint only shortens the way."""
 
-    def residual(log_V: Real, _: Any) -> tuple[Real, AirSide, Real]:
-        air = air_at(problem, log_V)
-        return -air.pressure_balance, air, log_V
+    def residual(V: Real, _: Any) -> tuple[Real, AirSide, Real]:
+        air = air_at(problem, V)
+        return -air.pressure_balance, air, V
 
-    air, log_V, found = bracketed_root(residual, _bracket(*hint), hint.log_V, steps=steps)
-    return air, Hint(log_V, jnp.clip(4.0 * jnp.abs(log_V - hint.log_V), 1e-3, 0.7), found.slope)
+    air, V, found = bracketed_root(residual, _bracket(*hint), hint.V, steps=steps)
+    return air, Hint(V, jnp.clip(4.0 * jnp.abs(V / hint.V - 1.0), 1e-3, 0.5), found.slope)
 
 
-def air_at(problem: Problem, log_V: Real) -> AirSide:
+def air_at(problem: Problem, V: Real) -> AirSide:
     """Everything on the air side for a velocity in zone 1; `pressure_balance` [Pa] is fan and ram less resistance."""
     vehicle, duty, day, asked, coolant, T_engine_out, T_mean, V_ram_zone, ram_zone, cooler_heat = problem
-    V = jnp.exp(log_V)
     fan, shroud = vehicle.fan, vehicle.shroud
     share, ram = fan_share(vehicle), ram_pressure(vehicle, duty, day)
     fan_zone = zone(vehicle, day, coolant, V=V, share=share, T_mean=T_mean)
     C_air = fan_zone.C_air + ram_zone.C_air
-    mean = (fan_zone.C_air * fan_zone.effectiveness + ram_zone.C_air * ram_zone.effectiveness) / C_air
+    taken = fan_zone.C_air * fan_zone.effectiveness + ram_zone.C_air * ram_zone.effectiveness
+    per_C_air = 1.0 / C_air
+    mean = taken * per_C_air
 
     recirculation = shroud.recirculation / (1.0 + (duty.speed / RECIRCULATION_FADES) ** 2)
     heat, power, T_condensing = vehicle.condenser.balance(
@@ -215,20 +216,20 @@ def air_at(problem: Problem, log_V: Real) -> AirSide:
     )
     # Passes in series on the coolant, each with fresh air over its part of the face.
     passes = vehicle.core.passes
-    used = jnp.clip(mean * C_air / (passes * coolant.C_core), 0.0, 1.0 - 1e-12)
+    used = jnp.clip(taken * (1.0 / (passes * coolant.C_core)), 0.0, 1.0 - 1e-12)
     conductance = coolant.C_core * -jnp.expm1(passes * jnp.log1p(-used))
-    kappa = conductance / C_air
-    front = (heat + jnp.minimum(cooler_heat, HOTTEST_COOLER_RISE * C_air)) / C_air
+    kappa = conductance * per_C_air
+    front = (heat + jnp.minimum(cooler_heat, HOTTEST_COOLER_RISE * C_air)) * per_C_air
     T_in = (day.T * (1.0 - recirculation) + recirculation * kappa * T_engine_out + front) / (
         1.0 - recirculation * (1.0 - kappa)
     )
-    T_fan = T_in + fan_zone.effectiveness * (kappa / mean) * (T_engine_out - T_in)
+    T_fan = T_in + fan_zone.effectiveness * (conductance / taken) * (T_engine_out - T_in)
     T_coil = T_fan + BEHIND_HUB * (T_engine_out - T_fan)
     rho_fan = air.density(T_fan, day.p, day.humidity_ratio)
 
     rise = once(resistance(vehicle, day, V=V, T_out=T_fan)) - ram
     flow = fan_zone.C_air / day.c_p / rho_fan + _leak(vehicle, rise, rho_fan)
-    U = jnp.maximum(flow, 0.0) / (fan.count * jnp.pi / 4.0 * fan.diameter * fan.diameter)
+    U = jnp.maximum(flow, 0.0) * (1.0 / (fan.count * jnp.pi / 4.0 * fan.diameter * fan.diameter))
     clutch_ratio = vehicle.fan_clutch.ratio(T_coil=T_coil)
     speed = fan.speed(
         drive_speed=fan.drive_speed(
@@ -267,12 +268,12 @@ def _leak(vehicle: Vehicle, rise: Real, rho: Real) -> Real:
     return ORIFICE * gaps * jnp.sqrt(2.0 / rho) * rise / jnp.sqrt(jnp.abs(rise) + 0.5)
 
 
-def _bracket(log_V: Real, width: Real, slope: Real) -> Bracket:
+def _bracket(V: Real, width: Real, slope: Real) -> Bracket:
     return Bracket(
-        low=jnp.full_like(log_V, jnp.log(SLOWEST)),
-        below=log_V - width,
-        middle=log_V,
-        above=log_V + width,
-        high=jnp.full_like(log_V, jnp.log(FASTEST)),
+        low=jnp.full_like(V, SLOWEST),
+        below=V * (1.0 - width),
+        middle=V,
+        above=V * (1.0 + width),
+        high=jnp.full_like(V, FASTEST),
         slope=slope,
     )

@@ -17,11 +17,11 @@ from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax, jnp
 from toptank.system.margins import boiling_point, limiting_ambient
-from toptank.system.steady import NO_START, QUICK, Start, Steps, advance
+from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
-BUCKETS = (256, 4096)
+BUCKETS = (256, 2048)
 """The two lengths for which kernels are compiled."""
 
 SETTLED_TO = 1e-8
@@ -44,7 +44,8 @@ def settle(vehicles: Vehicle, duties: Duty) -> Balance:
     kernel = _kernel(_quick)
     balance, start = _in_buckets(kernel, (vehicles, duties, NO_START))
     for _ in range(MOST_ROUNDS):
-        open_ = np.flatnonzero(np.abs(balance.heat_imbalance) > SETTLED_TO * balance.engine_heat)
+        off = np.abs(balance.heat_imbalance) > SETTLED_TO * balance.engine_heat
+        open_ = np.flatnonzero(off & (balance.T_engine_out < HOTTEST))  # at the end there is no root to go on to
         if len(open_) == 0:
             break
         rest = jax.tree.map(partial(_taken, open_), (vehicles, duties, start))

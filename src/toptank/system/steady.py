@@ -31,20 +31,22 @@ class Steps(NamedTuple):
 PATIENT = Steps(24, 14)
 """Enough for every vehicle and duty inside the hard limits."""
 
-QUICK = Steps(10, 8)
+QUICK = Steps(8, 4)
 """Enough for nine draws in ten; the others are taken up again from where they stand."""
 
 
 class Start(NamedTuple):
-    """Where a balance stands: temperature and its doubt [K], slope of the heats [W/K], air side. NaN: begin afresh."""
+    """Where a balance stands: temperature and its doubt [K], air side. NaN: begin afresh."""
 
     T: Real
     width: Real
-    slope: Real
     hint: Hint
 
 
-NO_START = Start(float("nan"), 0.0, 0.0, Hint(0.0, 1.0, 0.0))
+GO_ON_BEYOND = 1e-3
+"""How far beyond its bracket a draw is looked for when taken up again [K]: the quick steps may have misled it."""
+
+NO_START = Start(float("nan"), 0.0, Hint(1.0, 0.5, 0.0))
 
 BAY_WARMTH = 0.5
 """Warmth of the air around the engine over that of the air behind the core, both above ambient [1]; judgement."""
@@ -162,12 +164,12 @@ def advance(vehicle: Vehicle, duty: Duty, start: Start, *, steps: Steps) -> tupl
         middle=jnp.where(afresh, full, start.T),
         above=jnp.where(afresh, full + 25.0, start.T + start.width),
         high=jnp.full_like(like, HOTTEST),
-        slope=jnp.where(afresh, 0.0, start.slope),
+        slope=jnp.zeros_like(like),
     )
     hint = Hint(*(jnp.where(afresh, new, old) for new, old in zip(given.hint, start.hint, strict=True)))
     at, hint, found = bracketed_root(residual, bracket, hint, steps=steps.temperature)
     wide = hint._replace(width=jnp.maximum(hint.width, 0.1))
-    return _balance(vehicle, given, at), Start(at.T, 1.1 * found.width + 1e-6, found.slope, wide)
+    return _balance(vehicle, given, at), Start(at.T, 1.1 * found.width + GO_ON_BEYOND, wide)
 
 
 def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:

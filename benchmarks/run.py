@@ -1,0 +1,100 @@
+"""Speed, as ratios measured in one run: `uv run poe bench`. Never a test: a slow machine is not a wrong one."""
+
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from importlib.util import find_spec
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+os.environ["TOPTANK_NO_COMPILE_CACHE"] = "1"
+
+import numpy as np
+from one_at_a_time import settle_with_scipy
+from rich.console import Console
+from rich.table import Table
+
+from toptank.knowledge.draws import draws
+from toptank.knowledge.typical import typical_sheet
+from toptank.system.balance import Status
+from toptank.system.duty import Duty
+from toptank.system.jax_library import jax
+from toptank.system.population import settle
+from toptank.system.steady import NO_START, QUICK, advance
+
+DRAWS, ONE_BY_ONE, REPEATS = 100_000, 40, 3
+CLIMB = Duty(ambient=305.4, speed=21.0, grade=0.04, air_conditioning=1.0)
+
+
+def best_seconds(run: Callable[[], object], repeats: int = REPEATS) -> float:
+    """Return the shortest of several runs [s]."""
+    seconds: list[float] = []
+    for _ in range(repeats):
+        start = time.perf_counter()
+        run()
+        seconds.append(time.perf_counter() - start)
+    return min(seconds)
+
+
+def compile_seconds() -> tuple[float, float]:
+    """Return the seconds to trace and to compile the kernel of one bucket."""
+    vehicles = draws(typical_sheet("pickup-1970s-v8-air"), 4096, 1)
+    duties = jax.tree.map(lambda value: np.full(4096, float(value)), CLIMB)
+    starts = jax.tree.map(lambda value: np.full(4096, float(value)), NO_START)
+    kernel = jax.jit(jax.vmap(lambda vehicle, duty, begin: advance(vehicle, duty, begin, steps=QUICK)))
+    start = time.perf_counter()
+    traced = kernel.trace(vehicles, duties, starts)
+    between = time.perf_counter()
+    traced.lower().compile()
+    return between - start, time.perf_counter() - between
+
+
+def process_seconds(*command: str, cache: str | None = None) -> float:
+    """Return the seconds of a fresh process of the command line; with a cache folder, kernels are kept there."""
+    environment = dict(os.environ)
+    if cache is not None:
+        environment.pop("TOPTANK_NO_COMPILE_CACHE", None)
+        environment["XDG_CACHE_HOME"] = cache
+    toptank = Path(sys.executable).with_name("toptank")
+
+    def run() -> None:
+        subprocess.run([toptank, *command], env=environment, check=True, capture_output=True)
+
+    return best_seconds(run, 1 if cache is None and command[0] == "demo" else REPEATS)
+
+
+def main() -> None:
+    """Measure and print."""
+    table = Table("what", "measured", "wanted", title=f"{os.cpu_count()} cores, float64")
+    trace, build = compile_seconds()
+    table.add_row("trace the kernel", f"{trace:.1f} s", "")
+    table.add_row("compile the kernel", f"{build:.1f} s", "under 3 s")
+
+    vehicles = draws(typical_sheet("pickup-1970s-v8-air"), DRAWS, 1)
+    settle(vehicles, CLIMB)
+    balance = settle(vehicles, CLIMB)
+    many = DRAWS / best_seconds(lambda: settle(vehicles, CLIMB))
+    balanced = balance.status != Status.NO_BALANCE
+    worst = np.max(np.abs(balance.heat_imbalance[balanced]) / balance.engine_heat[balanced])
+    table.add_row(f"steady, {DRAWS:,} draws", f"{many:,.0f} a second, heats within {worst:.0e}", "150,000 a second")
+
+    some = draws(typical_sheet("pickup-1970s-v8-air"), ONE_BY_ONE, 1)
+    temperatures = settle_with_scipy(some, CLIMB)
+    one = ONE_BY_ONE / best_seconds(lambda: settle_with_scipy(some, CLIMB), 1)
+    apart = np.max(np.abs(temperatures - settle(some, CLIMB).T_engine_out))
+    table.add_row("the same through scipy brentq", f"{one:,.0f} a second, {apart:.0e} K apart", "")
+    table.add_row("ratio", f"{many / one:,.0f}", "at least 100")
+
+    if find_spec("toptank.faces.cli") is not None:
+        table.add_row("toptank --help", f"{process_seconds('--help'):.2f} s", "under 0.5 s")
+        table.add_row("toptank boil", f"{process_seconds('boil', '--cap', '15 psi'):.2f} s", "under 1.5 s")
+        table.add_row("toptank demo, nothing kept", f"{process_seconds('demo'):.1f} s", "under 15 s")
+        with TemporaryDirectory() as folder:
+            table.add_row("toptank demo, kernels kept", f"{process_seconds('demo', cache=folder):.1f} s", "")
+    Console().print(table)
+
+
+if __name__ == "__main__":
+    main()
