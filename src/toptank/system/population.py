@@ -17,7 +17,7 @@ from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax, jnp
 from toptank.system.margins import boiling_point, limiting_ambient
-from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance
+from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -27,7 +27,7 @@ BUCKETS = (256, 2048)
 SETTLED_TO = 1e-8
 """Imbalance over engine heat at which a draw counts as settled [1]."""
 
-MOST_ROUNDS = 8
+MOST_ROUNDS = 6
 
 FOR_MARGINS = Steps(14, 8)
 """Leaves a margin within a hundredth of a kelvin in all but odd draws."""
@@ -39,18 +39,22 @@ NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
 def settle(vehicles: Vehicle, duties: Duty) -> Balance:
     """Settle every draw; fields are numbers or arrays of one length n, the answer holds NumPy arrays of length n.
 
-    All draws get the quick steps; those that have not settled are taken up again from where they stand.
+    All draws get the quick steps; those that have not settled are taken up again from where they stand, and the odd
+    ones that will not settle in a hurry get the patient steps.
     """
-    kernel = _kernel(_quick)
-    balance, start = _in_buckets(kernel, (vehicles, duties, NO_START))
+    quick = _kernel(_quick)
+    balance, start = _in_buckets(quick, (vehicles, duties, NO_START))
+    bucket = _bucket(len(balance.status))
     for _ in range(MOST_ROUNDS):
-        off = np.abs(balance.heat_imbalance) > SETTLED_TO * balance.engine_heat
-        open_ = np.flatnonzero(off & (balance.T_engine_out < HOTTEST))  # at the end there is no root to go on to
-        if len(open_) == 0:
-            break
-        rest = jax.tree.map(partial(_taken, open_), (vehicles, duties, start))
-        again = _in_buckets(kernel, rest, bucket=_bucket(len(balance.status)))
-        jax.tree.map(partial(_put, open_), (balance, start), again)
+        left = _unsettled(balance)
+        if len(left) == 0:
+            return balance
+        rest = jax.tree.map(partial(_taken, left), (vehicles, duties, start))
+        jax.tree.map(partial(_put, left), (balance, start), _in_buckets(quick, rest, bucket))
+    left = _unsettled(balance)
+    if len(left) > 0:
+        rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
+        jax.tree.map(partial(_put, left), balance, _in_buckets(_kernel(steady), rest, BUCKETS[0]))
     return balance
 
 
@@ -63,6 +67,11 @@ def margins(vehicles: Vehicle, duties: Duty, T_limit: Any) -> tuple[np.ndarray, 
 
 def _quick(vehicle: Vehicle, duty: Duty, start: Start) -> tuple[Balance, Start]:
     return advance(vehicle, duty, start, steps=QUICK)
+
+
+def _unsettled(balance: Balance) -> np.ndarray:
+    off = np.abs(balance.heat_imbalance) > SETTLED_TO * balance.engine_heat
+    return np.flatnonzero(off & (balance.T_engine_out < HOTTEST))  # at the end there is no root to go on to
 
 
 def _taken(index: np.ndarray, array: Any) -> np.ndarray:

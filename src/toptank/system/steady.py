@@ -31,7 +31,7 @@ class Steps(NamedTuple):
 PATIENT = Steps(24, 14)
 """Enough for every vehicle and duty inside the hard limits."""
 
-QUICK = Steps(8, 4)
+QUICK = Steps(8, 5)
 """Enough for nine draws in ten; the others are taken up again from where they stand."""
 
 
