@@ -38,7 +38,7 @@ class Bands:
     top_tank: Band
     gauge: Band
     bottom_hose: Band
-    boiling: Band
+    boiling_point: Band
     margin_to_boiling: Band
     air_to_boil: Band
     limiting_ambient: Band
@@ -141,7 +141,7 @@ def _bands(spread: Balance, air_to_boil: NDArray[np.float64], limiting_ambient: 
         top_tank=_band(spread.T_top_tank),
         gauge=_band(spread.T_gauge),
         bottom_hose=_band(spread.T_bottom_hose),
-        boiling=_band(spread.T_boiling),
+        boiling_point=_band(spread.T_boiling),
         margin_to_boiling=_band(spread.margin_to_boiling()),
         air_to_boil=_band(air_to_boil),
         limiting_ambient=_band(limiting_ambient),

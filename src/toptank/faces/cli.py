@@ -1,0 +1,233 @@
+"""The command line. Every command calls one verb of jobs/service and shows its answer; heavy imports wait until then."""
+
+import json
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from toptank.units.refusal import Refusal
+
+app = typer.Typer(
+    name="toptank",
+    help="Where will the gauge settle, how surely, and what does that rest on?",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
+app.add_typer(sheet, name="sheet")
+
+
+class Units(StrEnum):
+    """Unit system of bare numbers and of the answer."""
+
+    us = "us"
+    metric = "metric"
+
+
+UnitsOption = Annotated[Units | None, typer.Option("--units", help="us or metric; a job file brings its own")]
+JsonOption = Annotated[bool, typer.Option("--json", help="print JSON; every key carries its unit")]
+OutOption = Annotated[Path | None, typer.Option("--out", help="write a chart of the bands: .png or .svg")]
+DrawsOption = Annotated[int | None, typer.Option("--draws", help="number of possible vehicles drawn")]
+SeedOption = Annotated[int | None, typer.Option("--seed", help="seed of the draws: same seed, same answer")]
+ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
+
+
+@app.command()
+def demo(
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    out: OutOption = None,
+    draws: DrawsOption = None,
+    seed: SeedOption = None,
+    force: ForceOption = False,
+) -> None:
+    """Forecast the built-in example: an invented orchard minibus on its ridge road."""
+    from toptank.jobs import service
+
+    _forecast(service.demo_job(), units, as_json, out, draws, seed, force)
+
+
+@app.command()
+def forecast(
+    job: Annotated[Path, typer.Argument(help="job file (TOML)")],
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    out: OutOption = None,
+    draws: DrawsOption = None,
+    seed: SeedOption = None,
+    force: ForceOption = False,
+) -> None:
+    """Forecast the gauge at every duty of a job, with a band and what widens it."""
+    from toptank.jobs import service
+
+    _forecast(service.open_job(job), units, as_json, out, draws, seed, force)
+
+
+def _forecast(
+    job: Any, units: Units | None, as_json: bool, out: Path | None, draws: int | None, seed: int | None, force: bool
+) -> None:
+    from toptank.faces.chart import check_chart_file, write_chart
+    from toptank.jobs import service
+
+    system = units.value if units else job.system
+    if out is not None:
+        check_chart_file(out, replace=force)
+    with _working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
+        answer = service.forecast(job, draws=draws, seed=seed)
+    if out is not None:
+        write_chart(answer, out, system)
+    if as_json:
+        from toptank.jobs.as_json import forecast_json
+
+        _print_json(forecast_json(answer, system))
+    else:
+        from toptank.faces.tables import show_forecast
+
+        show_forecast(answer, system)
+        if out is not None:
+            typer.echo(f"Chart written to {out}.")
+
+
+@app.command()
+def core(
+    file: Annotated[Path, typer.Argument(help="core file (TOML)")],
+    coolant_flow: Annotated[str, typer.Option(help='e.g. "40 gpm"')] = "40 gpm",
+    coolant_in: Annotated[str, typer.Option(help='e.g. "200 F"')] = "200 F",
+    air_in: Annotated[str, typer.Option(help='e.g. "90 F"')] = "90 F",
+    face_velocity: Annotated[str, typer.Option(help='e.g. "4 m/s"')] = "4 m/s",
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Rate one core as on a bench: heat, outlet temperatures, pressure drops, conductance, regime of the tubes."""
+    from toptank.jobs import service
+
+    system = _system(units)
+    answer = service.core_rating(
+        file,
+        coolant_flow=coolant_flow,
+        coolant_in=coolant_in,
+        air_in=air_in,
+        face_velocity=face_velocity,
+        system=system,
+    )
+    _show("core", answer, system, as_json)
+
+
+@app.command()
+def boil(
+    cap: Annotated[str, typer.Option(help='pressure stamped on the cap, e.g. "15 psi"; 0 for open')] = "15 psi",
+    glycol: Annotated[str, typer.Option(help="ethylene or propylene")] = "ethylene",
+    mix: Annotated[str, typer.Option(help='share of concentrate by volume, e.g. "50/50" or "40 %"')] = "50/50",
+    altitude: Annotated[str, typer.Option(help='e.g. "5000 ft"')] = "0 ft",
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Boiling point under a cap, a table over caps, and what each psi of cap is really worth."""
+    from toptank.jobs import service
+
+    system = _system(units)
+    answer = service.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
+    _show("boil", answer, system, as_json)
+
+
+@app.command()
+def freeze(
+    glycol: Annotated[str, typer.Option(help="ethylene or propylene")] = "ethylene",
+    mix: Annotated[str, typer.Option(help='share of concentrate by volume, e.g. "50/50" or "40 %"')] = "50/50",
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Freeze point of a mix."""
+    from toptank.jobs import service
+
+    system = _system(units)
+    _show("freeze", service.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
+
+
+@app.command()
+def vehicles(units: UnitsOption = None, as_json: JsonOption = False) -> None:
+    """List the typical vehicles that a sheet can start from."""
+    from toptank.jobs import service
+
+    _show("vehicles", service.vehicles(), _system(units), as_json)
+
+
+@app.command()
+def explain(
+    quantity: Annotated[str, typer.Argument(help="a figure of an answer, e.g. air_to_boil")],
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Say which equations a figure rests on, from which sources, and what is assumed."""
+    from toptank.jobs import service
+
+    _show("explain", service.explain(quantity), _system(units), as_json)
+
+
+@sheet.command("new")
+def sheet_new(
+    like: Annotated[str, typer.Option("--like", help="a typical vehicle; `toptank vehicles` lists them")],
+    out: Annotated[Path | None, typer.Option("--out", help="write to a file instead of the screen")] = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    force: ForceOption = False,
+) -> None:
+    """Make a filled, commented starting file like a typical vehicle."""
+    from toptank.jobs import service
+    from toptank.jobs.toml_file import write_text
+
+    text = service.new_sheet(like, system=_system(units))
+    if out is not None:
+        write_text(out, text, replace=force)
+    if as_json:
+        _print_json({"like": like, "file": str(out) if out else None, "text": text})
+    elif out is not None:
+        typer.echo(f"Starting file written to {out}: put in what is known, then `toptank forecast {out}`.")
+    else:
+        typer.echo(text)
+
+
+def _system(units: Units | None) -> Any:
+    return "us" if units is None else units.value
+
+
+def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
+    if as_json:
+        from toptank.jobs import as_json as records
+
+        record = getattr(records, f"{kind}_json")
+        _print_json(record(answer) if kind in ("vehicles", "explain") else record(answer, system))
+    else:
+        from toptank.faces import tables
+
+        table = getattr(tables, f"show_{kind}")
+        table(answer) if kind in ("vehicles", "explain") else table(answer, system)
+
+
+def _print_json(record: Any) -> None:
+    typer.echo(json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+def _working(what: str) -> Any:
+    """Show on a terminal that work goes on; elsewhere nothing."""
+    from rich.console import Console
+
+    return Console(stderr=True, highlight=False).status(f"{what} ...", spinner="line")
+
+
+def main() -> None:
+    """Run a command; what cannot be used is told in one sentence, with exit code 2."""
+    try:
+        app()
+    except Refusal as refusal:
+        typer.echo(f"toptank: {refusal}", err=True)
+        sys.exit(2)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,197 @@
+"""Answers on the screen: few lines, the trade's words, every band with its median."""
+
+from typing import Any
+
+from rich import box
+from rich.console import Console
+from rich.table import Table
+
+from toptank.jobs.as_json import slope
+from toptank.jobs.figures import STATUS_WORDS
+from toptank.units.conversion import System, from_si, unit_of
+from toptank.units.dimension import (
+    AIR_PRESSURE,
+    AIR_SPEED,
+    ALTITUDE,
+    CONDUCTANCE,
+    FLOW,
+    FRACTION,
+    HEAT,
+    LENGTH,
+    POWER,
+    PRESSURE,
+    ROTATION,
+    TEMPERATURE,
+    TEMPERATURE_RISE,
+    Dimension,
+)
+from toptank.units.display import show
+
+CAUTION = (
+    "Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. "
+    "A fan may start by itself. The maker's manual goes before every figure here."
+)
+
+console = Console(highlight=False)
+
+
+def band(values: Any, dimension: Dimension, system: System) -> str:
+    """Write a band as "median (p10 to p90) unit"."""
+    unit = unit_of(dimension, system)
+    low, middle, high = (round(float(from_si(value, dimension, unit))) for value in values)
+    return f"{middle} ({low} to {high})"
+
+
+def show_forecast(answer: Any, system: System) -> None:
+    """Print a forecast."""
+    job, known = answer.job, answer.known
+    console.print(f"[bold]{job.title}[/bold]" + ("   (invented example)" if job.invented else ""))
+    if job.complaint.strip():
+        console.print(f"“{' '.join(job.complaint.split())}”", style="italic")
+    console.print(
+        f"{known['measured']} facts measured, {known['plate']} read off a plate, {known['assumed']} assumed like "
+        f"{job.sheet.like}; {answer.draws:,} possible vehicles drawn. Bands hold 8 in 10."
+    )
+    degrees = unit_of(TEMPERATURE, system)
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for head in ("duty", f"gauge {degrees}", "seen", f"top tank {degrees}", f"below boiling {degrees}", "boils"):
+        table.add_column(head, justify="left" if head in ("duty", "seen") else "right")
+    table.add_column(f"air to boil {degrees}", justify="right")
+    table.add_column(f"limit {show(job.limit, TEMPERATURE, system)} at", justify="right")
+    for duty in answer.duties:
+        bands = duty.bands
+        table.add_row(
+            f"[bold]{duty.name}[/bold]",
+            band(bands.gauge, TEMPERATURE, system),
+            _seen(job, duty.name, system),
+            band(bands.top_tank, TEMPERATURE, system),
+            band(bands.margin_to_boiling, TEMPERATURE_RISE, system),
+            f"{100 * (duty.shares.get(3, 0.0) + duty.shares.get(4, 0.0)):.0f} %",
+            band(bands.air_to_boil, TEMPERATURE, system),
+            band(bands.limiting_ambient, TEMPERATURE, system),
+        )
+    console.print(table)
+    for duty, widest in zip(answer.duties, answer.widest, strict=True):
+        _duty(duty, widest, system)
+    _notes(job.remarks, job.assumed_units)
+    console.print(
+        "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
+    )
+    console.print(CAUTION, style="dim")
+
+
+def _seen(job: Any, name: str, system: System) -> str:
+    said = [reading for reading in job.readings if reading.duty == name]
+    words = [
+        " ".join(filter(None, (show(r.gauge, TEMPERATURE, system) if r.gauge is not None else "", r.words)))
+        for r in said
+    ]
+    return ", ".join(words)
+
+
+def _duty(duty: Any, widest: Any, system: System) -> None:
+    bands = duty.bands
+    console.print(f"[bold]{duty.name}[/bold]  {duty.reason}")
+    shares = ", ".join(f"{STATUS_WORDS[code]} {100 * share:.0f} %" for code, share in sorted(duty.shares.items()))
+    console.print(f"  {shares}")
+    console.print(
+        f"  engine {show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}; "
+        f"heat to coolant {show(bands.engine_heat.p50, HEAT, system)}; "
+        f"coolant {show(bands.core_flow.p50, FLOW, system)}, {band(bands.bottom_hose, TEMPERATURE, system)} "
+        f"{unit_of(TEMPERATURE, system)} below; air {show(bands.face_velocity.p50, AIR_SPEED, system)} at "
+        f"{show(bands.core_air_in.p50, TEMPERATURE, system)}; fan {show(bands.fan_speed.p50, ROTATION, system)}"
+    )
+    if widest:
+        console.print("  widened most by:")
+        for one in widest:
+            console.print(f"    {100 * one.share:3.0f} %  {one.means} ({one.path}): {one.measure}")
+
+
+def _notes(remarks: Any, assumed_units: Any) -> None:
+    for remark in remarks:
+        console.print(f"Look again: {remark}")
+    if assumed_units:
+        console.print("Bare numbers: " + "; ".join(assumed_units) + ".")
+
+
+def show_core(answer: Any, system: System) -> None:
+    """Print the rating of a core."""
+    console.print(f"[bold]{answer.name}[/bold]  {show(answer.depth, LENGTH, system)} deep")
+    rows = (
+        ("heat", show(answer.heat, HEAT, system)),
+        ("coolant out", show(answer.T_coolant_out, TEMPERATURE, system, 1)),
+        ("air out", show(answer.T_air_out, TEMPERATURE, system, 1)),
+        ("pressure drop, air", show(answer.air_pressure_drop, AIR_PRESSURE, system)),
+        ("pressure drop, coolant", show(answer.coolant_pressure_drop, PRESSURE, system)),
+        ("conductance UA", show(answer.conductance, CONDUCTANCE, system)),
+        ("effectiveness", show(answer.effectiveness, FRACTION, system)),
+        ("share of the resistance on the air side", show(answer.air_share_of_resistance, FRACTION, system)),
+        ("tubes", f"{answer.regime}, Reynolds number {answer.tube_reynolds:.0f}"),
+    )
+    _pairs(rows)
+    _notes(answer.remarks, answer.assumed_units)
+    console.print("Heat transfer doubtful by 20 %, air pressure drop by 30 %, more near the transition.", style="dim")
+
+
+def show_boil(answer: Any, system: System) -> None:
+    """Print a boiling point and its table of caps."""
+    degrees, pounds = unit_of(TEMPERATURE, system), unit_of(PRESSURE, system)
+    console.print(
+        f"[bold]{show(answer.boiling_point, TEMPERATURE, system, 1)}[/bold] boiling point: "
+        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate, cap "
+        f"{show(answer.cap, PRESSURE, system)}, {show(answer.altitude, ALTITUDE, system)}"
+    )
+    console.print(
+        f"open {show(answer.open_boiling_point, TEMPERATURE, system, 1)}; each {pounds} of cap is worth "
+        f"{slope(answer.mean_slope, system):.1f} {degrees} on the way, {slope(answer.slope, system):.1f} {degrees} "
+        "at this cap, less the higher the cap"
+    )
+    table = Table("cap", "boils at", f"{degrees} a {pounds}", box=box.SIMPLE_HEAD, pad_edge=False)
+    for row in answer.rows:
+        cap, point = show(row.pressure, PRESSURE, system), show(row.boiling_point, TEMPERATURE, system, 1)
+        table.add_row(cap, point, f"{slope(row.slope, system):.2f}")
+    console.print(table)
+    _notes((), answer.assumed_units)
+    console.print("Metal boils the coolant earlier than that: keep 15 to 20 °F (8 to 11 °C) below it.", style="dim")
+    console.print(CAUTION, style="dim")
+
+
+def show_freeze(answer: Any, system: System) -> None:
+    """Print a freeze point."""
+    console.print(
+        f"[bold]{show(answer.freeze_point, TEMPERATURE, system)}[/bold] freeze point: "
+        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate"
+    )
+    _notes((), answer.assumed_units)
+    console.print("Concentrate holds 95 % glycol. Keep between 40 and 60 %: more protects and cools less.", style="dim")
+
+
+def show_vehicles(rows: Any) -> None:
+    """Print the list of typical vehicles."""
+    table = Table("name", "what it is", box=box.SIMPLE_HEAD, pad_edge=False)
+    for row in rows:
+        table.add_row(f"[bold]{row.name}[/bold]", row.title)
+    console.print(table)
+    for where in dict.fromkeys(row.where for row in rows):
+        console.print(f"Where the values come from: {where}.", style="dim")
+    console.print("`toptank sheet new --like NAME --out JOB.toml` makes a starting file.", style="dim")
+
+
+def show_explain(answer: Any) -> None:
+    """Print an explanation."""
+    console.print(f"[bold]{answer.name}[/bold]: {answer.means}.")
+    for head, lines in (
+        ("equations", answer.equations),
+        ("sources", answer.sources),
+        ("assumed", answer.assumptions),
+        ("read on in", answer.files),
+    ):
+        for i, line in enumerate(lines):
+            console.print(f"{head if i == 0 else '':>11}  {line}")
+
+
+def _pairs(rows: tuple[tuple[str, str], ...]) -> None:
+    table = Table(box=None, show_header=False, pad_edge=False)
+    for name, value in rows:
+        table.add_row(name, value)
+    console.print(table)

@@ -1,0 +1,115 @@
+"""What the verbs return: plain records in SI."""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from toptank.jobs.job import Job
+from toptank.knowledge.forecast import DutyForecast
+
+
+class Weighty(NamedTuple):
+    """An assumption that widens a band: path, what it is, share of the variance [1], how to measure it."""
+
+    path: str
+    means: str
+    share: float
+    measure: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Forecast:
+    """The forecast of a job.
+
+    Parameters
+    ----------
+    job : as read
+    duties : one forecast a duty, in the order of the job
+    widest : for each duty, the assumptions that widen the band of the top tank most
+    known : number of facts by how they were found
+    draws : number of vehicles drawn
+    seed : of the draws
+    """
+
+    job: Job
+    duties: tuple[DutyForecast, ...]
+    widest: tuple[tuple[Weighty, ...], ...]
+    known: dict[str, int]
+    draws: int
+    seed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoreRating:
+    """A core on the bench: heat [W], temperatures [K], pressure drops [Pa], UA [W/K], Reynolds number, shares [1]."""
+
+    name: str
+    heat: float
+    T_coolant_out: float
+    T_air_out: float
+    air_pressure_drop: float
+    coolant_pressure_drop: float
+    conductance: float
+    effectiveness: float
+    air_share_of_resistance: float
+    tube_reynolds: float
+    regime: str
+    depth: float
+    remarks: tuple[str, ...]
+    assumed_units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapRow:
+    """One cap of the margin table: pressure [Pa], boiling point [K], kelvin per pascal at this cap."""
+
+    pressure: float
+    boiling_point: float
+    slope: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boiling:
+    """Boiling point of a mix under a cap at an altitude, and under other caps."""
+
+    cap: float
+    concentrate: float
+    glycol: str
+    altitude: float
+    boiling_point: float
+    open_boiling_point: float
+    slope: float
+    mean_slope: float
+    rows: tuple[CapRow, ...]
+    assumed_units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Freezing:
+    """Freeze point of a mix [K]."""
+
+    concentrate: float
+    glycol: str
+    freeze_point: float
+    assumed_units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypicalRow:
+    """A typical vehicle of the list: name, what it is, where its values come from, number of values of its own."""
+
+    name: str
+    title: str
+    where: str
+    own_facts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Explanation:
+    """Where a quantity comes from: equations with their sources, assumptions, files to read."""
+
+    name: str
+    means: str
+    equations: tuple[str, ...]
+    sources: tuple[str, ...]
+    assumptions: tuple[str, ...]
+    files: tuple[str, ...]

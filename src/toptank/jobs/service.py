@@ -1,0 +1,224 @@
+"""The verbs of the shop, one function each. Faces speak to these and to nothing below.
+
+Imports of the model stay inside the verbs that need it: a boiling point must not wait for a compiler.
+"""
+
+from __future__ import annotations
+
+from importlib import resources
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from toptank.units.dimension import AIR_SPEED, ALTITUDE, CHOICE, FLOW, FRACTION, PRESSURE, TEMPERATURE, Dimension
+from toptank.units.quantity import parse, parse_choice
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.jobs.answers import Boiling, CoreRating, Explanation, Forecast, Freezing, TypicalRow
+    from toptank.jobs.job import Job
+    from toptank.units.conversion import System
+
+GLYCOLS = ("ethylene", "propylene")
+CAPS_PSI = (0, 4, 7, 13, 15, 16, 18, 22)
+PSI = 6894.757293168361
+MOST_DRAWS = 100_000
+WIDEST = 3
+"""Assumptions named for each duty."""
+
+
+def open_job(path: Path) -> Job:
+    """Read a job file."""
+    from toptank.jobs.job_file import read_job
+
+    return read_job(path)
+
+
+def demo_job() -> Job:
+    """The built-in example: an invented orchard minibus."""
+    import tomllib
+
+    from toptank.jobs.job_file import job_of
+
+    return job_of(tomllib.loads(resources.files("toptank.jobs").joinpath("demo.toml").read_text(encoding="utf-8")))
+
+
+def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> Forecast:
+    """Forecast every duty of a job, with bands."""
+    from toptank.jobs.answers import Forecast, Weighty
+    from toptank.knowledge import forecast as knowledge
+    from toptank.knowledge.sheet import duty_fields, sections
+
+    draws = knowledge.DRAWS if draws is None else draws
+    seed = knowledge.SEED if seed is None else seed
+    if not 50 <= draws <= MOST_DRAWS:
+        limit = f"must lie between 50 and {MOST_DRAWS:,}"
+        raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{knowledge.DRAWS:,} is usual")
+    if not 0 <= seed < 2**32:
+        raise Refusal(field="seed", value=str(seed), limit="must lie between 0 and 4294967295", fix="use another")
+    duties = knowledge.forecast(job.sheet, job.duties, n=draws, seed=seed, limit=job.limit)
+
+    def weighty(path: str, share: float) -> Weighty:
+        section, _, key = path.partition(".")
+        declaration = duty_fields()[key] if section == "duty" else sections()[section][key]
+        return Weighty(path, declaration.means, share, declaration.measure)
+
+    known = {"measured": 0, "plate": 0, "assumed": 0}
+    for fact in job.sheet.facts.values():
+        known[fact.how.value] += 1
+    widest = tuple(tuple(weighty(*pair) for pair in duty.widest[:WIDEST]) for duty in duties)
+    return Forecast(job=job, duties=duties, widest=widest, known=known, draws=draws, seed=seed)
+
+
+def core_rating(
+    path: Path, *, coolant_flow: str, coolant_in: str, air_in: str, face_velocity: str, system: System
+) -> CoreRating:
+    """Rate one core as on a bench, at flows and temperatures as people write them."""
+    from toptank.jobs.core_bench import rate
+    from toptank.jobs.core_file import read_core
+
+    sheet, remarks, assumed = read_core(path)
+    notes = list(assumed)
+    flow = _between("coolant-flow", coolant_flow, FLOW, 1e-6, 0.05, system, notes)
+    hot = _between("coolant-in", coolant_in, TEMPERATURE, 250.0, 420.0, system, notes)
+    cold = _between("air-in", air_in, TEMPERATURE, 230.0, 340.0, system, notes)
+    velocity = _between("face-velocity", face_velocity, AIR_SPEED, 0.02, 40.0, system, notes)
+    if hot <= cold:
+        fix = "give the coolant the higher temperature"
+        raise Refusal(field="coolant-in", value=coolant_in, limit=f"must lie above air-in = {air_in}", fix=fix)
+    return rate(
+        sheet,
+        flow=flow,
+        T_coolant_in=hot,
+        T_air_in=cold,
+        V_face=velocity,
+        remarks=remarks,
+        assumed_units=tuple(notes),
+    )
+
+
+def boil(*, cap: str, glycol: str, mix: str, altitude: str, system: System) -> Boiling:
+    """Boiling point under a cap, the same under the usual caps, and what a pound of cap is really worth."""
+    from toptank.equations.atmosphere import pressure_at_altitude
+    from toptank.jobs.answers import Boiling, CapRow
+    from toptank.media.coolant import boiling_temperature
+
+    notes: list[str] = []
+    pressure = _between("cap", cap, PRESSURE, 0.0, 206843.0, system, notes)
+    concentrate = _between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
+    height = _between("altitude", altitude, ALTITUDE, -500.0, 5500.0, system, notes)
+    code = parse_choice(glycol, GLYCOLS, "glycol")
+    outside = float(pressure_at_altitude(height))
+
+    def point(gauge: float) -> float:
+        return float(boiling_temperature(outside + gauge, concentrate, code))
+
+    def slope(gauge: float) -> float:
+        return (point(gauge + 0.5 * PSI) - point(gauge - 0.5 * PSI)) / PSI
+
+    rows = tuple(CapRow(pressure=p * PSI, boiling_point=point(p * PSI), slope=slope(p * PSI)) for p in CAPS_PSI)
+    mean = (point(pressure) - point(0.0)) / pressure if pressure > 0.0 else slope(0.0)
+    return Boiling(
+        cap=pressure,
+        concentrate=concentrate,
+        glycol=GLYCOLS[int(code)],
+        altitude=height,
+        boiling_point=point(pressure),
+        open_boiling_point=point(0.0),
+        slope=slope(pressure),
+        mean_slope=mean,
+        rows=rows,
+        assumed_units=tuple(notes),
+    )
+
+
+def freeze(*, glycol: str, mix: str, system: System) -> Freezing:
+    """Freeze point of a mix."""
+    from toptank.jobs.answers import Freezing
+    from toptank.media.coolant import freeze_point
+
+    notes: list[str] = []
+    concentrate = _between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
+    code = parse_choice(glycol, GLYCOLS, "glycol")
+    point = float(freeze_point(concentrate, code))
+    return Freezing(concentrate=concentrate, glycol=GLYCOLS[int(code)], freeze_point=point, assumed_units=tuple(notes))
+
+
+def vehicles() -> tuple[TypicalRow, ...]:
+    """The typical vehicles."""
+    from toptank.jobs.answers import TypicalRow
+    from toptank.knowledge.typical import typical, typical_names
+
+    found = [typical(name) for name in typical_names()]
+    return tuple(
+        TypicalRow(
+            name=one.name,
+            title=one.title,
+            where=one.where,
+            own_facts=sum(fact.origin.startswith("typical ") for fact in one.sheet.facts.values()),
+        )
+        for one in found
+    )
+
+
+def new_sheet(like: str, *, system: System) -> str:
+    """A filled, commented starting file like a typical vehicle."""
+    from toptank.jobs.job_file import FORMAT
+    from toptank.knowledge.sheet_file import render, render_duty
+    from toptank.knowledge.typical import typical
+
+    one = typical(like)
+    head = [
+        f'format = "{FORMAT}"',
+        f'units = "{system}"  # what a bare number means: us or metric',
+        "",
+        "[job]",
+        f'title = "{one.title}"  # change it to this vehicle',
+        'complaint = ""  # the driver\'s own words',
+        f'limit = "{"225 F" if system == "us" else "107 C"}"  # the customer wants to stay under this',
+        "",
+        "[vehicle]",
+        f'like = "{one.name}"  # fills in whatever is deleted below',
+        "",
+        "# What was seen: a figure of the gauge, or words = fine, warm, hot or boiled.",
+        "# [[reading]]",
+        '# duty = "usual"',
+        f'# gauge = "{"195 F" if system == "us" else "90 C"}"',
+        "",
+    ]
+    return "\n".join([*head, render(one.sheet, system), render_duty(one.usual, system)])
+
+
+def explain(quantity: str) -> Explanation:
+    """Where a quantity comes from."""
+    from toptank.jobs.explanations import explanation
+
+    return explanation(quantity)
+
+
+def _between(
+    field: str, text: str, dimension: Dimension, low: float, high: float, system: System, notes: list[str]
+) -> float:
+    from toptank.units.declaration import Declaration
+    from toptank.units.quantity import check_hard
+
+    parsed = parse(text, dimension, system=system, field=field)
+    means = {"cap": "the cap", "mix": "the share of concentrate"}.get(field, field.replace("-", " "))
+    declaration = Declaration(
+        means=means,
+        dimension=dimension,
+        hard=(low, high),
+        plausible=(low, high),
+        typical=low,
+        spread=0.0,
+        measure=_MEASURE.get(field, "write the unit with it"),
+    )
+    check_hard(parsed.value, declaration, text, field, system)
+    if parsed.assumed and dimension != CHOICE:
+        notes.append(f"{field} = {text}: taken as {parsed.unit}")
+    return parsed.value
+
+
+_MEASURE = {
+    "cap": "read the figure stamped on it",
+    "mix": "refractometer for this glycol; above 60 % it protects and cools less, not more",
+}

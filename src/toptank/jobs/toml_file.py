@@ -1,0 +1,107 @@
+"""Reading and writing TOML files of people: size, encoding and syntax are told in a sentence, writing is all or nothing."""
+
+import os
+import tempfile
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import cast
+
+from toptank.units.refusal import Refusal
+
+LARGEST = 256 * 1024
+"""Largest file that is read [byte]; a full job file has about 40,000."""
+
+
+def read_document(path: Path) -> dict[str, object]:
+    """Read a TOML file.
+
+    Raises
+    ------
+    Refusal : if it is missing, no file, too large, not text or not TOML
+    """
+    named = _named(path)
+    try:
+        if path.is_dir():
+            raise Refusal(field="file", value=named, limit="is a folder", fix="name the file in it")
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
+    except FileNotFoundError as error:
+        fix = "check the name, or make one with `toptank sheet new --like NAME --out FILE`"
+        raise Refusal(field="file", value=named, limit="does not exist", fix=fix) from error
+    except OSError as error:
+        raise Refusal(field="file", value=named, limit="cannot be read", fix=error.strerror or "check it") from error
+    if len(raw) > LARGEST:
+        limit = f"is larger than {LARGEST // 1024} KiB"
+        raise Refusal(field="file", value=named, limit=limit, fix="a job file is a page of text; is it another file?")
+    try:
+        return tomllib.loads(raw.decode("utf-8"))
+    except UnicodeDecodeError as error:
+        raise Refusal(field="file", value=named, limit="is not text", fix="save it as UTF-8 text") from error
+    except tomllib.TOMLDecodeError as error:
+        fix = f'TOML says: {error}; write lines such as rows = 2 or face_width = "26 in"'
+        raise Refusal(field="file", value=named, limit="is not TOML", fix=fix) from error
+    except RecursionError as error:
+        raise Refusal(field="file", value=named, limit="is nested too deeply", fix="write plain tables") from error
+
+
+def write_text(path: Path, text: str, *, replace: bool) -> None:
+    """Write a text file whole or not at all.
+
+    Raises
+    ------
+    Refusal : if it exists and may not be replaced, or cannot be written
+    """
+    named = _named(path)
+    if path.exists() and not replace:
+        raise Refusal(field="file", value=named, limit="exists already", fix="choose another name, or add --force")
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8") as file:
+                file.write(text)
+            Path(name).replace(path)
+        except BaseException:
+            Path(name).unlink(missing_ok=True)
+            raise
+    except OSError as error:
+        raise Refusal(field="file", value=named, limit="cannot be written", fix=error.strerror or "check it") from error
+
+
+def take_table(document: dict[str, object], key: str, *, needed: bool = False) -> dict[str, object]:
+    """Take a table out of a document; an empty one if it may be missing."""
+    if key not in document:
+        if needed:
+            raise Refusal(field=key, value="(missing)", limit="is needed", fix=f"add a section [{key}]")
+        return {}
+    return as_table(document.pop(key), key)
+
+
+def as_table(value: object, key: str) -> dict[str, object]:
+    """Return the value as a table, or refuse it."""
+    if not isinstance(value, dict):
+        raise Refusal(field=key, value=shortened(value), limit="must be a table", fix=f"write it as a section [{key}]")
+    return dict(cast("Mapping[str, object]", value))
+
+
+def take_text(table: dict[str, object], key: str, *, within: str, otherwise: str | None = None) -> str:
+    """Take a text out of a table."""
+    if key not in table:
+        if otherwise is None:
+            fix = f'add {key} = "..." to [{within}]'
+            raise Refusal(field=f"{within}.{key}", value="(missing)", limit="is needed", fix=fix)
+        return otherwise
+    value = table.pop(key)
+    if not isinstance(value, str):
+        raise Refusal(field=f"{within}.{key}", value=shortened(value), limit="must be a text", fix="put it in quotes")
+    return value
+
+
+def shortened(value: object) -> str:
+    """Return a value as text that fits into a sentence."""
+    text = " ".join(str(value).split())
+    return text if len(text) <= 60 else text[:57] + "..."
+
+
+def _named(path: Path) -> str:
+    return shortened(path)
