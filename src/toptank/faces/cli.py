@@ -1,4 +1,4 @@
-"""The command line. Every command calls one verb of jobs/service and shows its answer; heavy imports wait until then."""
+"""The command line. Every command calls one verb of jobs/service and shows its answer; heavy imports wait till then."""
 
 import json
 import sys

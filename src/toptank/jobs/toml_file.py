@@ -1,4 +1,4 @@
-"""Reading and writing TOML files of people: size, encoding and syntax are told in a sentence, writing is all or nothing."""
+"""Reading and writing TOML files of people: what is wrong is told in a sentence, writing is all or nothing."""
 
 import os
 import tempfile

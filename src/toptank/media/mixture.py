@@ -12,7 +12,7 @@ Scatter  glycol share of concentrate 0.93 to 0.96
 from toptank.units.arrays import Real
 
 GLYCOL_SHARE = 0.95
-"""Volume of glycol in a volume of concentrate [1]; common practice, no source: it makes printed freeze points come out."""
+"""Volume of glycol in a volume of concentrate [1]; common practice, no source: it gives the printed freeze points."""
 
 _WATER_DENSITY = 998.2
 _GLYCOL_DENSITY = (1113.2, 1036.1)

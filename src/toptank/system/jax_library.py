@@ -3,6 +3,7 @@
 Its stubs are half typed; strict checking against them reports JAX's gaps and none of ours, so it is `Any` from here on.
 """
 
+from collections.abc import Callable
 from typing import Any
 
 import jax as _jax
@@ -18,6 +19,11 @@ lax: Any = _jax.lax
 def once(value: Any) -> Any:
     """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
     return lax.optimization_barrier(value)
+
+
+def repeated(times: int, step: Callable[[int, Any], Any], state: Any) -> Any:
+    """Return the state after so many steps; the step is compiled once."""
+    return lax.fori_loop(0, times, step, state)
 
 
 def as_arrays(tree: Any) -> Any:

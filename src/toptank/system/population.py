@@ -43,18 +43,18 @@ def settle(vehicles: Vehicle, duties: Duty) -> Balance:
     ones that will not settle in a hurry get the patient steps.
     """
     quick = _kernel(_quick)
-    balance, start = _in_buckets(quick, (vehicles, duties, NO_START))
+    balance, start = quick((vehicles, duties, NO_START))
     bucket = _bucket(len(balance.status))
     for _ in range(MOST_ROUNDS):
         left = _unsettled(balance)
         if len(left) == 0:
             return balance
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties, start))
-        jax.tree.map(partial(_put, left), (balance, start), _in_buckets(quick, rest, bucket))
+        jax.tree.map(partial(_put, left), (balance, start), quick(rest, bucket))
     left = _unsettled(balance)
     if len(left) > 0:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
-        jax.tree.map(partial(_put, left), balance, _in_buckets(_kernel(steady), rest, BUCKETS[0]))
+        jax.tree.map(partial(_put, left), balance, _kernel(steady)(rest, BUCKETS[0]))
     return balance
 
 
@@ -62,7 +62,7 @@ def margins(vehicles: Vehicle, duties: Duty, T_limit: Any) -> tuple[np.ndarray, 
     """Ambient temperatures [K] at which every draw would boil, and at which it would reach T_limit [K]."""
     kernel = _kernel(_ambient)
     boiling = boiling_point(vehicles, duties)
-    return _in_buckets(kernel, (vehicles, duties, boiling)), _in_buckets(kernel, (vehicles, duties, T_limit))
+    return kernel((vehicles, duties, boiling)), kernel((vehicles, duties, T_limit))
 
 
 def _quick(vehicle: Vehicle, duty: Duty, start: Start) -> tuple[Balance, Start]:
@@ -86,10 +86,48 @@ def _ambient(vehicle: Vehicle, duty: Duty, T_limit: Real) -> Real:
     return limiting_ambient(vehicle, duty, T_limit, steps=FOR_MARGINS)
 
 
+class _Kernel:
+    """A compiled function of draws: one matrix in, one matrix out, a row a number and a column a draw.
+
+    A record of 140 arrays would be handed over array by array, which takes longer than settling it.
+    """
+
+    def __init__(self, function: Callable[..., Any]) -> None:
+        _prepare()
+        self._function = function
+        self._compiled = jax.jit(self._run, static_argnums=0)
+        self._trees: dict[Any, Any] = {}
+
+    def _run(self, tree: Any, rows: Real) -> Real:
+        def one(column: Real) -> Real:
+            answer = self._function(*jax.tree.unflatten(tree, list(column)))
+            leaves, self._trees[tree] = jax.tree.flatten(answer)
+            return jnp.stack([jnp.asarray(leaf, float) for leaf in leaves])
+
+        return jax.vmap(one, in_axes=1, out_axes=1)(rows)
+
+    def __call__(self, arguments: Any, bucket: int | None = None) -> Any:
+        """Run on arguments whose leaves are numbers or arrays of one length; the answer holds arrays of that length."""
+        leaves, tree = jax.tree.flatten(arguments)
+        n = max(np.size(leaf) for leaf in leaves)
+        bucket = bucket or _bucket(n)
+        rows = np.empty((len(leaves), -(-n // bucket) * bucket))
+        for row, leaf in zip(rows, leaves, strict=True):
+            row[:n] = leaf
+            row[n:] = row[n - 1]
+
+        def run(start: int) -> np.ndarray:
+            return np.asarray(self._compiled(tree, rows[:, start : start + bucket]))
+
+        first = run(0)  # compiles; the others then share the processor's cores (JAX frees the interpreter meanwhile)
+        with ThreadPoolExecutor(os.cpu_count()) as workers:
+            answer = np.concatenate([first, *workers.map(run, range(bucket, n, bucket))], axis=1)[:, :n]
+        return jax.tree.unflatten(self._trees[tree], list(answer))
+
+
 @cache
-def _kernel(function: Callable[..., Any]) -> Callable[..., Any]:
-    _prepare()
-    return jax.jit(jax.vmap(function))
+def _kernel(function: Callable[..., Any]) -> _Kernel:
+    return _Kernel(function)
 
 
 @cache
@@ -109,29 +147,3 @@ def _prepare() -> None:
 
 def _bucket(n: int) -> int:
     return BUCKETS[0] if n <= BUCKETS[0] else BUCKETS[1]
-
-
-def _in_buckets(kernel: Callable[..., Any], arguments: Any, bucket: int | None = None) -> Any:
-    leaves, tree = jax.tree.flatten(arguments)
-    arrays = [np.atleast_1d(np.asarray(leaf, float)) for leaf in leaves]
-    n = max(len(array) for array in arrays)
-    arrays = [np.broadcast_to(array, (n,)) for array in arrays]
-    bucket = bucket or _bucket(n)
-    starts = range(0, n, bucket)
-
-    def run(start: int) -> Any:
-        piece = [_padded(array[start : start + bucket], bucket) for array in arrays]
-        return jax.tree.map(np.asarray, kernel(*jax.tree.unflatten(tree, piece)))
-
-    first = run(0)  # compiles; the others then share the processor's cores (JAX frees the interpreter meanwhile)
-    with ThreadPoolExecutor(os.cpu_count()) as workers:
-        pieces = [first, *workers.map(run, starts[1:])]
-    return jax.tree.map(partial(_joined, n), *pieces)
-
-
-def _joined(n: int, *pieces: np.ndarray) -> np.ndarray:
-    return np.concatenate(pieces)[:n].copy()
-
-
-def _padded(array: np.ndarray, length: int) -> Real:
-    return jnp.asarray(np.pad(array, (0, length - len(array)), mode="edge"))
