@@ -36,10 +36,10 @@ console = Console(highlight=False)
 
 
 def band(values: Any, dimension: Dimension, system: System) -> str:
-    """Write a band as "median (p10 to p90) unit"."""
+    """Write a band as "median (p10-p90)", in the unit of the shop."""
     unit = unit_of(dimension, system)
     low, middle, high = (round(float(from_si(value, dimension, unit))) for value in values)
-    return f"{middle} ({low} to {high})"
+    return f"{middle} ({low}\u2013{high})"
 
 
 def show_forecast(answer: Any, system: System) -> None:
@@ -52,27 +52,30 @@ def show_forecast(answer: Any, system: System) -> None:
         f"{known['measured']} facts measured, {known['plate']} read off a plate, {known['assumed']} assumed like "
         f"{job.sheet.like}; {answer.draws:,} possible vehicles drawn. Bands hold 8 in 10."
     )
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, title_justify="left")
     degrees = unit_of(TEMPERATURE, system)
-    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
-    for head in ("duty", f"gauge {degrees}", "seen", f"top tank {degrees}", f"below boiling {degrees}", "boils"):
-        table.add_column(head, justify="left" if head in ("duty", "seen") else "right")
-    table.add_column(f"air to boil {degrees}", justify="right")
-    table.add_column(f"limit {show(job.limit, TEMPERATURE, system)} at", justify="right")
+    table.add_column("duty", max_width=16)
+    table.add_column(f"gauge {degrees}", justify="right", no_wrap=True)
+    table.add_column("seen", max_width=8)
+    for head in ("to boiling", "boils", "air to boil"):
+        table.add_column(head, justify="right", no_wrap=True)
     for duty in answer.duties:
         bands = duty.bands
         table.add_row(
             f"[bold]{duty.name}[/bold]",
             band(bands.gauge, TEMPERATURE, system),
             _seen(job, duty.name, system),
-            band(bands.top_tank, TEMPERATURE, system),
             band(bands.margin_to_boiling, TEMPERATURE_RISE, system),
             f"{100 * (duty.shares.get(3, 0.0) + duty.shares.get(4, 0.0)):.0f} %",
             band(bands.air_to_boil, TEMPERATURE, system),
-            band(bands.limiting_ambient, TEMPERATURE, system),
         )
     console.print(table)
+    console.print(
+        f"Middle vehicle, 8 in 10 in brackets, in {degrees}; air to boil: ambient at which this duty would boil.",
+        style="dim",
+    )
     for duty, widest in zip(answer.duties, answer.widest, strict=True):
-        _duty(duty, widest, system)
+        _duty(duty, widest, job.limit, system)
     _notes(job.remarks, job.assumed_units)
     console.print(
         "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
@@ -89,22 +92,38 @@ def _seen(job: Any, name: str, system: System) -> str:
     return ", ".join(words)
 
 
-def _duty(duty: Any, widest: Any, system: System) -> None:
+def _duty(duty: Any, widest: Any, limit: float, system: System) -> None:
     bands = duty.bands
-    console.print(f"[bold]{duty.name}[/bold]  {duty.reason}")
+    console.print(f"[bold]{duty.name}[/bold]")
     shares = ", ".join(f"{STATUS_WORDS[code]} {100 * share:.0f} %" for code, share in sorted(duty.shares.items()))
-    console.print(f"  {shares}")
-    console.print(
-        f"  engine {show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}; "
-        f"heat to coolant {show(bands.engine_heat.p50, HEAT, system)}; "
-        f"coolant {show(bands.core_flow.p50, FLOW, system)}, {band(bands.bottom_hose, TEMPERATURE, system)} "
-        f"{unit_of(TEMPERATURE, system)} below; air {show(bands.face_velocity.p50, AIR_SPEED, system)} at "
-        f"{show(bands.core_air_in.p50, TEMPERATURE, system)}; fan {show(bands.fan_speed.p50, ROTATION, system)}"
+    engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"
+    coolant = (
+        f"{show(bands.core_flow.p50, FLOW, system)}, bottom hose {show(bands.bottom_hose.p50, TEMPERATURE, system)}"
     )
-    if widest:
-        console.print("  widened most by:")
-        for one in widest:
-            console.print(f"    {100 * one.share:3.0f} %  {one.means} ({one.path}): {one.measure}")
+    air = f"{show(bands.face_velocity.p50, AIR_SPEED, system)} at {show(bands.core_air_in.p50, TEMPERATURE, system)}"
+    lines = [
+        ("as the sheet stands", duty.reason),
+        ("of the vehicles drawn", shares),
+        (
+            "at the middle",
+            f"engine {engine}; heat to coolant {show(bands.engine_heat.p50, HEAT, system)}; coolant {coolant}; "
+            f"air {air}; fan {show(bands.fan_speed.p50, ROTATION, system)}",
+        ),
+        (
+            "the limit",
+            f"{show(limit, TEMPERATURE, system)} is reached at {band(bands.limiting_ambient, TEMPERATURE, system)} "
+            f"{unit_of(TEMPERATURE, system)} outside",
+        ),
+    ]
+    for i, one in enumerate(widest):
+        head = "widened most by" if i == 0 else ""
+        lines.append((head, f"{100 * one.share:.0f} %  {one.means} ({one.path}). Check: {one.measure}"))
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(style="dim", min_width=21)
+    grid.add_column()
+    for head, text in lines:
+        grid.add_row(head, text)
+    console.print(grid)
 
 
 def _notes(remarks: Any, assumed_units: Any) -> None:
@@ -146,10 +165,12 @@ def show_boil(answer: Any, system: System) -> None:
         f"{slope(answer.mean_slope, system):.1f} {degrees} on the way, {slope(answer.slope, system):.1f} {degrees} "
         "at this cap, less the higher the cap"
     )
-    table = Table("cap", "boils at", f"{degrees} a {pounds}", box=box.SIMPLE_HEAD, pad_edge=False)
+    table = Table(
+        "cap", "boils at", f"{degrees} for each {pounds} since the cap above", box=box.SIMPLE_HEAD, pad_edge=False
+    )
     for row in answer.rows:
         cap, point = show(row.pressure, PRESSURE, system), show(row.boiling_point, TEMPERATURE, system, 1)
-        table.add_row(cap, point, f"{slope(row.slope, system):.2f}")
+        table.add_row(cap, point, "" if row.slope is None else f"{slope(row.slope, system):.2f}")
     console.print(table)
     _notes((), answer.assumed_units)
     console.print("Metal boils the coolant earlier than that: keep 15 to 20 °F (8 to 11 °C) below it.", style="dim")

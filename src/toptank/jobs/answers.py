@@ -60,11 +60,11 @@ class CoreRating:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CapRow:
-    """One cap of the margin table: pressure [Pa], boiling point [K], kelvin per pascal at this cap."""
+    """One cap of the margin table: pressure [Pa], boiling point [K], kelvin per pascal since the cap before."""
 
     pressure: float
     boiling_point: float
-    slope: float
+    slope: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from typing import Any
 from toptank.jobs.answers import Boiling, CoreRating, Explanation, Forecast, Freezing, TypicalRow
 from toptank.jobs.figures import FIGURES, STATUS_WORDS
 from toptank.knowledge.forecast import DutyForecast
+from toptank.system.balance import Status
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import (
     AIR_PRESSURE,
@@ -67,7 +68,7 @@ def _duty(answer: Forecast, i: int, system: System) -> dict[str, Any]:
         }
         for figure in FIGURES
     }
-    shares = {word: 100.0 * duty.shares.get(code, 0.0) for code, word in STATUS_WORDS.items()}
+    shares = {word: 100.0 * duty.shares.get(Status(code), 0.0) for code, word in STATUS_WORDS.items()}
     return {
         "name": duty.name,
         **bands,
@@ -135,7 +136,7 @@ def boil_json(answer: Boiling, system: System) -> dict[str, Any]:
             {
                 **pair("cap", row.pressure, PRESSURE, system),
                 **pair("boiling_point", row.boiling_point, TEMPERATURE, system),
-                slope_key("gain", system): slope(row.slope, system),
+                slope_key("gain", system): None if row.slope is None else slope(row.slope, system),
             }
             for row in answer.rows
         ],

@@ -1,5 +1,7 @@
 """A core on the bench: fixed flows and inlet temperatures, everything else from the geometry."""
 
+from typing import NamedTuple
+
 import numpy as np
 
 from toptank.equations.effectiveness import crossflow
@@ -7,12 +9,22 @@ from toptank.jobs.answers import CoreRating
 from toptank.knowledge.sheet import Sheet, vehicle
 from toptank.media import air, coolant
 from toptank.parts.core_rating import air_conductance, air_pressure_drop, coolant_conductance, coolant_pressure_drop
+from toptank.system.vehicle import Vehicle
 
 BENCH_PRESSURE = 101325.0
 """Pressure of the air on the bench [Pa]."""
 
-PASSES_OVER_TEMPERATURE = 6
+ROUNDS = 6
 """Rounds on the mean temperatures at which the properties are taken; each gains a digit."""
+
+
+class _Round(NamedTuple):
+    heat: float
+    C_air: float
+    C_coolant: float
+    UA: float
+    air_share: float
+    tube_reynolds: float
 
 
 def rate(
@@ -27,63 +39,73 @@ def rate(
 ) -> CoreRating:
     """Rate the core of a sheet: coolant flow [m3/s], inlet temperatures [K], air velocity at the face [m/s]."""
     built = vehicle(sheet)
-    core, fill, doubts = built.core, built.fill, built.doubts
-    mix = (fill.concentrate, fill.glycol)
-    open_face = 1.0 - core.blocked_face
-    V_open = V_face / open_face
-    rho_air = air.density(T_air_in, BENCH_PRESSURE, 0.0)
-    c_air = air.heat_capacity(0.0)
-    heat, C_coolant = 0.0, 1.0
-    for _ in range(PASSES_OVER_TEMPERATURE):
-        C_air = rho_air * V_face * core.face_area() * c_air
-        T_c = T_coolant_in - 0.5 * heat / C_coolant
-        T_a = T_air_in + 0.5 * heat / C_air
-        rho, mu = coolant.density(T_c, *mix), coolant.viscosity(T_c, *mix)
-        k, c_p = coolant.conductivity(T_c, *mix), coolant.heat_capacity(T_c, *mix)
-        outside = air_conductance(
-            core,
-            V_open=V_open,
-            rho=rho_air,
-            mu=air.viscosity(T_a),
-            k=air.conductivity(T_a),
-            c_p=c_air,
-            heat_transfer=doubts.air_heat_transfer,
-        )
-        inside, Re = coolant_conductance(
-            core,
-            flow=flow,
-            rho=rho,
-            mu=mu,
-            k=k,
-            c_p=c_p,
-            Re_transition=doubts.transition_reynolds,
-            enhancement=doubts.tube_enhancement,
-        )
-        per_area = outside * inside / (outside + inside)
-        C_coolant = flow * rho * c_p
-        C_r = C_air / (core.passes * C_coolant)
-        epsilon = crossflow(per_area * open_face * core.face_area() / C_air, C_r)
-        used = np.clip(epsilon * C_air / (core.passes * C_coolant), 0.0, 1.0 - 1e-12)
-        heat = float(C_coolant * -np.expm1(core.passes * np.log1p(-used)) * (T_coolant_in - T_air_in))
-    T_air_out = T_air_in + heat / float(C_air)
-    rho_out = air.density(T_air_out, BENCH_PRESSURE, 0.0)
+    core, doubts, mix = built.core, built.doubts, (built.fill.concentrate, built.fill.glycol)
+    T_coolant, T_air = T_coolant_in, T_air_in
+    at = _round(built, flow, V_face, T_coolant, T_air, T_coolant_in, T_air_in)
+    for _ in range(ROUNDS):
+        T_coolant, T_air = T_coolant_in - 0.5 * at.heat / at.C_coolant, T_air_in + 0.5 * at.heat / at.C_air
+        at = _round(built, flow, V_face, T_coolant, T_air, T_coolant_in, T_air_in)
+    T_air_out = T_air_in + at.heat / at.C_air
     drop = air_pressure_drop(
-        core, V_open=V_open, rho_in=rho_air, rho_out=rho_out, mu=air.viscosity(T_a), friction=doubts.air_friction
+        core,
+        V_open=V_face / (1.0 - core.blocked_face),
+        rho_in=air.density(T_air_in, BENCH_PRESSURE, 0.0),
+        rho_out=air.density(T_air_out, BENCH_PRESSURE, 0.0),
+        mu=air.viscosity(T_air),
+        friction=doubts.air_friction,
     )
+    rho, mu = coolant.density(T_coolant, *mix), coolant.viscosity(T_coolant, *mix)
     trip, full = doubts.transition_reynolds, doubts.transition_reynolds * 4000.0 / 2300.0
+    regime = "laminar" if at.tube_reynolds < trip else "transition" if at.tube_reynolds < full else "turbulent"
     return CoreRating(
         name=sheet.name,
-        heat=heat,
-        T_coolant_out=T_coolant_in - heat / float(C_coolant),
+        heat=at.heat,
+        T_coolant_out=T_coolant_in - at.heat / at.C_coolant,
         T_air_out=T_air_out,
         air_pressure_drop=float(drop),
         coolant_pressure_drop=float(coolant_pressure_drop(core, flow=flow, rho=rho, mu=mu)),
-        conductance=float(per_area * open_face * core.face_area()),
-        effectiveness=heat / (min(float(C_air), float(C_coolant)) * (T_coolant_in - T_air_in)),
-        air_share_of_resistance=float(inside / (outside + inside)),
-        tube_reynolds=float(Re),
-        regime="laminar" if Re < trip else "transition" if Re < full else "turbulent",
+        conductance=at.UA,
+        effectiveness=at.heat / (min(at.C_air, at.C_coolant) * (T_coolant_in - T_air_in)),
+        air_share_of_resistance=at.air_share,
+        tube_reynolds=at.tube_reynolds,
+        regime=regime,
         depth=float(core.depth()),
         remarks=remarks,
         assumed_units=assumed_units,
     )
+
+
+def _round(
+    built: Vehicle, flow: float, V_face: float, T_coolant: float, T_air: float, T_coolant_in: float, T_air_in: float
+) -> _Round:
+    """One round with the properties at mean temperatures [K]."""
+    core, doubts, mix = built.core, built.doubts, (built.fill.concentrate, built.fill.glycol)
+    open_face = 1.0 - core.blocked_face
+    rho_air, c_air = air.density(T_air_in, BENCH_PRESSURE, 0.0), air.heat_capacity(0.0)
+    rho, c_p = coolant.density(T_coolant, *mix), coolant.heat_capacity(T_coolant, *mix)
+    outside = air_conductance(
+        core,
+        V_open=V_face / open_face,
+        rho=rho_air,
+        mu=air.viscosity(T_air),
+        k=air.conductivity(T_air),
+        c_p=c_air,
+        heat_transfer=doubts.air_heat_transfer,
+    )
+    inside, Re = coolant_conductance(
+        core,
+        flow=flow,
+        rho=rho,
+        mu=coolant.viscosity(T_coolant, *mix),
+        k=coolant.conductivity(T_coolant, *mix),
+        c_p=c_p,
+        Re_transition=doubts.transition_reynolds,
+        enhancement=doubts.tube_enhancement,
+    )
+    UA = float(outside * inside / (outside + inside) * open_face * core.face_area())
+    C_air = float(rho_air * V_face * core.face_area() * c_air)
+    C_coolant = float(flow * rho * c_p)
+    used = crossflow(UA / C_air, C_air / (core.passes * C_coolant)) * C_air / (core.passes * C_coolant)
+    share = -np.expm1(core.passes * np.log1p(-np.minimum(used, 1.0 - 1e-12)))
+    heat = float(C_coolant * share * (T_coolant_in - T_air_in))
+    return _Round(heat, C_air, C_coolant, UA, float(inside / (outside + inside)), float(Re))

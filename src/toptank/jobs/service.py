@@ -112,11 +112,16 @@ def boil(*, cap: str, glycol: str, mix: str, altitude: str, system: System) -> B
     def point(gauge: float) -> float:
         return float(boiling_temperature(outside + gauge, concentrate, code))
 
-    def slope(gauge: float) -> float:
-        return (point(gauge + 0.5 * PSI) - point(gauge - 0.5 * PSI)) / PSI
+    def gain(low: float, high: float) -> float:
+        return (point(high) - point(low)) / (high - low)
 
-    rows = tuple(CapRow(pressure=p * PSI, boiling_point=point(p * PSI), slope=slope(p * PSI)) for p in CAPS_PSI)
-    mean = (point(pressure) - point(0.0)) / pressure if pressure > 0.0 else slope(0.0)
+    caps = [p * PSI for p in CAPS_PSI]
+    rows = tuple(
+        CapRow(pressure=here, boiling_point=point(here), slope=None if below is None else gain(below, here))
+        for below, here in zip([None, *caps], caps, strict=False)
+    )
+    slope = gain(max(pressure - 0.5 * PSI, 0.0), pressure + 0.5 * PSI)
+    mean = gain(0.0, pressure) if pressure > 0.0 else slope
     return Boiling(
         cap=pressure,
         concentrate=concentrate,
@@ -124,7 +129,7 @@ def boil(*, cap: str, glycol: str, mix: str, altitude: str, system: System) -> B
         altitude=height,
         boiling_point=point(pressure),
         open_boiling_point=point(0.0),
-        slope=slope(pressure),
+        slope=slope,
         mean_slope=mean,
         rows=rows,
         assumed_units=tuple(notes),

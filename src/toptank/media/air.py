@@ -36,8 +36,8 @@ def density(T: Real, p: Real, humidity_ratio: Real) -> Real:
     -------
     rho : density of the moist air [kg/m3]
     """
-    T = namespace(T).clip(T, _COLDEST, _HOTTEST)
-    return p * (1.0 + humidity_ratio) / (R_DRY * T * (1.0 + humidity_ratio / VAPOUR_RATIO))
+    held = namespace(T).clip(T, _COLDEST, _HOTTEST)
+    return p * (1.0 + humidity_ratio) / (R_DRY * held * (1.0 + humidity_ratio / VAPOUR_RATIO))
 
 
 def heat_capacity(humidity_ratio: Real) -> Real:

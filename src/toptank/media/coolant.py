@@ -137,10 +137,10 @@ def boiling_temperature(p: Real, concentrate: Real, glycol: Real) -> Real:
     T : bubble point [K]
     """
     y = _water_moles(concentrate, glycol)
-    T = water.boiling_temperature(p / y)
+    boiling = water.boiling_temperature(p / y)
     for _ in range(_BOILING_STEPS):
-        T = water.boiling_temperature((p - (1.0 - y) * _glycol_pressure(T, glycol)) / y)
-    return T
+        boiling = water.boiling_temperature((p - (1.0 - y) * _glycol_pressure(boiling, glycol)) / y)
+    return boiling
 
 
 def freeze_point(concentrate: Real, glycol: Real) -> Real:

@@ -37,8 +37,8 @@ def saturation_pressure(T: Real) -> Real:
     p : saturation pressure [Pa]
     """
     xp = namespace(T)
-    T = xp.clip(T, ICE, _HOTTEST_SATURATED)
-    x = T + _N[8] / (T - _N[9])
+    held = xp.clip(T, ICE, _HOTTEST_SATURATED)
+    x = held + _N[8] / (held - _N[9])
     a = (x + _N[0]) * x + _N[1]
     b = (_N[2] * x + _N[3]) * x + _N[4]
     c = (_N[5] * x + _N[6]) * x + _N[7]
