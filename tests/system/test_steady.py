@@ -1,0 +1,151 @@
+"""The steady balance: gradients, draws, batches, statuses, and no NaN anywhere inside the hard limits."""
+
+import dataclasses
+from typing import Any
+
+import jax
+import numpy as np
+import pytest
+
+from toptank.knowledge.draws import draws
+from toptank.knowledge.sheet import vehicle
+from toptank.knowledge.typical import typical_sheet
+from toptank.system import population
+from toptank.system.balance import Balance, Status, reason
+from toptank.system.duty import Duty
+from toptank.system.margins import limiting_ambient
+from toptank.system.population import margins, settle
+from toptank.system.steady import steady
+from toptank.system.vehicle import Vehicle
+from toptank.units.declaration import declarations
+
+CLIMB = Duty(ambient=305.0, speed=20.0, grade=0.04, air_conditioning=1.0)
+N = 256
+
+
+def random_record(kind: Any, n: int, rng: np.random.Generator, limits: str) -> Any:
+    """A record of a declared kind with every field drawn between its limits, a tenth of them at a limit."""
+    values: dict[str, Any] = {}
+    for name, declared in declarations(kind):
+        low, high = getattr(declared, limits)
+        u = rng.uniform(size=n)
+        u = np.where(rng.uniform(size=n) < 0.1, rng.integers(0, 2, n), u)
+        x = low * (high / low) ** u if low > 0.0 and high > 20.0 * low else low + (high - low) * u
+        if declared.choices or name in ("rows", "passes", "count"):
+            x = np.round(x)
+        values[name] = x
+    return kind(**values)
+
+
+def random_vehicles(n: int, rng: np.random.Generator, limits: str) -> Vehicle:
+    return Vehicle(
+        **{part.name: random_record(part.default_factory, n, rng, limits) for part in dataclasses.fields(Vehicle)}
+    )
+
+
+def test_nothing_inside_the_hard_limits_gives_a_nan() -> None:
+    rng = np.random.default_rng()
+    balance = settle(random_vehicles(1024, rng, "hard"), random_record(Duty, 1024, rng, "hard"))
+    for field in dataclasses.fields(Balance):
+        assert np.all(np.isfinite(getattr(balance, field.name))), field.name
+
+
+@pytest.mark.parametrize(
+    ("part", "name"),
+    [
+        ("core", "face_width"),
+        ("core", "fin_density"),
+        ("core", "scale_thickness"),
+        ("core", "blocked_face"),
+        ("fan", "diameter"),
+        ("fan_clutch", "engaged_ratio"),
+        ("water_pump", "free_flow"),
+        ("engine", "displacement"),
+        ("engine", "coolant_share_full"),
+        ("body", "mass"),
+        ("grille", "ram_coefficient"),
+        ("condenser", "cooling_load"),
+        ("fill", "concentrate"),
+        ("doubts", "air_heat_transfer"),
+        ("doubts", "transition_reynolds"),
+    ],
+)
+def test_the_gradient_of_the_top_tank_is_that_of_finite_differences(part: str, name: str) -> None:
+    built = vehicle(typical_sheet("pickup-1970s-v8-air"))
+    built = dataclasses.replace(built, core=dataclasses.replace(built.core, scale_thickness=1e-4, blocked_face=0.1))
+
+    def top_tank(value: Any) -> Any:
+        owner = dataclasses.replace(getattr(built, part), **{name: value})
+        return steady(dataclasses.replace(built, **{part: owner}), CLIMB).T_top_tank
+
+    value = float(getattr(getattr(built, part), name))
+    step = 1e-5 * value
+    both = GRADIENT(top_tank, value)
+    difference = (VALUE(top_tank, value + step) - VALUE(top_tank, value - step)) / (2.0 * step)
+    assert both == pytest.approx(difference, rel=2e-3, abs=1e-6 / value)
+
+
+def GRADIENT(f: Any, x: float) -> float:
+    return float(jax.jit(jax.jacfwd(f))(x))
+
+
+def VALUE(f: Any, x: float) -> float:
+    return float(jax.jit(f)(x))
+
+
+def test_a_batch_gives_what_single_vehicles_give() -> None:
+    vehicles = draws(typical_sheet("saloon-1950s-six"), 4, 3)
+    together = settle(vehicles, CLIMB).T_engine_out
+    one = jax.jit(steady)
+    for i in range(4):
+        alone = one(jax.tree.map(lambda field, i=i: float(field[i]), vehicles), CLIMB)
+        assert together[i] == pytest.approx(float(alone.T_engine_out), abs=1e-4)
+
+
+def test_padding_and_pieces_change_nothing() -> None:
+    vehicles = draws(typical_sheet("pickup-1970s-v8-air"), 600, 3)
+    whole = settle(vehicles, CLIMB).T_engine_out
+    few = settle(jax.tree.map(lambda field: field[:5], vehicles), CLIMB).T_engine_out
+    np.testing.assert_allclose(whole[:5], few, atol=1e-4)
+
+
+def test_only_two_lengths_are_ever_compiled() -> None:
+    vehicles = draws(typical_sheet("pickup-1970s-v8-air"), 300, 3)
+    for n in (1, 3, 200, 256, 257, 300):
+        settle(jax.tree.map(lambda field, n=n: field[:n], vehicles), CLIMB)
+    kernel = population._kernel(population._quick)
+    assert kernel._compiled._cache_size() <= 2
+
+
+def test_statuses_say_how_it_ended() -> None:
+    built = vehicle(typical_sheet("pickup-1970s-v8-air"))
+    flat = settle(built, Duty(ambient=290.0, speed=22.0))
+    hot = settle(built, Duty(ambient=325.0, speed=22.0, grade=0.08, air_conditioning=1.0))
+    no_fan = dataclasses.replace(built, core=dataclasses.replace(built.core, blocked_face=0.9))
+    stuck = settle(no_fan, Duty(ambient=325.0, speed=22.0, grade=0.08))
+    weak = settle(built, Duty(ambient=280.0, speed=35.0, grade=0.12))
+    assert int(flat.status[0]) == Status.REGULATED
+    assert int(hot.status[0]) == Status.BOILS
+    assert int(stuck.status[0]) in (Status.BOILS, Status.NO_BALANCE)
+    assert weak.power_short[0] > 0.0
+    for balance in (flat, hot, stuck, weak):
+        assert reason(jax.tree.map(lambda field: field[0], balance)).endswith(".")
+
+
+def test_a_duty_at_its_limiting_ambient_reaches_the_limit() -> None:
+    built = vehicle(typical_sheet("pickup-1970s-v8-air"))
+    ambient = float(limiting_ambient(built, CLIMB, 380.0))
+    assert settle(built, dataclasses.replace(CLIMB, ambient=ambient)).T_engine_out[0] == pytest.approx(380.0, abs=0.05)
+    boil, limit = margins(built, CLIMB, 380.0)
+    assert limit[0] == pytest.approx(ambient, abs=0.05)
+    assert boil[0] > limit[0]
+
+
+def test_degree_for_degree_arithmetic_is_near_the_solved_margin_with_the_fan_engaged() -> None:
+    """SAE J1393 adds degree for degree; with clutch and thermostat at their ends that is true within a fifth."""
+    built = vehicle(typical_sheet("pickup-1970s-v8-air"))
+    hot = dataclasses.replace(CLIMB, grade=0.06)
+    balance, solved = settle(built, hot), margins(built, hot, 380.0)[0][0]
+    assert balance.thermostat_opening[0] > 0.99
+    arithmetic = balance.T_boiling[0] - balance.T_top_tank[0]
+    assert solved - 305.0 == pytest.approx(arithmetic, rel=0.25)
