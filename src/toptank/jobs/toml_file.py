@@ -12,6 +12,9 @@ from toptank.units.refusal import Refusal
 LARGEST = 256 * 1024
 """Largest file that is read [byte]; a full job file has about 40,000."""
 
+DEEPEST = 8
+"""Tables within tables that are read; a job file has three."""
+
 
 def read_document(path: Path) -> dict[str, object]:
     """Read a TOML file.
@@ -35,14 +38,20 @@ def read_document(path: Path) -> dict[str, object]:
         limit = f"is larger than {LARGEST // 1024} KiB"
         raise Refusal(field="file", value=named, limit=limit, fix="a job file is a page of text; is it another file?")
     try:
-        return tomllib.loads(raw.decode("utf-8"))
+        document = tomllib.loads(raw.decode("utf-8-sig"))  # some editors put a mark in front
     except UnicodeDecodeError as error:
         raise Refusal(field="file", value=named, limit="is not text", fix="save it as UTF-8 text") from error
     except tomllib.TOMLDecodeError as error:
         fix = f'TOML says: {error}; write lines such as rows = 2 or face_width = "26 in"'
         raise Refusal(field="file", value=named, limit="is not TOML", fix=fix) from error
+    except ValueError as error:
+        limit = "holds a number of too many digits"
+        raise Refusal(field="file", value=named, limit=limit, fix="write figures as on a tape or a plate") from error
     except RecursionError as error:
         raise Refusal(field="file", value=named, limit="is nested too deeply", fix="write plain tables") from error
+    if _deeper_than(DEEPEST, document):
+        raise Refusal(field="file", value=named, limit="is nested too deeply", fix="write plain tables")
+    return document
 
 
 def write_text(path: Path, text: str, *, replace: bool) -> None:
@@ -94,13 +103,30 @@ def take_text(table: dict[str, object], key: str, *, within: str, otherwise: str
     value = table.pop(key)
     if not isinstance(value, str):
         raise Refusal(field=f"{within}.{key}", value=shortened(value), limit="must be a text", fix="put it in quotes")
+    if not all(sign.isprintable() or sign in "\n\r\t" for sign in value):
+        limit = "holds signs that cannot be printed"
+        raise Refusal(field=f"{within}.{key}", value=shortened(value), limit=limit, fix="type it anew")
     return value
 
 
 def shortened(value: object) -> str:
     """Return a value as text that fits into a sentence."""
-    text = " ".join(str(value).split())
+    text = "".join(sign if sign.isprintable() else "?" for sign in " ".join(str(value).split()))
     return text if len(text) <= 60 else text[:57] + "..."
+
+
+def _deeper_than(levels: int, document: object) -> bool:
+    """Whether tables and lists lie deeper in each other than that; no recursion, so that no depth is too much."""
+    inside: list[object] = [document]
+    for _ in range(levels):
+        found: list[object] = []
+        for value in inside:
+            if isinstance(value, dict):
+                found += cast("dict[str, object]", value).values()
+            elif isinstance(value, list):
+                found += cast("list[object]", value)
+        inside = found
+    return bool(inside)
 
 
 def _named(path: Path) -> str:

@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -103,8 +104,9 @@ def forecast(
     # One batch for everything: each duty's central vehicle in front of its draws.
     vehicles = _joined([part for _ in duties for part in (vehicle(sheet), drawn)])
     asked = _joined([part for day, central in zip(days, duties, strict=True) for part in (duty(central), day)])
-    balance = settle(vehicles, asked)
-    boil, ambient = margins(vehicles, asked, limit)
+    with ThreadPoolExecutor(2) as both:  # each compiles its kernel in a fresh process: side by side, half the wait
+        settled, ambients = both.submit(settle, vehicles, asked), both.submit(margins, vehicles, asked, limit)
+    balance, (boil, ambient) = settled.result(), ambients.result()
     rows = [slice(i * (n + 1), (i + 1) * (n + 1)) for i in range(len(duties))]
     return tuple(
         _one(sheet, drawn, asked_day, day, _rows(balance, piece), boil[piece][1:], ambient[piece][1:])

@@ -1,5 +1,6 @@
 """The coolant loop: pump against hoses, jackets, thermostat and core, with a bypass beside them."""
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 from toptank.media import coolant
@@ -85,16 +86,7 @@ def coolant_side(vehicle: Vehicle, *, T_engine_out: Real, engine_speed: Real, p_
         loss = coolant_pressure_drop(vehicle.core, flow=at, rho=rho, mu=mu)
         return *flow(branch + loss / (at * at), left), loss
 
-    # Secants on logarithms: the friction goes nearly as a power of the flow. The first gap is unknown: x_0 = x_1.
-    def secant(_: int, state: tuple[Real, Real, Real]) -> tuple[Real, Real, Real]:
-        x_0, f_0, x_1 = state
-        f_1 = xp.log(loop(xp.exp(x_1))[0]) - x_1
-        bend = f_1 - f_0
-        step = f_1 * xp.where(x_1 == x_0, -FIRST_STEP, (x_1 - x_0) / xp.where(bend == 0.0, 1.0, bend))
-        return x_1, f_1, x_1 - xp.clip(step, -1.5, 1.5)
-
-    x = xp.log(core_flow)
-    core_flow = xp.exp(repeated(PASSES, secant, (x, xp.zeros_like(x), x))[2])
+    core_flow = _settled(lambda at: loop(at)[0], core_flow)
     _, bypass_flow, core_loss = loop(core_flow)
     conductance, Re = coolant_conductance(
         vehicle.core,
@@ -118,6 +110,21 @@ def coolant_side(vehicle: Vehicle, *, T_engine_out: Real, engine_speed: Real, p_
         eye_margin=eye_margin,
         head_left=cavitation,
     )
+
+
+def _settled(passed_on: Callable[[Real], Real], flow: Real) -> Real:
+    """Flow that is passed on unchanged, by secants on logarithms: the friction goes nearly as a power of the flow."""
+    xp = namespace(flow)
+
+    def secant(_: int, state: tuple[Real, Real, Real]) -> tuple[Real, Real, Real]:
+        x_0, f_0, x_1 = state  # at first x_0 = x_1: there is no gap yet
+        f_1 = xp.log(passed_on(xp.exp(x_1))) - x_1
+        bend = f_1 - f_0
+        step = f_1 * xp.where(x_1 == x_0, -FIRST_STEP, (x_1 - x_0) / xp.where(bend == 0.0, 1.0, bend))
+        return x_1, f_1, x_1 - xp.clip(step, -1.5, 1.5)
+
+    x = xp.log(flow)
+    return xp.exp(repeated(PASSES, secant, (x, xp.zeros_like(x), x))[2])
 
 
 def _per_area(area: Real) -> Real:

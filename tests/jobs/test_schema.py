@@ -1,0 +1,97 @@
+"""The schema of the files takes what the readers take, and refuses what they refuse."""
+
+import tomllib
+from collections.abc import Callable
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from toptank.jobs import service
+from toptank.jobs.as_json import boil_json, core_json, explain_json, freeze_json, vehicles_json
+from toptank.jobs.figures import FIGURES
+from toptank.jobs.schema import SYSTEMS, schemas
+from toptank.knowledge.forecast import Bands
+from toptank.knowledge.typical import typical_names
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def _valid(schema: str, document: Any) -> bool:
+    return Draft202012Validator(schemas()[schema]).is_valid(document)
+
+
+@pytest.mark.parametrize("file", sorted(EXAMPLES.glob("*.toml")), ids=lambda file: file.stem)
+def test_every_example_file_fits_its_schema(file: Path) -> None:
+    document = tomllib.loads(file.read_text(encoding="utf-8"))
+    assert _valid(document["format"].split("-")[1], document)
+
+
+def test_the_built_in_example_fits_the_schema() -> None:
+    text = resources.files("toptank.jobs").joinpath("demo.toml").read_text(encoding="utf-8")
+    assert _valid("job", tomllib.loads(text))
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("like", typical_names())
+def test_every_starting_file_fits_the_schema(like: str, system: Any) -> None:
+    assert _valid("job", tomllib.loads(service.new_sheet(like, system=system)))
+
+
+def _without(key: str) -> Callable[[dict[str, Any]], None]:
+    return lambda job: job.pop(key)
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        _without("format"),
+        _without("vehicle"),
+        _without("duty"),
+        lambda job: job.update(format="toptank-job-9"),
+        lambda job: job.update(units="si"),
+        lambda job: job.update(weather={}),
+        lambda job: job["core"].update(rwos=2),
+        lambda job: job["core"].update(rows=[2]),
+        lambda job: job["cap"]["pressure"].update(how="guessed"),
+        lambda job: job["cap"]["pressure"].pop("value"),
+        lambda job: job["duty"][0].pop("name"),
+        lambda job: job["reading"][0].update(words="scary"),
+        lambda job: job["vehicle"].update(like="spaceship"),
+    ],
+)
+def test_a_spoilt_job_does_not_fit_the_schema(spoil: Callable[[dict[str, Any]], None]) -> None:
+    job = tomllib.loads((EXAMPLES / "first-job.toml").read_text(encoding="utf-8"))
+    assert _valid("job", job)
+    spoil(job)
+    assert not _valid("job", job)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_short_answer_fits_its_schema_and_no_other_system(system: Any) -> None:
+    boil = service.boil(cap="15", glycol="ethylene", mix="50", altitude="0", system=system)
+    freeze = service.freeze(glycol="propylene", mix="40 %", system=system)
+    core = service.core_rating(
+        EXAMPLES / "bench-core.toml",
+        coolant_flow="40 gpm",
+        coolant_in="200 F",
+        air_in="90 F",
+        face_velocity="4 m/s",
+        system=system,
+    )
+    answers = {
+        "answer-boil": boil_json(boil, system),
+        "answer-freeze": freeze_json(freeze, system),
+        "answer-core": core_json(core, system),
+    }
+    for name, answer in answers.items():
+        assert _valid(name, answer)
+        assert not _valid(name, {**answer, "units": "metric" if system == "us" else "us"})
+    assert _valid("answer-vehicles", vehicles_json(service.vehicles()))
+    assert _valid("answer-explain", explain_json(service.explain("top_tank")))
+
+
+def test_the_list_of_figures_holds_every_band_of_a_forecast() -> None:
+    assert [figure.name for figure in FIGURES] == list(Bands.__dataclass_fields__)

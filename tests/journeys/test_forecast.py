@@ -1,0 +1,113 @@
+"""From a job file to bands, figures, a chart."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from toptank.jobs.figures import FIGURES
+from toptank.jobs.schema import schemas
+from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
+
+Say = Callable[..., Any]
+FEW = ("--draws", 50)
+
+
+@pytest.fixture(scope="session")
+def check() -> Callable[[Any], None]:
+    """Hold an answer against the schema of a forecast."""
+    return Draft202012Validator(schemas()["answer-forecast"]).validate
+
+
+def test_the_demo_forecasts_the_orchard_minibus(say: Say, check: Callable[[Any], None]) -> None:
+    answer = say("demo", "--json", "--draws", 600).record  # fewer cannot tell which assumption weighs most
+    check(answer)
+    assert answer["invented"] is True
+    assert [duty["name"] for duty in answer["duties"]] == ["river road", "ridge climb", "farm gate"]
+    for duty in answer["duties"]:
+        for figure in ("top_tank_degF", "gauge_degF", "margin_to_boiling_degF", "air_to_boil_degF"):
+            assert duty[figure]["p10"] <= duty[figure]["p50"] <= duty[figure]["p90"]
+        assert len(duty["widest"]) == 3
+        assert all(one["measure"] for one in duty["widest"])
+        assert sum(duty["status_pct"].values()) == pytest.approx(100, abs=0.01)
+        assert [one["share_pct"] for one in duty["widest"]] == sorted(
+            (one["share_pct"] for one in duty["widest"]), reverse=True
+        )
+    river, ridge, _ = (duty["gauge_degF"]["p50"] for duty in answer["duties"])
+    assert river < ridge
+
+
+def test_the_example_job_is_forecast_with_what_was_read(say: Say, examples: Path, check: Callable[[Any], None]) -> None:
+    answer = say("forecast", examples / "orchard-minibus.toml", "--json", *FEW).record
+    check(answer)
+    assert answer["facts"]["plate"] == 4
+    assert answer["limit_degF"] == pytest.approx(220)
+    ridge = answer["duties"][1]
+    assert ridge["readings"] == [{"gauge_degF": 222.0, "words": "hot", "note": "read at the last bend"}]
+
+
+def test_us_and_metric_tell_the_same_forecast(say: Say, examples: Path, check: Callable[[Any], None]) -> None:
+    us = say("forecast", examples / "first-job.toml", "--json", *FEW).record
+    metric = say("forecast", examples / "first-job.toml", "--json", "--units", "metric", *FEW).record
+    check(metric)
+    assert metric["limit_degC"] == pytest.approx((us["limit_degF"] - 32) / 1.8, abs=1e-3)
+    compared = 0
+    for figure in FIGURES:
+        if figure.dimension not in (TEMPERATURE, TEMPERATURE_RISE):
+            continue
+        zero = 32 if figure.dimension == TEMPERATURE else 0
+        for percentile in ("p10", "p50", "p90"):
+            fahrenheit = us["duties"][0][f"{figure.name}_degF"][percentile]
+            celsius = metric["duties"][0][f"{figure.name}_degC"][percentile]
+            assert celsius == pytest.approx((fahrenheit - zero) / 1.8, abs=5e-3)
+            compared += 1
+    assert compared >= 30
+
+
+def test_every_key_that_holds_a_figure_ends_in_its_unit(say: Say, examples: Path) -> None:
+    answer = say("forecast", examples / "first-job.toml", "--json", *FEW).record
+    units = ("_degF", "_kW", "_hp", "_rpm", "_gpm", "_ft_per_min", "_pct")
+    bands = [key for key, value in answer["duties"][0].items() if isinstance(value, dict) and "p50" in value]
+    assert len(bands) == len(FIGURES)
+    assert all(key.endswith(units) for key in bands)
+
+
+def test_the_same_seed_gives_the_same_answer(say: Say, examples: Path) -> None:
+    words = ("forecast", examples / "first-job.toml", "--json", *FEW)
+    assert say(*words, "--seed", 5).out == say(*words, "--seed", 5).out != say(*words, "--seed", 6).out
+
+
+def test_the_screen_names_duty_limit_and_caution(say: Say, examples: Path) -> None:
+    answer = say("forecast", examples / "first-job.toml", *FEW)
+    assert (answer.code, answer.err) == (0, "")
+    for words in ("long grade", "invented", "220 °F", "Never open a hot system", "assumed"):
+        assert words in answer.out
+
+
+@pytest.mark.parametrize(("name", "head"), [("gauge.png", b"\x89PNG\r\n"), ("gauge.svg", b"<?xml")])
+def test_a_chart_is_written_beside_the_answer(say: Say, examples: Path, tmp_path: Path, name: str, head: bytes) -> None:
+    out = tmp_path / name
+    answer = say("forecast", examples / "first-job.toml", "--out", out, "--json", *FEW)
+    assert json.loads(answer.out)["duties"]
+    assert out.read_bytes().startswith(head)
+    assert [path.name for path in tmp_path.iterdir()] == [name]
+
+
+def test_force_replaces_a_chart(say: Say, examples: Path, tmp_path: Path) -> None:
+    out = tmp_path / "gauge.svg"
+    out.write_text("old", encoding="utf-8")
+    assert say("forecast", examples / "first-job.toml", "--out", out, "--force", *FEW).code == 0
+    assert out.stat().st_size > 1000
+
+
+def test_signs_that_mean_something_elsewhere_are_plain_text_here(say: Say, tmp_path: Path, job_text: str) -> None:
+    job = tmp_path / "job.toml"
+    text = job_text.replace("Pickup that runs warm on the pass", "Pickup [/bold] for $x_{$ <b> & co")
+    job.write_text(text.replace("long grade", "grade [/] a"), encoding="utf-8")
+    answer = say("forecast", job, "--out", tmp_path / "gauge.svg", *FEW)
+    assert (answer.code, answer.err) == (0, "")
+    assert "Pickup [/bold] for $x_{$ <b> & co" in answer.out
+    assert "grade [/] a" in answer.out
