@@ -12,7 +12,7 @@ from toptank.system.air_side import FASTEST, SLOWEST, Hint, air_at, problem
 from toptank.system.coolant_side import coolant_side
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
-from toptank.system.steady import HOTTEST, Setting, setting, trial
+from toptank.system.steady import HOTTEST, OPEN_AIR, Setting, setting, trial
 from toptank.system.vehicle import Vehicle
 
 
@@ -26,7 +26,9 @@ def _state(vehicle: Vehicle, duty: Duty, given: Setting, T: float) -> object:
         heat=given.heat_guess,
     )
     cooler = vehicle.transmission_cooler
-    to_air, _ = cooler.split(heat=given.asked.transmission_heat, T_sink=given.day.T, T_ambient=given.day.T)
+    to_air, _ = cooler.split(
+        heat=given.asked.transmission_heat, T_sink=given.day.T, C_sink=OPEN_AIR, T_ambient=given.day.T
+    )
     return problem(
         vehicle,
         duty,

@@ -1,10 +1,10 @@
 """Laws that hold strictly, with the range in which they do, and the size of what breaks them outside it.
 
 The range: the engine below its top speed, gear held, air conditioning off, no pump starved near the boiling point,
-the thermostat ajar and air moving through the core. Outside it five feedbacks turn the sign: a compressor that is
-cut off on a hotter day takes its heat with it, a fan that slips spares its own power, a starved pump recovers when
-it moves less, a crawl of air gets slower still when it leaves the core hotter, and with the thermostat shut the
-outlet tank with the transmission's cooler in it takes up less heat the hotter it gets.
+the thermostat ajar and air moving through the core. Outside it five feedbacks turn the sign: a compressor that is cut
+off on a hotter day takes its heat with it, a fan that slips spares its own power, a starved pump recovers when it moves
+less, a crawl of air gets slower still when it leaves the core hotter, and with the thermostat shut the outlet tank with
+the transmission's cooler in it takes up less heat the hotter it gets.
 """
 
 import dataclasses
@@ -97,7 +97,7 @@ each_fault = pytest.mark.parametrize(
 
 
 @each_fault
-@settings(max_examples=3, phases=QUICKLY)
+@settings(max_examples=3, phases=QUICKLY, derandomize=True)
 @given(name=names, seed=seeds)
 def test_a_fault_never_cools_in_range(part: str, key: str, change: Change, name: str, seed: int) -> None:
     """Unless the fan then asks less power: its heat is the engine's heat."""
@@ -121,7 +121,7 @@ def test_outside_that_range_a_fault_cools_seldom_and_little(part: str, key: str,
     assert together.max() < 6.0
 
 
-@settings(max_examples=4, phases=QUICKLY)
+@settings(max_examples=4, phases=QUICKLY, derandomize=True)
 @given(name=names, seed=seeds)
 def test_a_hotter_day_never_cools_in_the_same_gear(name: str, seed: int) -> None:
     """Left to choose, thin hot air may ask for a lower gear, and fan and pump turn faster: up to 1.3 K cooler."""
@@ -132,7 +132,7 @@ def test_a_hotter_day_never_cools_in_the_same_gear(name: str, seed: int) -> None
     assert (warm.T_top_tank - hot.T_top_tank)[judged].max(initial=0.0) <= TIGHT
 
 
-@settings(max_examples=4, phases=QUICKLY)
+@settings(max_examples=4, phases=QUICKLY, derandomize=True)
 @given(name=names, seed=seeds)
 def test_a_slipping_fan_belt_cools_only_by_the_power_that_it_spares(name: str, seed: int) -> None:
     """On the road ram air does the work: a slipping belt takes the fan's power, and its heat, off the engine."""
@@ -143,7 +143,7 @@ def test_a_slipping_fan_belt_cools_only_by_the_power_that_it_spares(name: str, s
     assert np.all((slips.engine_heat < healthy.engine_heat)[cooler])
 
 
-@settings(max_examples=4, phases=QUICKLY)
+@settings(max_examples=4, phases=QUICKLY, derandomize=True)
 @given(name=names, seed=seeds)
 def test_a_colder_thermostat_only_moves_the_floor_in_range(name: str, seed: int) -> None:
     vehicles, duties = _drawn(name, seed)

@@ -1,5 +1,6 @@
 """Reading people's files, and writing without leaving a torso."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -22,9 +23,8 @@ def test_the_shortest_job_is_filled_in_and_marked_as_assumed(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize("spoilt", [lambda text: "\ufeff" + text, lambda text: text.replace("\n", "\r\n")])
-def test_an_editor_of_another_system_does_no_harm(tmp_path: Path, spoilt: object) -> None:
+def test_an_editor_of_another_system_does_no_harm(tmp_path: Path, spoilt: Callable[[str], str]) -> None:
     file = tmp_path / "job.toml"
-    assert callable(spoilt)
     file.write_bytes(spoilt(SHORT).encode("utf-8"))
     assert [duty.name for duty in read_job(file).duties] == ["lane"]
 

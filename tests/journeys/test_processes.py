@@ -26,12 +26,12 @@ def _run(*words: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(command, capture_output=True, check=False, text=True, cwd=ROOT)
 
 
-@pytest.mark.parametrize("verb", ["boil", "freeze"])
-def test_a_boiling_point_does_not_wait_for_the_compiler(verb: str) -> None:
+@pytest.mark.parametrize("words", [("boil", "--json"), ("freeze", "--json"), ("boil",), ("freeze",)])
+def test_a_boiling_point_does_not_wait_for_the_compiler(words: tuple[str, ...]) -> None:
     answer = subprocess.run(
-        [sys.executable, "-c", LOADED], input=json.dumps([verb, "--json"]), capture_output=True, check=True, text=True
+        [sys.executable, "-c", LOADED], input=json.dumps(words), capture_output=True, check=True, text=True
     )
-    assert json.loads(answer.stdout)["glycol"] == "ethylene"
+    assert "ethylene" in answer.stdout
     assert {"jax", "jaxlib", "matplotlib"} & set(json.loads(answer.stderr)) == set()
 
 

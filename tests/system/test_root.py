@@ -35,6 +35,11 @@ def test_without_a_root_it_ends_at_an_end() -> None:
     assert _root(lambda x: x + 100.0, _bracket(-10, -1, 0, 1, 10)) == pytest.approx(-10.0)
 
 
+def test_at_an_end_nothing_moves_the_answer() -> None:
+    gradient = jax.grad(lambda p: _root(lambda x: x - 100.0 * p, _bracket(-10, -1, 0, 1, 10)))(1.0)
+    assert gradient == 0.0
+
+
 def _nested(p: Any) -> Any:
     def outer(x: Any, hint: Any) -> Any:
         def inner(y: Any, nothing: Any) -> Any:

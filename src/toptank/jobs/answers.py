@@ -1,10 +1,13 @@
-"""What the verbs return: plain records in SI."""
+"""What the verbs return: plain records in SI. Importing them does not bring in the model."""
+
+from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from toptank.jobs.job import Job
-from toptank.knowledge.forecast import DutyForecast
+if TYPE_CHECKING:
+    from toptank.jobs.job import Job
+    from toptank.knowledge.forecast import DutyForecast
 
 
 class Weighty(NamedTuple):

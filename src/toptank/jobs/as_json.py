@@ -1,11 +1,11 @@
 """Answers as JSON: plain records whose keys carry their unit, e.g. `top_tank_degF: {p10, p50, p90}`."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.answers import Boiling, CoreRating, Explanation, Forecast, Freezing, TypicalRow
 from toptank.jobs.figures import FIGURES, STATUS_WORDS
-from toptank.knowledge.forecast import DutyForecast
-from toptank.system.balance import Status
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import (
     AIR_PRESSURE,
@@ -20,6 +20,9 @@ from toptank.units.dimension import (
     Dimension,
 )
 from toptank.units.display import key_suffix
+
+if TYPE_CHECKING:
+    from toptank.knowledge.forecast import DutyForecast
 
 DIGITS = 6
 
@@ -60,6 +63,8 @@ def forecast_json(answer: Forecast, system: System) -> dict[str, Any]:
 
 
 def _duty(answer: Forecast, i: int, system: System) -> dict[str, Any]:
+    from toptank.system.balance import Status
+
     duty: DutyForecast = answer.duties[i]
     bands = {
         keyed(figure.name, figure.dimension, system): {

@@ -36,17 +36,19 @@ class TransmissionCooler:
         xp = namespace(self.place, self.conductance)
         return xp.where((self.place > 1.5) & (self.place < 2.5), 1.0, 0.0)
 
-    def split(self, *, heat: Real, T_sink: Real, T_ambient: Real) -> tuple[Real, Real]:
+    def split(self, *, heat: Real, T_sink: Real, C_sink: Real, T_ambient: Real) -> tuple[Real, Real]:
         """Heat passed to the cooler's sink [W] and temperature of the fluid [K].
 
         Parameters
         ----------
         heat : heat made in the transmission [W]
         T_sink : coolant or air at the cooler [K]
+        C_sink : its capacity rate: a trickle of coolant takes up no more than it can carry [W/K]
         T_ambient : air around the case [K]
         """
         xp = namespace(heat, T_sink, self.place)
-        cooler = xp.where(self.place > 0.5, self.conductance, 0.0)
+        reach = C_sink * -xp.expm1(-self.conductance / C_sink)
+        cooler = xp.where(self.place > 0.5, reach, 0.0)
         total = cooler + self.case_conductance
         T_fluid = (heat + cooler * T_sink + self.case_conductance * T_ambient) / total
         T_fluid = xp.minimum(T_fluid, xp.maximum(T_FLUID_LIMIT, T_sink))

@@ -15,7 +15,7 @@ class Status(IntEnum):
 
     REGULATED = 0  # the thermostat holds the temperature
     SETTLED = 1  # thermostat wide open, capacity decides
-    SHORT_OF_POWER = 2  # the engine cannot give what the duty asks; heat is that of full load
+    SHORT_OF_POWER = 2  # the duty asks more power or speed than the engine has; heat is that of full load at most
     BOILS = 3  # settles above the boiling point under this cap
     NO_BALANCE = 4  # the heat cannot be shed below the highest temperature looked at
 
@@ -82,7 +82,7 @@ def reason(balance: Balance) -> str:
     if status == Status.BOILS:
         return "The heat settles above the boiling point under this cap: it boils before it balances."
     if status == Status.SHORT_OF_POWER:
-        return "The engine cannot give the power that the duty asks; this is full load, at less speed than asked."
+        return "The duty asks more power or speed than the engine has: it cannot be held as stated."
     if status == Status.REGULATED:
         share = round(100 * float(balance.thermostat_opening))
         return f"The thermostat is {share} % open and holds the temperature: there is capacity to spare."

@@ -87,7 +87,8 @@ def _root_jvp(pure: Callable[..., Any], steps: int, primals: Any, tangents: Any)
     by_consts = jax.jvp(partial(near_root, x), (consts,), (tangents[2],))[1]
     by_x = jax.jvp(partial(near_root, given=consts), (x,), (jnp.ones_like(x),))[1]
     slope = by_x[0]
-    x_dot = jnp.where(slope == 0.0, 0.0, -by_consts[0] / jnp.where(slope == 0.0, 1.0, slope))
+    still = (slope == 0.0) | (x <= bracket.low) | (x >= bracket.high)  # without a root the end stays where it is
+    x_dot = jnp.where(still, 0.0, -by_consts[0] / jnp.where(still, 1.0, slope))
 
     def total(direct: Real, through_x: Real) -> Real:
         return direct + through_x * x_dot

@@ -48,6 +48,12 @@ GO_ON_BEYOND = 1e-3
 
 NO_START = Start(float("nan"), 0.0, Hint(1.0, 0.5, 0.0))
 
+OPEN_AIR = 1e6
+"""Capacity rate of air that a cooler cannot warm noticeably [W/K]."""
+
+RACING = 1.02
+"""Engine speed over its highest beyond which the duty is more than the engine can do [1]."""
+
 BAY_WARMTH = 0.25
 """Warmth of the air around the engine over that of the coolant, both above ambient [1]; judgement.
 
@@ -97,7 +103,7 @@ def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, 
     day, asked = given.day, given.asked
     cooler = vehicle.transmission_cooler
     loop = coolant_side(vehicle, T_engine_out=T, engine_speed=asked.engine_speed, p_air=day.p, heat=given.heat_guess)
-    to_air, T_fluid_air = cooler.split(heat=asked.transmission_heat, T_sink=day.T, T_ambient=day.T)
+    to_air, T_fluid_air = cooler.split(heat=asked.transmission_heat, T_sink=day.T, C_sink=OPEN_AIR, T_ambient=day.T)
     stated = problem(
         vehicle,
         duty,
@@ -115,7 +121,9 @@ def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, 
     T_bay = day.T + BAY_WARMTH * (T - day.T)
     surface = vehicle.engine.surface_conductance * (1.0 + duty.speed / 15.0) * (T - T_bay)
     heater = vehicle.heater.heat(on=duty.heater, T_coolant=T, T_ambient=day.T)
-    to_tank, T_fluid_tank = cooler.split(heat=asked.transmission_heat, T_sink=T_bottom, T_ambient=day.T)
+    to_tank, T_fluid_tank = cooler.split(
+        heat=asked.transmission_heat, T_sink=T_bottom, C_sink=loop.C_core, T_ambient=day.T
+    )
     tank_heat = to_tank * cooler.to_coolant()
     at = Trial(
         T=T,
@@ -181,7 +189,8 @@ def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
     off_balance = jnp.abs(at.imbalance) > SETTLED_TO * at.engine.coolant
     wide_open = at.coolant.opening >= 0.999 * vehicle.thermostat.largest_opening
     status = jnp.where(wide_open, Status.SETTLED, Status.REGULATED)
-    status = jnp.where(at.engine.short_of > 0.0, Status.SHORT_OF_POWER, status)
+    racing = given.asked.engine_speed > RACING * vehicle.engine.top_speed
+    status = jnp.where((at.engine.short_of > 0.0) | racing, Status.SHORT_OF_POWER, status)
     status = jnp.where(T_boiling < T, Status.BOILS, status)
     status = jnp.where(off_balance, Status.NO_BALANCE, status)
     return Balance(

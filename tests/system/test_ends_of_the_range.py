@@ -1,9 +1,8 @@
-"""Faults of the model that are known and not yet mended: each fails here until it is."""
+"""Vehicles and duties at the ends of their range: the answer stays possible, and says what it is."""
 
 import dataclasses
 
 import numpy as np
-import pytest
 
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
@@ -12,7 +11,6 @@ from toptank.system.duty import Duty
 from toptank.system.population import settle
 
 
-@pytest.mark.xfail(strict=True, reason="the cooler in the tank passes its heat on to any trickle: 573 K at the hose")
 def test_the_bottom_hose_is_no_hotter_than_the_fluid_of_the_transmission_may_be() -> None:
     built = vehicle(typical_sheet("wagon-1990s-v6-air"))
     shut = dataclasses.replace(built, thermostat=dataclasses.replace(built.thermostat, smallest_opening=0.0))
@@ -20,7 +18,6 @@ def test_the_bottom_hose_is_no_hotter_than_the_fluid_of_the_transmission_may_be(
     assert settle(shut, duties).T_bottom_hose.max() < 430.0
 
 
-@pytest.mark.xfail(strict=True, reason="a tractor at 20 m/s turns 4338 rpm of 2100 and the status says nothing of it")
 def test_an_engine_beyond_its_top_speed_is_not_called_settled() -> None:
     built = vehicle(typical_sheet("tractor-1960s-diesel"))
     balance = settle(built, Duty(ambient=290.0, speed=20.0))
