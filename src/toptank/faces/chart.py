@@ -41,7 +41,7 @@ def write_chart(answer: Any, out: Path, system: System) -> None:
             _duty(axes, row, duty, [r for r in answer.job.readings if r.duty == duty.name], shown, unit)
         axes.axvline(shown(answer.job.limit), color=INK, linewidth=1.2, linestyle=(0, (6, 4)), zorder=1)
         axes.text(shown(answer.job.limit), -0.62, "limit", ha="center", va="bottom", color=INK, fontsize=10)
-        axes.set_yticks(range(len(duties)), [duty.name for duty in duties])
+        axes.set_yticks(range(len(duties)), [duty.name for duty in duties], parse_math=False)
         axes.set_ylim(len(duties) - 0.45, -0.65)
         low = min(duty.bands.gauge.p10 for duty in duties)
         high = max([duty.bands.boiling_point.p50 for duty in duties] + [duty.bands.gauge.p90 for duty in duties])
@@ -53,7 +53,9 @@ def write_chart(answer: Any, out: Path, system: System) -> None:
             axes.spines[side].set_visible(False)
         axes.spines["bottom"].set_color(PALE)
         mark = "  (invented example)" if answer.job.invented else ""
-        figure.suptitle(f"{answer.job.title}{mark}", x=0.02, ha="left", color=INK, fontsize=13, fontweight="bold")
+        figure.suptitle(
+            f"{answer.job.title}{mark}", x=0.02, ha="left", color=INK, fontsize=13, fontweight="bold", parse_math=False
+        )
         note = (
             "Bar: 8 in 10 possible vehicles; line in it: the middle one. Ring: seen. Red: boiling point under this cap."
         )

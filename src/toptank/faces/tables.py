@@ -4,6 +4,7 @@ from typing import Any
 
 from rich import box
 from rich.console import Console
+from rich.markup import escape
 from rich.table import Table
 
 from toptank.jobs.as_json import slope
@@ -32,7 +33,7 @@ CAUTION = (
     "A fan may start by itself. The maker's manual goes before every figure here."
 )
 
-console = Console(highlight=False)
+console = Console(highlight=False, emoji=False)
 
 
 def band(values: Any, dimension: Dimension, system: System) -> str:
@@ -45,9 +46,9 @@ def band(values: Any, dimension: Dimension, system: System) -> str:
 def show_forecast(answer: Any, system: System) -> None:
     """Print a forecast."""
     job, known = answer.job, answer.known
-    console.print(f"[bold]{job.title}[/bold]" + ("   (invented example)" if job.invented else ""))
+    console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
     if job.complaint.strip():
-        console.print(f"“{' '.join(job.complaint.split())}”", style="italic")
+        console.print(f"“{escape(' '.join(job.complaint.split()))}”", style="italic")
     console.print(
         f"{known['measured']} facts measured, {known['plate']} read off a plate, {known['assumed']} assumed like "
         f"{job.sheet.like}; {answer.draws:,} possible vehicles drawn. Bands hold 8 in 10."
@@ -62,7 +63,7 @@ def show_forecast(answer: Any, system: System) -> None:
     for duty in answer.duties:
         bands = duty.bands
         table.add_row(
-            f"[bold]{duty.name}[/bold]",
+            f"[bold]{escape(duty.name)}[/bold]",
             band(bands.gauge, TEMPERATURE, system),
             _seen(job, duty.name, system),
             band(bands.margin_to_boiling, TEMPERATURE_RISE, system),
@@ -94,7 +95,7 @@ def _seen(job: Any, name: str, system: System) -> str:
 
 def _duty(duty: Any, widest: Any, limit: float, system: System) -> None:
     bands = duty.bands
-    console.print(f"[bold]{duty.name}[/bold]")
+    console.print(f"[bold]{escape(duty.name)}[/bold]")
     shares = ", ".join(f"{STATUS_WORDS[code]} {100 * share:.0f} %" for code, share in sorted(duty.shares.items()))
     engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"
     coolant = (
@@ -128,14 +129,14 @@ def _duty(duty: Any, widest: Any, limit: float, system: System) -> None:
 
 def _notes(remarks: Any, assumed_units: Any) -> None:
     for remark in remarks:
-        console.print(f"Look again: {remark}")
+        console.print(f"Look again: {escape(remark)}")
     if assumed_units:
-        console.print("Bare numbers: " + "; ".join(assumed_units) + ".")
+        console.print(escape("Bare numbers: " + "; ".join(assumed_units) + "."))
 
 
 def show_core(answer: Any, system: System) -> None:
     """Print the rating of a core."""
-    console.print(f"[bold]{answer.name}[/bold]  {show(answer.depth, LENGTH, system)} deep")
+    console.print(f"[bold]{escape(answer.name)}[/bold]  {show(answer.depth, LENGTH, system)} deep")
     rows = (
         ("heat", show(answer.heat, HEAT, system)),
         ("coolant out", show(answer.T_coolant_out, TEMPERATURE, system, 1)),

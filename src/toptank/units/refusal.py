@@ -21,4 +21,5 @@ class Refusal(ValueError):
     fix: str
 
     def __str__(self) -> str:
-        return f"{self.field} = {self.value}: {self.limit}; {self.fix}."
+        end = "" if self.fix.endswith("?") else "."
+        return f"{self.field} = {self.value}: {self.limit}; {self.fix}{end}"
