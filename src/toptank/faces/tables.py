@@ -40,7 +40,7 @@ def band(values: Any, dimension: Dimension, system: System) -> str:
     """Write a band as "median (p10-p90)", in the unit of the shop."""
     unit = unit_of(dimension, system)
     low, middle, high = (round(float(from_si(value, dimension, unit))) for value in values)
-    return f"{middle} ({low} to {high})" if low < 0 else f"{middle} ({low}\u2013{high})"
+    return f"{middle} ({low}\u2013{high})"
 
 
 def show_forecast(answer: Any, system: System) -> None:
@@ -96,11 +96,7 @@ def _seen(job: Any, name: str, system: System) -> str:
 def _duty(duty: Any, widest: Any, limit: float, system: System) -> None:
     bands = duty.bands
     console.print(f"[bold]{escape(duty.name)}[/bold]")
-    shares = "; ".join(
-        f"{STATUS_WORDS[code].replace(',', ' and')} {100 * share:.0f} %"
-        for code, share in sorted(duty.shares.items())
-        if share >= 0.005
-    )
+    shares = ", ".join(f"{STATUS_WORDS[code]} {100 * share:.0f} %" for code, share in sorted(duty.shares.items()))
     engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"
     coolant = (
         f"{show(bands.core_flow.p50, FLOW, system)}, bottom hose {show(bands.bottom_hose.p50, TEMPERATURE, system)}"
@@ -166,9 +162,9 @@ def show_boil(answer: Any, system: System) -> None:
         f"{show(answer.cap, PRESSURE, system)}, {show(answer.altitude, ALTITUDE, system)}"
     )
     console.print(
-        f"Open it boils at {show(answer.open_boiling_point, TEMPERATURE, system, 1)}. Each {pounds} of cap adds "
-        f"{slope(answer.mean_slope, system):.2f} {degrees} on average up to this cap, and "
-        f"{slope(answer.slope, system):.2f} {degrees} at it: less, the higher the cap."
+        f"open {show(answer.open_boiling_point, TEMPERATURE, system, 1)}; each {pounds} of cap is worth "
+        f"{slope(answer.mean_slope, system):.1f} {degrees} on the way, {slope(answer.slope, system):.1f} {degrees} "
+        "at this cap, less the higher the cap"
     )
     table = Table(
         "cap", "boils at", f"{degrees} for each {pounds} since the cap above", box=box.SIMPLE_HEAD, pad_edge=False
@@ -189,13 +185,7 @@ def show_freeze(answer: Any, system: System) -> None:
         f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate"
     )
     _notes((), answer.assumed_units)
-    console.print(
-        "Concentrate holds 95 % glycol. Keep the mix between 40 and 60 %: a stronger one cools less and soon protects "
-        "less too.",
-        style="dim",
-    )
-    if answer.concentrate > STRONGEST:
-        console.print(f"Above {show(STRONGEST, FRACTION, system)} the figure is held, not lowered further.", style="dim")
+    console.print("Concentrate holds 95 % glycol. Keep between 40 and 60 %: more protects and cools less.", style="dim")
 
 
 def show_vehicles(rows: Any) -> None:

@@ -57,8 +57,6 @@ def job_of(document: dict[str, object]) -> Job:
     duties: list[DutySheet] = []
     for table in duty_tables:
         name = take_text(table, "name", within="duty")
-        if not name.strip():
-            raise Refusal(field="duty.name", value="(empty)", limit="is needed", fix='write one, such as "long climb"')
         if name in [duty.name for duty in duties]:
             raise Refusal(field="duty.name", value=shortened(name), limit="is used twice", fix="rename one of them")
         duty, said = read_duty(table, name=name, system=system, within=f"duty {shortened(name)!r}")

@@ -97,7 +97,8 @@ def take_text(table: dict[str, object], key: str, *, within: str, otherwise: str
     """Take a text out of a table."""
     if key not in table:
         if otherwise is None:
-            fix = f'add {key} = "..." to [{within}]'
+            place = "at the top" if within == "file" else f"to [{within}]"
+            fix = f'add {key} = "..." {place}'
             raise Refusal(field=f"{within}.{key}", value="(missing)", limit="is needed", fix=fix)
         return otherwise
     value = table.pop(key)
