@@ -1,6 +1,5 @@
 """The chart of a forecast: for each duty the band of the gauge, the boiling line, the limit, what was seen."""
 
-import textwrap
 from pathlib import Path
 from typing import Any
 
@@ -35,17 +34,14 @@ def write_chart(answer: Any, out: Path, system: System) -> None:
         return float(from_si(kelvin, TEMPERATURE, unit))
 
     duties = answer.duties
-    mark = "  (invented example)" if answer.job.invented else ""
-    title = textwrap.wrap(f"{answer.job.title}{mark}", 78) or [""]
-    height = 1.65 + 0.25 * len(title) + 0.95 * len(duties)
     with plt.rc_context({"font.size": 12, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
-        figure, axes = plt.subplots(figsize=(9.6, height), facecolor=PAPER)
+        figure, axes = plt.subplots(figsize=(9.6, 1.9 + 0.95 * len(duties)), facecolor=PAPER)
         axes.set_facecolor(PAPER)
         for row, duty in enumerate(duties):
             _duty(axes, row, duty, [r for r in answer.job.readings if r.duty == duty.name], shown, unit)
-        axes.axvline(shown(answer.job.limit), color=INK, linewidth=1.2, linestyle=(0, (6, 4)), zorder=2.5)
+        axes.axvline(shown(answer.job.limit), color=INK, linewidth=1.2, linestyle=(0, (6, 4)), zorder=1)
         axes.text(shown(answer.job.limit), -0.62, "limit", ha="center", va="bottom", color=INK, fontsize=10)
-        axes.set_yticks(range(len(duties)), [_label(duty.name, answer.job) for duty in duties], parse_math=False)
+        axes.set_yticks(range(len(duties)), [duty.name for duty in duties], parse_math=False)
         axes.set_ylim(len(duties) - 0.45, -0.65)
         low = min(duty.bands.gauge.p10 for duty in duties)
         high = max([duty.bands.boiling_point.p50 for duty in duties] + [duty.bands.gauge.p90 for duty in duties])
@@ -56,14 +52,15 @@ def write_chart(answer: Any, out: Path, system: System) -> None:
         for side in ("top", "right", "left"):
             axes.spines[side].set_visible(False)
         axes.spines["bottom"].set_color(PALE)
+        mark = "  (invented example)" if answer.job.invented else ""
         figure.suptitle(
-            "\n".join(title), x=0.02, ha="left", color=INK, fontsize=13, fontweight="bold", parse_math=False
+            f"{answer.job.title}{mark}", x=0.02, ha="left", color=INK, fontsize=13, fontweight="bold", parse_math=False
         )
         note = (
             "Bar: 8 in 10 possible vehicles; line in it: the middle one. Ring: seen. Red: boiling point under this cap."
         )
         figure.text(0.02, 0.015, note, color=PALE, fontsize=9)
-        figure.tight_layout(rect=(0, 0.04, 1, 1.0 - 0.25 * len(title) / height))
+        figure.tight_layout(rect=(0, 0.04, 1, 0.97))
         _save(figure, out)
         plt.close(figure)
 
@@ -74,21 +71,13 @@ def _duty(axes: Any, row: int, duty: Any, readings: list[Any], shown: Any, unit:
     axes.barh(row, high - low, left=low, height=0.42, color=BAND, alpha=0.9, zorder=2)
     axes.plot([middle, middle], [row - 0.21, row + 0.21], color=PAPER, linewidth=2.5, zorder=3)
     axes.plot([boiling, boiling], [row - 0.34, row + 0.34], color=HOT, linewidth=3, zorder=3)
-    if row == 0:
-        axes.text(boiling, row - 0.37, "boils", ha="center", va="bottom", color=HOT, fontsize=10)
     axes.text(middle, row + 0.27, f"{low:.0f} to {high:.0f} {unit}", ha="center", va="top", color=INK, fontsize=10)
     for reading in readings:
         if reading.gauge is not None:
             axes.plot(
-                shown(reading.gauge), row, "o", markersize=13, markerfacecolor=PAPER, markeredgecolor=INK,
+                shown(reading.gauge), row, "o", markersize=13, markerfacecolor="none", markeredgecolor=INK,
                 markeredgewidth=2.2, zorder=4,
             )  # fmt: skip
-
-
-def _label(name: str, job: Any) -> str:
-    """Name of a duty, and below it what the driver said there."""
-    said = [reading.words for reading in job.readings if reading.duty == name and reading.words]
-    return "\n".join([*textwrap.wrap(name, 22)[:3], *(f"said: {words}" for words in said[:1])])
 
 
 def _save(figure: Any, out: Path) -> None:

@@ -1,6 +1,5 @@
 """The command line. Every command calls one verb of jobs/service and shows its answer; heavy imports wait till then."""
 
-import io
 import json
 import sys
 from enum import StrEnum
@@ -223,9 +222,6 @@ def _working(what: str) -> Any:
 
 def main() -> None:
     """Run a command; what cannot be used is told in one sentence, with exit code 2."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")  # a screen without ° or – shows ? instead
     try:
         app()
     except Refusal as refusal:

@@ -9,9 +9,6 @@ from importlib import resources
 from typing import Any
 
 from toptank.jobs.answers import Explanation
-from toptank.jobs.figures import FIGURES
-from toptank.units.conversion import System
-from toptank.units.display import key_suffix
 from toptank.units.refusal import Refusal
 
 _KEY = re.compile(r"[a-z][a-z_]*\d{4}[a-z]?|sae_j\d+|us_std_1976|iapws\w*")
@@ -25,7 +22,7 @@ def explained() -> dict[str, Any]:
 
 def explanation(quantity: str) -> Explanation:
     """Explain a figure; hyphens, capitals and a unit at the end of a key do not matter."""
-    name = _without_unit(quantity.strip().lower().replace("-", "_").replace(" ", "_"))
+    name = re.sub(r"_deg[fc]$", "", quantity.strip().lower().replace("-", "_").replace(" ", "_"))
     if name not in explained():
         near = difflib.get_close_matches(name, explained(), n=1, cutoff=0.5)
         fix = f"did you mean {near[0]!r}?" if near else "known: " + ", ".join(explained())
@@ -43,14 +40,6 @@ def explanation(quantity: str) -> Explanation:
         assumptions=tuple(entry["assumptions"]),
         files=tuple(entry["files"]),
     )
-
-
-def _without_unit(key: str) -> str:
-    """Return the name of a figure from the key that it has in an answer."""
-    systems: tuple[System, ...] = ("us", "metric")
-    units = {key_suffix(figure.dimension, system).lower() for figure in FIGURES for system in systems}
-    names = (key.removesuffix(f"_{unit}") for unit in sorted(units, key=len, reverse=True))
-    return next((name for name in names if name in explained()), key)
 
 
 @cache

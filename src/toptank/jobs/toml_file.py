@@ -97,8 +97,7 @@ def take_text(table: dict[str, object], key: str, *, within: str, otherwise: str
     """Take a text out of a table."""
     if key not in table:
         if otherwise is None:
-            place = "at the top" if within == "file" else f"to [{within}]"
-            fix = f'add {key} = "..." {place}'
+            fix = f'add {key} = "..." to [{within}]'
             raise Refusal(field=f"{within}.{key}", value="(missing)", limit="is needed", fix=fix)
         return otherwise
     value = table.pop(key)
