@@ -7,7 +7,6 @@ import jax.numpy as jnp
 import numpy as np
 import pytest
 
-from toptank.system.jax_library import jnp as _in_double_precision  # noqa: F401 - the import sets double precision
 from toptank.system.root import Bracket, bracketed_root
 
 
