@@ -8,7 +8,8 @@ from functools import partial
 import numpy as np
 from scipy.optimize import brentq
 
-from toptank.system.air_side import FASTEST, SLOWEST, Hint, air_at, problem
+from toptank.system.air_path import FASTEST, SLOWEST
+from toptank.system.air_side import Hint, air_at, problem
 from toptank.system.coolant_side import coolant_side
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
@@ -20,6 +21,7 @@ from toptank.system.vehicle import Vehicle
 def _state(vehicle: Vehicle, duty: Duty, given: Setting, T: float) -> object:
     loop = coolant_side(
         vehicle,
+        given.tubes,
         T_engine_out=T,
         engine_speed=given.asked.engine_speed,
         p_air=given.day.p,
@@ -34,9 +36,9 @@ def _state(vehicle: Vehicle, duty: Duty, given: Setting, T: float) -> object:
         duty,
         given.day,
         given.asked,
+        given.path,
         loop,
         T_engine_out=T,
-        V_ram_zone=given.V_ram_zone,
         cooler_heat=to_air * cooler.to_core_air(),
     )
 

@@ -39,7 +39,16 @@ def test_the_friction_factor_is_positive_at_every_flow(fin: dict[str, float], de
     assert np.all(f > 0.0)
 
 
-@given(fin=fins(), depth=st.floats(0.016, 0.1), where=st.sampled_from([10.0, 130.0, 230.0]))
+@given(fin=fins(), depth=st.floats(0.016, 0.1))
+def test_more_air_costs_more_pressure(fin: dict[str, float], depth: float) -> None:
+    """Slow air costs pressure about in step with its velocity; a fan must never meet two flows at one pressure."""
+    pressure = fanning_f_louvered(Re, F_d=depth, D_m=fin["T_p"] - fin["F_l"], **fin) * Re * Re
+    cost = np.diff(np.log(pressure)) / np.diff(np.log(Re))
+    assert np.all(cost[Re[1:] < 130.0] > 0.5)
+    assert np.all(np.maximum.accumulate(pressure) < 1.01 * pressure)
+
+
+@given(fin=fins(), depth=st.floats(0.016, 0.1), where=st.sampled_from([80.0, 130.0, 230.0]))
 def test_the_friction_factor_has_no_step(fin: dict[str, float], depth: float, where: float) -> None:
     below, above = (
         fanning_f_louvered(where * side, F_d=depth, D_m=fin["T_p"] - fin["F_l"], **fin) for side in (1 - 1e-7, 1 + 1e-7)

@@ -1,10 +1,9 @@
 """Laws that hold strictly, with the range in which they do, and the size of what breaks them outside it.
 
-The range: the engine below its top speed, gear held, air conditioning off, no pump starved near the boiling point,
-the thermostat ajar and air moving through the core. Outside it five feedbacks turn the sign: a compressor that is cut
-off on a hotter day takes its heat with it, a fan that slips spares its own power, a starved pump recovers when it moves
-less, a crawl of air gets slower still when it leaves the core hotter, and with the thermostat shut the outlet tank with
-the transmission's cooler in it takes up less heat the hotter it gets.
+The range: the engine below its top speed, gear held, air conditioning off, the thermostat ajar. Outside it three
+feedbacks turn the sign: a compressor that is cut off on a hotter day takes its heat with it, a fan that slips spares
+its own power, and with the thermostat shut the outlet tank with the transmission's cooler in it takes up less heat the
+hotter it gets.
 """
 
 import dataclasses
@@ -26,9 +25,6 @@ from toptank.system.vehicle import Vehicle
 N = 256
 TIGHT = 2e-3
 """What the solver leaves open in a temperature [K]."""
-
-CRAWL = 0.35
-"""Air velocity below which leaks and the density of the air decide how much passes the core [m/s]."""
 
 AJAR = 0.02
 """Opening above that of a jiggle pin [1]."""
@@ -73,8 +69,8 @@ def _balanced(vehicle: Vehicle, *balances: Balance) -> Any:
 
 
 def _in_range(vehicle: Vehicle, *balances: Balance) -> Any:
-    moving = [(at.V_fan_zone > CRAWL) & (at.pump_head_left > 0.99) & (at.thermostat_opening > AJAR) for at in balances]
-    return _balanced(vehicle, *balances) & np.all(moving, axis=0)
+    ajar = [at.thermostat_opening > AJAR for at in balances]
+    return _balanced(vehicle, *balances) & np.all(ajar, axis=0)
 
 
 def _more(step: float, most: float) -> Change:
@@ -109,7 +105,7 @@ def test_a_fault_never_cools_in_range(part: str, key: str, change: Change, name:
 
 @each_fault
 def test_outside_that_range_a_fault_cools_seldom_and_little(part: str, key: str, change: Change) -> None:
-    """Air conditioning on, crawling air and starved pumps included: one draw in fifty at the most, by 6 K at most."""
+    """Air conditioning on and shut thermostats included: one draw in fifty at the most, by 1.5 K at most."""
     cooler: list[Any] = []
     for name in ("pickup-1970s-v8-air", "minibus-1970s-v8-air", "wagon-1990s-v6-air", "coupe-1980s-v8-air"):
         vehicles, duties = _drawn(name, 11, air_conditioning=1.0)
@@ -117,8 +113,8 @@ def test_outside_that_range_a_fault_cools_seldom_and_little(part: str, key: str,
         judged = _balanced(vehicles, healthy, worse) & (worse.status != Status.BOILS)
         cooler.append((healthy.T_top_tank - worse.T_top_tank)[judged])
     together = np.concatenate(cooler)
-    assert np.mean(together > TIGHT) < 0.05
-    assert together.max() < 6.0
+    assert np.mean(together > TIGHT) < 0.02
+    assert together.max() < 1.5
 
 
 @settings(max_examples=4, phases=QUICKLY, derandomize=True)

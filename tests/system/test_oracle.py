@@ -9,8 +9,9 @@ import numpy as np
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.media import air, coolant
+from toptank.parts.air_passage import AirPassage, Film
+from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.core import Core
-from toptank.parts.core_rating import air_conductance, air_pressure_drop, coolant_conductance, coolant_pressure_drop
 from toptank.system.balance import Balance, Status
 from toptank.system.duty import Duty
 from toptank.system.heat_side import demand, engine_heat, weather
@@ -23,19 +24,19 @@ N = 256
 
 def _air(core: Core, V: Any, T: Any) -> Any:
     rho, mu = air.density(T, 101325.0, 0.0), air.viscosity(T)
-    heat = air_conductance(
-        core, V_open=V, rho=rho, mu=mu, k=air.conductivity(T), c_p=air.heat_capacity(0.0), heat_transfer=1.1
-    )
-    return heat, air_pressure_drop(core, V_open=V, rho_in=rho, rho_out=0.9 * rho, mu=mu, friction=0.9)
+    passage, film = AirPassage.of(core), Film.of(mu=mu, k=air.conductivity(T), c_p=air.heat_capacity(0.0))
+    heat = passage.conductance(film, V_open=V, rho=rho, heat_transfer=1.1)
+    return heat, passage.pressure_drop(V_open=V, rho_in=rho, rho_out=0.9 * rho, mu=mu, friction=0.9)
 
 
 def _coolant(core: Core, flow: Any, T: Any, mix: Any) -> Any:
     rho, mu = coolant.density(T, mix, 0.0), coolant.viscosity(T, mix, 0.0)
     k, c_p = coolant.conductivity(T, mix, 0.0), coolant.heat_capacity(T, mix, 0.0)
-    conductance, Re = coolant_conductance(
-        core, flow=flow, rho=rho, mu=mu, k=k, c_p=c_p, Re_transition=2300.0, enhancement=1.2
+    tubes = CoolantPassage.of(core)
+    conductance, Re = tubes.conductance(
+        flow=flow, rho=rho, mu=mu, k=k, c_p=c_p, Re_transition=2300.0, enhancement=1.2
     )
-    return conductance, Re, coolant_pressure_drop(core, flow=flow, rho=rho, mu=mu)
+    return conductance, Re, tubes.pressure_drop(flow=flow, rho=rho, mu=mu)
 
 
 def _engine(vehicle: Vehicle, duty: Duty) -> Any:

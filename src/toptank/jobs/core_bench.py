@@ -8,7 +8,8 @@ from toptank.equations.effectiveness import crossflow
 from toptank.jobs.answers import CoreRating
 from toptank.knowledge.sheet import Sheet, vehicle
 from toptank.media import air, coolant
-from toptank.parts.core_rating import air_conductance, air_pressure_drop, coolant_conductance, coolant_pressure_drop
+from toptank.parts.air_passage import AirPassage, Film
+from toptank.parts.coolant_passage import CoolantPassage
 from toptank.system.vehicle import Vehicle
 
 BENCH_PRESSURE = 101325.0
@@ -46,8 +47,7 @@ def rate(
         T_coolant, T_air = T_coolant_in - 0.5 * at.heat / at.C_coolant, T_air_in + 0.5 * at.heat / at.C_air
         at = _round(built, flow, V_face, T_coolant, T_air, T_coolant_in, T_air_in)
     T_air_out = T_air_in + at.heat / at.C_air
-    drop = air_pressure_drop(
-        core,
+    drop = AirPassage.of(core).pressure_drop(
         V_open=V_face / (1.0 - core.blocked_face),
         rho_in=air.density(T_air_in, BENCH_PRESSURE, 0.0),
         rho_out=air.density(T_air_out, BENCH_PRESSURE, 0.0),
@@ -63,7 +63,7 @@ def rate(
         T_coolant_out=T_coolant_in - at.heat / at.C_coolant,
         T_air_out=T_air_out,
         air_pressure_drop=float(drop),
-        coolant_pressure_drop=float(coolant_pressure_drop(core, flow=flow, rho=rho, mu=mu)),
+        coolant_pressure_drop=float(CoolantPassage.of(core).pressure_drop(flow=flow, rho=rho, mu=mu)),
         conductance=at.UA,
         effectiveness=at.heat / (min(at.C_air, at.C_coolant) * (T_coolant_in - T_air_in)),
         air_share_of_resistance=at.air_share,
@@ -83,17 +83,11 @@ def _round(
     open_face = 1.0 - core.blocked_face
     rho_air, c_air = air.density(T_air_in, BENCH_PRESSURE, 0.0), air.heat_capacity(0.0)
     rho, c_p = coolant.density(T_coolant, *mix), coolant.heat_capacity(T_coolant, *mix)
-    outside = air_conductance(
-        core,
-        V_open=V_face / open_face,
-        rho=rho_air,
-        mu=air.viscosity(T_air),
-        k=air.conductivity(T_air),
-        c_p=c_air,
-        heat_transfer=doubts.air_heat_transfer,
+    film = Film.of(mu=air.viscosity(T_air), k=air.conductivity(T_air), c_p=c_air)
+    outside = AirPassage.of(core).conductance(
+        film, V_open=V_face / open_face, rho=rho_air, heat_transfer=doubts.air_heat_transfer
     )
-    inside, Re = coolant_conductance(
-        core,
+    inside, Re = CoolantPassage.of(core).conductance(
         flow=flow,
         rho=rho,
         mu=coolant.viscosity(T_coolant, *mix),

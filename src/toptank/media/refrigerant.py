@@ -4,7 +4,7 @@ The cycle: 10 K superheat, 5 K subcooling, isentropic efficiency 0.65, no loss o
 
 Source   CoolProp equations of state: tillner_roth1994 (R134a), marx1992 (R12)
 Range    pressure 250 to 368.15 K; ratio: evaporating 265 to 290 K, condensing 300 to 358.15 K
-Scatter  pressure 0.3 %; ratio 1.1 % (R134a), 0.7 % (R12) at the corners, half of it at 278 K: a parabola cannot follow
+Scatter  pressure 0.3 %; ratio 1.1 % (R134a), 0.7 % (R12) at the hottest condensing: a parabola cannot follow
          the rise towards the critical point more closely
 """
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from toptank.media import coolant
-from toptank.parts.core_rating import coolant_conductance, coolant_pressure_drop
+from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.water_pump import STATED_SPEED
 from toptank.system.jax_library import repeated
 from toptank.system.vehicle import Vehicle
@@ -13,8 +13,8 @@ from toptank.units.arrays import Real, namespace
 FIRST_STEP = 1.3
 """First correction over what the first pass asks: a smaller flow meets a larger friction factor [1]."""
 
-PASSES = 4
-"""Passes over the core's friction: enough for a thousandth of the flow, a few hundredths with a core that rules it."""
+PASSES = 6
+"""Passes over the core's friction: enough for a ten-thousandth of the flow, save where a starved pump rules it."""
 
 
 class CoolantSide(NamedTuple):
@@ -25,6 +25,7 @@ class CoolantSide(NamedTuple):
     opening: Real
     C_core: Real
     C_total: Real
+    passes: Real
     core_conductance: Real
     tube_reynolds: Real
     core_pressure_drop: Real
@@ -32,15 +33,26 @@ class CoolantSide(NamedTuple):
     head_left: Real
 
 
-def coolant_side(vehicle: Vehicle, *, T_engine_out: Real, engine_speed: Real, p_air: Real, heat: Real) -> CoolantSide:
+class _Loop(NamedTuple):
+    core_flow: Real
+    bypass_flow: Real
+    core_loss: Real
+    eye_margin: Real
+    head_left: Real
+
+
+def coolant_side(
+    vehicle: Vehicle, tubes: CoolantPassage, *, T_engine_out: Real, engine_speed: Real, p_air: Real, heat: Real
+) -> CoolantSide:
     """Flows and conductance of the coolant side for a temperature leaving the engine.
 
     With every loss but the core's a plain square of the flow, the balance of pump and loop is explicit once the core's
-    friction is known; a few secant steps settle the flow at which it was taken.
+    friction and the starving of the pump are known; a few secant steps settle the flow at which they were taken.
 
     Parameters
     ----------
     vehicle : the vehicle
+    tubes : the coolant's way through its core
     T_engine_out : temperature leaving the engine [K]
     engine_speed : crankshaft speed [1/s]
     p_air : pressure of the air [Pa]
@@ -66,30 +78,27 @@ def coolant_side(vehicle: Vehicle, *, T_engine_out: Real, engine_speed: Real, p_
     n = pump.speed(engine_speed=engine_speed) / STATED_SPEED
     curve = pump.dead_head / (pump.free_flow * pump.free_flow)
 
-    def flow(branch_loss: Real, left: Real) -> tuple[Real, Real]:
+    sound = (1.0 - pump.wear) * fill.head_left()
+    held = p_air + vehicle.cap.held_pressure()
+    suction_loss = _per_area(vehicle.hoses.bottom_area()) * rho / 2.0
+
+    def round_loop(at: Real) -> _Loop:
+        """Losses and cavitation taken at one core flow [m3/s], and the flow that they let through."""
+        core_loss = tubes.pressure_drop(flow=at, rho=rho, mu=mu)
+        branch_loss = branch + core_loss / (at * at)
         by_core = bypass_root * xp.sqrt(branch_loss)
-        loop = branch_loss + (1.0 + by_core) * (1.0 + by_core) * (curve * left + jackets)
-        through = n * xp.sqrt(pump.dead_head * left / loop)
-        return through, through * by_core
+        T_eye = T_engine_out - heat / (at * (1.0 + by_core) * rho * c_p)
+        eye_margin = held - suction_loss * at * at - coolant.saturation_pressure(T_eye, *mix)
+        cavitation = pump.head_left(eye_margin=eye_margin)
+        left = sound * cavitation
+        total = branch_loss + (1.0 + by_core) * (1.0 + by_core) * (curve * left + jackets)
+        through = n * xp.sqrt(pump.dead_head * left / total)
+        return _Loop(through, through * by_core, core_loss, eye_margin, cavitation)
 
-    left = (1.0 - pump.wear) * fill.head_left()
-    core_flow, bypass_flow = flow(branch, left)
-    C_guess = (core_flow + bypass_flow) * rho * c_p
-    suction = _per_area(vehicle.hoses.bottom_area()) * rho / 2.0 * core_flow * core_flow
-    boiling_at_eye = coolant.saturation_pressure(T_engine_out - heat / C_guess, *mix)
-    eye_margin = p_air + vehicle.cap.held_pressure() - suction - boiling_at_eye
-    cavitation = pump.head_left(eye_margin=eye_margin)
-    left = left * cavitation
-    core_flow = core_flow * xp.sqrt(cavitation)
-
-    def loop(at: Real) -> tuple[Real, Real, Real]:
-        loss = coolant_pressure_drop(vehicle.core, flow=at, rho=rho, mu=mu)
-        return *flow(branch + loss / (at * at), left), loss
-
-    core_flow = _settled(lambda at: loop(at)[0], core_flow)
-    _, bypass_flow, core_loss = loop(core_flow)
-    conductance, Re = coolant_conductance(
-        vehicle.core,
+    unhindered = n * xp.sqrt(pump.dead_head * sound / (branch + curve * sound + jackets))
+    core_flow = _settled(lambda at: round_loop(at).core_flow, unhindered)
+    core_flow, bypass_flow, core_loss, eye_margin, cavitation = round_loop(core_flow)
+    conductance, Re = tubes.conductance(
         flow=core_flow,
         rho=rho,
         mu=mu,
@@ -104,6 +113,7 @@ def coolant_side(vehicle: Vehicle, *, T_engine_out: Real, engine_speed: Real, p_
         opening=opening,
         C_core=core_flow * rho * c_p,
         C_total=(core_flow + bypass_flow) * rho * c_p,
+        passes=tubes.passes,
         core_conductance=conductance,
         tube_reynolds=Re,
         core_pressure_drop=core_loss,

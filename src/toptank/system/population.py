@@ -71,7 +71,8 @@ def _quick(vehicle: Vehicle, duty: Duty, start: Start) -> tuple[Balance, Start]:
 
 def _unsettled(balance: Balance) -> np.ndarray:
     off = np.abs(balance.heat_imbalance) > SETTLED_TO * balance.engine_heat
-    return np.flatnonzero(off & (balance.T_engine_out < HOTTEST))  # at the end there is no root to go on to
+    beyond = (balance.T_engine_out >= HOTTEST) & (balance.heat_imbalance < 0.0)  # no root to go on to
+    return np.flatnonzero(off & ~beyond)
 
 
 def _taken(index: np.ndarray, array: Any) -> np.ndarray:

@@ -7,7 +7,9 @@ each trial value the coolant side is explicit, the air side closes by an inner r
 from typing import NamedTuple
 
 from toptank.media import coolant
-from toptank.system.air_side import AirSide, Hint, air_side, first_hint, problem, ram_zone_velocity
+from toptank.parts.coolant_passage import CoolantPassage
+from toptank.system.air_path import AirPath
+from toptank.system.air_side import AirSide, Hint, air_side, first_hint, problem
 from toptank.system.balance import Balance, Status
 from toptank.system.coolant_side import CoolantSide, coolant_side
 from toptank.system.duty import Duty
@@ -64,11 +66,12 @@ SETTLED_TO = 1e-4
 
 
 class Setting(NamedTuple):
-    """What does not depend on the coolant temperature: air, demand, ram air outside the shroud, rough heat."""
+    """What does not depend on the coolant temperature: air, demand, the ways through the core, rough heat."""
 
     day: Weather
     asked: Demand
-    V_ram_zone: Real
+    path: AirPath
+    tubes: CoolantPassage
     heat_guess: Real
     hint: Hint
 
@@ -94,24 +97,26 @@ def setting(vehicle: Vehicle, duty: Duty) -> Setting:
     day = weather(duty)
     asked = demand(vehicle, duty, day)
     rough = engine_heat(vehicle, asked, day, fan_power=0.0 * asked.drive_power, compressor_power=asked.cooling_load / 3)
-    V_ram_zone = ram_zone_velocity(vehicle, duty, day)
-    return Setting(day, asked, V_ram_zone, rough.coolant, first_hint(vehicle, duty, asked))
+    path, tubes = AirPath.of(vehicle, duty, day), CoolantPassage.of(vehicle.core)
+    return Setting(day, asked, path, tubes, rough.coolant, first_hint(vehicle, duty, asked))
 
 
 def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, steps: int) -> tuple[Trial, Hint]:
     """Coolant side, air side and heats if the coolant left the engine at T [K]; the hint only shortens the way."""
     day, asked = given.day, given.asked
     cooler = vehicle.transmission_cooler
-    loop = coolant_side(vehicle, T_engine_out=T, engine_speed=asked.engine_speed, p_air=day.p, heat=given.heat_guess)
+    loop = coolant_side(
+        vehicle, given.tubes, T_engine_out=T, engine_speed=asked.engine_speed, p_air=day.p, heat=given.heat_guess
+    )
     to_air, T_fluid_air = cooler.split(heat=asked.transmission_heat, T_sink=day.T, C_sink=OPEN_AIR, T_ambient=day.T)
     stated = problem(
         vehicle,
         duty,
         day,
         asked,
+        given.path,
         loop,
         T_engine_out=T,
-        V_ram_zone=given.V_ram_zone,
         cooler_heat=to_air * cooler.to_core_air(),
     )
     air, hint = air_side(stated, hint, steps=steps)

@@ -44,6 +44,7 @@ SYMBOLS: dict[str, tuple[str, str]] = {
     "grade": ("rise over run of the road", "1"),
     "h": ("heat transfer coefficient", "W/(m2 K)"),
     "j": ("Colburn factor", "1"),
+    "j_1": ("Colburn factor at a Reynolds number of 1", "1"),
     "K": ("loss coefficient", "1"),
     "k": ("moment of a drive per slip speed", "N m s"),
     "K_c": ("loss coefficient of the inlet", "1"),
