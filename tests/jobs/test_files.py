@@ -1,4 +1,4 @@
-"""Reading people's files, and writing without leaving a torso."""
+"""Reading people's files: what is missing is filled in, what cannot be is refused."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from toptank.jobs.job_file import LIMIT, job_of, read_job
-from toptank.jobs.toml_file import LARGEST, read_document, write_text
+from toptank.jobs.toml_file import LARGEST, read_document
 from toptank.knowledge.sheet import How
 from toptank.units.refusal import Refusal
 
@@ -93,26 +93,3 @@ def test_a_file_of_the_largest_size_is_read_and_one_byte_more_is_not(tmp_path: P
     file.write_bytes(SHORT.encode() + b"#" * (LARGEST - len(SHORT) + 1))
     with pytest.raises(Refusal, match="256 KiB"):
         read_document(file)
-
-
-def test_writing_is_all_or_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    file = tmp_path / "job.toml"
-    write_text(file, "first", replace=False)
-
-    def full(self: Path, target: Path) -> Path:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(Path, "replace", full)
-    with pytest.raises(Refusal, match="No space left"):
-        write_text(file, "second", replace=True)
-    assert file.read_text(encoding="utf-8") == "first"
-    assert [path.name for path in tmp_path.iterdir()] == ["job.toml"]
-
-
-def test_an_existing_file_is_kept_unless_it_may_be_replaced(tmp_path: Path) -> None:
-    file = tmp_path / "job.toml"
-    write_text(file, "first", replace=False)
-    with pytest.raises(Refusal, match="exists already"):
-        write_text(file, "second", replace=False)
-    write_text(file, "second", replace=True)
-    assert file.read_text(encoding="utf-8") == "second"

@@ -101,8 +101,8 @@ SPOILT = [
     ("rows = 2 ", f"rows = {'9' * 400} ", ("core.rows = a very large number",)),
     ("rows = 2 ", f"rows = {'9' * 5000} ", ("file = ", "too many digits")),
     ("rows = 2 ", "rwos = 2 ", ("core.rwos = 2", "not a known key", "did you mean rows?")),
-    ("[cap]", "[cpa]", ("cpa", "is not a section", "did you mean cap?")),
-    ("[cap]", "[weather]", ("weather", "is not a section")),
+    ("[cap]", "[cpa]", ("cpa", "is not a section", "did you mean 'cap'?")),
+    ("[cap]", "[weather]", ("weather", "is not a section", "the sections are")),
     ('"90 F"', '"90 C"', ("ambient = 90 C", "between -40 °F and 140 °F", "did you mean 90 °F?")),
     ('"45 mph"', '"450 mph"', ("speed = 450 mph", "157 mph")),
     ('"45 mph"', '"45 F"', ("speed = 45 F", "not a unit of speed")),
@@ -110,9 +110,9 @@ SPOILT = [
     ('"6 %"', "2026-11-25", ("grade = 2026-11-25", "must be one figure")),
     ("air_conditioning = true", 'air_conditioning = "maybe"', ("air_conditioning = maybe", "must be yes or no")),
     ("air_conditioning = true", 'gear = "reverse"', ("gear = reverse", "must be one of: as needed")),
-    ('format = "toptank-job-1"', "", ("file.format = (missing)", "is needed", "add format")),
-    ('"toptank-job-1"', '"toptank-job-9"', ("format = toptank-job-9", "not a format known here", "toptank-job-1")),
-    ('"toptank-job-1"', "1", ("file.format = 1", "must be a text")),
+    ('format = "toptank-job-1"', "", ("format = (missing)", "is needed", 'the first line must be format = "toptank-')),
+    ('"toptank-job-1"', '"toptank-job-9"', ("format = toptank-job-9", "is not a job file", "toptank-job-1")),
+    ('"toptank-job-1"', "1", ("format = 1", "must be a text")),
     ('units = "us"', 'units = "si"', ("units = si", "write one of the two")),
     ('like = "pickup-1970s-v8-air"', "", ("vehicle.like = (missing)", "is needed")),
     ("pickup-1970s-v8-air", "pickup-1970s-v8-ear", ("like = pickup-1970s-v8-ear", "pickup-1970s-v8-air")),
@@ -122,6 +122,8 @@ SPOILT = [
     ('limit = "220 F"', 'limit = "220 C"', ("job.limit = 220 C", "314 °F")),
     ('title = "Pickup', 'title = "\\u001b[31mPickup', ("job.title = ?[31mPickup", "cannot be printed")),
     ('name = "long grade"', "", ("duty.name = (missing)", "is needed")),
+    ('"long grade"', '""', ('duty.name = ""', "must not be empty", "write what the vehicle does")),
+    ('"long grade"', '" \\t "', ('duty.name = ""', "must not be empty", "write what the vehicle does")),
     ("[[duty]]", "[duty]", ("duty = ", "must be a list of tables", "[[duty]]")),
     ("[[reading]]", '[[duty]]\nname = "long grade"\n[[reading]]', ("duty.name = long grade", "is used twice")),
     ('duty = "long grade"', 'duty = "long graed"', ("reading.duty = long graed", "did you mean 'long grade'?")),
@@ -186,6 +188,21 @@ def test_a_folder_and_a_missing_file_are_refused(say: Say, tmp_path: Path, comma
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_word_that_is_not_near_gets_no_suggestion(say: Say, tmp_path: Path, job_text: str) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(job_text.replace("[cap]", "[weather]"), encoding="utf-8")
+    assert "did you mean" not in say("forecast", job).err  # "heater" shares five letters with it and nothing else
+
+
+def test_a_file_without_a_format_is_told_where_it_goes(say: Say, tmp_path: Path, job_text: str) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(job_text.replace('format = "toptank-job-1"', ""), encoding="utf-8")
+    for command, written in (("forecast", "toptank-job-1"), ("core", "toptank-core-1")):
+        answer = say(command, job)
+        _refused(answer, "format = (missing)", f'the first line must be format = "{written}"')
+        assert "[file]" not in answer.err  # there is no such section
+
+
 def test_the_two_kinds_of_file_are_told_apart(say: Say, examples: Path) -> None:
     _refused(say("core", examples / "first-job.toml"), "format = toptank-job-1", "is not a core file")
     _refused(say("forecast", examples / "bench-core.toml"), "format = toptank-core-1", "toptank-job-1")
@@ -231,20 +248,29 @@ def test_a_sheet_into_a_folder_that_does_not_exist_is_refused(say: Say, tmp_path
 
 
 @pytest.mark.parametrize(
-    "words",
+    ("words", "parts"),
     [
-        ("boil", "--units", "imperial"),
-        ("boil", "--colour", "green"),
-        ("boil", "--cap"),
-        ("boil", "more"),
-        ("cool",),
-        ("forecast",),
-        ("sheet", "new"),
-        ("demo", "--draws", "many"),
+        (("boil", "--units", "imperial"), ("'imperial' is not one of 'us', 'metric'", "`toptank boil --help`")),
+        (("boil", "--colour", "green"), ("no such option: --colour", "`toptank boil --help`")),
+        (("boil", "--cpa", "15 psi"), ("no such option: --cpa", "did you mean '--cap'?")),
+        (("boil", "--cap"), ("'--cap' requires an argument",)),
+        (("boil", "more"), ("more", "`toptank boil --help`")),
+        (("boil", "mo\nre\x1b[31m"), ("toptank boil mo re?[31m",)),
+        (("cool",), ("no such command 'cool'", "`toptank --help`")),
+        (("frecast",), ("no such command 'frecast'", "did you mean 'forecast'?")),
+        (("forecast",), ("missing argument 'job'",)),
+        (("sheet", "new"), ("missing option '--like'", "`toptank sheet new --help`")),
+        (("demo", "--draws", "many"), ("'--draws'", "write a whole number")),
     ],
 )
-def test_a_command_that_does_not_exist_so_shows_its_usage(say: Say, words: tuple[str, ...]) -> None:
+def test_a_command_that_does_not_exist_so_is_refused_like_any_other_input(
+    say: Say, words: tuple[str, ...], parts: tuple[str, ...]
+) -> None:
+    _refused(say(*words), "command = toptank", *parts)
+
+
+@pytest.mark.parametrize("words", [(), ("sheet",)])
+def test_a_bare_name_shows_the_help(say: Say, words: tuple[str, ...]) -> None:
     answer = say(*words)
-    assert (answer.code, answer.out) == (2, "")
-    assert "Traceback" not in answer.err
-    assert answer.err.strip().splitlines()[-1].startswith("Error: ")
+    assert "Usage: toptank" in answer.out + answer.err
+    assert "Commands:" in answer.out + answer.err

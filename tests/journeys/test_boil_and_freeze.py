@@ -1,9 +1,12 @@
 """The two questions that need no vehicle: when does it boil, when does it freeze."""
 
+import re
 from collections.abc import Callable
 from typing import Any
 
 import pytest
+
+from toptank.media import coolant, mixture
 
 Say = Callable[..., Any]
 
@@ -83,3 +86,56 @@ def test_the_screen_tells_the_figure_and_the_caution(say: Say) -> None:
     assert (answer.code, answer.err) == (0, "")
     assert "boiling point" in answer.out
     assert "Never open a hot system" in answer.out
+
+
+def _gains_on_the_screen(say: Say, units: str) -> list[float]:
+    """The gain on the way to the cap, the gain at it, and those of the table."""
+    said = say("boil", "--units", units, "--altitude", "2000 ft").out
+    words = " ".join(said.split())
+    head = re.search(r"is worth ([\d.]+) °[CF] on the way, ([\d.]+) °[CF] at this cap", words)
+    assert head is not None
+    table = [
+        line.split()[-1] for line in said.splitlines() if re.match(r" *[\d.]+ (psi|kPa) +[\d.]+ °[CF] +[\d.]+", line)
+    ]
+    return [float(head[1]), float(head[2]), *map(float, table)]
+
+
+def test_the_gain_a_kilopascal_is_told_as_closely_as_the_gain_a_pound(say: Say) -> None:
+    us, metric = _gains_on_the_screen(say, "us"), _gains_on_the_screen(say, "metric")
+    assert len(us) == len(metric) >= 9
+    for pound, kilopascal in zip(us, metric, strict=True):
+        # each is rounded to three figures: half of the last digit is at most 0.5 %
+        assert kilopascal == pytest.approx(pound / 1.8 / 6.894757, rel=0.008)
+
+
+@pytest.mark.parametrize(
+    ("units", "cap"), [("us", "15 psi"), ("metric", "1 bar"), ("us", "0 psi"), ("metric", "0 bar")]
+)
+def test_the_saying_of_twenty_degrees_a_pound_is_called_wrong(say: Say, units: str, cap: str) -> None:
+    said = " ".join(say("boil", "--units", units, "--cap", cap).out.split())
+    told = re.search(r"“20 degrees a pound” is wrong: here .*?([\d.]+) °F a pound\.", said)
+    assert told is not None
+    # water alone (steam tables, from memory): 3.4 °F for the first pound, 2.5 °F a pound up to 15; a mix gains 4 % more
+    assert 2.4 < float(told[1]) < 3.7
+
+
+@pytest.mark.parametrize("glycol", ["ethylene", "propylene"])
+def test_a_freeze_point_that_is_held_says_so(say: Say, glycol: str) -> None:
+    # media/coolant.py: beyond 60 % glycol by mass the figure for 60 % is given
+    code = float(glycol == "propylene")
+    told: list[bool] = []
+    for percent in (40, 50, 58, 66, 70):
+        answer = say("freeze", "--glycol", glycol, "--mix", f"{percent} %", "--json").record
+        by_mass = mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(percent / 100), code)
+        held = any("does not protect more" in remark for remark in answer["remarks"])
+        assert held == bool(by_mass > coolant.STRONGEST_FREEZING)
+        told.append(held)
+    assert told[0] is False
+    assert told[-1] is True
+    assert "is held at the figure for 60 %" in " ".join(say("freeze", "--glycol", glycol, "--mix", "70 %").out.split())
+
+
+def test_no_mix_is_said_to_protect_more_the_stronger_it_is(say: Say) -> None:
+    for mix in ("50 %", "70 %"):
+        said = " ".join(say("freeze", "--mix", mix).out.split())
+        assert "a stronger mix cools less and does not protect more" in said

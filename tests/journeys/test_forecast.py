@@ -7,7 +7,10 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
+from typer.core import TyperGroup
+from typer.main import get_command
 
+from toptank.faces.cli import app
 from toptank.jobs.figures import FIGURES
 from toptank.jobs.schema import schemas
 from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
@@ -111,3 +114,11 @@ def test_signs_that_mean_something_elsewhere_are_plain_text_here(say: Say, tmp_p
     assert (answer.code, answer.err) == (0, "")
     assert "Pickup [/bold] for $x_{$ <b> & co" in answer.out
     assert "grade [/] a" in answer.out
+
+
+def test_demo_and_forecast_take_the_same_options() -> None:
+    commands = get_command(app)
+    assert isinstance(commands, TyperGroup)
+    demo, forecast = ({one.name for one in commands.commands[name].params} for name in ("demo", "forecast"))
+    assert demo >= {"units", "as_json", "out", "draws", "seed", "force"}
+    assert forecast == demo | {"job"}

@@ -33,9 +33,7 @@ def _coolant(core: Core, flow: Any, T: Any, mix: Any) -> Any:
     rho, mu = coolant.density(T, mix, 0.0), coolant.viscosity(T, mix, 0.0)
     k, c_p = coolant.conductivity(T, mix, 0.0), coolant.heat_capacity(T, mix, 0.0)
     tubes = CoolantPassage.of(core)
-    conductance, Re = tubes.conductance(
-        flow=flow, rho=rho, mu=mu, k=k, c_p=c_p, Re_transition=2300.0, enhancement=1.2
-    )
+    conductance, Re = tubes.conductance(flow=flow, rho=rho, mu=mu, k=k, c_p=c_p, Re_transition=2300.0, enhancement=1.2)
     return conductance, Re, tubes.pressure_drop(flow=flow, rho=rho, mu=mu)
 
 

@@ -2,13 +2,15 @@
 
 import json
 import sys
+from collections.abc import Callable
 from enum import StrEnum
+from inspect import Parameter, Signature, signature
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeAlias
 
 import typer
 
-from toptank.units.refusal import Refusal
+from toptank.faces.screen import prints_every_sign, run, write
 
 app = typer.Typer(
     name="toptank",
@@ -35,42 +37,22 @@ OutOption = Annotated[Path | None, typer.Option("--out", help="write a chart of 
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="number of possible vehicles drawn")]
 SeedOption = Annotated[int | None, typer.Option("--seed", help="seed of the draws: same seed, same answer")]
 ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
+GlycolOption = Annotated[str, typer.Option("--glycol", help="ethylene or propylene")]
+MixOption = Annotated[str, typer.Option("--mix", help='share of concentrate by volume, e.g. "50/50" or "40 %"')]
 
-
-@app.command()
-def demo(
-    units: UnitsOption = None,
-    as_json: JsonOption = False,
-    out: OutOption = None,
-    draws: DrawsOption = None,
-    seed: SeedOption = None,
-    force: ForceOption = False,
-) -> None:
-    """Forecast the built-in example: an invented orchard minibus on its ridge road."""
-    from toptank.jobs import service
-
-    _forecast(service.demo_job(), units, as_json, out, draws, seed, force)
-
-
-@app.command()
-def forecast(
-    job: Annotated[Path, typer.Argument(help="job file (TOML)")],
-    units: UnitsOption = None,
-    as_json: JsonOption = False,
-    out: OutOption = None,
-    draws: DrawsOption = None,
-    seed: SeedOption = None,
-    force: ForceOption = False,
-) -> None:
-    """Forecast the gauge at every duty of a job, with a band and what widens it."""
-    from toptank.jobs import service
-
-    _forecast(service.open_job(job), units, as_json, out, draws, seed, force)
+Command: TypeAlias = Callable[..., None]
 
 
 def _forecast(
-    job: Any, units: Units | None, as_json: bool, out: Path | None, draws: int | None, seed: int | None, force: bool
+    job: Any,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    out: OutOption = None,
+    draws: DrawsOption = None,
+    seed: SeedOption = None,
+    force: ForceOption = False,
 ) -> None:
+    """Forecast a job; what stands behind the job here are the options of every command that forecasts one."""
     from toptank.faces.chart import check_chart_file, write_chart
     from toptank.jobs import service
 
@@ -80,17 +62,44 @@ def _forecast(
     with _working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
         answer = service.forecast(job, draws=draws, seed=seed)
     if out is not None:
-        write_chart(answer, out, system)
+        write_chart(answer, out, system, replace=force)
     if as_json:
         from toptank.jobs.as_json import forecast_json
 
         _print_json(forecast_json(answer, system))
     else:
-        from toptank.faces.tables import show_forecast
+        from toptank.faces.forecast_table import show_forecast
 
         show_forecast(answer, system)
         if out is not None:
-            typer.echo(f"Chart written to {out}.")
+            write(f"Chart written to {out}.")
+
+
+def _with_options_of_forecast(command: Command) -> Command:
+    """Give a command the options of `_forecast` behind its own arguments; it takes them as `**options`."""
+    own = [one for one in signature(command).parameters.values() if one.kind is not Parameter.VAR_KEYWORD]
+    shared = list(signature(_forecast).parameters.values())[1:]
+    vars(command)["__signature__"] = Signature([*own, *shared])  # typer reads this before the function itself
+    command.__annotations__ |= {one.name: one.annotation for one in shared}
+    return command
+
+
+@app.command()
+@_with_options_of_forecast
+def demo(**options: Any) -> None:
+    """Forecast the built-in example: an invented orchard minibus on its ridge road."""
+    from toptank.jobs import service
+
+    _forecast(service.demo_job(), **options)
+
+
+@app.command()
+@_with_options_of_forecast
+def forecast(job: Annotated[Path, typer.Argument(help="job file (TOML)")], **options: Any) -> None:
+    """Forecast the gauge at every duty of a job, with a band and what widens it."""
+    from toptank.jobs import service
+
+    _forecast(service.open_job(job), **options)
 
 
 @app.command()
@@ -121,8 +130,8 @@ def core(
 @app.command()
 def boil(
     cap: Annotated[str, typer.Option(help='pressure stamped on the cap, e.g. "15 psi"; 0 for open')] = "15 psi",
-    glycol: Annotated[str, typer.Option(help="ethylene or propylene")] = "ethylene",
-    mix: Annotated[str, typer.Option(help='share of concentrate by volume, e.g. "50/50" or "40 %"')] = "50/50",
+    glycol: GlycolOption = "ethylene",
+    mix: MixOption = "50/50",
     altitude: Annotated[str, typer.Option(help='e.g. "5000 ft"')] = "0 ft",
     units: UnitsOption = None,
     as_json: JsonOption = False,
@@ -137,8 +146,8 @@ def boil(
 
 @app.command()
 def freeze(
-    glycol: Annotated[str, typer.Option(help="ethylene or propylene")] = "ethylene",
-    mix: Annotated[str, typer.Option(help='share of concentrate by volume, e.g. "50/50" or "40 %"')] = "50/50",
+    glycol: GlycolOption = "ethylene",
+    mix: MixOption = "50/50",
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -179,17 +188,17 @@ def sheet_new(
 ) -> None:
     """Make a filled, commented starting file like a typical vehicle."""
     from toptank.jobs import service
-    from toptank.jobs.toml_file import write_text
+    from toptank.jobs.whole_file import write_whole
 
     text = service.new_sheet(like, system=_system(units))
     if out is not None:
-        write_text(out, text, replace=force)
+        write_whole(out, text.encode("utf-8"), replace=force)
     if as_json:
         _print_json({"like": like, "file": str(out) if out else None, "text": text})
     elif out is not None:
-        typer.echo(f"Starting file written to {out}: put in what is known, then `toptank forecast {out}`.")
+        write(f"Starting file written to {out}: put in what is known, then `toptank forecast {out}`.")
     else:
-        typer.echo(text)
+        write(text)
 
 
 def _system(units: Units | None) -> Any:
@@ -210,7 +219,7 @@ def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
 
 
 def _print_json(record: Any) -> None:
-    typer.echo(json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False))
+    write(json.dumps(record, indent=2, ensure_ascii=not prints_every_sign(), allow_nan=False))
 
 
 def _working(what: str) -> Any:
@@ -222,11 +231,7 @@ def _working(what: str) -> Any:
 
 def main() -> None:
     """Run a command; what cannot be used is told in one sentence, with exit code 2."""
-    try:
-        app()
-    except Refusal as refusal:
-        typer.echo(f"toptank: {refusal}", err=True)
-        sys.exit(2)
+    sys.exit(run(app))
 
 
 if __name__ == "__main__":

@@ -11,12 +11,13 @@ if TYPE_CHECKING:
 
 
 class Weighty(NamedTuple):
-    """An assumption that widens a band: path, what it is, share of the variance [1], how to measure it."""
+    """An assumption that widens a band: path, what it is, share of the variance [1], how to measure it, if at all."""
 
     path: str
     means: str
     share: float
     measure: str
+    measurable: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +29,7 @@ class Forecast:
     job : as read
     duties : one forecast a duty, in the order of the job
     widest : for each duty, the assumptions that widen the band of the top tank most
+    untold : for each duty, why `widest` is empty; empty itself if it is not
     known : number of facts by how they were found
     draws : number of vehicles drawn
     seed : of the draws
@@ -36,6 +38,7 @@ class Forecast:
     job: Job
     duties: tuple[DutyForecast, ...]
     widest: tuple[tuple[Weighty, ...], ...]
+    untold: tuple[str, ...]
     known: dict[str, int]
     draws: int
     seed: int
@@ -88,11 +91,12 @@ class Boiling:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Freezing:
-    """Freeze point of a mix [K]."""
+    """Freeze point of a mix [K], and what is to be said of it."""
 
     concentrate: float
     glycol: str
     freeze_point: float
+    remarks: tuple[str, ...]
     assumed_units: tuple[str, ...]
 
 

@@ -57,9 +57,15 @@ def forecast_json(answer: Forecast, system: System) -> dict[str, Any]:
         **pair("limit", job.limit, TEMPERATURE, system),
         "facts": answer.known,
         "assumed_units": list(job.assumed_units),
-        "remarks": list(job.remarks),
+        "remarks": [*job.remarks, *_untold(answer)],
         "duties": [_duty(answer, i, system) for i in range(len(answer.duties))],
     }
+
+
+def _untold(answer: Forecast) -> list[str]:
+    """Why `widest` is empty, duty by duty."""
+    named = zip(answer.duties, answer.untold, strict=True)
+    return [f"duty {duty.name!r}: widest is empty: {why}" for duty, why in named if why]
 
 
 def _duty(answer: Forecast, i: int, system: System) -> dict[str, Any]:
@@ -156,6 +162,7 @@ def freeze_json(answer: Freezing, system: System) -> dict[str, Any]:
         "glycol": answer.glycol,
         **pair("mix", answer.concentrate, FRACTION, system),
         **pair("freeze_point", answer.freeze_point, TEMPERATURE, system),
+        "remarks": list(answer.remarks),
         "assumed_units": list(answer.assumed_units),
     }
 

@@ -1,16 +1,16 @@
 """The job file: TOML with the complaint, the vehicle, the duties and the readings. Format in docs/job-file.md."""
 
-import difflib
 from pathlib import Path
 from typing import cast
 
 from toptank.jobs.job import WORDS, Job, Reading
-from toptank.jobs.toml_file import as_table, read_document, shortened, take_table, take_text
-from toptank.knowledge.sheet import DutySheet
+from toptank.jobs.toml_file import as_table, read_document, shortened, take_head, take_table, take_text
+from toptank.knowledge.sheet import DutySheet, sections
 from toptank.knowledge.sheet_file import read_duty, read_sheet
 from toptank.knowledge.typical import typical_sheet
 from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE
+from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
 
@@ -20,6 +20,8 @@ LIMIT = 380.4
 
 LOWEST_LIMIT, HIGHEST_LIMIT = 330.0, 430.0
 MOST_DUTIES = 24
+_OWN = ("job", "vehicle", "duty", "reading")
+"""Sections that are no part of a vehicle."""
 
 
 def read_job(path: Path) -> Job:
@@ -35,11 +37,7 @@ def job_of(document: dict[str, object]) -> Job:
     Refusal : in one sentence, for the first thing that cannot be used
     """
     document = dict(document)
-    written = take_text(document, "format", within="file")
-    if written != FORMAT:
-        fix = f'the first line must be format = "{FORMAT}"'
-        raise Refusal(field="format", value=shortened(written), limit="is not a format known here", fix=fix)
-    system = _system(take_text(document, "units", within="file", otherwise="us"))
+    system = take_head(document, FORMAT, "a job file")
     head = take_table(document, "job")
     title = take_text(head, "title", within="job", otherwise="vehicle without a name")
     complaint = take_text(head, "complaint", within="job", otherwise="")
@@ -52,22 +50,10 @@ def job_of(document: dict[str, object]) -> Job:
     _nothing_left(vehicle, "vehicle", ("like",))
     duty_tables = _tables(document.pop("duty", []), "duty")
     reading_tables = _tables(document.pop("reading", []), "reading")
+    _only_parts(document)
     sheet, read = read_sheet(document, like=typical_sheet(like), name=title, system=system)
     remarks, assumed_units = list(read.remarks), [*limit_unit, *read.assumed_units]
-    duties: list[DutySheet] = []
-    for table in duty_tables:
-        name = take_text(table, "name", within="duty")
-        if name in [duty.name for duty in duties]:
-            raise Refusal(field="duty.name", value=shortened(name), limit="is used twice", fix="rename one of them")
-        duty, said = read_duty(table, name=name, system=system, within=f"duty {shortened(name)!r}")
-        duties.append(duty)
-        remarks += said.remarks
-        assumed_units += said.assumed_units
-    if not 1 <= len(duties) <= MOST_DUTIES:
-        limit_text = f"a job needs between 1 and {MOST_DUTIES} duties"
-        raise Refusal(
-            field="duty", value=str(len(duties)), limit=limit_text, fix="add [[duty]] tables, or split the job"
-        )
+    duties = _duties(duty_tables, system, remarks, assumed_units)
     readings = tuple(_reading(table, [duty.name for duty in duties], system, assumed_units) for table in reading_tables)
     return Job(
         title=title,
@@ -83,12 +69,34 @@ def job_of(document: dict[str, object]) -> Job:
     )
 
 
-def _system(text: str) -> System:
-    if text not in ("us", "metric"):
-        raise Refusal(
-            field="units", value=shortened(text), limit='must be "us" or "metric"', fix="write one of the two"
-        )
-    return "us" if text == "us" else "metric"
+def _only_parts(document: dict[str, object]) -> None:
+    known = (*_OWN, *sections())
+    for section, table in document.items():
+        if section not in sections():
+            fix = did_you_mean(section, known, "the sections are " + ", ".join(known))
+            raise Refusal(field=shortened(section), value=shortened(table), limit="is not a section of a job", fix=fix)
+
+
+def _duties(
+    tables: list[dict[str, object]], system: System, remarks: list[str], assumed_units: list[str]
+) -> list[DutySheet]:
+    """Read the duties; what is to be said of them is added to the two lists."""
+    if not 1 <= len(tables) <= MOST_DUTIES:
+        limit, fix = f"a job needs between 1 and {MOST_DUTIES} duties", "add [[duty]] tables, or split the job"
+        raise Refusal(field="duty", value=str(len(tables)), limit=limit, fix=fix)
+    duties: list[DutySheet] = []
+    for table in tables:
+        name = take_text(table, "name", within="duty")
+        if not name.strip():
+            fix = 'write what the vehicle does, such as name = "long grade"'
+            raise Refusal(field="duty.name", value='""', limit="must not be empty", fix=fix)
+        if name in [duty.name for duty in duties]:
+            raise Refusal(field="duty.name", value=shortened(name), limit="is used twice", fix="rename one of them")
+        duty, said = read_duty(table, name=name, system=system, within=f"duty {shortened(name)!r}")
+        duties.append(duty)
+        remarks += said.remarks
+        assumed_units += said.assumed_units
+    return duties
 
 
 def _yes(value: object) -> bool:
@@ -126,8 +134,7 @@ def _tables(value: object, key: str) -> list[dict[str, object]]:
 def _reading(table: dict[str, object], duties: list[str], system: System, assumed_units: list[str]) -> Reading:
     duty = take_text(table, "duty", within="reading")
     if duty not in duties:
-        near = difflib.get_close_matches(duty, duties, n=1)
-        fix = f"did you mean {near[0]!r}?" if near else "name a duty of this job"
+        fix = did_you_mean(duty, duties, "name a duty of this job")
         raise Refusal(field="reading.duty", value=shortened(duty), limit="is not a duty of this job", fix=fix)
     gauge: float | None = None
     if "gauge" in table:
@@ -147,6 +154,7 @@ def _reading(table: dict[str, object], duties: list[str], system: System, assume
 
 def _nothing_left(table: dict[str, object], within: str, known: tuple[str, ...]) -> None:
     for key, value in table.items():
-        near = difflib.get_close_matches(key, known, n=1)
-        fix = f"did you mean {near[0]!r}?" if near else "known here: " + ", ".join(known)
-        raise Refusal(field=f"{within}.{key}", value=shortened(value), limit="is not a known key here", fix=fix)
+        fix = did_you_mean(key, known, "known here: " + ", ".join(known))
+        raise Refusal(
+            field=f"{within}.{shortened(key)}", value=shortened(value), limit="is not a known key here", fix=fix
+        )

@@ -177,6 +177,7 @@ def freeze_answer(system: System) -> Schema:
         "glycol": {"enum": list(GLYCOLS)},
         **_figure("mix", FRACTION, system),
         **_figure("freeze_point", TEMPERATURE, system),
+        "remarks": TEXTS,
         "assumed_units": TEXTS,
     }
 

@@ -16,6 +16,7 @@ from toptank.units.refusal import Refusal
 if TYPE_CHECKING:
     from toptank.jobs.answers import Boiling, CoreRating, Explanation, Forecast, Freezing, TypicalRow
     from toptank.jobs.job import Job
+    from toptank.knowledge.forecast import DutyForecast
     from toptank.units.conversion import System
 
 GLYCOLS = ("ethylene", "propylene")
@@ -60,13 +61,25 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> 
     def weighty(path: str, share: float) -> Weighty:
         section, _, key = path.partition(".")
         declaration = duty_fields()[key] if section == "duty" else sections()[section][key]
-        return Weighty(path, declaration.means, share, declaration.measure)
+        return Weighty(path, declaration.means, share, declaration.in_the_bay(), declaration.measurable())
 
     known = {"measured": 0, "plate": 0, "assumed": 0}
     for fact in job.sheet.facts.values():
         known[fact.how.value] += 1
     widest = tuple(tuple(weighty(*pair) for pair in duty.widest[:WIDEST]) for duty in duties)
-    return Forecast(job=job, duties=duties, widest=widest, known=known, draws=draws, seed=seed)
+    untold = tuple("" if found else _untold(job, duty, draws) for found, duty in zip(widest, duties, strict=True))
+    return Forecast(job=job, duties=duties, widest=widest, untold=untold, known=known, draws=draws, seed=seed)
+
+
+def _untold(job: Job, duty: DutyForecast, draws: int) -> str:
+    """Why no assumption is named for a duty: too few draws to tell them apart, or none that stands out."""
+    doubtful = sum(fact.spread > 0.0 for sheet in (job.sheet, duty.sheet) for fact in sheet.facts.values())
+    if draws < 2 * doubtful:  # as in knowledge.weight
+        return (
+            f"{draws} vehicles are too few to tell apart {doubtful} facts that are not certain; "
+            f"draw at least {2 * doubtful}, with --draws"
+        )
+    return "no single assumption stands out from the scatter of the draws"
 
 
 def core_rating(
@@ -139,13 +152,21 @@ def boil(*, cap: str, glycol: str, mix: str, altitude: str, system: System) -> B
 def freeze(*, glycol: str, mix: str, system: System) -> Freezing:
     """Freeze point of a mix."""
     from toptank.jobs.answers import Freezing
-    from toptank.media.coolant import freeze_point
+    from toptank.media import mixture
+    from toptank.media.coolant import STRONGEST_FREEZING, freeze_point
 
     notes: list[str] = []
     concentrate = _between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
     code = parse_choice(glycol, GLYCOLS, "glycol")
-    point = float(freeze_point(concentrate, code))
-    return Freezing(concentrate=concentrate, glycol=GLYCOLS[int(code)], freeze_point=point, assumed_units=tuple(notes))
+    by_mass = float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(concentrate), code))
+    held = by_mass > STRONGEST_FREEZING
+    return Freezing(
+        concentrate=concentrate,
+        glycol=GLYCOLS[int(code)],
+        freeze_point=float(freeze_point(concentrate, code)),
+        remarks=(f"this mix is {100.0 * by_mass:.0f} % glycol by mass; {_HELD}",) if held else (),
+        assumed_units=tuple(notes),
+    )
 
 
 def vehicles() -> tuple[TypicalRow, ...]:
@@ -168,7 +189,7 @@ def vehicles() -> tuple[TypicalRow, ...]:
 def new_sheet(like: str, *, system: System) -> str:
     """A filled, commented starting file like a typical vehicle."""
     from toptank.jobs.job_file import FORMAT
-    from toptank.knowledge.sheet_file import render, render_duty
+    from toptank.knowledge.sheet_text import BY_HAND, render, render_duty
     from toptank.knowledge.typical import typical
 
     one = typical(like)
@@ -190,7 +211,8 @@ def new_sheet(like: str, *, system: System) -> str:
         f'# gauge = "{"195 F" if system == "us" else "90 C"}"',
         "",
     ]
-    return "\n".join([*head, render(one.sheet, system), render_duty(one.usual, system)])
+    parts, usual = render(one.sheet, system, within=BY_HAND), render_duty(one.usual, system, within=BY_HAND)
+    return "\n".join([*head, parts, usual])
 
 
 def explain(quantity: str) -> Explanation:
@@ -227,3 +249,9 @@ _MEASURE = {
     "cap": "read the figure stamped on it",
     "mix": "refractometer for this glycol; above 60 % it protects and cools less, not more",
 }
+
+_HELD = (
+    "beyond 60 % the freeze point is held at the figure for 60 %: a stronger mix does not protect more. It thickens to "
+    "slush, and very strong ethylene glycol freezes sooner again, pure at 9 °F (-13 °C)"
+)
+"""As `media.coolant.freeze_point` has it."""

@@ -1,12 +1,11 @@
-"""Reading and writing TOML files of people: what is wrong is told in a sentence, writing is all or nothing."""
+"""Reading TOML files of people: what is wrong is told in a sentence."""
 
-import os
-import tempfile
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import cast
 
+from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
 
 LARGEST = 256 * 1024
@@ -23,7 +22,7 @@ def read_document(path: Path) -> dict[str, object]:
     ------
     Refusal : if it is missing, no file, too large, not text or not TOML
     """
-    named = _named(path)
+    named = shortened(path)
     try:
         if path.is_dir():
             raise Refusal(field="file", value=named, limit="is a folder", fix="name the file in it")
@@ -54,29 +53,6 @@ def read_document(path: Path) -> dict[str, object]:
     return document
 
 
-def write_text(path: Path, text: str, *, replace: bool) -> None:
-    """Write a text file whole or not at all.
-
-    Raises
-    ------
-    Refusal : if it exists and may not be replaced, or cannot be written
-    """
-    named = _named(path)
-    if path.exists() and not replace:
-        raise Refusal(field="file", value=named, limit="exists already", fix="choose another name, or add --force")
-    try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8") as file:
-                file.write(text)
-            Path(name).replace(path)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
-    except OSError as error:
-        raise Refusal(field="file", value=named, limit="cannot be written", fix=error.strerror or "check it") from error
-
-
 def take_table(document: dict[str, object], key: str, *, needed: bool = False) -> dict[str, object]:
     """Take a table out of a document; an empty one if it may be missing."""
     if key not in document:
@@ -93,26 +69,50 @@ def as_table(value: object, key: str) -> dict[str, object]:
     return dict(cast("Mapping[str, object]", value))
 
 
-def take_text(table: dict[str, object], key: str, *, within: str, otherwise: str | None = None) -> str:
-    """Take a text out of a table."""
+def take_head(document: dict[str, object], known: str, kind: str) -> System:
+    """Take the head of a file: its format, which must be the known one, and the unit system of its bare numbers.
+
+    Parameters
+    ----------
+    document : the file; both keys are taken out of it
+    known : the format that is read here
+    kind : what such a file is called, e.g. "a job file"
+    """
+    first_line = f'the first line must be format = "{known}"'
+    if "format" not in document:
+        raise Refusal(field="format", value="(missing)", limit="is needed", fix=first_line)
+    written = take_text(document, "format")
+    if written != known:
+        raise Refusal(field="format", value=shortened(written), limit=f"is not {kind}", fix=first_line)
+    units = take_text(document, "units", otherwise="us")
+    if units not in ("us", "metric"):
+        limit, fix = 'must be "us" or "metric"', "write one of the two"
+        raise Refusal(field="units", value=shortened(units), limit=limit, fix=fix)
+    return "us" if units == "us" else "metric"
+
+
+def take_text(table: dict[str, object], key: str, *, within: str = "", otherwise: str | None = None) -> str:
+    """Take a text out of the table called `within`; out of the file itself if that is empty."""
+    field = f"{within}.{key}" if within else key
     if key not in table:
         if otherwise is None:
             fix = f'add {key} = "..." to [{within}]'
-            raise Refusal(field=f"{within}.{key}", value="(missing)", limit="is needed", fix=fix)
+            raise Refusal(field=field, value="(missing)", limit="is needed", fix=fix)
         return otherwise
     value = table.pop(key)
     if not isinstance(value, str):
-        raise Refusal(field=f"{within}.{key}", value=shortened(value), limit="must be a text", fix="put it in quotes")
+        raise Refusal(field=field, value=shortened(value), limit="must be a text", fix="put it in quotes")
     if not all(sign.isprintable() or sign in "\n\r\t" for sign in value):
-        limit = "holds signs that cannot be printed"
-        raise Refusal(field=f"{within}.{key}", value=shortened(value), limit=limit, fix="type it anew")
+        raise Refusal(
+            field=field, value=shortened(value), limit="holds signs that cannot be printed", fix="type it anew"
+        )
     return value
 
 
-def shortened(value: object) -> str:
+def shortened(value: object, most: int = 60) -> str:
     """Return a value as text that fits into a sentence."""
     text = "".join(sign if sign.isprintable() else "?" for sign in " ".join(str(value).split()))
-    return text if len(text) <= 60 else text[:57] + "..."
+    return text if len(text) <= most else text[: most - 3] + "..."
 
 
 def _deeper_than(levels: int, document: object) -> bool:
@@ -127,7 +127,3 @@ def _deeper_than(levels: int, document: object) -> bool:
                 found += cast("list[object]", value)
         inside = found
     return bool(inside)
-
-
-def _named(path: Path) -> str:
-    return shortened(path)

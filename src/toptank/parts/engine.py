@@ -6,7 +6,7 @@ from toptank.equations.coolant_share import coolant_share
 from toptank.equations.willans import brake_mean_pressure, fuel_power
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice
-from toptank.units.dimension import ANGLE, AREA, CONDUCTANCE, FRACTION, NUMBER, POWER, PRESSURE, ROTATION, VOLUME
+from toptank.units.dimension import ANGLE, AREA, CONDUCTANCE, DISPLACEMENT, FRACTION, NUMBER, POWER, PRESSURE, ROTATION
 
 LOAD_SCALE = 0.33
 """Load over which the coolant's share falls from idle to full load [1]; from memory (heywood1988 ranges)."""
@@ -26,7 +26,7 @@ class Engine:
     fuel: Real = declare_choice(
         "fuel", ("petrol", "diesel"), typical="petrol", measure="label at the filler; spark plugs or injectors")
     displacement: Real = declare(
-        "swept volume", VOLUME, hard=(0.0003, 0.03), plausible=(0.0008, 0.012), typical=0.005, spread=0.0001,
+        "swept volume", DISPLACEMENT, hard=(0.0003, 0.03), plausible=(0.0008, 0.012), typical=0.005, spread=0.0001,
         measure="plate, handbook or casting number")
     idle_speed: Real = declare(
         "speed at hot idle", ROTATION, hard=(4, 40), plausible=(7, 18), typical=11.2, spread=0.8, measure="tachometer")

@@ -10,6 +10,14 @@ from toptank.units.dimension import FRACTION, LENGTH
 PRESSURE_PER_CLEARANCE = 4.0
 """Share of fan pressure lost per share of diameter of tip clearance [1]: 3 to 5 % for each 1 %, from memory."""
 
+LEAST_LEFT = 0.6
+"""Share of fan pressure that the widest gap inside a shroud leaves [1]; judgement."""
+
+BARE_LEFT = 0.9
+"""Share of fan pressure that bare blades keep [1], air drawn in past the core counted apart.
+
+Set so that a cowl close to the core adds the third of air at standstill that was measured (car_reports1936)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shroud:
@@ -57,7 +65,7 @@ class Shroud:
         return xp.where(self.present > 0.5, self.flap_share * face_area, 0.0)
 
     def clearance_factor(self, *, fan_diameter: Real) -> Real:
-        """Share of the fan's pressure left by the gap at the tips [1]; without a shroud, the floor of 0.6."""
+        """Share of the fan's pressure left by the gap at the tips [1]; bare blades have no gap to lose it in."""
         xp = namespace(self.present, fan_diameter)
-        ducted = xp.maximum(1.0 - PRESSURE_PER_CLEARANCE * self.tip_clearance / fan_diameter, 0.6)
-        return xp.where(self.present > 0.5, ducted, 0.6)
+        ducted = xp.maximum(1.0 - PRESSURE_PER_CLEARANCE * self.tip_clearance / fan_diameter, LEAST_LEFT)
+        return xp.where(self.present > 0.5, ducted, BARE_LEFT)

@@ -26,7 +26,7 @@ class Declaration:
     spread : one standard deviation of what is found in the trade when nothing is known;
         for a choice, the probability that it is another one
     relative : the spread multiplies (log-normal draws) instead of being added (normal draws)
-    measure : how to find it in the bay
+    measure : how to find it in the bay; begins with "not measured" if that cannot be done there
     choices : the words of a choice, in the order of their codes 0, 1, 2, ...
     """
 
@@ -39,6 +39,21 @@ class Declaration:
     relative: bool = False
     measure: str
     choices: tuple[str, ...] = ()
+
+    def measurable(self) -> bool:
+        """Whether there is a way to find it in the bay."""
+        return not self.measure.startswith(_NOT_MEASURED)
+
+    def in_the_bay(self) -> str:
+        """How to find it in the bay, or that there it cannot be found, and what is known of it anyway."""
+        if self.measurable():
+            return self.measure
+        known = self.measure.removeprefix(_NOT_MEASURED).lstrip(":;, ")
+        return f"cannot be measured in the bay{'; ' if known else ''}{known}"
+
+
+_NOT_MEASURED = "not measured"
+"""What `measure` begins with where nothing in a bay measures the field."""
 
 
 def declare(

@@ -91,26 +91,22 @@ AREA = Dimension(
         ("mm2", ("sq mm", "mm^2")),
     ),
 )
-VOLUME = Dimension(
-    "volume",
-    "m3",
-    "qt",
-    "L",
-    (
-        ("qt", ("quart", "quarts", "US qt")),
-        ("L", ("litre", "litres", "liter", "liters", "ltr")),
-        ("gal", ("gallon", "gallons", "US gal", "US gallon", "US gallons")),
-        ("pt", ("pint", "pints", "US pt")),
-        ("fl oz", ("US fl oz", "fluid ounces")),
-        ("mL", ("millilitre", "millilitres", "milliliter", "milliliters")),
-        ("cc", ("cm3", "cm^3", "ccm", "cu cm")),
-        ("in3", ("cu in", "cuin", "ci", "cid", "cubic inches", "cubic inch", "in^3")),
-        ("imp gal", ("imperial gallon", "imperial gallons", "UK gal")),
-        ("imp qt", ("imperial quart", "imperial quarts", "UK qt")),
-        ("imp pt", ("imperial pint", "imperial pints", "UK pt")),
-        ("m3", ("cu m", "m^3")),
-    ),
+_VOLUMES: Words = (
+    ("qt", ("quart", "quarts", "US qt")),
+    ("L", ("litre", "litres", "liter", "liters", "ltr")),
+    ("gal", ("gallon", "gallons", "US gal", "US gallon", "US gallons")),
+    ("pt", ("pint", "pints", "US pt")),
+    ("fl oz", ("US fl oz", "fluid ounces")),
+    ("mL", ("millilitre", "millilitres", "milliliter", "milliliters")),
+    ("cc", ("cm3", "cm^3", "ccm", "cu cm")),
+    ("in3", ("cu in", "cuin", "ci", "cid", "cubic inches", "cubic inch", "in^3")),
+    ("imp gal", ("imperial gallon", "imperial gallons", "UK gal")),
+    ("imp qt", ("imperial quart", "imperial quarts", "UK qt")),
+    ("imp pt", ("imperial pint", "imperial pints", "UK pt")),
+    ("m3", ("cu m", "m^3")),
 )
+VOLUME = Dimension("volume", "m3", "qt", "L", _VOLUMES)
+DISPLACEMENT = Dimension("swept volume", "m3", "in3", "L", _VOLUMES)
 MASS = Dimension(
     "mass",
     "kg",

@@ -1,6 +1,5 @@
 """What a person wrote, read as a quantity in SI, or refused in one sentence."""
 
-import difflib
 import functools
 import math
 import re
@@ -22,6 +21,7 @@ from toptank.units.dimension import (
     Dimension,
 )
 from toptank.units.display import figure, show
+from toptank.units.nearest import nearest
 from toptank.units.refusal import Refusal
 
 __all__ = [
@@ -119,7 +119,7 @@ def parse_choice(text: object, choices: Sequence[str], field: str) -> float:
     ]
     if len(near) == 1:
         return float(near[0])
-    guess = difflib.get_close_matches(wanted, words, n=1)
+    guess = nearest(wanted, words)
     fix = f"write {choices[words.index(guess[0])]!r}, if that is meant" if guess else "write one of these words"
     raise _refusal(text, f"must be one of: {', '.join(choices)}", fix, field)
 

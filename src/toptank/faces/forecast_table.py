@@ -1,0 +1,131 @@
+"""A forecast on the screen: every band with its median, what the band rests on, what would narrow it."""
+
+from typing import Any
+
+from rich import box
+from rich.markup import escape
+from rich.table import Table
+
+from toptank.faces.tables import CAUTION, console, sentence, show_notes
+from toptank.units.conversion import System, from_si, unit_of
+from toptank.units.dimension import (
+    AIR_SPEED,
+    FLOW,
+    HEAT,
+    POWER,
+    ROTATION,
+    TEMPERATURE,
+    TEMPERATURE_RISE,
+    Dimension,
+)
+from toptank.units.display import show
+
+DASH = "\u2013"
+WIDENED = "widened most by"
+
+HOW_THEY_ENDED = {
+    0: "are held by the thermostat",
+    1: "settle with the thermostat wide open",
+    2: "are short of power",
+    3: "boil",
+    4: "get hotter without end",
+}
+"""What the vehicles of a status do; see figures.STATUS_WORDS."""
+
+
+def band(values: Any, dimension: Dimension, system: System) -> str:
+    """Write a band as "median (p10-p90)", in the unit of the shop; with "to" where a dash could be a minus."""
+    unit = unit_of(dimension, system)
+    low, middle, high = (round(float(from_si(value, dimension, unit))) for value in values)
+    return f"{middle} ({low}{DASH if min(low, high) >= 0 else ' to '}{high})"
+
+
+def ended(shares: dict[int, float]) -> str:
+    """Say how the balances of the vehicles drawn ended; what would be shown as none of them is left out."""
+    percent = {code: round(100.0 * share) for code, share in sorted(shares.items())}
+    return "; ".join(f"{share} % {HOW_THEY_ENDED[code]}" for code, share in percent.items() if share > 0)
+
+
+def show_forecast(answer: Any, system: System) -> None:
+    """Print a forecast."""
+    job, known = answer.job, answer.known
+    console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
+    if job.complaint.strip():
+        console.print(f"“{escape(' '.join(job.complaint.split()))}”", style="italic")
+    console.print(
+        f"{known['measured']} facts measured, {known['plate']} read off a plate, {known['assumed']} assumed like "
+        f"{job.sheet.like}; {answer.draws:,} possible vehicles drawn. Bands hold 8 in 10."
+    )
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, title_justify="left")
+    degrees = unit_of(TEMPERATURE, system)
+    table.add_column("duty", max_width=16)
+    table.add_column(f"gauge {degrees}", justify="right", no_wrap=True)
+    table.add_column("seen", max_width=8)
+    for head in ("to boiling", "boils", "air to boil"):
+        table.add_column(head, justify="right", no_wrap=True)
+    for duty in answer.duties:
+        bands = duty.bands
+        table.add_row(
+            f"[bold]{escape(duty.name)}[/bold]",
+            band(bands.gauge, TEMPERATURE, system),
+            _seen(job, duty.name, system),
+            band(bands.margin_to_boiling, TEMPERATURE_RISE, system),
+            f"{100 * (duty.shares.get(3, 0.0) + duty.shares.get(4, 0.0)):.0f} %",
+            band(bands.air_to_boil, TEMPERATURE, system),
+        )
+    console.print(table)
+    console.print(
+        f"Middle vehicle, 8 in 10 in brackets, in {degrees}; air to boil: ambient at which this duty would boil.",
+        style="dim",
+    )
+    for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
+        _duty(duty, widest, untold, job.limit, system)
+    show_notes(job.remarks, job.assumed_units)
+    console.print(
+        "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
+    )
+    console.print(CAUTION, style="dim")
+
+
+def _seen(job: Any, name: str, system: System) -> str:
+    said = [reading for reading in job.readings if reading.duty == name]
+    words = [
+        " ".join(filter(None, (show(r.gauge, TEMPERATURE, system) if r.gauge is not None else "", r.words)))
+        for r in said
+    ]
+    return ", ".join(words)
+
+
+def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> None:
+    bands = duty.bands
+    console.print(f"[bold]{escape(duty.name)}[/bold]")
+    engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"
+    coolant = (
+        f"{show(bands.core_flow.p50, FLOW, system)}, bottom hose {show(bands.bottom_hose.p50, TEMPERATURE, system)}"
+    )
+    air = f"{show(bands.face_velocity.p50, AIR_SPEED, system)} at {show(bands.core_air_in.p50, TEMPERATURE, system)}"
+    lines = [
+        ("as the sheet stands", duty.reason),
+        ("of the vehicles drawn", ended(duty.shares)),
+        (
+            "at the middle",
+            f"engine {engine}; heat to coolant {show(bands.engine_heat.p50, HEAT, system)}; coolant {coolant}; "
+            f"air {air}; fan {show(bands.fan_speed.p50, ROTATION, system)}",
+        ),
+        (
+            "the limit",
+            f"{show(limit, TEMPERATURE, system)} is reached at {band(bands.limiting_ambient, TEMPERATURE, system)} "
+            f"{unit_of(TEMPERATURE, system)} outside",
+        ),
+    ]
+    for i, one in enumerate(widest):
+        check = f"Check: {one.measure}" if one.measurable else sentence(one.measure)
+        lines.append((WIDENED if i == 0 else "", f"{100 * one.share:.0f} %  {one.means} ({one.path}). {check}"))
+    if untold:
+        lines.append((WIDENED, sentence(untold) + "."))
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(style="dim", min_width=21)
+    grid.add_column()
+    for head, text in lines:
+        grid.add_row(head, text)
+    console.print(grid)

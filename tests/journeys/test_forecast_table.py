@@ -1,0 +1,86 @@
+"""A forecast on the screen: nothing in it can be misread."""
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from toptank.faces.forecast_table import band, ended
+from toptank.jobs.figures import STATUS_WORDS
+from toptank.knowledge.sheet import duty_fields, fields
+from toptank.units.declaration import Declaration
+from toptank.units.dimension import TEMPERATURE_RISE
+
+Say = Callable[..., Any]
+
+
+@pytest.mark.parametrize(
+    ("kelvin", "shown"),
+    [
+        ((10.0, 20.0, 30.0), "20 (10\N{EN DASH}30)"),
+        ((-19.0, 12.0, 47.0), "12 (-19 to 47)"),
+        ((-47.0, -30.0, -19.0), "-30 (-47 to -19)"),
+        ((-0.3, 0.2, 5.0), "0 (0\N{EN DASH}5)"),
+    ],
+)
+def test_a_band_with_a_negative_end_is_not_written_with_a_dash(kelvin: tuple[float, ...], shown: str) -> None:
+    assert band(kelvin, TEMPERATURE_RISE, "metric") == shown
+
+
+def test_what_no_vehicle_does_is_left_out_of_how_they_ended() -> None:
+    assert ended({0: 0.66, 1: 0.34}) == "66 % are held by the thermostat; 34 % settle with the thermostat wide open"
+    assert ended({0: 0.998, 3: 0.002}) == "100 % are held by the thermostat"
+
+
+@pytest.mark.parametrize("code", STATUS_WORDS)
+def test_every_status_has_its_words(code: int) -> None:
+    assert len(ended({code: 1.0})) > len("100 % boi")
+
+
+def _on_the_screen(say: Say, *words: object) -> str:
+    answer = say(*words)
+    assert (answer.code, answer.err) == (0, "")
+    return " ".join(answer.out.split())
+
+
+def test_too_few_draws_to_weigh_assumptions_are_told(say: Say, examples: Any) -> None:
+    words = ("forecast", examples / "first-job.toml", "--draws", 60)
+    told = re.search(
+        r"60 vehicles are too few to tell apart (\d+) facts .*? draw at least (\d+)", _on_the_screen(say, *words)
+    )
+    assert told is not None
+    answer = say(*words, "--json").record
+    assert answer["duties"][0]["widest"] == []
+    assert any("duty 'long grade': widest is empty: 60 vehicles are too few" in one for one in answer["remarks"])
+    enough = say("forecast", examples / "first-job.toml", "--draws", told[2], "--json").record
+    assert len(enough["duties"][0]["widest"]) > 0
+    assert not any("widest" in one for one in enough["remarks"])
+
+
+def test_what_cannot_be_measured_is_not_offered_as_a_check(say: Say, examples: Any) -> None:
+    screen = _on_the_screen(say, "forecast", examples / "first-job.toml", "--draws", 600)
+    assert "not measured" not in screen
+    assert "Check: cannot" not in screen
+    assert "Cannot be measured in the bay; " in screen
+    assert "Check: " in screen
+
+
+def _declarations() -> dict[str, Declaration]:
+    return {**dict(fields()), **{f"duty.{key}": one for key, one in duty_fields().items()}}
+
+
+@pytest.mark.parametrize("path", _declarations())
+def test_every_field_says_how_to_measure_it_or_that_a_bay_cannot(path: str) -> None:
+    declaration = _declarations()[path]
+    told = declaration.in_the_bay()
+    assert "not measured" not in told
+    assert declaration.measurable() == (not told.startswith("cannot be measured in the bay"))
+    assert told == declaration.measure or told.startswith("cannot be measured in the bay")
+
+
+def test_a_field_without_a_way_to_measure_it_keeps_what_is_known() -> None:
+    declaration = replace(next(iter(_declarations().values())), measure="not measured: 4 to 6 psi, from memory")
+    assert declaration.in_the_bay() == "cannot be measured in the bay; 4 to 6 psi, from memory"
+    assert replace(declaration, measure="not measured").in_the_bay() == "cannot be measured in the bay"

@@ -1,0 +1,110 @@
+"""The fan by hand: what turns it, the fan laws, and what a fault of its blades does."""
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pytest
+
+from toptank.parts.fan import Fan
+
+CLUTCH, BOLTED, ELECTRIC = 0.0, 1.0, 2.0
+# psi 1 and phi 0.5: at 20 1/s and 0.5 m in air of 1.2 kg/m3, 120 Pa without flow and 1.25 m3/s without pressure
+ROUND = {"diameter": 0.5, "pressure_coefficient": 1.0, "flow_coefficient": 0.5, "power_coefficient": 1.6}
+SWITCH = {"drive": ELECTRIC, "motor_speed": 40.0, "supply": 1.0, "switch_on": 366.0, "switch_off": 360.0}
+
+
+def _pressure(speed: Any = 20.0, flow: Any = 0.0, rho: Any = 1.2, left: Any = 1.0, **fan: Any) -> Any:
+    return Fan(**ROUND | fan).pressure(speed=speed, flow=flow, rho=rho, left=left)
+
+
+def _speed(drive: float, at: Any, ratio: Any = 0.8, U: Any = 0.0, rho: Any = 1.15) -> Any:
+    return Fan(drive=drive, motor_speed=40.0).speed(
+        drive_speed=at, clutch_ratio=ratio, reference_speed=40.0, U=U, rho=rho
+    )
+
+
+def _switched(T: float, air_conditioning: float = 0.0, **fan: float) -> float:
+    return Fan(**SWITCH | fan).drive_speed(engine_speed=50.0, T_switch=T, air_conditioning=air_conditioning)
+
+
+def test_a_belt_drives_by_its_pulleys_less_its_slip() -> None:
+    fan = Fan(drive=BOLTED, belt_ratio=1.2, belt_slip=0.05)
+    # 40 x 1.2 x 0.95
+    assert fan.drive_speed(engine_speed=40.0, T_switch=300.0, air_conditioning=0.0) == pytest.approx(45.6)
+
+
+def test_an_electric_fan_obeys_its_switch_and_not_the_engine() -> None:
+    assert [_switched(T) for T in (350.0, 360.0, 363.0, 366.0, 380.0)] == pytest.approx([0.0, 0.0, 20.0, 40.0, 40.0])
+    assert _switched(380.0, supply=0.8) == pytest.approx(32.0)
+
+
+def test_the_air_conditioning_starts_the_electric_fan_only_where_it_is_wired_so() -> None:
+    assert _switched(300.0, 1.0, with_air_conditioning=1.0) == pytest.approx(40.0)
+    assert _switched(300.0, 1.0, with_air_conditioning=0.0) == 0.0
+
+
+def test_pressure_has_the_two_ends_of_its_curve() -> None:
+    assert _pressure() == pytest.approx(120.0)  # 1.2 x (20 x 0.5)^2
+    assert _pressure(flow=1.25) == pytest.approx(0.0, abs=1e-9)  # 0.5 x 20 x 0.5^3
+    assert _pressure(flow=1.6) < 0.0  # beyond it the blades are in the way
+
+
+@pytest.mark.parametrize("ratio", [0.3, 0.5, 0.75, 1.5])
+def test_flow_pressure_and_power_follow_the_fan_laws(ratio: float) -> None:
+    """bleier1998: flow with speed, pressure with its square, power with its cube."""
+    assert _pressure(20.0 * ratio, 0.8 * ratio) == pytest.approx(ratio**2 * _pressure(20.0, 0.8))
+    fan = Fan(**ROUND)
+    assert fan.power(speed=20.0 * ratio, rho=1.2) == pytest.approx(ratio**3 * 480.0)  # 1.6 x 1.2 x 20^3 x 0.5^5
+
+
+def test_two_fans_share_the_flow_and_take_twice_the_power() -> None:
+    assert _pressure(flow=1.6, count=2.0) == pytest.approx(_pressure(flow=0.8))
+    assert Fan(**ROUND, count=2.0).power(speed=20.0, rho=1.2) == pytest.approx(960.0)
+
+
+def test_a_fan_the_wrong_way_round_blows_against_the_road_and_one_without_blades_does_nothing() -> None:
+    assert -120.0 < _pressure(backwards=1.0) < 0.0
+    assert _pressure(strength=0.0) == pytest.approx(0.0)
+    assert _pressure(strength=0.5, left=0.8) == pytest.approx(0.5 * 0.8 * 120.0)
+
+
+def test_each_drive_turns_the_fan_at_its_share() -> None:
+    """The share seen at the reference speed on a mild day is the share given back: 0.8, 0.995, 0.85."""
+    assert _speed(CLUTCH, 40.0) == pytest.approx(32.0)
+    assert _speed(BOLTED, 40.0) == pytest.approx(0.995 * 40.0, rel=1e-6)
+    assert _speed(ELECTRIC, 40.0) == pytest.approx(34.0)
+
+
+def test_a_motor_is_rated_at_its_own_speed_whatever_the_clutch_was_read_at() -> None:
+    fan = Fan(drive=ELECTRIC, motor_speed=50.0)
+    loaded = fan.speed(drive_speed=50.0, clutch_ratio=0.3, reference_speed=40.0, U=0.0, rho=1.15)
+    assert loaded == pytest.approx(0.85 * 50.0)
+
+
+def test_a_clutch_slips_less_when_slow_and_in_thin_air() -> None:
+    """The moment of the blades goes with density and the square of speed, that of the fluid with slip alone."""
+    at = np.array([10.0, 20.0, 40.0, 80.0])
+    assert np.all(np.diff(_speed(CLUTCH, at)) > 0.0)
+    assert np.all(np.diff(_speed(CLUTCH, at) / at) < 0.0)
+    assert _speed(CLUTCH, 40.0, rho=0.9) > 32.0
+
+
+def test_wind_helps_to_turn_a_slipping_fan_and_a_bolted_one_hardly_feels_it() -> None:
+    assert _speed(CLUTCH, 40.0, ratio=0.25, U=10.0) > 1.1 * _speed(CLUTCH, 40.0, ratio=0.25)
+    assert _speed(BOLTED, 40.0, U=10.0) == pytest.approx(40.0, rel=0.01)
+
+
+def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None]) -> None:
+    columns = {"drive": [0.0, 1.0, 2.0], "diameter": [0.3, 0.45, 0.6], "count": [1.0, 1.0, 2.0]}
+
+    def at_work(speed: Any, **fan: Any) -> tuple[Any, Any, Any]:
+        part = Fan(**fan)
+        turns = part.speed(drive_speed=speed, clutch_ratio=0.7, reference_speed=40.0, U=3.0, rho=1.1)
+        return turns, part.pressure(speed=turns, flow=0.5, rho=1.1, left=0.9), part.power(speed=turns, rho=1.1)
+
+    same_one_by_one(at_work, speed=[15.0, 30.0, 40.0], **columns)
+    same_one_by_one(
+        lambda T, drive: Fan(drive=drive).drive_speed(engine_speed=30.0, T_switch=T, air_conditioning=0.0),
+        T=[350.0, 362.0, 370.0], drive=[2.0, 2.0, 1.0],
+    )  # fmt: skip
