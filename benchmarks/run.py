@@ -1,11 +1,13 @@
 """Speed, as ratios measured in one run: `uv run poe bench`. Never a test: a slow machine is not a wrong one."""
 
 import os
+import resource
 import subprocess
 import sys
 import time
 from collections.abc import Callable
 from importlib.util import find_spec
+from itertools import combinations
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -16,8 +18,14 @@ from one_at_a_time import settle_with_scipy
 from rich.console import Console
 from rich.table import Table
 
-from toptank.knowledge.draws import draws
+from toptank.jobs.choose_verbs import offered_worst_day
+from toptank.jobs.diagnose_verbs import diagnose, question_of
+from toptank.jobs.job import Job
+from toptank.jobs.service import demo_job
+from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.typical import typical_sheet
+from toptank.studies.choose.outlook import Subjects, fitting, weighed
+from toptank.studies.diagnose.posterior import resampled, weigh
 from toptank.system.balance import Status
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
@@ -25,6 +33,8 @@ from toptank.system.population import settle
 from toptank.system.steady import NO_START, QUICK, advance
 
 DRAWS, ONE_BY_ONE, REPEATS = 100_000, 40, 3
+DRAWS_OF_A_PLAN, PLANS = 4000, 60
+EXAMPLE = Path(__file__).parents[1] / "examples" / "orchard-minibus.toml"
 CLIMB = Duty(ambient=305.4, speed=21.0, grade=0.04, air_conditioning=1.0)
 
 
@@ -65,6 +75,39 @@ def process_seconds(*command: str, cache: str | None = None) -> float:
     return best_seconds(run, 1 if cache is None and command[0] == "demo" else REPEATS)
 
 
+def studies(table: Table) -> None:
+    """Diagnosis and choice in a running process, on the built-in example."""
+    job = demo_job()
+    diagnose(job)
+    table.add_row("diagnose in a running process", f"{best_seconds(lambda: diagnose(job)):.2f} s", "under 1.5 s")
+    subjects = subjects_of(job)
+    plans = [(), *((remedy,) for remedy in fitting(subjects.vehicle))]
+    plans += list(combinations(fitting(subjects.vehicle), 2))[: PLANS - len(plans)]
+    weighed(subjects, plans[0], no_cost)
+
+    def weigh_all() -> None:
+        for plan in plans:
+            weighed(subjects, plan, no_cost)
+
+    table.add_row(
+        f"{len(plans)} plans, {len(subjects.days)} duties, {DRAWS_OF_A_PLAN:,} draws",
+        f"{best_seconds(weigh_all, 2):.1f} s",
+        "under 6 s",
+    )
+
+
+def subjects_of(job: Job) -> Subjects:
+    """The example's vehicle, unwell as its evidence leaves it, on five days."""
+    possible = resampled(weigh(question_of(job), 1), DRAWS_OF_A_PLAN, 1)
+    days = {sheet.name: draw_duty(sheet, DRAWS_OF_A_PLAN, 1) for sheet in (*offered_worst_day(job), *job.duties[:2])}
+    return Subjects(possible.vehicle, possible.sound, days, job.limit)
+
+
+def no_cost(_remedies: object) -> float:
+    """Prices do not matter here."""
+    return 0.0
+
+
 def main() -> None:
     """Measure and print."""
     table = Table("what", "measured", "wanted", title=f"{os.cpu_count()} cores, float64")
@@ -87,12 +130,17 @@ def main() -> None:
     table.add_row("the same through scipy brentq", f"{one:,.0f} a second, {apart:.0e} K apart", "")
     table.add_row("ratio", f"{many / one:,.0f}", "at least 100")
 
+    studies(table)
     if find_spec("toptank.faces.cli") is not None:
         table.add_row("toptank --help", f"{process_seconds('--help'):.2f} s", "under 0.5 s")
         table.add_row("toptank boil", f"{process_seconds('boil', '--cap', '15 psi'):.2f} s", "under 1.5 s")
         table.add_row("toptank demo, nothing kept", f"{process_seconds('demo'):.1f} s", "under 15 s")
         with TemporaryDirectory() as folder:
             table.add_row("toptank demo, kernels kept", f"{process_seconds('demo', cache=folder):.1f} s", "")
+            seconds = process_seconds("diagnose", str(EXAMPLE), cache=folder)
+            table.add_row("toptank diagnose, kernels kept", f"{seconds:.1f} s", "under 8 s")
+            peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024.0**2
+            table.add_row("most memory of a process so far", f"{peak:.2f} GB", "under 1.5 GB")
     Console().print(table)
 
 

@@ -1,4 +1,6 @@
-"""Write the pages and schemas under docs/ that are made from the code: fields, job file, commands, JSON schemas.
+"""Write the pages and schemas under docs/ that are made from the code.
+
+Fields and commands are written here, the job file, causes and checks in the `docs_of_*` beside this file.
 
 `python tools/write_docs.py` writes them all; a test compares what is committed with what this would write.
 """
@@ -9,13 +11,12 @@ from pathlib import Path
 from typing import Any, get_type_hints
 
 import typer
+from docs_of_diagnosis import causes_page, checks_page
+from docs_of_job_file import job_file_page
 
 from toptank.faces.cli import app
-from toptank.jobs.core_file import SECTIONS as CORE_SECTIONS
-from toptank.jobs.job import WORDS
-from toptank.jobs.job_file import MOST_DUTIES
+from toptank.jobs.figures import MOVES_NOTHING
 from toptank.jobs.schema import SYSTEMS, limits_in_words, schemas
-from toptank.jobs.toml_file import LARGEST
 from toptank.knowledge.sheet import duty_fields, sections
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
@@ -26,8 +27,6 @@ from toptank.units.display import show
 
 ROOT = Path(__file__).parents[1]
 DOCS = ROOT / "docs"
-EXAMPLE = ROOT / "examples" / "first-job.toml"
-CORE_EXAMPLE = ROOT / "examples" / "bench-core.toml"
 MADE = "<!-- Made by tools/write_docs.py; `uv run poe docs` writes it anew. -->"
 
 
@@ -35,7 +34,9 @@ def pages() -> dict[Path, str]:
     """Return the text of every generated file by its path."""
     written = {
         DOCS / "fields.md": fields_page(),
-        DOCS / "job-file.md": job_file_page(),
+        DOCS / "job-file.md": job_file_page(MADE),
+        DOCS / "causes.md": causes_page(MADE),
+        DOCS / "checks.md": checks_page(MADE),
         DOCS / "commands.md": commands_page(),
     }
     for name, schema in schemas().items():
@@ -57,6 +58,10 @@ def fields_page() -> str:
         "- *typical*: taken when neither the file nor its typical vehicle says more; the spread behind it is one",
         "  standard deviation of what is found in the trade; for a choice, the probability that it is another one.",
         "  A measured value keeps a fifth of it, a value off a plate a tenth; what was counted or seen keeps none.",
+        "",
+        "These move no figure of a forecast; a test changes every other field and sees one move:",
+        "",
+        *(f"- `{path}`: {purpose}" for path, purpose in MOVES_NOTHING.items()),
         "",
         "| section | what it is |",
         "|---|---|",
@@ -109,86 +114,6 @@ def _both(value: float, dimension: Dimension) -> str:
 
 def _first_sentence(owner: Any) -> str:
     return " ".join((owner.__doc__ or "").split("\n\n")[0].split())
-
-
-def job_file_page() -> str:
-    """Return the description of the job file and of the core file."""
-    text = _JOB_FILE
-    filled = {
-        "MADE": MADE,
-        "EXAMPLE": EXAMPLE.read_text(encoding="utf-8").rstrip(),
-        "CORE": CORE_EXAMPLE.read_text(encoding="utf-8").rstrip(),
-        "WORDS": ", ".join(f"`{word}`" for word in WORDS),
-        "SECTIONS": ", ".join(f"[`[{name}]`](fields.md#{name})" for name in sections()),
-        "CORE_SECTIONS": ", ".join(f"`[{name}]`" for name in CORE_SECTIONS),
-        "DUTIES": str(MOST_DUTIES),
-        "LARGEST": str(LARGEST // 1024),
-    }
-    for name, value in filled.items():
-        text = text.replace(f"@{name}@", value)
-    return text
-
-
-_JOB_FILE = """# Job file
-
-@MADE@
-
-One vehicle in the bay: the complaint, what is known of it, the duties it is asked about, and what was seen at them.
-It is TOML text in UTF-8, at most @LARGEST@ KiB. `toptank sheet new --like NAME --out JOB.toml` writes one, filled
-and commented; `toptank forecast JOB.toml` reads it. Its JSON schema is [schema/job.json](schema/job.json).
-
-## A short one, complete
-
-```toml
-@EXAMPLE@
-```
-
-## Head
-
-| key | |
-|---|---|
-| `format` | required: `"toptank-job-1"`. A later, different format will have a later number; this one stays readable. |
-| `units` | `"us"` (default) or `"metric"`: what a bare number means. Every answer says which numbers were bare. |
-
-## Sections
-
-| section | keys |
-|---|---|
-| `[job]` | `title`, `complaint`, `invented` (made-up figures), `limit` (coolant stays under; 225 °F if not said) |
-| `[vehicle]` | `like`, required: the vehicle that stands in for what is not said (`toptank vehicles`) |
-| the parts | @SECTIONS@ |
-| `[[duty]]` | `name`, required and used once; [fields of a duty](fields.md#duty); between 1 and @DUTIES@ duties |
-| `[[reading]]` | `duty` (a name from above), `gauge` (a temperature), `words` (@WORDS@), `note` |
-
-All parts and all their keys may be left out. An unknown section or key is refused, with the nearest known one.
-
-## Values
-
-A value is written as people write it, in quotes if it has a unit: `"2 5/8 in"`, `"15 psi"`, `"195 F"`, `"16 qt"`,
-`"1.1 bar"`, `"50/50"`, `"1 in 20"` for a grade. A choice is one of its words, yes or no is `true` or `false`.
-
-| written | counts as |
-|---|---|
-| `face_width = "26 in"` | measured |
-| `pressure = { value = "15 psi", how = "plate" }` | read off a plate or from a handbook |
-| `mass = { value = "4400 lb", how = "assumed" }` | assumed, with the spread of the trade |
-| `mass = { value = "4400 lb", how = "measured", spread = "5 %" }` | measured, with this standard deviation |
-
-A spread is written in the unit of its value, or in percent of it. Of a temperature it is a difference, as in
-`spread = "5 F"`.
-
-A value outside the hard limits of [its field](fields.md) is refused, in one sentence with field, value, limit
-and fix, exit code 2, and nothing is written. A measured value outside the usual limits is accepted with a remark.
-
-## Core file
-
-`toptank core CORE.toml` rates one core as on a bench. The file has `format = "toptank-core-1"`, `units`, and of the
-parts only @CORE_SECTIONS@; `[core]` is required. Its JSON schema is [schema/core.json](schema/core.json).
-
-```toml
-@CORE@
-```
-"""
 
 
 def commands_page() -> str:

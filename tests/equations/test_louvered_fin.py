@@ -56,6 +56,18 @@ def test_the_friction_factor_has_no_step(fin: dict[str, float], depth: float, wh
     assert abs(below / above - 1.0) < 1e-4
 
 
+@given(fin=fins(), depth=st.floats(0.016, 0.1), share=st.floats(0.2, 1.0))
+def test_in_slow_air_fins_thinner_than_samples_cost_no_more(fin: dict[str, float], depth: float, share: float) -> None:
+    """Among the samples folded fins are no thinner than 0.075 mm on a pitch of 3.33 mm (from memory)."""
+    edge = 0.075 / 3.33 * fin["F_p"]
+    thinnest, thinner = (
+        fanning_f_louvered(Re[Re < 130.0], F_d=depth, D_m=fin["T_p"] - fin["F_l"], **fin | {"delta_f": delta})
+        for delta in (edge, share * edge)
+    )
+    assert np.all(thinner <= thinnest * 1.002)  # 0.0225 is 0.075 / 3.33 to a tenth of a percent
+    assert np.all(thinner > 0.9 * thinnest)
+
+
 @given(fin=fins(), depth=st.floats(0.016, 0.1))
 def test_a_deeper_core_has_a_weaker_film(fin: dict[str, float], depth: float) -> None:
     assert colburn_j_louvered(400.0, T_d=1.3 * depth, **fin) < colburn_j_louvered(400.0, T_d=depth, **fin)

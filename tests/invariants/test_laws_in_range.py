@@ -1,9 +1,9 @@
 """Laws that hold strictly, with the range in which they do, and the size of what breaks them outside it.
 
-The range: the engine below its top speed, gear held, air conditioning off, the thermostat ajar. Outside it three
-feedbacks turn the sign: a compressor that is cut off on a hotter day takes its heat with it, a fan that slips spares
-its own power, and with the thermostat shut the outlet tank with the transmission's cooler in it takes up less heat the
-hotter it gets.
+The range: the engine below its top speed, gear held, the thermostat ajar, the air conditioning off, or on and not cut
+off. Outside it three feedbacks turn the sign: a compressor that is cut off on a hotter day takes its heat with it, a
+fan that slips spares its own power, and with the thermostat shut the outlet tank with the transmission's cooler in it
+takes up less heat the hotter it gets.
 """
 
 import dataclasses
@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.parts.condenser import T_CONDENSING_LIMIT
 from toptank.system.balance import Balance, Status
 from toptank.system.duty import Duty
 from toptank.system.population import settle
@@ -40,19 +41,21 @@ seeds = st.integers(0, 2**31)
 names = st.sampled_from(typical_names())
 
 
-def _duties(rng: np.random.Generator, *, air_conditioning: float) -> Duty:
+def _duties(rng: np.random.Generator, *, air_conditioning: float | None) -> Duty:
+    """Duties of a batch; with the air conditioning left open, half of them have it on."""
     standing = rng.uniform(size=N) < 0.3
+    on = rng.uniform(size=N) < 0.5 if air_conditioning is None else np.full(N, air_conditioning)
     return Duty(
         ambient=rng.uniform(265.0, 318.0, N),
         altitude=rng.uniform(-100.0, 3000.0, N),
         speed=np.where(standing, 0.0, rng.uniform(5.0, 30.0, N)),
         grade=rng.uniform(0.0, 0.06, N),
         gear=np.full(N, HIGHEST),
-        air_conditioning=np.full(N, air_conditioning),
+        air_conditioning=1.0 * on,
     )
 
 
-def _drawn(name: str, seed: int, *, air_conditioning: float = 0.0) -> tuple[Vehicle, Duty]:
+def _drawn(name: str, seed: int, *, air_conditioning: float | None = None) -> tuple[Vehicle, Duty]:
     duties = _duties(np.random.default_rng(seed), air_conditioning=air_conditioning)
     return draws(typical_sheet(name), N, seed), duties
 
@@ -70,7 +73,8 @@ def _balanced(vehicle: Vehicle, *balances: Balance) -> Any:
 
 def _in_range(vehicle: Vehicle, *balances: Balance) -> Any:
     ajar = [at.thermostat_opening > AJAR for at in balances]
-    return _balanced(vehicle, *balances) & np.all(ajar, axis=0)
+    cooling = [at.T_condensing < T_CONDENSING_LIMIT - 0.01 for at in balances]
+    return _balanced(vehicle, *balances) & np.all(ajar, axis=0) & np.all(cooling, axis=0)
 
 
 def _more(step: float, most: float) -> Change:
@@ -105,7 +109,10 @@ def test_a_fault_never_cools_in_range(part: str, key: str, change: Change, name:
 
 @each_fault
 def test_outside_that_range_a_fault_cools_seldom_and_little(part: str, key: str, change: Change) -> None:
-    """Air conditioning on and shut thermostats included: one draw in fifty at the most, by 1.5 K at most."""
+    """Cut-off air conditioning, spared fans and shut thermostats included: one draw in 200 at the most, by 1 K at most.
+
+    Seen in 14,000 draws of every typical vehicle: one in 1,200 where more hot air comes round, by 0.6 K; else none.
+    """
     cooler: list[Any] = []
     for name in ("pickup-1970s-v8-air", "minibus-1970s-v8-air", "wagon-1990s-v6-air", "coupe-1980s-v8-air"):
         vehicles, duties = _drawn(name, 11, air_conditioning=1.0)
@@ -113,14 +120,17 @@ def test_outside_that_range_a_fault_cools_seldom_and_little(part: str, key: str,
         judged = _balanced(vehicles, healthy, worse) & (worse.status != Status.BOILS)
         cooler.append((healthy.T_top_tank - worse.T_top_tank)[judged])
     together = np.concatenate(cooler)
-    assert np.mean(together > TIGHT) < 0.02
-    assert together.max() < 1.5
+    assert np.mean(together > TIGHT) < 0.005
+    assert together.max() < 1.0
 
 
 @settings(max_examples=4, phases=QUICKLY, derandomize=True)
 @given(name=names, seed=seeds)
 def test_a_hotter_day_never_cools_in_the_same_gear(name: str, seed: int) -> None:
-    """Left to choose, thin hot air may ask for a lower gear, and fan and pump turn faster: up to 1.3 K cooler."""
+    """Left to choose, thin hot air may ask for a lower gear, in which fan and pump turn faster.
+
+    Seen in 12,000 draws of every typical vehicle: one in 2,000 is cooler on a day 2 K hotter, by up to 17 K.
+    """
     vehicles, duties = _drawn(name, seed)
     hotter = dataclasses.replace(duties, ambient=duties.ambient + HOTTER)
     warm, hot = settle(vehicles, duties), settle(vehicles, hotter)
@@ -142,12 +152,15 @@ def test_a_slipping_fan_belt_cools_only_by_the_power_that_it_spares(name: str, s
 @settings(max_examples=4, phases=QUICKLY, derandomize=True)
 @given(name=names, seed=seeds)
 def test_a_colder_thermostat_only_moves_the_floor_in_range(name: str, seed: int) -> None:
+    """With a pump that is not starved: near boiling two temperatures may balance, and either may be given."""
     vehicles, duties = _drawn(name, seed)
     cold = _changed(vehicles, "thermostat", "starts_opening", lambda T: T - 10.0)
     warm, cool = settle(vehicles, duties), settle(cold, duties)
-    judged = _in_range(vehicles, warm, cool)
+    fed = (warm.pump_head_left > 0.999) & (cool.pump_head_left > 0.999)
+    judged = _in_range(vehicles, warm, cool) & fed
     assert (cool.T_top_tank - warm.T_top_tank)[judged].max(initial=0.0) <= TIGHT
-    both_open = judged & (warm.status == Status.SETTLED) & (cool.status == Status.SETTLED)
+    least = np.minimum(warm.thermostat_opening, cool.thermostat_opening)
+    both_open = judged & (least > (1.0 - 1e-6) * vehicles.thermostat.largest_opening)
     np.testing.assert_allclose(cool.T_top_tank[both_open], warm.T_top_tank[both_open], atol=TIGHT)
 
 

@@ -17,7 +17,7 @@ def test_the_shortest_job_is_filled_in_and_marked_as_assumed(tmp_path: Path) -> 
     file = tmp_path / "job.toml"
     file.write_text(SHORT, encoding="utf-8")
     job = read_job(file)
-    assert (job.system, job.limit, job.invented, job.readings) == ("us", LIMIT, False, ())
+    assert (job.system, job.limit, job.invented, job.evidence.readings) == ("us", LIMIT, False, ())
     assert {fact.how for fact in job.sheet.facts.values()} == {How.ASSUMED}
     assert job.sheet.like == "roadster-1960s-four"
 
@@ -69,7 +69,7 @@ def test_an_unusual_measured_value_is_accepted_with_a_remark() -> None:
             "format": "toptank-job-1",
             "vehicle": {"like": "roadster-1960s-four"},
             "core": {"rows": 7},
-            "duty": [{"name": "lane"}],
+            "duty": [{"name": "lane", "ambient": "80 F"}],
         }
     )
     assert len(job.remarks) == 1

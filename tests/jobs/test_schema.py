@@ -9,12 +9,15 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.jobs import service
+from toptank.jobs import diagnose_verbs, service
 from toptank.jobs.as_json import boil_json, core_json, explain_json, freeze_json, vehicles_json
+from toptank.jobs.diagnose_json import causes_json, checks_json
 from toptank.jobs.figures import FIGURES
+from toptank.jobs.job_file import job_of
 from toptank.jobs.schema import SYSTEMS, schemas
 from toptank.knowledge.forecast import Bands
 from toptank.knowledge.typical import typical_names
+from toptank.units.refusal import Refusal
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -23,7 +26,7 @@ def _valid(schema: str, document: Any) -> bool:
     return Draft202012Validator(schemas()[schema]).is_valid(document)
 
 
-@pytest.mark.parametrize("file", sorted(EXAMPLES.glob("*.toml")), ids=lambda file: file.stem)
+@pytest.mark.parametrize("file", sorted(EXAMPLES.rglob("*.toml")), ids=lambda file: file.stem)
 def test_every_example_file_fits_its_schema(file: Path) -> None:
     document = tomllib.loads(file.read_text(encoding="utf-8"))
     assert _valid(document["format"].split("-")[1], document)
@@ -38,6 +41,42 @@ def test_the_built_in_example_fits_the_schema() -> None:
 @pytest.mark.parametrize("like", typical_names())
 def test_every_starting_file_fits_the_schema(like: str, system: Any) -> None:
     assert _valid("job", tomllib.loads(service.new_sheet(like, system=system)))
+
+
+TOLD = """
+format = "toptank-job-1"
+[vehicle]
+like = "pickup-1970s-v8-air"
+vague = true
+[[duty]]
+name = "grade"
+[[reading]]
+duty = "grade"
+gauge = "210 to 215 F"
+needle = "red"
+thermometer = "second"
+[[check]]
+name = "cap tester"
+outcome = "60 %"
+decisive = true
+[[check]]
+name = "block fluid"
+outcome = "stays blue"
+note = "twice"
+[[changed]]
+part = "thermostat"
+effect = "none"
+[history]
+onset = "crept up"
+after_work = ["coolant"]
+doubtful = []
+renewed = ["cap"]
+distance = "80000 mi"
+[confirmed]
+causes = ["cap weak"]
+contributing = ["coolant too weak"]
+how = "seen"
+"""
 
 
 def _without(key: str) -> Callable[[dict[str, Any]], None]:
@@ -67,6 +106,63 @@ def test_a_spoilt_job_does_not_fit_the_schema(spoil: Callable[[dict[str, Any]], 
     assert _valid("job", job)
     spoil(job)
     assert not _valid("job", job)
+
+
+def _spoil(section: str, **values: Any) -> Callable[[dict[str, Any]], None]:
+    """Write values into a section of a file, into the first one of a list."""
+
+    def spoil(job: dict[str, Any]) -> None:
+        table = job[section][0] if isinstance(job[section], list) else job[section]
+        table.update(values)
+
+    return spoil
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        _spoil("vehicle", vague="a little"),
+        _spoil("reading", gauge=["210 F", "215 F"]),
+        _spoil("reading", needle="seven eighths"),
+        _spoil("reading", thermometer="oil"),
+        _spoil("check", name="cap testar"),
+        _spoil("check", name="block fluid", outcome="turns green"),
+        _spoil("check", outcome=True),
+        _spoil("check", seen=True),
+        _spoil("check", decisive="yes"),
+        _spoil("changed", part="bonnet"),
+        _spoil("changed", effect="perhaps"),
+        lambda job: job["check"][0].pop("outcome"),
+        lambda job: job["changed"][0].pop("effect"),
+        _spoil("history", onset="yesterday"),
+        _spoil("history", after_work="coolant"),
+        _spoil("history", renewed=["bonnet"]),
+        _spoil("history", weather="dry"),
+        _spoil("confirmed", causes=[]),
+        _spoil("confirmed", causes=["gremlins"]),
+        _spoil("confirmed", contributing=["gremlins"]),
+        _spoil("confirmed", sure=True),
+        lambda job: job["confirmed"].pop("causes"),
+    ],
+)
+def test_the_schema_and_the_reader_take_a_told_case_and_refuse_a_spoilt_one(
+    spoil: Callable[[dict[str, Any]], None],
+) -> None:
+    job_of(tomllib.loads(TOLD))
+    assert _valid("job", tomllib.loads(TOLD))
+    spoilt = tomllib.loads(TOLD)
+    spoil(spoilt)
+    assert not _valid("job", spoilt)
+    with pytest.raises(Refusal):
+        job_of(spoilt)
+
+
+def test_the_lists_of_checks_and_causes_fit_their_schemas() -> None:
+    checks, causes = checks_json(diagnose_verbs.checks()), causes_json(diagnose_verbs.causes())
+    assert _valid("answer-checks", checks)
+    assert _valid("answer-causes", causes)
+    assert not _valid("answer-checks", [{**checks[0], "minutes": -1}])
+    assert not _valid("answer-causes", [{**causes[0], "name": "gremlins"}])
 
 
 @pytest.mark.parametrize("system", SYSTEMS)

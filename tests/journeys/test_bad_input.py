@@ -1,5 +1,6 @@
 """What cannot be used is told in one line: field, value, limit, fix. Exit code 2, nothing written."""
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -40,6 +41,8 @@ def _refused(answer: Any, *parts: str) -> None:
         ((*BOIL, "--cap", "1e999 psi"), ("cap = 1e999 psi", "not a finite number")),
         ((*BOIL, "--cap", ""), ("cap = ", "is not a pressure")),
         ((*BOIL, "--cap", "15\npsi\x1b[31m"), ("cap = 15?psi?[31m",)),
+        ((*BOIL, "--mix", "0.5"), ("mix = 0.5", "write 0.5 % or 50 %")),
+        ((*FREEZE, "--mix", ".5"), ("mix = .5", "write 0.5 % or 50 %")),
         ((*BOIL, "--mix", "95 %"), ("mix = 95 %", "between 0 % and 70 %", "refractometer")),
         ((*FREEZE, "--mix", "95 %"), ("mix = 95 %", "between 0 % and 70 %", "refractometer")),
         ((*FREEZE, "--mix", "95/5"), ("mix = 95/5", "between 0 % and 70 %")),
@@ -93,19 +96,20 @@ SPOILT = [
     ('value = "15 psi"', 'value = ["15 psi"]', ("cap.pressure", "must be one figure")),
     ('value = "15 psi", ', "", ("cap.pressure", "has no value")),
     ('how = "plate"', 'how = "guessed"', ("cap.pressure.how = guessed", "measured, plate, assumed")),
-    ('how = "plate"', 'hwo = "plate"', ("cap.pressure.hwo", "did you mean how?")),
+    ('how = "plate"', 'hwo = "plate"', ("cap.pressure.hwo", "did you mean 'how'?")),
     ('spread = "0.1 mm"', 'spread = "-0.1 mm"', ("core.scale_thickness.spread = -0.1 mm", "not negative")),
     ("[cap]", '[fill]\nconcentrate = "95 %"\n[cap]', ("fill.concentrate = 95 %", "between 0 % and 70 %")),
     ("rows = 2 ", "rows = 2.5 ", ("core.rows = 2.5", "whole number")),
     ("rows = 2 ", "rows = 99 ", ("core.rows = 99", "between 1 and 8")),
     ("rows = 2 ", f"rows = {'9' * 400} ", ("core.rows = a very large number",)),
     ("rows = 2 ", f"rows = {'9' * 5000} ", ("file = ", "too many digits")),
-    ("rows = 2 ", "rwos = 2 ", ("core.rwos = 2", "not a known key", "did you mean rows?")),
+    ("rows = 2 ", "rwos = 2 ", ("core.rwos = 2", "not a known key", "did you mean 'rows'?")),
     ("[cap]", "[cpa]", ("cpa", "is not a section", "did you mean 'cap'?")),
     ("[cap]", "[weather]", ("weather", "is not a section", "the sections are")),
     ('"90 F"', '"90 C"', ("ambient = 90 C", "between -40 °F and 140 °F", "did you mean 90 °F?")),
     ('"45 mph"', '"450 mph"', ("speed = 450 mph", "157 mph")),
     ('"45 mph"', '"45 F"', ("speed = 45 F", "not a unit of speed")),
+    ('"6 %"', "0.06", ("grade = 0.06", "write 0.06 % or 6 %")),
     ('"6 %"', '"80 %"', ("grade = 80 %", "between -30 % and 40 %")),
     ('"6 %"', "2026-11-25", ("grade = 2026-11-25", "must be one figure")),
     ("air_conditioning = true", 'air_conditioning = "maybe"', ("air_conditioning = maybe", "must be yes or no")),
@@ -128,7 +132,7 @@ SPOILT = [
     ("[[reading]]", '[[duty]]\nname = "long grade"\n[[reading]]', ("duty.name = long grade", "is used twice")),
     ('duty = "long grade"', 'duty = "long graed"', ("reading.duty = long graed", "did you mean 'long grade'?")),
     ('duty = "long grade"', 'duty = "parade"', ("reading.duty = parade", "is not a duty of this job")),
-    ('gauge = "215 F"', 'gauge = "215 C"', ("reading.gauge", "207 °C")),
+    ('gauge = "215 F"', 'gauge = "215 C"', ("reading.gauge", "160 °C")),
     ('gauge = "215 F"', 'gauge = "-500 F"', ("reading.gauge = -500 F", "below absolute zero")),
     ('words = "warm"', 'words = "scary"', ("reading.words = scary", "fine, warm, hot, boiled")),
     ("[job]", "[job", ("file = ", "is not TOML", "line 5")),
@@ -186,6 +190,14 @@ def test_a_folder_and_a_missing_file_are_refused(say: Say, tmp_path: Path, comma
     _refused(say(command, tmp_path), "file = ", "is a folder")
     _refused(say(command, tmp_path / "job.toml"), "file = ", "does not exist", "sheet new")
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("command", ["forecast", "core"])
+def test_a_pipe_and_a_device_are_refused_at_once(say: Say, tmp_path: Path, command: str) -> None:
+    pipe = tmp_path / "job.toml"
+    os.mkfifo(pipe)  # opened for reading it would wait for a writer, who never comes
+    _refused(say(command, pipe), "file = ", "is a pipe or a device")
+    _refused(say(command, "/dev/zero"), "file = /dev/zero", "is a pipe or a device")
 
 
 def test_a_word_that_is_not_near_gets_no_suggestion(say: Say, tmp_path: Path, job_text: str) -> None:

@@ -15,8 +15,8 @@ BAND = SimpleNamespace(gauge=Band(360.0, 375.0, 390.0), boiling_point=Band(395.0
 def _answer(
     title: str = "Pickup", names: tuple[str, ...] = ("long grade",), limit: float = 380.0, seen: float = 370.0
 ) -> Any:
-    readings = (SimpleNamespace(duty=names[0], gauge=seen), SimpleNamespace(duty=names[0], gauge=None))
-    job = SimpleNamespace(title=title, invented=True, limit=limit, readings=readings)
+    readings = (SimpleNamespace(duty=names[0], figure=seen), SimpleNamespace(duty=names[0], figure=None))
+    job = SimpleNamespace(title=title, invented=True, limit=limit, evidence=SimpleNamespace(readings=readings))
     return SimpleNamespace(job=job, duties=[SimpleNamespace(name=name, bands=BAND) for name in names])
 
 

@@ -9,6 +9,7 @@ from jsonschema import Draft202012Validator
 
 from toptank.jobs.explanations import explained
 from toptank.jobs.schema import schemas
+from toptank.knowledge.sheet import duty_fields, fields, sections
 
 Say = Callable[..., Any]
 ROOT = Path(__file__).parents[2] / "src" / "toptank"
@@ -82,6 +83,8 @@ def test_capitals_hyphens_and_units_do_not_matter(say: Say, asked: str, name: st
         ("efectiveness", "did you mean 'effectiveness'?"),
         ("boiling", "open_boiling_point"),
         ("fan", "fan_speed"),
+        ("core.fin_thicknes", "did you mean 'core.fin_thickness'?"),
+        ("fin_thickness", "did you mean 'core.fin_thickness'?"),
         ("colour", "name a figure of an answer, such as top_tank"),
         ("", "name a figure of an answer"),
     ],
@@ -91,6 +94,36 @@ def test_an_unknown_word_is_refused_in_one_sentence_with_what_is_near(say: Say, 
     assert (answer.code, answer.out, answer.err.count("\n")) == (2, "", 1)
     assert answer.err.startswith("toptank: quantity = ")
     assert told in answer.err
+
+
+def _paths() -> list[str]:
+    return [path for path, _ in fields()] + [f"duty.{key}" for key in duty_fields()]
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+@pytest.mark.parametrize("path", _paths())
+def test_every_field_is_explained_under_its_path(say: Say, path: str, units: str) -> None:
+    """`widest` names fields by their paths, so that whoever reads one can ask what it is."""
+    answer = say("explain", path, "--units", units, "--json").record
+    Draft202012Validator(schemas()["answer-explain"]).validate(answer)
+    section, _, key = path.partition(".")
+    declaration = duty_fields()[key] if section == "duty" else sections()[section][key]
+    assert (answer["name"], answer["means"]) == (path, declaration.means)
+    assert any(declaration.in_the_bay() in line for line in answer["assumptions"])
+    assert all((ROOT / file).is_file() for file in answer["files"])
+
+
+def test_a_field_is_told_in_the_units_of_the_shop(say: Say) -> None:
+    # declared in parts/cap.py: 103421 Pa give or take 7000 Pa, from 0 to 206843 Pa
+    answers = (say("explain", "cap.pressure", "--units", units) for units in ("us", "metric"))
+    us, metric = (" ".join(answer.out.split()) for answer in answers)
+    assert "taken as 15 psi, give or take 1.02 psi" in us
+    assert "Possible: 0 psi to 30 psi" in us
+    assert "taken as 103 kPa, give or take 7 kPa" in metric
+
+
+def test_widest_is_explained(say: Say) -> None:
+    assert "share of the variance" in say("explain", "widest", "--json").record["means"]
 
 
 def test_an_equation_comes_with_its_source(say: Say) -> None:

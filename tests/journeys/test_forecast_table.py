@@ -1,5 +1,6 @@
 """A forecast on the screen: nothing in it can be misread."""
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
@@ -8,6 +9,7 @@ from typing import Any
 import pytest
 
 from toptank.faces.forecast_table import band, ended
+from toptank.faces.tables import console
 from toptank.jobs.figures import STATUS_WORDS
 from toptank.knowledge.sheet import duty_fields, fields
 from toptank.units.declaration import Declaration
@@ -23,6 +25,9 @@ Say = Callable[..., Any]
         ((-19.0, 12.0, 47.0), "12 (-19 to 47)"),
         ((-47.0, -30.0, -19.0), "-30 (-47 to -19)"),
         ((-0.3, 0.2, 5.0), "0 (0\N{EN DASH}5)"),
+        ((math.nan, 20.0, 30.0), "20 (any to 30)"),
+        ((math.nan, math.nan, 30.0), "any (any to 30)"),
+        ((math.nan, math.nan, math.nan), "any"),
     ],
 )
 def test_a_band_with_a_negative_end_is_not_written_with_a_dash(kelvin: tuple[float, ...], shown: str) -> None:
@@ -32,6 +37,23 @@ def test_a_band_with_a_negative_end_is_not_written_with_a_dash(kelvin: tuple[flo
 def test_what_no_vehicle_does_is_left_out_of_how_they_ended() -> None:
     assert ended({0: 0.66, 1: 0.34}) == "66 % are held by the thermostat; 34 % settle with the thermostat wide open"
     assert ended({0: 0.998, 3: 0.002}) == "100 % are held by the thermostat"
+
+
+@pytest.mark.parametrize("columns", [30, 40, 50, 60, 70, 80, 120])
+def test_every_duty_and_every_figure_is_on_a_screen_of_any_width(
+    say: Say, examples: Any, monkeypatch: pytest.MonkeyPatch, columns: int
+) -> None:
+    monkeypatch.setattr(console, "width", columns)
+    words = ("forecast", examples / "orchard-minibus.toml", "--draws", 50)
+    duties = say(*words, "--json").record["duties"]
+    lines = say(*words).out.splitlines()
+    table = " ".join(" ".join(lines).partition("Middle vehicle")[0].split())
+    for duty in duties:
+        for word in duty["name"].split():
+            assert word in table
+        low, middle, high = (round(duty["gauge_degF"][one]) for one in ("p10", "p50", "p90"))
+        assert f"{middle} ({low}\N{EN DASH}{high})" in table
+    assert max(map(len, lines)) <= columns
 
 
 @pytest.mark.parametrize("code", STATUS_WORDS)

@@ -107,5 +107,15 @@ def test_with_nothing_in_doubt_the_band_is_a_line() -> None:
     assert one.shares == {Status(int(one.central.status)): 1.0}
 
 
+def test_where_no_ambient_is_cold_enough_there_is_no_figure() -> None:
+    sheet = typical_sheet("pickup-1970s-v8-air")
+    closed = {"core.blocked_face": dataclasses.replace(sheet.facts["core.blocked_face"], value=0.95, spread=0.0)}
+    (hopeless,) = forecast(overlay(sheet, closed), (CLIMB,), n=50, limit=LIMIT)
+    assert np.all(np.isnan(hopeless.bands.air_to_boil))
+    (held,) = forecast(sheet, (CLIMB,), n=50, limit=330.0)  # a limit below any thermostat of the trade
+    assert np.isnan(held.bands.limiting_ambient.p10)
+    assert np.all(np.isfinite(held.bands.air_to_boil))
+
+
 def test_no_duty_no_forecast() -> None:
     assert forecast(typical_sheet("truck-1970s-six"), (), limit=LIMIT) == ()

@@ -87,11 +87,17 @@ def test_an_unusual_value_is_accepted_with_a_remark() -> None:
 
 
 REFUSED = {
-    "unknown section": ("[cores]\nrows = 2", "cores", "did you mean core?"),
-    "unknown key": ("[core]\nrow = 2", "core.row", "did you mean rows?"),
+    "unknown section": ("[cores]\nrows = 2", "cores", "did you mean 'core'?"),
+    "unknown key": ("[core]\nrow = 2", "core.row", "did you mean 'rows'?"),
     "key of another part": ('[core]\ntip_clearance = "1 in"', "core.tip_clearance", "[shroud]"),
     "wrong unit": ('[core]\nface_width = "26 psi"', "core.face_width", "mm"),
     "beyond the hard limit": ('[cap]\npressure = "300 psi"', "cap.pressure", "30 psi"),
+    "share or percentage": ("[fill]\nconcentrate = 0.5", "fill.concentrate", "write 0.5 % or 50 %"),
+    "spread of a share or percentage": (
+        '[fill]\nconcentrate = { value = "50 %", spread = 0.05 }',
+        "fill.concentrate.spread",
+        "write 0.05 % or 5 %",
+    ),
     "too much glycol": ('[fill]\nconcentrate = "95 %"', "fill.concentrate", "70 %"),
     "wrong scale": ('[thermostat]\nstarts_opening = "195 C"', "thermostat.starts_opening", "195 °F"),
     "no such word": ('[core]\nfin_kind = "slitted"', "core.fin_kind", "louvered"),
@@ -125,6 +131,13 @@ def test_what_cannot_be_used_is_refused_by_name_with_a_way_out(text: str, field:
     assert refused.value.field == field
     assert told in str(refused.value)
     assert "\n" not in str(refused.value)
+
+
+@pytest.mark.parametrize("text", ["[weather]\nwind = 3", "[core]\nfin_height_inside = 3"])
+def test_a_word_that_is_not_near_is_not_bent_into_a_known_one(text: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        _read(text)
+    assert "did you mean" not in str(refused.value)  # heater, fin_thickness: more than a slip or two away
 
 
 def test_a_stray_escape_sign_does_not_reach_the_screen() -> None:
@@ -182,8 +195,18 @@ def test_a_duty_is_read_and_written() -> None:
     assert duty(read_duty(again, name="ridge", system="us")[0]).speed == pytest.approx(duty(sheet).speed)
 
 
+@pytest.mark.parametrize(("system", "taken"), [("us", "90 °F"), ("metric", "32 °C")])
+def test_a_duty_without_an_ambient_says_what_it_was_taken_as(system: System, taken: str) -> None:
+    # declared in system/duty.py: 305.4 K
+    _, read = read_duty({"speed": "40 km/h"}, name="ridge", system=system, within="duty 'ridge'")
+    (remark,) = read.remarks
+    assert "duty 'ridge'.ambient is not said" in remark
+    assert f"is taken as {taken}" in remark
+    assert read_duty({"ambient": "90 F"}, name="ridge", system="us")[1].remarks == ()
+
+
 def test_a_duty_refuses_a_key_of_the_vehicle() -> None:
     with pytest.raises(Refusal, match="core"):
         read_duty({"rows": 2}, name="climb", system="us")
-    with pytest.raises(Refusal, match="did you mean speed"):
+    with pytest.raises(Refusal, match="did you mean 'speed'"):
         read_duty({"sped": 2}, name="climb", system="us")

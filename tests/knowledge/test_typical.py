@@ -124,6 +124,13 @@ def test_an_unknown_name_is_refused_with_the_nearest(asked: str) -> None:
     assert refused.value.field == "vehicle.like"
 
 
+@pytest.mark.parametrize("asked", ["lorry-1970s", "pickup", "tractor-of-my-uncle"])
+def test_a_name_that_is_not_near_gets_the_list_instead_of_a_guess(asked: str) -> None:
+    with pytest.raises(Refusal, match="`toptank vehicles` lists them") as refused:
+        typical(asked)
+    assert "did you mean" not in str(refused.value)
+
+
 def test_every_healthy_one_does_its_usual_work_on_a_mild_day_without_boiling() -> None:
     balances = [settle(vehicle(one.sheet), duty(one.usual)) for one in TYPICAL]
     margins = {one.name: float(b.margin_to_boiling()[0]) for one, b in zip(TYPICAL, balances, strict=True)}

@@ -20,6 +20,7 @@ from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import declarations
 
 N = 256
+SEED = 20
 
 
 def _air(core: Core, V: Any, T: Any) -> Any:
@@ -50,7 +51,7 @@ def _agree(function: Any, *arguments: Any) -> None:
 
 
 def test_numpy_agrees_on_air_coolant_and_engine_of_random_vehicles() -> None:
-    rng = np.random.default_rng()
+    rng = np.random.default_rng(SEED)
     vehicle = draws(typical_sheet(str(rng.choice(typical_names()))), N, int(rng.integers(2**31)))
     _agree(_air, vehicle.core, rng.uniform(0.1, 15.0, N), rng.uniform(250.0, 380.0, N))
     _agree(_coolant, vehicle.core, rng.uniform(1e-5, 6e-3, N), rng.uniform(280.0, 390.0, N), rng.uniform(0.0, 0.6, N))
@@ -66,11 +67,11 @@ def _corners(kind: Any, n: int, rng: np.random.Generator) -> Any:
 
 
 def test_no_corner_of_the_hard_limits_gives_a_nan() -> None:
-    n, rng = 4096, np.random.default_rng()
+    n, rng = 4096, np.random.default_rng(SEED)
     parts = {part.name: _corners(part.default_factory, n, rng) for part in dataclasses.fields(Vehicle)}
     balance = settle(Vehicle(**parts), _corners(Duty, n, rng))
     for field in dataclasses.fields(Balance):
         assert np.all(np.isfinite(getattr(balance, field.name))), field.name
     found = balance.status != Status.NO_BALANCE
-    assert np.all(np.abs(balance.heat_imbalance[found]) <= 1e-4 * balance.engine_heat[found])
+    assert np.all(np.abs(balance.heat_imbalance[found]) <= 1e-6 * balance.engine_heat[found])
     assert np.array_equal(found & (balance.T_engine_out > balance.T_boiling), balance.status == Status.BOILS)

@@ -21,6 +21,7 @@ from toptank.units.declaration import declarations
 
 CLIMB = Duty(ambient=305.0, speed=20.0, grade=0.04, air_conditioning=1.0)
 N = 256
+SEED = 20
 
 
 def random_record(kind: Any, n: int, rng: np.random.Generator, limits: str) -> Any:
@@ -44,10 +45,20 @@ def random_vehicles(n: int, rng: np.random.Generator, limits: str) -> Vehicle:
 
 
 def test_nothing_inside_the_hard_limits_gives_a_nan() -> None:
-    rng = np.random.default_rng()
+    rng = np.random.default_rng(SEED)
     balance = settle(random_vehicles(1024, rng, "hard"), random_record(Duty, 1024, rng, "hard"))
     for field in dataclasses.fields(Balance):
         assert np.all(np.isfinite(getattr(balance, field.name))), field.name
+
+
+@pytest.mark.parametrize("limits", ["hard", "plausible"])
+def test_whatever_is_called_a_balance_is_one_to_a_millionth(limits: str) -> None:
+    """Boiling and want of power included: heat made is heat shed, or the answer says that there is no balance."""
+    rng = np.random.default_rng(SEED)
+    balance = settle(random_vehicles(16384, rng, limits), random_record(Duty, 16384, rng, limits))
+    found = balance.status != Status.NO_BALANCE
+    assert np.any(balance.status[found] == Status.BOILS)
+    assert np.all(np.abs(balance.heat_imbalance[found]) <= 1e-6 * balance.engine_heat[found])
 
 
 @pytest.mark.parametrize(

@@ -102,3 +102,14 @@ def test_a_pound_of_cap_is_worth_two_to_three_degrees_and_not_twenty(mix: float)
     assert np.all(gains > 1.7)
     assert np.all(gains < 3.3)
     assert np.all(np.diff(gains) < 0.0)
+
+
+@pytest.mark.parametrize("name", ["saloon-1980s-four-air", "van-1980s-rear-four", "wagon-1990s-v6-air"])
+def test_an_electric_fan_takes_125_to_350_watts(name: str) -> None:
+    """From memory, no source: 10 to 25 A each, 125 to 350 W; motors turn seven tenths of it into work (judgement)."""
+    vehicles = draws(typical_sheet(name), N, 7)
+    hot = dataclasses.replace(IDLE, ambient=_kelvin(100))
+    running = _with(vehicles, "fan", switch_on=325.0, switch_off=320.0)
+    balance = settle(running, hot)
+    each = np.median(balance.fan_power / vehicles.fan.count) / 0.7
+    assert 125.0 <= each <= 350.0

@@ -1,4 +1,4 @@
-r"""Axial fans: pressure, moment and power by the fan laws, and the speed that a slipping drive leaves them.
+r"""Axial fans: pressure, moment and power by the fan laws, and the speed that drive and wind leave them.
 
 Source   bleier1998, fan laws, with a pressure curve of assumed shape (parabola, stall not modelled)
 Range    Mach number at the tips below 0.3; forward turning blades; flow of either sign
@@ -77,6 +77,28 @@ def fan_torque(rho: Real, N: Real, D: Real, c_P: Real) -> Real:
     return c_P * rho * N * N * disc * disc * D / FULL_TURN
 
 
+def wind_torque(rho: Real, D: Real, c_w: Real, U: Real) -> Real:
+    r"""Moment by which air that is pushed through a fan helps to turn it.
+
+    .. math:: M = c_w \rho D^3 U^2 / (2 \pi)
+
+    It is taken off the moment of the blades: they need less of it the more flow they see, none in the wind that turns
+    them by itself, as the moment of axial blades does beyond their best point.
+
+    Parameters
+    ----------
+    rho : density [kg/m3]
+    D : diameter over the blade tips [m]
+    c_w : wind-milling coefficient, in the unit of the power coefficient [1]
+    U : air speed [m/s]
+
+    Returns
+    -------
+    M : moment [N m]
+    """
+    return c_w * rho * D * D * D * U * U / FULL_TURN
+
+
 def fan_power(rho: Real, N: Real, D: Real, c_P: Real) -> Real:
     r"""Shaft power of a fan.
 
@@ -93,16 +115,15 @@ def fan_power(rho: Real, N: Real, D: Real, c_P: Real) -> Real:
     -------
     P : shaft power [W]
     """
-    disc = D * D
-    return c_P * rho * N * N * N * disc * disc * D
+    return FULL_TURN * N * fan_torque(rho, N, D, c_P)
 
 
 def driven_speed(N_in: Real, k: Real, rho: Real, D: Real, c_P: Real, c_w: Real, U: Real) -> Real:
     r"""Speed of a fan behind a drive whose moment grows with its slip, in air that helps to turn the blades.
 
-    .. math:: k (N_{in} - N) = c N^2 - w N, \quad c = c_P \rho D^5 / (2 \pi), \quad w = c_w \rho D^4 U / (2 \pi)
+    .. math:: k (N_{in} - N) = c N^2 - w U^2, \quad c = c_P \rho D^5 / (2 \pi), \quad w = c_w \rho D^3 / (2 \pi)
 
-    Without a drive the fan turns with the wind at w/c; behind a stiff one it turns at the speed of the drive.
+    Without a drive the fan turns with the wind, N = U sqrt(w/c); behind a stiff one at the speed of the drive.
 
     Parameters
     ----------
@@ -119,12 +140,6 @@ def driven_speed(N_in: Real, k: Real, rho: Real, D: Real, c_P: Real, c_w: Real, 
     N : rotational speed [1/s]
     """
     xp = namespace(N_in, k, rho, D, c_P, c_w, U)
-    disc = D * D
-    per_length = rho * disc * disc / FULL_TURN
-    c = c_P * per_length * D
-    b = k - c_w * per_length * U
-    d = k * N_in
-    root = xp.sqrt(xp.maximum(b * b + 4.0 * c * d, 1e-30))
-    driven = 2.0 * d / (xp.maximum(b, 0.0) + root)
-    blown = (root + xp.maximum(-b, 0.0)) / (2.0 * c)
-    return xp.where(b >= 0.0, driven, blown)
+    c = fan_torque(rho, 1.0, D, c_P)
+    d = k * N_in + wind_torque(rho, D, c_w, U)
+    return 2.0 * d / (k + xp.sqrt(xp.maximum(k * k + 4.0 * c * d, 1e-30)))

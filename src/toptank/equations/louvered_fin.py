@@ -16,6 +16,13 @@ DEGREES = 180.0 / pi
 LAMINAR_BELOW = 80.0
 """Reynolds number on louver pitch below which f goes on as in laminar flow [1]; judgement."""
 
+THINNEST, THINNEST_SLOW = 0.015, 0.0225
+"""Fin thickness over fin pitch below which f stays as it is there [1], in the high branch and in the low one.
+
+The published ranges tell thickness and pitch apart. From memory the thinnest fins among the samples are plates of 0.05
+mm and folded ones of 0.075 mm, both on a pitch of 3.33 mm. The high branch reaches down to the plates. The low one,
+nearly three times as steep, would add half from the folded fins to the plates: no foil does that to slow air."""
+
 LOG_130, LOG_230 = log(130.0), log(230.0)
 LOG_2, LOG_0_3 = log(2.0), log(0.3)
 LOG_14_39, LOG_4_97 = log(14.39), log(4.97)
@@ -103,7 +110,8 @@ def fanning_f_louvered(
     on from there as in laminar flow, inversely to the Reynolds number. Where the high branch lies far below the low
     one, the published blend would let the pressure drop fall by up to a third as the velocity grows, which no core
     does: f stays at that of laminar flow from 130 on at the least, and the pressure drop falls by 1 % at the most.
-    The ratio of fin thickness to fin pitch is held at 0.015 from below, where a logarithm would vanish.
+    The ratio of fin thickness to fin pitch is held from below at that of the thinnest samples (0.015 in the high
+    branch, 0.0225 in the low one): further down f runs away, and a logarithm vanishes at 0.008.
 
     Parameters
     ----------
@@ -144,13 +152,14 @@ class LouverFriction(NamedTuple):
         xp = namespace(theta, F_p, L_p, F_l, F_d, L_l, T_p, delta_f, D_m)
         D_h = 2.0 * (F_l - delta_f) * (F_p - delta_f) / (F_l + F_p - 2.0 * delta_f)
         log_theta = xp.log(theta * DEGREES)
-        log_thin = xp.log(xp.maximum(delta_f / F_p, 0.015))
+        thin = delta_f / F_p
+        log_thin, log_slow = xp.log(xp.maximum(thin, THINNEST)), xp.log(xp.maximum(thin, THINNEST_SLOW))
         log_D_h = xp.log(D_h / L_p)
         log_F_p = xp.log(F_p / L_l)
         low = (
             LOG_14_39
             + 3.04 * xp.log(xp.log1p(F_p / L_p))
-            - 1.435 * xp.log(xp.log(xp.exp(0.48 * log_thin) + 0.9))
+            - 1.435 * xp.log(xp.log(xp.exp(0.48 * log_slow) + 0.9))
             - 3.01 * log_D_h
             - 0.308 * (log_F_p + xp.log(F_d / L_l))
             - 0.1167 * T_p / D_m

@@ -62,7 +62,7 @@ def draw(answer: Any, system: System) -> Any:
     figure.set_size_inches(WIDTH, height)
     axes.set_facecolor(PAPER)
     for row, duty in enumerate(duties):
-        _duty(axes, row, duty, [one for one in job.readings if one.duty == duty.name], system)
+        _duty(axes, row, duty, [one for one in job.evidence.readings if one.duty == duty.name], system)
     _limit(axes, _shown(job.limit, system))
     names = [_wrapped(duty.name, DUTY_LETTERS, most=4) for duty in duties]
     axes.set_yticks(range(len(duties)), names, parse_math=False)
@@ -85,7 +85,7 @@ def _told(answer: Any) -> Iterator[float]:
     yield answer.job.limit
     for duty in answer.duties:
         yield from (duty.bands.gauge.p10, duty.bands.gauge.p90, duty.bands.boiling_point.p50)
-    yield from (reading.gauge for reading in answer.job.readings if reading.gauge is not None)
+    yield from (reading.figure for reading in answer.job.evidence.readings if reading.figure is not None)
 
 
 def _shown(kelvin: float, system: System) -> float:
@@ -124,8 +124,8 @@ def _duty(axes: Any, row: int, duty: Any, readings: list[Any], system: System) -
     ground = {"facecolor": PAPER, "edgecolor": "none", "pad": 0.8}
     axes.text(middle, row + 0.27, f"{low:.0f} to {high:.0f} {unit}", bbox=ground, **written)
     for reading in readings:
-        if reading.gauge is not None:
+        if reading.figure is not None:
             axes.plot(
-                _shown(reading.gauge, system), row, "o", markersize=13, markerfacecolor="none", markeredgecolor=INK,
+                _shown(reading.figure, system), row, "o", markersize=13, markerfacecolor="none", markeredgecolor=INK,
                 markeredgewidth=2.2, zorder=6,
             )  # fmt: skip

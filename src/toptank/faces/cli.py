@@ -1,16 +1,16 @@
 """The command line. Every command calls one verb of jobs/service and shows its answer; heavy imports wait till then."""
 
-import json
 import sys
 from collections.abc import Callable
-from enum import StrEnum
 from inspect import Parameter, Signature, signature
 from pathlib import Path
 from typing import Annotated, Any, TypeAlias
 
 import typer
 
-from toptank.faces.screen import prints_every_sign, run, write
+from toptank.faces import choose_commands, diagnose_commands, mix_commands
+from toptank.faces.options import JsonOption, SeedOption, Units, UnitsOption, print_json, working
+from toptank.faces.screen import run, write
 
 app = typer.Typer(
     name="toptank",
@@ -22,20 +22,20 @@ app = typer.Typer(
 )
 sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
 app.add_typer(sheet, name="sheet")
+for _command in (
+    diagnose_commands.diagnose,
+    diagnose_commands.checks,
+    diagnose_commands.causes,
+    diagnose_commands.evaluate,
+    choose_commands.choose,
+    choose_commands.prices,
+    mix_commands.mix,
+):
+    app.command()(_command)
 
 
-class Units(StrEnum):
-    """Unit system of bare numbers and of the answer."""
-
-    us = "us"
-    metric = "metric"
-
-
-UnitsOption = Annotated[Units | None, typer.Option("--units", help="us or metric; a job file brings its own")]
-JsonOption = Annotated[bool, typer.Option("--json", help="print JSON; every key carries its unit")]
 OutOption = Annotated[Path | None, typer.Option("--out", help="write a chart of the bands: .png or .svg")]
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="number of possible vehicles drawn")]
-SeedOption = Annotated[int | None, typer.Option("--seed", help="seed of the draws: same seed, same answer")]
 ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
 GlycolOption = Annotated[str, typer.Option("--glycol", help="ethylene or propylene")]
 MixOption = Annotated[str, typer.Option("--mix", help='share of concentrate by volume, e.g. "50/50" or "40 %"')]
@@ -51,34 +51,44 @@ def _forecast(
     draws: DrawsOption = None,
     seed: SeedOption = None,
     force: ForceOption = False,
+    *,
+    diagnosed: bool = False,
 ) -> None:
-    """Forecast a job; what stands behind the job here are the options of every command that forecasts one."""
+    """Forecast a job; what stands between the job and the star are the options of every command that forecasts one."""
     from toptank.faces.chart import check_chart_file, write_chart
     from toptank.jobs import service
 
     system = units.value if units else job.system
     if out is not None:
         check_chart_file(out, replace=force)
-    with _working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
-        answer = service.forecast(job, draws=draws, seed=seed)
+    with working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
+        answer = service.forecast(job, draws=draws, seed=seed, system=system)
     if out is not None:
         write_chart(answer, out, system, replace=force)
     if as_json:
         from toptank.jobs.as_json import forecast_json
 
-        _print_json(forecast_json(answer, system))
+        record = forecast_json(answer, system)
+        if diagnosed:
+            record["diagnosis"] = diagnose_commands.diagnosis_record(job, system)
+        print_json(record)
     else:
         from toptank.faces.forecast_table import show_forecast
 
         show_forecast(answer, system)
         if out is not None:
             write(f"Chart written to {out}.")
+        if diagnosed:
+            write("")
+            diagnose_commands.show_diagnosis_of(job, units, None)
 
 
 def _with_options_of_forecast(command: Command) -> Command:
     """Give a command the options of `_forecast` behind its own arguments; it takes them as `**options`."""
     own = [one for one in signature(command).parameters.values() if one.kind is not Parameter.VAR_KEYWORD]
-    shared = list(signature(_forecast).parameters.values())[1:]
+    shared = [
+        one for one in list(signature(_forecast).parameters.values())[1:] if one.kind is not Parameter.KEYWORD_ONLY
+    ]
     vars(command)["__signature__"] = Signature([*own, *shared])  # typer reads this before the function itself
     command.__annotations__ |= {one.name: one.annotation for one in shared}
     return command
@@ -87,10 +97,10 @@ def _with_options_of_forecast(command: Command) -> Command:
 @app.command()
 @_with_options_of_forecast
 def demo(**options: Any) -> None:
-    """Forecast the built-in example: an invented orchard minibus on its ridge road."""
+    """Forecast and diagnose the built-in example: an invented orchard minibus on its ridge road."""
     from toptank.jobs import service
 
-    _forecast(service.demo_job(), **options)
+    _forecast(service.demo_job(), **options, diagnosed=True)
 
 
 @app.command()
@@ -168,14 +178,15 @@ def vehicles(units: UnitsOption = None, as_json: JsonOption = False) -> None:
 
 @app.command()
 def explain(
-    quantity: Annotated[str, typer.Argument(help="a figure of an answer, e.g. air_to_boil")],
+    quantity: Annotated[str, typer.Argument(help="a figure, e.g. air_to_boil, or a field, e.g. core.rows")],
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Say which equations a figure rests on, from which sources, and what is assumed."""
+    """Say which equations a figure rests on, from which sources, and what is assumed; or what a field is."""
     from toptank.jobs import service
 
-    _show("explain", service.explain(quantity), _system(units), as_json)
+    system = _system(units)
+    _show("explain", service.explain(quantity, system=system), system, as_json)
 
 
 @sheet.command("new")
@@ -194,7 +205,7 @@ def sheet_new(
     if out is not None:
         write_whole(out, text.encode("utf-8"), replace=force)
     if as_json:
-        _print_json({"like": like, "file": str(out) if out else None, "text": text})
+        print_json({"like": like, "file": str(out) if out else None, "text": text})
     elif out is not None:
         write(f"Starting file written to {out}: put in what is known, then `toptank forecast {out}`.")
     else:
@@ -210,23 +221,12 @@ def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
         from toptank.jobs import as_json as records
 
         record = getattr(records, f"{kind}_json")
-        _print_json(record(answer) if kind in ("vehicles", "explain") else record(answer, system))
+        print_json(record(answer) if kind in ("vehicles", "explain") else record(answer, system))
     else:
         from toptank.faces import tables
 
         table = getattr(tables, f"show_{kind}")
         table(answer) if kind in ("vehicles", "explain") else table(answer, system)
-
-
-def _print_json(record: Any) -> None:
-    write(json.dumps(record, indent=2, ensure_ascii=not prints_every_sign(), allow_nan=False))
-
-
-def _working(what: str) -> Any:
-    """Show on a terminal that work goes on; elsewhere nothing."""
-    from rich.console import Console
-
-    return Console(stderr=True, highlight=False).status(f"{what} ...", spinner="line")
 
 
 def main() -> None:

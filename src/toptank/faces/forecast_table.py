@@ -1,9 +1,11 @@
 """A forecast on the screen: every band with its median, what the band rests on, what would narrow it."""
 
+import math
 from typing import Any
 
 from rich import box
 from rich.markup import escape
+from rich.measure import Measurement
 from rich.table import Table
 
 from toptank.faces.tables import CAUTION, console, sentence, show_notes
@@ -21,7 +23,14 @@ from toptank.units.dimension import (
 from toptank.units.display import show
 
 DASH = "\u2013"
+ANY = "any"
 WIDENED = "widened most by"
+
+WORDED = {"duty": 16, "seen": 8}
+"""Columns of words, which may be broken, and how wide they get at most."""
+
+WIDEST_SCREEN = 1000
+"""Of any screen; a table is measured as if it had that much room."""
 
 HOW_THEY_ENDED = {
     0: "are held by the thermostat",
@@ -34,10 +43,17 @@ HOW_THEY_ENDED = {
 
 
 def band(values: Any, dimension: Dimension, system: System) -> str:
-    """Write a band as "median (p10-p90)", in the unit of the shop; with "to" where a dash could be a minus."""
+    """Write a band as "median (p10-p90)", in the unit of the shop; with "to" where a dash could be a minus.
+
+    Where there is no figure, since the thing happens at any temperature looked at, that is said.
+    """
     unit = unit_of(dimension, system)
-    low, middle, high = (round(float(from_si(value, dimension, unit))) for value in values)
-    return f"{middle} ({low}{DASH if min(low, high) >= 0 else ' to '}{high})"
+    if all(map(math.isnan, values)):
+        return ANY
+    figures = [None if math.isnan(value) else round(float(from_si(value, dimension, unit))) for value in values]
+    low, middle, high = (ANY if figure is None else str(figure) for figure in figures)
+    dash = DASH if all(figure is not None and figure >= 0 for figure in figures) else " to "
+    return f"{middle} ({low}{dash}{high})"
 
 
 def ended(shares: dict[int, float]) -> str:
@@ -53,44 +69,63 @@ def show_forecast(answer: Any, system: System) -> None:
     if job.complaint.strip():
         console.print(f"“{escape(' '.join(job.complaint.split()))}”", style="italic")
     console.print(
-        f"{known['measured']} facts measured, {known['plate']} read off a plate, {known['assumed']} assumed like "
-        f"{job.sheet.like}; {answer.draws:,} possible vehicles drawn. Bands hold 8 in 10."
+        f"{known['measured']} facts measured, {known['plate']} read off a plate, {known['assumed']} assumed; vehicle "
+        f"like {job.sheet.like}; {answer.draws:,} possible vehicles drawn. Bands hold 8 in 10."
     )
-    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, title_justify="left")
     degrees = unit_of(TEMPERATURE, system)
-    table.add_column("duty", max_width=16)
-    table.add_column(f"gauge {degrees}", justify="right", no_wrap=True)
-    table.add_column("seen", max_width=8)
-    for head in ("to boiling", "boils", "air to boil"):
-        table.add_column(head, justify="right", no_wrap=True)
-    for duty in answer.duties:
-        bands = duty.bands
-        table.add_row(
-            f"[bold]{escape(duty.name)}[/bold]",
-            band(bands.gauge, TEMPERATURE, system),
-            _seen(job, duty.name, system),
-            band(bands.margin_to_boiling, TEMPERATURE_RISE, system),
-            f"{100 * (duty.shares.get(3, 0.0) + duty.shares.get(4, 0.0)):.0f} %",
-            band(bands.air_to_boil, TEMPERATURE, system),
-        )
-    console.print(table)
+    heads = ("duty", f"gauge {degrees}", "seen", "to boiling", "boils", "air to boil")
+    console.print(_table(heads, [_row(job, duty, system) for duty in answer.duties]))
     console.print(
         f"Middle vehicle, 8 in 10 in brackets, in {degrees}; air to boil: ambient at which this duty would boil.",
         style="dim",
     )
     for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
         _duty(duty, widest, untold, job.limit, system)
-    show_notes(job.remarks, job.assumed_units)
+    show_notes(answer.remarks, job.assumed_units)
     console.print(
         "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
     )
     console.print(CAUTION, style="dim")
 
 
+def _row(job: Any, duty: Any, system: System) -> tuple[str, ...]:
+    bands = duty.bands
+    return (
+        f"[bold]{escape(duty.name)}[/bold]",
+        band(bands.gauge, TEMPERATURE, system),
+        _seen(job, duty.name, system),
+        band(bands.margin_to_boiling, TEMPERATURE_RISE, system),
+        f"{100 * (duty.shares.get(3, 0.0) + duty.shares.get(4, 0.0)):.0f} %",
+        band(bands.air_to_boil, TEMPERATURE, system),
+    )
+
+
+def _table(heads: tuple[str, ...], rows: list[tuple[str, ...]]) -> Table:
+    """A row for each duty; on a screen too narrow for that, a line for each figure."""
+    wide = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for i, head in enumerate(heads):
+        if head in WORDED:
+            wide.add_column(head, max_width=WORDED[head])
+        else:
+            longest = max(len(text) for text in (head, *(row[i] for row in rows)))
+            wide.add_column(head, justify="right", no_wrap=True, min_width=longest)
+    for row in rows:
+        wide.add_row(*row)
+    if Measurement.get(console, console.options.update(width=WIDEST_SCREEN), wide).minimum <= console.width:
+        return wide
+    narrow = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_header=False)
+    for row in rows:
+        for head, text in zip(heads, row, strict=True):
+            if text:
+                narrow.add_row(head, text)
+        narrow.add_section()
+    return narrow
+
+
 def _seen(job: Any, name: str, system: System) -> str:
-    said = [reading for reading in job.readings if reading.duty == name]
+    said = [reading for reading in job.evidence.readings if reading.duty == name]
     words = [
-        " ".join(filter(None, (show(r.gauge, TEMPERATURE, system) if r.gauge is not None else "", r.words)))
+        " ".join(filter(None, (show(r.figure, TEMPERATURE, system) if r.figure is not None else "", r.words)))
         for r in said
     ]
     return ", ".join(words)
@@ -104,6 +139,8 @@ def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> 
         f"{show(bands.core_flow.p50, FLOW, system)}, bottom hose {show(bands.bottom_hose.p50, TEMPERATURE, system)}"
     )
     air = f"{show(bands.face_velocity.p50, AIR_SPEED, system)} at {show(bands.core_air_in.p50, TEMPERATURE, system)}"
+    ambient = band(bands.limiting_ambient, TEMPERATURE, system)
+    outside = "any temperature" if ambient == ANY else f"{ambient} {unit_of(TEMPERATURE, system)}"
     lines = [
         ("as the sheet stands", duty.reason),
         ("of the vehicles drawn", ended(duty.shares)),
@@ -114,8 +151,7 @@ def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> 
         ),
         (
             "the limit",
-            f"{show(limit, TEMPERATURE, system)} is reached at {band(bands.limiting_ambient, TEMPERATURE, system)} "
-            f"{unit_of(TEMPERATURE, system)} outside",
+            f"{show(limit, TEMPERATURE, system)} is reached at {outside} outside",
         ),
     ]
     for i, one in enumerate(widest):

@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from toptank.jobs.job import Job
+    from toptank.jobs.price_book import PriceBook
     from toptank.knowledge.forecast import DutyForecast
+    from toptank.knowledge.sheet import DutySheet
+    from toptank.studies.choose.outlook import Outlook
+    from toptank.studies.diagnose.check_walk import Walk
+    from toptank.studies.diagnose.diagnosis import Diagnosis
+    from toptank.studies.diagnose.scoring import Score, Summary
 
 
 class Weighty(NamedTuple):
@@ -30,7 +36,8 @@ class Forecast:
     duties : one forecast a duty, in the order of the job
     widest : for each duty, the assumptions that widen the band of the top tank most
     untold : for each duty, why `widest` is empty; empty itself if it is not
-    known : number of facts by how they were found
+    known : number of facts of vehicle and duties by how they were found
+    remarks : what is to be said of the job and of the figures
     draws : number of vehicles drawn
     seed : of the draws
     """
@@ -40,6 +47,7 @@ class Forecast:
     widest: tuple[tuple[Weighty, ...], ...]
     untold: tuple[str, ...]
     known: dict[str, int]
+    remarks: tuple[str, ...]
     draws: int
     seed: int
 
@@ -120,3 +128,54 @@ class Explanation:
     sources: tuple[str, ...]
     assumptions: tuple[str, ...]
     files: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagnosed:
+    """The diagnosis of a job; closed jobs that taught the shares of the causes, and how much of them is theirs [1]."""
+
+    job: Job
+    diagnosis: Diagnosis
+    closed_jobs: int
+    own_share: float
+    seed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaseScore:
+    """One closed job: what it was, what came first, scores from all that was told and from the complaint alone."""
+
+    name: str
+    title: str
+    confirmed: tuple[str, ...]
+    first: str
+    told: Score
+    complaint: Score
+    walk: Walk | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evaluation:
+    """A folder of closed jobs, diagnosed and compared; minutes of checks as chosen here and in the usual order."""
+
+    cases: tuple[CaseScore, ...]
+    told: Summary
+    complaint: Summary
+    minutes_chosen: float
+    minutes_usual: float
+    usual_order: tuple[str, ...]
+    seed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """Remedies on the worst day: doing nothing, then what no other beats, and the plan that is recommended, if any."""
+
+    job: Job
+    worst_day: tuple[DutySheet, ...]
+    outlooks: tuple[Outlook, ...]
+    recommended: Outlook | None
+    remarks: tuple[str, ...]
+    book: PriceBook
+    draws: int
+    seed: int

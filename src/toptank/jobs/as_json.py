@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.answers import Boiling, CoreRating, Explanation, Forecast, Freezing, TypicalRow
@@ -57,7 +58,7 @@ def forecast_json(answer: Forecast, system: System) -> dict[str, Any]:
         **pair("limit", job.limit, TEMPERATURE, system),
         "facts": answer.known,
         "assumed_units": list(job.assumed_units),
-        "remarks": [*job.remarks, *_untold(answer)],
+        "remarks": [*answer.remarks, *_untold(answer)],
         "duties": [_duty(answer, i, system) for i in range(len(answer.duties))],
     }
 
@@ -74,8 +75,8 @@ def _duty(answer: Forecast, i: int, system: System) -> dict[str, Any]:
     duty: DutyForecast = answer.duties[i]
     bands = {
         keyed(figure.name, figure.dimension, system): {
-            percentile: number(getattr(getattr(duty.bands, figure.name), percentile), figure.dimension, system)
-            for percentile in ("p10", "p50", "p90")
+            percentile: None if math.isnan(value) else number(value, figure.dimension, system)
+            for percentile, value in getattr(duty.bands, figure.name)._asdict().items()
         }
         for figure in FIGURES
     }
@@ -90,13 +91,15 @@ def _duty(answer: Forecast, i: int, system: System) -> dict[str, Any]:
             {"field": one.path, "means": one.means, "share_pct": round(100.0 * one.share, 2), "measure": one.measure}
             for one in answer.widest[i]
         ],
-        "readings": [_reading(reading, system) for reading in answer.job.readings if reading.duty == duty.name],
+        "readings": [
+            _reading(reading, system) for reading in answer.job.evidence.readings if reading.duty == duty.name
+        ],
     }
 
 
 def _reading(reading: Any, system: System) -> dict[str, Any]:
     said: dict[str, Any] = {"words": reading.words, "note": reading.note}
-    return said if reading.gauge is None else {**pair("gauge", reading.gauge, TEMPERATURE, system), **said}
+    return said if reading.figure is None else {**pair("gauge", reading.figure, TEMPERATURE, system), **said}
 
 
 def core_json(answer: CoreRating, system: System) -> dict[str, Any]:

@@ -35,7 +35,6 @@ def rate(
     T_coolant_in: float,
     T_air_in: float,
     V_face: float,
-    remarks: tuple[str, ...] = (),
     assumed_units: tuple[str, ...] = (),
 ) -> CoreRating:
     """Rate the core of a sheet: coolant flow [m3/s], inlet temperatures [K], air velocity at the face [m/s]."""
@@ -70,7 +69,7 @@ def rate(
         tube_reynolds=at.tube_reynolds,
         regime=regime,
         depth=float(core.depth()),
-        remarks=remarks,
+        remarks=(),
         assumed_units=assumed_units,
     )
 

@@ -1,4 +1,7 @@
-"""Which figures an answer holds, under which key and in which kind of unit: one list for paper, screen and JSON."""
+"""Which figures an answer holds, under which key and in which kind of unit: one list for paper, screen and JSON.
+
+And which fields of a sheet move none of them.
+"""
 
 from typing import NamedTuple
 
@@ -43,6 +46,13 @@ FIGURES = (
     Figure("fan_speed", ROTATION, "speed of the blades"),
     Figure("thermostat_opening", FRACTION, "opening of the thermostat over full"),
 )
+
+MOVES_NOTHING = {
+    "cap.system": "it tells how the system is topped up",
+    "engine.fuel": "it tells which causes fit in a diagnosis",
+    "fill.capacity": "it tells how much coolant to order",
+}
+"""Fields of a sheet that move no figure, each with what it is for; a test changes every field and looks."""
 
 STATUS_WORDS = {
     0: "thermostat holds",

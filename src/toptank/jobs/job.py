@@ -2,29 +2,10 @@
 
 from dataclasses import dataclass
 
+from toptank.jobs.evidence_file import Confirmed
 from toptank.knowledge.sheet import DutySheet, Sheet
+from toptank.studies.diagnose.evidence import Evidence
 from toptank.units.conversion import System
-
-WORDS = ("fine", "warm", "hot", "boiled")
-"""What a driver says where no figure was read."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
-    """What was seen at a duty.
-
-    Parameters
-    ----------
-    duty : name of the duty
-    gauge : what the gauge showed [K], if a figure was read
-    words : what the driver said, one of `WORDS`, if he did
-    note : anything else, in his own words
-    """
-
-    duty: str
-    gauge: float | None
-    words: str | None
-    note: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +21,9 @@ class Job:
     limit : coolant temperature that the customer wants to stay under [K]
     sheet : what is known of the vehicle
     duties : what it is asked about
-    readings : what was seen
+    worst_day : duties of the customer's worst day; empty if he named none
+    evidence : what was seen at the duties, what checks showed, what was changed, how it began
+    confirmed : what it was, once it is known; diagnosis never sees it
     remarks : values accepted though unusual
     assumed_units : bare numbers and the unit they were taken in
     """
@@ -52,6 +35,8 @@ class Job:
     limit: float
     sheet: Sheet
     duties: tuple[DutySheet, ...]
-    readings: tuple[Reading, ...]
+    worst_day: tuple[DutySheet, ...]
+    evidence: Evidence
+    confirmed: Confirmed | None
     remarks: tuple[str, ...]
     assumed_units: tuple[str, ...]

@@ -3,9 +3,19 @@
 from pathlib import Path
 from typing import cast
 
-from toptank.jobs.job import WORDS, Job, Reading
-from toptank.jobs.toml_file import as_table, read_document, shortened, take_head, take_table, take_text
-from toptank.knowledge.sheet import DutySheet, sections
+from toptank.jobs.evidence_file import take_confirmed, take_evidence
+from toptank.jobs.job import Job
+from toptank.jobs.toml_file import (
+    as_table,
+    nothing_left,
+    read_document,
+    shortened,
+    take_head,
+    take_table,
+    take_text,
+    take_yes,
+)
+from toptank.knowledge.sheet import DutySheet, sections, widened
 from toptank.knowledge.sheet_file import read_duty, read_sheet
 from toptank.knowledge.typical import typical_sheet
 from toptank.units.conversion import System
@@ -20,7 +30,11 @@ LIMIT = 380.4
 
 LOWEST_LIMIT, HIGHEST_LIMIT = 330.0, 430.0
 MOST_DUTIES = 24
-_OWN = ("job", "vehicle", "duty", "reading")
+VAGUE = 1.5
+"""How much wider the spreads of a vehicle are that was told of in a few words only [1]; judgement."""
+
+TROUBLE = ("reading", "check", "changed", "history", "confirmed")
+_OWN = ("job", "vehicle", "duty", "worst_day", *TROUBLE)
 """Sections that are no part of a vehicle."""
 
 
@@ -41,20 +55,24 @@ def job_of(document: dict[str, object]) -> Job:
     head = take_table(document, "job")
     title = take_text(head, "title", within="job", otherwise="vehicle without a name")
     complaint = take_text(head, "complaint", within="job", otherwise="")
-    invented = _yes(head.pop("invented", False))
+    invented = take_yes(head, "invented", within="job")
     limit, limit_unit = _limit(head.pop("limit", None), system)
-    _nothing_left(head, "job", ("title", "complaint", "invented", "limit"))
+    nothing_left(head, "job", ("title", "complaint", "invented", "limit"))
 
     vehicle = take_table(document, "vehicle", needed=True)
     like = take_text(vehicle, "like", within="vehicle")
-    _nothing_left(vehicle, "vehicle", ("like",))
+    vague = take_yes(vehicle, "vague", within="vehicle")
+    nothing_left(vehicle, "vehicle", ("like", "vague"))
     duty_tables = _tables(document.pop("duty", []), "duty")
-    reading_tables = _tables(document.pop("reading", []), "reading")
+    worst_tables = _tables(document.pop("worst_day", []), "worst_day")
+    trouble = {key: document.pop(key) for key in TROUBLE if key in document}
     _only_parts(document)
-    sheet, read = read_sheet(document, like=typical_sheet(like), name=title, system=system)
+    typical = widened(typical_sheet(like), VAGUE) if vague else typical_sheet(like)
+    sheet, read = read_sheet(document, like=typical, name=title, system=system)
     remarks, assumed_units = list(read.remarks), [*limit_unit, *read.assumed_units]
-    duties = _duties(duty_tables, system, remarks, assumed_units)
-    readings = tuple(_reading(table, [duty.name for duty in duties], system, assumed_units) for table in reading_tables)
+    duties = _duties(duty_tables, "duty", system, remarks, assumed_units)
+    worst_day = _duties(worst_tables, "worst_day", system, remarks, assumed_units) if worst_tables else []
+    evidence = take_evidence(trouble, [duty.name for duty in duties], system, assumed_units)
     return Job(
         title=title,
         complaint=complaint,
@@ -63,7 +81,9 @@ def job_of(document: dict[str, object]) -> Job:
         limit=limit,
         sheet=sheet,
         duties=tuple(duties),
-        readings=readings,
+        worst_day=tuple(worst_day),
+        evidence=evidence,
+        confirmed=take_confirmed(trouble),
         remarks=tuple(remarks),
         assumed_units=tuple(assumed_units),
     )
@@ -78,33 +98,25 @@ def _only_parts(document: dict[str, object]) -> None:
 
 
 def _duties(
-    tables: list[dict[str, object]], system: System, remarks: list[str], assumed_units: list[str]
+    tables: list[dict[str, object]], key: str, system: System, remarks: list[str], assumed_units: list[str]
 ) -> list[DutySheet]:
     """Read the duties; what is to be said of them is added to the two lists."""
     if not 1 <= len(tables) <= MOST_DUTIES:
-        limit, fix = f"a job needs between 1 and {MOST_DUTIES} duties", "add [[duty]] tables, or split the job"
-        raise Refusal(field="duty", value=str(len(tables)), limit=limit, fix=fix)
+        limit, fix = f"a job needs between 1 and {MOST_DUTIES} duties", f"add [[{key}]] tables, or split the job"
+        raise Refusal(field=key, value=str(len(tables)), limit=limit, fix=fix)
     duties: list[DutySheet] = []
     for table in tables:
-        name = take_text(table, "name", within="duty")
+        name = take_text(table, "name", within=key)
         if not name.strip():
             fix = 'write what the vehicle does, such as name = "long grade"'
-            raise Refusal(field="duty.name", value='""', limit="must not be empty", fix=fix)
+            raise Refusal(field=f"{key}.name", value='""', limit="must not be empty", fix=fix)
         if name in [duty.name for duty in duties]:
-            raise Refusal(field="duty.name", value=shortened(name), limit="is used twice", fix="rename one of them")
-        duty, said = read_duty(table, name=name, system=system, within=f"duty {shortened(name)!r}")
+            raise Refusal(field=f"{key}.name", value=shortened(name), limit="is used twice", fix="rename one of them")
+        duty, said = read_duty(table, name=name, system=system, within=f"{key} {shortened(name)!r}")
         duties.append(duty)
         remarks += said.remarks
         assumed_units += said.assumed_units
     return duties
-
-
-def _yes(value: object) -> bool:
-    if not isinstance(value, bool):
-        raise Refusal(
-            field="job.invented", value=shortened(value), limit="must be true or false", fix="write true or false"
-        )
-    return value
 
 
 def _limit(value: object, system: System) -> tuple[float, list[str]]:
@@ -129,32 +141,3 @@ def _tables(value: object, key: str) -> list[dict[str, object]]:
         fix = f"write it as [[{key}]], with two brackets"
         raise Refusal(field=key, value=shortened(value), limit="must be a list of tables", fix=fix)
     return [as_table(table, key) for table in cast("list[object]", value)]
-
-
-def _reading(table: dict[str, object], duties: list[str], system: System, assumed_units: list[str]) -> Reading:
-    duty = take_text(table, "duty", within="reading")
-    if duty not in duties:
-        fix = did_you_mean(duty, duties, "name a duty of this job")
-        raise Refusal(field="reading.duty", value=shortened(duty), limit="is not a duty of this job", fix=fix)
-    gauge: float | None = None
-    if "gauge" in table:
-        gauge, assumed = _temperature(table.pop("gauge"), "reading.gauge", system)
-        assumed_units += assumed
-        if not 230.0 <= gauge <= 480.0:
-            limit = "must lie between -45 °F and 404 °F (-43 and 207 °C)"
-            raise Refusal(field="reading.gauge", value=f"{gauge - 273.15:.0f} °C", limit=limit, fix="check its unit")
-    words = take_text(table, "words", within="reading", otherwise="") or None
-    if words is not None and words not in WORDS:
-        limit = "must be one of: " + ", ".join(WORDS)
-        raise Refusal(field="reading.words", value=shortened(words), limit=limit, fix="put anything else into note")
-    note = take_text(table, "note", within="reading", otherwise="")
-    _nothing_left(table, "reading", ("duty", "gauge", "words", "note"))
-    return Reading(duty=duty, gauge=gauge, words=words, note=note)
-
-
-def _nothing_left(table: dict[str, object], within: str, known: tuple[str, ...]) -> None:
-    for key, value in table.items():
-        fix = did_you_mean(key, known, "known here: " + ", ".join(known))
-        raise Refusal(
-            field=f"{within}.{shortened(key)}", value=shortened(value), limit="is not a known key here", fix=fix
-        )

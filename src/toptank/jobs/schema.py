@@ -1,38 +1,28 @@
 """JSON schemas (draft 2020-12) of the files that people write and of the answers, made from the declarations."""
 
-from typing import Any, TypeAlias
+from typing import Any
 
 from toptank.jobs import core_file, job_file
-from toptank.jobs.as_json import keyed, slope_key
-from toptank.jobs.figures import FIGURES, STATUS_WORDS
-from toptank.jobs.job import WORDS
-from toptank.jobs.service import GLYCOLS
+from toptank.jobs.schema_of_answers import (
+    boil_answer,
+    core_answer,
+    explain_answer,
+    forecast_answer,
+    freeze_answer,
+    sheet_answer,
+    vehicles_answer,
+)
+from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
+from toptank.jobs.schema_shapes import SYSTEMS, TEXT, Schema, headed, many, quantity, table, table_of_all, told, words
 from toptank.knowledge.sheet import How, duty_fields, sections
 from toptank.knowledge.typical import typical_names
-from toptank.units.conversion import System, unit_of
+from toptank.studies.diagnose.causes import CAUSE_NAMES
+from toptank.studies.diagnose.check import Check, checks
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
-from toptank.units.dimension import (
-    AIR_PRESSURE,
-    ALTITUDE,
-    CHOICE,
-    CONDUCTANCE,
-    FRACTION,
-    HEAT,
-    LENGTH,
-    PRESSURE,
-    TEMPERATURE,
-    YES_NO,
-    Dimension,
-)
+from toptank.units.dimension import CHOICE, YES_NO
 from toptank.units.display import show
-
-Schema: TypeAlias = dict[str, Any]
-
-DRAFT = "https://json-schema.org/draft/2020-12/schema"
-SYSTEMS: tuple[System, ...] = ("us", "metric")
-TEXT: Schema = {"type": "string"}
-TEXTS: Schema = {"type": "array", "items": TEXT}
-PERCENT: Schema = {"type": "number", "minimum": 0, "maximum": 100}
 
 
 def schemas() -> dict[str, Schema]:
@@ -40,13 +30,17 @@ def schemas() -> dict[str, Schema]:
     return {
         "job": job_schema(),
         "core": core_schema(),
-        "answer-forecast": _by_system("forecast and demo", forecast_answer),
+        "answer-forecast": _forecast_and_demo(),
+        "answer-diagnose": headed("Answer of `toptank diagnose --json`", diagnosis()),
+        "answer-checks": headed("Answer of `toptank checks --json`", list_of_checks()),
+        "answer-causes": headed("Answer of `toptank causes --json`", list_of_causes()),
+        "answer-evaluate": headed("Answer of `toptank evaluate --json`", evaluation()),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
         "answer-freeze": _by_system("freeze", freeze_answer),
-        "answer-vehicles": _headed("Answer of `toptank vehicles --json`", vehicles_answer()),
-        "answer-explain": _headed("Answer of `toptank explain --json`", explain_answer()),
-        "answer-sheet-new": _headed("Answer of `toptank sheet new --json`", sheet_answer()),
+        "answer-vehicles": headed("Answer of `toptank vehicles --json`", vehicles_answer()),
+        "answer-explain": headed("Answer of `toptank explain --json`", explain_answer()),
+        "answer-sheet-new": headed("Answer of `toptank sheet new --json`", sheet_answer()),
     }
 
 
@@ -58,181 +52,116 @@ def limits_in_words(declaration: Declaration, limits: tuple[float, float], syste
 
 def job_schema() -> Schema:
     """Return the schema of a job file, as it stands once TOML has been read."""
-    job = _table(
+    job = table(
         {
-            "title": _told("the vehicle in a few words"),
-            "complaint": _told("the driver's own words"),
+            "title": told("the vehicle in a few words"),
+            "complaint": told("the driver's own words"),
             "invented": {"type": "boolean", "description": "true: the figures are made up"},
-            "limit": {**_quantity(), "description": "coolant temperature to stay under; 225 degF if not said"},
+            "limit": quantity("coolant temperature to stay under; 225 degF if not said"),
         }
     )
-    vehicle = _table({"like": {"enum": list(typical_names())}}, required=["like"])
-    duty = _table({"name": TEXT, **_fields(duty_fields())}, required=["name"])
-    reading = _table(
-        {
-            "duty": _told("name of a duty of this job"),
-            "gauge": {**_quantity(), "description": "what the gauge showed"},
-            "words": {"enum": list(WORDS), "description": "what the driver said"},
-            "note": _told("anything else"),
-        },
-        required=["duty"],
-    )
-    duties = {"type": "array", "items": duty, "minItems": 1, "maxItems": job_file.MOST_DUTIES}
+    vague = {"type": "boolean", "description": "true: told of in a few words only, so every spread is wider"}
+    vehicle = table({"like": words(typical_names()), "vague": vague}, required=["like"])
+    duty = table({"name": TEXT, **_fields(duty_fields())}, required=["name"])
     properties: Schema = {
         **_file_head(job_file.FORMAT),
         "job": job,
         "vehicle": vehicle,
-        **{section: _table(_fields(keys)) for section, keys in sections().items()},
-        "duty": duties,
-        "reading": {"type": "array", "items": reading},
+        **{section: table(_fields(keys)) for section, keys in sections().items()},
+        "duty": {**many(duty, least=1), "maxItems": job_file.MOST_DUTIES},
+        "worst_day": {**many(duty), "maxItems": job_file.MOST_DUTIES},
+        "reading": many(_reading()),
+        "check": many(_check()),
+        "changed": many(_changed()),
+        "history": _history(),
+        "confirmed": _confirmed(),
     }
-    whole = _table(properties, required=["format", "vehicle", "duty"])
-    return _headed("Job file of toptank", {**whole, "$defs": _kinds()})
+    whole = table(properties, required=["format", "vehicle", "duty"])
+    return headed("Job file of toptank", {**whole, "$defs": _kinds()})
+
+
+def _reading() -> Schema:
+    gauge = 'what was read: "215 F", "210 to 215 F", "about 215 F", "over 240 F", "under 190 F"'
+    return table(
+        {
+            "duty": told("name of a duty of this job"),
+            "gauge": quantity(gauge),
+            "words": words(WORDS, "what the driver said"),
+            "needle": words(NEEDLE, "where the needle of a gauge without figures stood"),
+            "thermometer": words(PLACES, "what was read; the vehicle's own gauge if not said"),
+            "note": told("anything else"),
+        },
+        required=["duty"],
+    )
+
+
+def _check() -> Schema:
+    """A check with outcomes takes one of them, another one a figure."""
+    known: list[Schema] = []
+    for check in checks().values():
+        outcome = words(check.outcomes) if check.outcomes else quantity(f"the {_kind(check)} that was read")
+        known.append({"properties": {"name": {"const": check.name}, "outcome": outcome}})
+    keys = {
+        "name": words(checks(), "a check; `toptank checks` lists them"),
+        "outcome": quantity("what it showed"),
+        "decisive": {"type": "boolean", "description": "true: it saw the defect itself"},
+        "note": told("anything else"),
+    }
+    return {**table(keys, required=["name", "outcome"]), "anyOf": known}
+
+
+def _kind(check: Check) -> str:
+    return check.dimension.name if check.dimension is not None else "figure"
+
+
+def _changed() -> Schema:
+    effect = words(EFFECTS, "what it did to the trouble")
+    return table({"part": words(PARTS, "part changed, or work done"), "effect": effect}, required=["part", "effect"])
+
+
+def _history() -> Schema:
+    parts = many(words(PARTS))
+    return table(
+        {
+            "onset": words(ONSETS, "how the trouble began"),
+            "after_work": {**parts, "description": "worked on just before it began"},
+            "doubtful": {**parts, "description": "gave trouble before"},
+            "renewed": {**parts, "description": "new"},
+            "distance": quantity("driven by the vehicle"),
+        }
+    )
+
+
+def _confirmed() -> Schema:
+    causes = words(CAUSE_NAMES)
+    keys = {
+        "causes": {**many(causes, least=1), "description": "what it was; several are one answer"},
+        "contributing": {**many(causes), "description": "what added to it"},
+        "how": told("how that is known"),
+    }
+    description = "what it was, once it is known; diagnosis never reads it"
+    return {**table(keys, required=["causes"]), "description": description}
 
 
 def core_schema() -> Schema:
     """Return the schema of a core file, as it stands once TOML has been read."""
-    parts = {section: _table(_fields(sections()[section])) for section in core_file.SECTIONS}
-    whole = _table({**_file_head(core_file.FORMAT), **parts}, required=["format", "core"])
-    return _headed("Core file of toptank", {**whole, "$defs": _kinds()})
-
-
-def forecast_answer(system: System) -> Schema:
-    """Return the schema of a forecast."""
-    counts = {"type": "integer", "minimum": 0}
-    band = {"type": "object", **_all({percentile: {"type": "number"} for percentile in ("p10", "p50", "p90")})}
-    widest = {"field": TEXT, "means": TEXT, "share_pct": PERCENT, "measure": TEXT}
-    seen = {"words": {"enum": [*WORDS, None]}, "note": TEXT}
-    gauge = _figure("gauge", TEMPERATURE, system)
-    reading = _table({**gauge, **seen}, required=list(seen))
-    duty: Schema = {
-        "name": TEXT,
-        **{keyed(figure.name, figure.dimension, system): {**band, "description": figure.means} for figure in FIGURES},
-        "chance_to_boil_pct": {**PERCENT, "description": "share of the draws that boil or find no balance"},
-        "status_pct": _table_of_all(dict.fromkeys(STATUS_WORDS.values(), PERCENT)),
-        "reason": _told("one sentence on the central vehicle"),
-        "widest": {"type": "array", "items": _table_of_all(widest), "description": "what widens the band most"},
-        "readings": {"type": "array", "items": reading},
-    }
-    return {
-        "title": TEXT,
-        "like": TEXT,
-        "invented": {"type": "boolean"},
-        "equations_version": TEXT,
-        "draws": counts,
-        "seed": counts,
-        **_figure("limit", TEMPERATURE, system),
-        "facts": _table_of_all({how.value: counts for how in How}),
-        "assumed_units": TEXTS,
-        "remarks": TEXTS,
-        "duties": {"type": "array", "items": _table_of_all(duty), "minItems": 1},
-    }
-
-
-def core_answer(system: System) -> Schema:
-    """Return the schema of the rating of a core."""
-    return {
-        "name": TEXT,
-        **_figure("heat", HEAT, system),
-        **_figure("coolant_out", TEMPERATURE, system),
-        **_figure("air_out", TEMPERATURE, system),
-        **_figure("air_pressure_drop", AIR_PRESSURE, system),
-        **_figure("coolant_pressure_drop", PRESSURE, system),
-        **_figure("conductance", CONDUCTANCE, system),
-        **_figure("effectiveness", FRACTION, system),
-        **_figure("air_share_of_resistance", FRACTION, system),
-        **_figure("depth", LENGTH, system),
-        "tube_reynolds": {"type": "number"},
-        "regime": {"enum": ["laminar", "transition", "turbulent"]},
-        "remarks": TEXTS,
-        "assumed_units": TEXTS,
-    }
-
-
-def boil_answer(system: System) -> Schema:
-    """Return the schema of a boiling point and its table of caps."""
-    gain = {"type": ["number", "null"], "description": "degrees per pressure since the cap before; null for the first"}
-    cap = {
-        **_figure("cap", PRESSURE, system),
-        **_figure("boiling_point", TEMPERATURE, system),
-        slope_key("gain", system): gain,
-    }
-    return {
-        "glycol": {"enum": list(GLYCOLS)},
-        **_figure("mix", FRACTION, system),
-        **_figure("cap", PRESSURE, system),
-        **_figure("altitude", ALTITUDE, system),
-        **_figure("boiling_point", TEMPERATURE, system),
-        **_figure("open_boiling_point", TEMPERATURE, system),
-        slope_key("gain_at_this_cap", system): {"type": "number"},
-        slope_key("mean_gain", system): {"type": "number"},
-        "caps": {"type": "array", "items": _table_of_all(cap), "minItems": 1},
-        "assumed_units": TEXTS,
-    }
-
-
-def freeze_answer(system: System) -> Schema:
-    """Return the schema of a freeze point."""
-    return {
-        "glycol": {"enum": list(GLYCOLS)},
-        **_figure("mix", FRACTION, system),
-        **_figure("freeze_point", TEMPERATURE, system),
-        "remarks": TEXTS,
-        "assumed_units": TEXTS,
-    }
-
-
-def vehicles_answer() -> Schema:
-    """Return the schema of the list of typical vehicles."""
-    row = {"name": TEXT, "title": TEXT, "where": TEXT, "own_facts": {"type": "integer", "minimum": 0}}
-    return _table_of_all({"vehicles": {"type": "array", "items": _table_of_all(row), "minItems": 1}})
-
-
-def explain_answer() -> Schema:
-    """Return the schema of an explanation."""
-    lists = dict.fromkeys(("equations", "sources", "assumptions", "files"), TEXTS)
-    return _table_of_all({"name": TEXT, "means": TEXT, **lists})
-
-
-def sheet_answer() -> Schema:
-    """Return the schema of a starting file."""
-    return _table_of_all({"like": TEXT, "file": {"type": ["string", "null"]}, "text": TEXT})
-
-
-def _headed(title: str, schema: Schema) -> Schema:
-    return {"$schema": DRAFT, "title": title, **schema}
+    parts = {section: table(_fields(sections()[section])) for section in core_file.SECTIONS}
+    whole = table({**_file_head(core_file.FORMAT), **parts}, required=["format", "core"])
+    return headed("Core file of toptank", {**whole, "$defs": _kinds()})
 
 
 def _by_system(command: str, answer: Any) -> Schema:
     """Both forms of an answer: its keys carry the units of the shop."""
-    forms = [_table_of_all({"units": {"const": system}, **answer(system)}) for system in SYSTEMS]
-    return _headed(f"Answer of `toptank {command} --json`", {"oneOf": forms})
+    forms = [table_of_all({"units": {"const": system}, **answer(system)}) for system in SYSTEMS]
+    return headed(f"Answer of `toptank {command} --json`", {"oneOf": forms})
 
 
-def _all(properties: Schema) -> Schema:
-    return {"properties": properties, "required": list(properties), "additionalProperties": False}
-
-
-def _table_of_all(properties: Schema) -> Schema:
-    return {"type": "object", **_all(properties)}
-
-
-def _table(properties: Schema, *, required: list[str] | None = None) -> Schema:
-    needed = {"required": required} if required else {}
-    return {"type": "object", "properties": properties, **needed, "additionalProperties": False}
-
-
-def _figure(name: str, dimension: Dimension, system: System) -> Schema:
-    unit = unit_of(dimension, system)
-    return {keyed(name, dimension, system): {"type": "number", **({"description": f"in {unit}"} if unit else {})}}
-
-
-def _told(description: str) -> Schema:
-    return {**TEXT, "description": description}
-
-
-def _quantity() -> Schema:
-    return {"type": ["string", "number"]}
+def _forecast_and_demo() -> Schema:
+    """A forecast; that of the demo has a diagnosis behind it."""
+    both = _by_system("forecast and demo", forecast_answer)
+    for form in both["oneOf"]:
+        form["properties"]["diagnosis"] = {"$ref": "#/$defs/diagnosis", "description": "of the demo only"}
+    return {**both, "$defs": {"diagnosis": diagnosis()}}
 
 
 def _file_head(written: str) -> Schema:
@@ -259,9 +188,9 @@ def _field(declaration: Declaration) -> Schema:
 
 def _kinds() -> Schema:
     """The three ways in which the value of a field is written."""
-    plain: Schema = {"quantity": _quantity(), "choice": TEXT, "yes_no": {"type": ["boolean", "string"]}}
+    plain: Schema = {"quantity": quantity(), "choice": TEXT, "yes_no": {"type": ["boolean", "string"]}}
     how = {"enum": [how.value for how in How]}
     return {
-        kind: {"anyOf": [value, _table({"value": value, "how": how, "spread": _quantity()}, required=["value"])]}
+        kind: {"anyOf": [value, table({"value": value, "how": how, "spread": quantity()}, required=["value"])]}
         for kind, value in plain.items()
     }

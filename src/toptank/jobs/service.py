@@ -5,10 +5,13 @@ Imports of the model stay inside the verbs that need it: a boiling point must no
 
 from __future__ import annotations
 
+import dataclasses
+import stat
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from toptank.jobs.toml_file import shortened
 from toptank.units.dimension import AIR_SPEED, ALTITUDE, CHOICE, FLOW, FRACTION, PRESSURE, TEMPERATURE, Dimension
 from toptank.units.quantity import parse, parse_choice
 from toptank.units.refusal import Refusal
@@ -31,6 +34,7 @@ def open_job(path: Path) -> Job:
     """Read a job file."""
     from toptank.jobs.job_file import read_job
 
+    _refuse_what_is_no_file(path)
     return read_job(path)
 
 
@@ -43,9 +47,10 @@ def demo_job() -> Job:
     return job_of(tomllib.loads(resources.files("toptank.jobs").joinpath("demo.toml").read_text(encoding="utf-8")))
 
 
-def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> Forecast:
-    """Forecast every duty of a job, with bands."""
+def forecast(job: Job, *, draws: int | None = None, seed: int | None = None, system: System | None = None) -> Forecast:
+    """Forecast every duty of a job, with bands; remarks are in the units of the job if no others are asked for."""
     from toptank.jobs.answers import Forecast, Weighty
+    from toptank.jobs.remarks import on_forecast
     from toptank.knowledge import forecast as knowledge
     from toptank.knowledge.sheet import duty_fields, sections
 
@@ -63,12 +68,33 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> 
         declaration = duty_fields()[key] if section == "duty" else sections()[section][key]
         return Weighty(path, declaration.means, share, declaration.in_the_bay(), declaration.measurable())
 
-    known = {"measured": 0, "plate": 0, "assumed": 0}
-    for fact in job.sheet.facts.values():
-        known[fact.how.value] += 1
     widest = tuple(tuple(weighty(*pair) for pair in duty.widest[:WIDEST]) for duty in duties)
     untold = tuple("" if found else _untold(job, duty, draws) for found, duty in zip(widest, duties, strict=True))
-    return Forecast(job=job, duties=duties, widest=widest, untold=untold, known=known, draws=draws, seed=seed)
+    return Forecast(
+        job=job,
+        duties=duties,
+        widest=widest,
+        untold=untold,
+        known=_known(job),
+        remarks=on_forecast(job, duties, system or job.system),
+        draws=draws,
+        seed=seed,
+    )
+
+
+def _known(job: Job) -> dict[str, int]:
+    """Number of facts by how they were found."""
+    from toptank.knowledge.sheet import How
+
+    known = {how.value: 0 for how in How}
+    for fact in job.sheet.facts.values():
+        known[fact.how.value] += 1
+    for duty in job.duties:
+        for fact in duty.facts.values():
+            # What a duty does not name is mostly not there: no trailer, no heater. Only what is in doubt is assumed.
+            if fact.how != How.ASSUMED or fact.spread > 0.0:
+                known[fact.how.value] += 1
+    return known
 
 
 def _untold(job: Job, duty: DutyForecast, draws: int) -> str:
@@ -88,7 +114,9 @@ def core_rating(
     """Rate one core as on a bench, at flows and temperatures as people write them."""
     from toptank.jobs.core_bench import rate
     from toptank.jobs.core_file import read_core
+    from toptank.jobs.remarks import on_core
 
+    _refuse_what_is_no_file(path)
     sheet, remarks, assumed = read_core(path)
     notes = list(assumed)
     flow = _between("coolant-flow", coolant_flow, FLOW, 1e-6, 0.05, system, notes)
@@ -98,15 +126,15 @@ def core_rating(
     if hot <= cold:
         fix = "give the coolant the higher temperature"
         raise Refusal(field="coolant-in", value=coolant_in, limit=f"must lie above air-in = {air_in}", fix=fix)
-    return rate(
-        sheet,
-        flow=flow,
+    rated = rate(sheet, flow=flow, T_coolant_in=hot, T_air_in=cold, V_face=velocity, assumed_units=tuple(notes))
+    said = on_core(
         T_coolant_in=hot,
-        T_air_in=cold,
-        V_face=velocity,
-        remarks=remarks,
-        assumed_units=tuple(notes),
+        T_coolant_out=rated.T_coolant_out,
+        concentrate=sheet.facts["fill.concentrate"].value,
+        glycol=sheet.facts["fill.glycol"].value,
+        system=system,
     )
+    return dataclasses.replace(rated, remarks=(*remarks, *said))
 
 
 def boil(*, cap: str, glycol: str, mix: str, altitude: str, system: System) -> Boiling:
@@ -215,11 +243,22 @@ def new_sheet(like: str, *, system: System) -> str:
     return "\n".join([*head, parts, usual])
 
 
-def explain(quantity: str) -> Explanation:
-    """Where a quantity comes from."""
+def explain(quantity: str, *, system: System = "us") -> Explanation:
+    """Where a figure comes from, or what a field of a sheet is."""
     from toptank.jobs.explanations import explanation
 
-    return explanation(quantity)
+    return explanation(quantity, system)
+
+
+def _refuse_what_is_no_file(path: Path) -> None:
+    """Refuse a pipe, a socket or a device: reading one may wait without end."""
+    try:
+        mode = path.stat().st_mode
+    except OSError:
+        return  # whoever opens it tells why that cannot be done
+    if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
+        fix = "save what comes out of it in a file, and name that"
+        raise Refusal(field="file", value=shortened(path), limit="is a pipe or a device, not a file", fix=fix)
 
 
 def _between(

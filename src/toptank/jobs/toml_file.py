@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import cast
 
 from toptank.units.conversion import System
+from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 LARGEST = 256 * 1024
@@ -107,6 +108,36 @@ def take_text(table: dict[str, object], key: str, *, within: str = "", otherwise
             field=field, value=shortened(value), limit="holds signs that cannot be printed", fix="type it anew"
         )
     return value
+
+
+def take_yes(table: dict[str, object], key: str, *, within: str) -> bool:
+    """Take true or false out of a table; false where it is not said."""
+    value = table.pop(key, False)
+    if not isinstance(value, bool):
+        raise Refusal(
+            field=f"{within}.{key}", value=shortened(value), limit="must be true or false", fix="write true or false"
+        )
+    return value
+
+
+def take_list(table: dict[str, object], key: str, *, within: str) -> list[str]:
+    """Take a list of texts out of a table; empty where it is not said."""
+    value: object = table.pop(key, list[object]())
+    written = shortened(value)
+    texts = cast("list[object]", value) if isinstance(value, list) else [None]
+    if not all(isinstance(text, str) for text in texts):
+        limit, fix = "must be a list of texts", f'write {key} = ["...", "..."]'
+        raise Refusal(field=f"{within}.{key}", value=written, limit=limit, fix=fix)
+    return [str(text) for text in texts]
+
+
+def nothing_left(table: dict[str, object], within: str, known: tuple[str, ...]) -> None:
+    """Refuse the first key that is still in a table."""
+    for key, value in table.items():
+        fix = did_you_mean(key, known, "known here: " + ", ".join(known))
+        raise Refusal(
+            field=f"{within}.{shortened(key)}", value=shortened(value), limit="is not a known key here", fix=fix
+        )
 
 
 def shortened(value: object, most: int = 60) -> str:

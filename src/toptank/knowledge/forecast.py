@@ -14,6 +14,7 @@ from toptank.knowledge.sheet import DutySheet, How, Sheet, duty, vehicle
 from toptank.knowledge.weight import shares_of_variance
 from toptank.system.balance import EQUATIONS_VERSION, Balance, Status, reason
 from toptank.system.duty import Duty
+from toptank.system.margins import COLDEST
 from toptank.system.population import margins, settle
 from toptank.system.vehicle import Vehicle
 
@@ -34,7 +35,10 @@ class Band(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bands:
-    """The bands of one duty: temperatures, margin [K]; heats, power [W]; flow [m3/s]; velocity [m/s]; speeds [1/s]."""
+    """The bands of one duty: temperatures, margin [K]; heats, power [W]; flow [m3/s]; velocity [m/s]; speeds [1/s].
+
+    `air_to_boil` and `limiting_ambient` are not a number (nan) where no ambient temperature looked at is cold enough.
+    """
 
     top_tank: Band
     gauge: Band
@@ -145,8 +149,8 @@ def _bands(spread: Balance, air_to_boil: NDArray[np.float64], limiting_ambient: 
         bottom_hose=_band(spread.T_bottom_hose),
         boiling_point=_band(spread.T_boiling),
         margin_to_boiling=_band(spread.margin_to_boiling()),
-        air_to_boil=_band(air_to_boil),
-        limiting_ambient=_band(limiting_ambient),
+        air_to_boil=_band_of_ambients(air_to_boil),
+        limiting_ambient=_band_of_ambients(limiting_ambient),
         transmission=_band(spread.T_transmission),
         condensing=_band(spread.T_condensing),
         core_air_in=_band(spread.T_core_air_in),
@@ -164,6 +168,13 @@ def _bands(spread: Balance, air_to_boil: NDArray[np.float64], limiting_ambient: 
 def _band(values: NDArray[np.float64]) -> Band:
     p10, p50, p90 = np.percentile(values, (10.0, 50.0, 90.0)).tolist()
     return Band(p10, p50, p90)
+
+
+def _band_of_ambients(values: NDArray[np.float64]) -> Band:
+    """Band of ambient temperatures; a search that ended at the coldest one has found none."""
+    below = np.percentile(values, (10.0, 50.0, 90.0), method="lower")  # the draw just below each percentile
+    found = zip(_band(values), below, strict=True)
+    return Band(*(value if draw > COLDEST else float("nan") for value, draw in found))
 
 
 def _columns(

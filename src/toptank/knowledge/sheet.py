@@ -150,6 +150,17 @@ def overlay(sheet: Sheet, facts: Mapping[str, Fact]) -> Sheet:
     return dataclasses.replace(sheet, facts={**sheet.facts, **facts})
 
 
+def widened(sheet: Sheet, factor: float) -> Sheet:
+    """Sheet with the spreads of all that is assumed widened; the doubts of the model stay as they are."""
+    facts = {
+        path: dataclasses.replace(fact, spread=fact.spread * factor)
+        if fact.how == How.ASSUMED and not path.startswith("doubts.") and declaration_of(path).dimension not in _CERTAIN
+        else fact
+        for path, fact in sheet.facts.items()
+    }
+    return dataclasses.replace(sheet, facts=facts)
+
+
 def assumptions(sheet: Sheet | DutySheet) -> dict[str, Fact]:
     """Facts that were assumed, doubts of the model included."""
     return {path: fact for path, fact in sheet.facts.items() if fact.how == How.ASSUMED}

@@ -5,7 +5,6 @@ found: `{ value = "15 psi", how = "plate" }`, or how far it may be off: `{ value
 "2 in" }`. A spread is one standard deviation; of a temperature it is a difference; "15 %" is a share of the value.
 """
 
-import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
@@ -26,10 +25,14 @@ from toptank.knowledge.sheet_text import render, render_duty
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, FRACTION, GRADE, TEMPERATURE, TEMPERATURE_RISE, YES_NO, Dimension
 from toptank.units.display import show
+from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import System, check_hard, parse, parse_choice, parse_yes_no
 from toptank.units.refusal import Refusal
 
 __all__ = ["FactsRead", "read_duty", "read_sheet", "read_tables", "render", "render_duty"]
+
+NOT_LEFT_TO_GUESS = ("ambient",)
+"""Keys of a duty whose lack is told: no day has a usual one. Others left out are off, level or of little weight."""
 
 _WORDS = ("value", "how", "spread")
 
@@ -117,6 +120,14 @@ def read_duty(
     """
     notes = _Notes(system, origin, plain)
     facts = _facts(table, duty_fields(), f"{within}.", notes)
+    for key in NOT_LEFT_TO_GUESS:
+        if key not in facts:
+            declaration = duty_fields()[key]
+            taken = show(declaration.typical, declaration.dimension, system)
+            notes.remarks.append(
+                f"{within}.{key} is not said: {declaration.means} is taken as {taken}; "
+                f"write {key} = ... ({declaration.measure})."
+            )
     read = FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
     return duty_sheet(name, facts), read
 
@@ -239,8 +250,7 @@ def _table(written: object, section: str) -> Mapping[str, object]:
 
 
 def _unknown(name: str, written: object, limit: str, known: tuple[str, ...], otherwise: str) -> Refusal:
-    near = difflib.get_close_matches(name.rpartition(".")[2], known, n=1)
-    fix = f"did you mean {near[0]}?" if near else otherwise
+    fix = did_you_mean(name.rpartition(".")[2], known, otherwise)
     return Refusal(field=_short(name), value=_short(written), limit=limit, fix=fix)
 
 

@@ -4,7 +4,6 @@ Each is one file beside this module. Its values are typical of the trade and of 
 does not name is left to the declaration of the field.
 """
 
-import difflib
 import functools
 import tomllib
 from collections.abc import Mapping
@@ -16,6 +15,7 @@ from toptank.knowledge.agreement import refuse_what_cannot_be_built
 from toptank.knowledge.sheet import DutySheet, How, Sheet, declared_sheet, overlay
 from toptank.knowledge.sheet_file import read_duty, read_tables
 from toptank.units.conversion import System
+from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 _FOLDER = "typical"
@@ -73,6 +73,5 @@ def typical_sheet(name: str) -> Sheet:
 
 
 def _unknown(name: str) -> Refusal:
-    near = difflib.get_close_matches(name, typical_names(), n=1, cutoff=0.4)
-    fix = f"did you mean {near[0]!r}?" if near else "`toptank vehicles` lists them"
+    fix = did_you_mean(name, typical_names(), "`toptank vehicles` lists them")
     return Refusal(field="vehicle.like", value=name, limit="is not a typical vehicle", fix=fix)

@@ -11,10 +11,10 @@ from toptank.units.dimension import ANGLE, AREA, CONDUCTANCE, DISPLACEMENT, FRAC
 LOAD_SCALE = 0.33
 """Load over which the coolant's share falls from idle to full load [1]; from memory (heywood1988 ranges)."""
 
-FUEL_PER_DEGREE = 0.37
+FUEL_PER_RADIAN = 0.37
 """Growth of fuel per radian of late ignition [1/rad]: 5 to 8 % for 10 degrees at equal power, weakly sourced."""
 
-SHARE_PER_DEGREE = 0.12
+SHARE_PER_RADIAN = 0.12
 """Growth of the coolant's share per radian of late ignition [1/rad]: total heat up 5 to 12 % for 10 degrees."""
 
 
@@ -82,8 +82,8 @@ class Engine:
         lost = self.friction_pressure + self.exhaust_back_pressure * load
         late = xp.maximum(self.late_ignition, 0.0)
         fuel = fuel_power(power, lost, self.displacement, speed, self.indicated_efficiency) * (
-            1.0 + FUEL_PER_DEGREE * late
+            1.0 + FUEL_PER_RADIAN * late
         )
         share = coolant_share(load, self.coolant_share_idle, self.coolant_share_full, LOAD_SCALE)
-        share = share * (1.0 + SHARE_PER_DEGREE * late) * self.mixture_heat
+        share = share * (1.0 + SHARE_PER_RADIAN * late) * self.mixture_heat
         return fuel, fuel * share, load

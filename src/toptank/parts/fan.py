@@ -1,8 +1,9 @@
 """The fan: blades, what drives them and how fast it may turn."""
 
 from dataclasses import dataclass
+from math import pi
 
-from toptank.equations.fan import driven_speed, fan_power, fan_pressure
+from toptank.equations.fan import driven_speed, fan_pressure, fan_torque, wind_torque
 from toptank.equations.viscous_clutch import slip_torque_gain
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice, declare_yes_no
@@ -17,8 +18,20 @@ MOTOR_RATIO = 0.85
 REVERSED = -0.35
 """Pressure of an axial fan running backwards over its proper pressure [1]; judgement."""
 
-WINDMILL = 1.6
-"""Driving moment of the air that is pushed through the blades, in the unit of the power coefficient [1]; judgement."""
+FREE_RUNNING = 1.5
+"""Flow coefficient at which wind turns the blades unaided over that at which they raise no pressure [1]; judgement.
+
+Above one, and above the root of the most that `left` may be: blades that nothing drives are in the way of the air."""
+
+LEAST_POWER = 0.325
+"""Power coefficient over pressure x flow coefficient x left x (1 + left) below which blades cannot be [1].
+
+By the curve below it, blades would give the air more than seven tenths of what they take: no car fan does."""
+
+MOST_WIND_POWER = 5.0
+"""Power coefficient over pressure x flow coefficient beyond which wind is not helped further [1].
+
+Beyond it, blades in the wind would give their drive more than the air loses."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +104,9 @@ class Fan:
         share = xp.maximum(share, self.with_air_conditioning * air_conditioning)
         return xp.where(self.drive > 1.5, self.motor_speed * self.supply * share, pulley)
 
-    def speed(self, *, drive_speed: Real, clutch_ratio: Real, reference_speed: Real, U: Real, rho: Real) -> Real:
+    def speed(
+        self, *, drive_speed: Real, clutch_ratio: Real, reference_speed: Real, U: Real, rho: Real, left: Real
+    ) -> Real:
         """Speed of the blades [1/s] from the balance of driving and braking moment.
 
         Parameters
@@ -101,15 +116,29 @@ class Fan:
         reference_speed : shaft speed at which that ratio holds [1/s]
         U : speed of the air through the blades [m/s]
         rho : density of the air at the fan [kg/m3]
+        left : share of the pressure left by the gap at the blade tips and by doubt of the curve [1]
         """
         xp = namespace(drive_speed, clutch_ratio, U, self.drive)
         ratio = xp.where(self.drive > 1.5, MOTOR_RATIO, xp.where(self.drive > 0.5, RIGID_RATIO, clutch_ratio))
         at = xp.where(self.drive > 1.5, self.motor_speed, reference_speed)
-        # The moment of slip belongs to the clutch, not to the day: it is set at the density of a mild day.
+        # The moment of slip belongs to the clutch, not to the day or to a broken blade: it is set with all blades, at
+        # the density of a mild day.
         k = slip_torque_gain(r=ratio, N_ref=at, rho=1.15, D=self.diameter, c_P=self.power_coefficient)
-        return driven_speed(
-            N_in=drive_speed, k=k, rho=rho, D=self.diameter, c_P=self.power_coefficient, c_w=WINDMILL, U=U
-        )
+        c_P, c_w = self._moments(left)
+        return driven_speed(N_in=drive_speed, k=k, rho=rho, D=self.diameter, c_P=c_P, c_w=c_w, U=U)
+
+    def _moments(self, left: Real) -> tuple[Real, Real]:
+        """Power coefficient and wind-milling coefficient of the blades that are there [1].
+
+        Held so that no fan gives the air more power than it takes, and none takes more from the wind than that loses.
+        """
+        xp = namespace(left, self.power_coefficient, self.pressure_coefficient, self.flow_coefficient)
+        air = self.pressure_coefficient * self.flow_coefficient
+        c_P = xp.maximum(self.power_coefficient, LEAST_POWER * air * left * (1.0 + left))
+        # U / (N D) is 4/pi of the flow coefficient Q / (N D^3)
+        unaided = FREE_RUNNING * self.flow_coefficient * (4.0 / pi)
+        c_w = xp.minimum(c_P, MOST_WIND_POWER * air) / (unaided * unaided)
+        return c_P * self.strength, c_w * self.strength
 
     def pressure(self, *, speed: Real, flow: Real, rho: Real, left: Real) -> Real:
         """Pressure rise over the fan [Pa]; negative where the blades are in the way of the ram air.
@@ -122,7 +151,7 @@ class Fan:
         left : share of the pressure left by the gap at the blade tips and by doubt of the curve [1]
         """
         xp = namespace(speed, flow, rho, self.backwards)
-        sense = xp.where(self.backwards > 0.5, REVERSED, 1.0) * self.strength * left
+        sense = xp.where(self.backwards > 0.5, REVERSED, 1.0) * left
         dead_head = fan_pressure(
             rho=rho, N=speed, D=self.diameter, Q=0.0, psi_0=self.pressure_coefficient, phi_0=self.flow_coefficient
         )
@@ -134,8 +163,23 @@ class Fan:
             psi_0=self.pressure_coefficient,
             phi_0=self.flow_coefficient,
         )
-        return dead_head * sense + resistance
+        return (dead_head * sense + resistance) * self.strength
 
-    def power(self, *, speed: Real, rho: Real) -> Real:
-        """Shaft power taken by all blades [W] at a speed [1/s] and an air density [kg/m3]."""
-        return fan_power(rho=rho, N=speed, D=self.diameter, c_P=self.power_coefficient) * self.count
+    def power(self, *, speed: Real, drive_speed: Real, U: Real, rho: Real, left: Real) -> Real:
+        """Power that all fans take [W]: of the shaft that drives them; of an electric fan, at the blades.
+
+        A belt gives the moment of the blades at its own speed: what slips away in the clutch is heat that the engine
+        pays. The loss of a motor is part of the electric chain. A fan that the wind turns takes nothing.
+
+        Parameters
+        ----------
+        speed, drive_speed : speed of the blades, speed without slip [1/s]
+        U : speed of the air through the blades [m/s]
+        rho : density of the air at the fan [kg/m3]
+        left : share of the pressure left by the gap at the blade tips and by doubt of the curve [1]
+        """
+        xp = namespace(speed, drive_speed, U, rho, self.drive)
+        c_P, c_w = self._moments(left)
+        moment = fan_torque(rho, speed, self.diameter, c_P) - wind_torque(rho, self.diameter, c_w, U)
+        paid = xp.where(self.drive > 1.5, speed, drive_speed)
+        return 2.0 * pi * xp.maximum(moment, 0.0) * paid * self.count

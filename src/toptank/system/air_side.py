@@ -155,6 +155,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
 
     heat, power, T_condensing = vehicle.condenser.balance(
         load=asked.cooling_load,
+        engine_speed=asked.engine_speed,
         C_air=C_air * vehicle.condenser.coverage + 1e-6,
         T_air_in=day.T + recirculation * mean * (T_engine_out - day.T),
         V_face=V * share + path.V_ram_zone * (1.0 - share),
@@ -176,16 +177,19 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     flow = fan_zone.C_air / day.c_p / rho_fan + _leak(path, rise, rho_fan)
     U = jnp.maximum(flow, 0.0) * (1.0 / path.blade_area)
     clutch_ratio = vehicle.fan_clutch.ratio(T_coil=T_coil)
+    left = path.blade_pressure
+    drive_speed = fan.drive_speed(
+        engine_speed=asked.engine_speed, T_switch=T_engine_out, air_conditioning=duty.air_conditioning
+    )
     speed = fan.speed(
-        drive_speed=fan.drive_speed(
-            engine_speed=asked.engine_speed, T_switch=T_engine_out, air_conditioning=duty.air_conditioning
-        ),
+        drive_speed=drive_speed,
         clutch_ratio=clutch_ratio,
         reference_speed=vehicle.fan_clutch.reference_speed,
         U=U,
         rho=rho_fan,
+        left=left,
     )
-    given = fan.pressure(speed=speed, flow=flow, rho=rho_fan, left=path.blade_pressure)
+    given = fan.pressure(speed=speed, flow=flow, rho=rho_fan, left=left)
     return AirSide(
         V_fan_zone=V,
         V_ram_zone=path.V_ram_zone,
@@ -195,7 +199,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
         T_core_out=T_in + kappa * (T_engine_out - T_in),
         T_coil=T_coil,
         fan_speed=speed,
-        fan_power=fan.power(speed=speed, rho=rho_fan),
+        fan_power=fan.power(speed=speed, drive_speed=drive_speed, U=U, rho=rho_fan, left=left),
         clutch_ratio=clutch_ratio,
         condenser_heat=heat,
         compressor_power=power,

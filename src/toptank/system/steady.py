@@ -1,7 +1,10 @@
 """`steady(vehicle, duty)`: where the temperatures settle. Everything else in toptank asks questions of this function.
 
-The coolant temperature leaving the engine is the one unknown of the outer root: more of it always sheds more heat. For
-each trial value the coolant side is explicit, the air side closes by an inner root, and the heats are compared.
+The coolant temperature leaving the engine is the one unknown of the outer root: more of it sheds more heat, but for two
+short stretches. Near boiling the pump is starved and the coolant slows down; where a fan comes on, its power can heat
+the engine more than its air takes away. Two temperatures may balance there: of the draws of typical vehicles on any
+climb and day one in some thousands, boiling; either is given. For each trial value the coolant side is explicit, the
+air side closes by an inner root, and the heats are compared.
 """
 
 from typing import NamedTuple
@@ -61,8 +64,10 @@ BAY_WARMTH = 0.25
 
 Not tied to the air behind the core: at a crawl of air that would let the core take from the surface what it gives."""
 
-SETTLED_TO = 1e-4
-"""Imbalance over engine heat beyond which no balance was found [1]."""
+SETTLED_TO = 1e-6
+"""Imbalance over engine heat beyond which no balance was found [1].
+
+What the root leaves open is far less; more is left where the air has all but stopped and its own root is not found."""
 
 
 class Setting(NamedTuple):

@@ -31,6 +31,8 @@ class Dimension:
 
 _METRE = ("m", ("metre", "metres", "meter", "meters"))
 _FOOT = ("ft", ("'", "foot", "feet"))
+_KILOMETRE = ("km", ("kilometre", "kilometres", "kilometer", "kilometers"))
+_MILE = ("mi", ("mile", "miles"))
 _KELVIN = ("K", ("kelvin", "deg K"))
 _FAHRENHEIT = ("°F", ("F", "degF", "deg F", "degree F", "degrees F", "fahrenheit", "degrees fahrenheit"))
 _CELSIUS = ("°C", ("C", "degC", "deg C", "degree C", "degrees C", "celsius", "centigrade", "degrees celsius"))
@@ -64,15 +66,15 @@ LENGTH = Dimension(
         ("thou", ("mil", "mils")),
     ),
 )
-ALTITUDE = Dimension("altitude", "m", "ft", "m", (_FOOT, _METRE, ("km", ("kilometre", "kilometer"))))
+ALTITUDE = Dimension("altitude", "m", "ft", "m", (_FOOT, _METRE, _KILOMETRE, _MILE))
 DISTANCE = Dimension(
     "distance",
     "m",
     "mi",
     "km",
     (
-        ("mi", ("mile", "miles")),
-        ("km", ("kilometre", "kilometres", "kilometer", "kilometers")),
+        _MILE,
+        _KILOMETRE,
         _METRE,
         _FOOT,
         ("yd", ("yard", "yards")),

@@ -80,6 +80,9 @@ def parse(text: str | float | bool, dimension: Dimension, *, system: System, fie
     if match is None or number is None:
         raise _no_number(text, dimension, system, field)
     unit = _unit(match[2], text, dimension, system, field)
+    if dimension in (FRACTION, GRADE) and not match[2] and 0.0 < abs(number) < 1.0:
+        both = f"{figure(number)} % or {figure(100.0 * number)} %"
+        raise _refusal(text, "is below 1 without a unit: a share, or percent", f"write {both}", field)
     value = float(to_si(number, dimension, unit))
     if not math.isfinite(value):
         raise _refusal(text, "is not a finite number", f"write {_example(dimension, system)}", field)

@@ -1,0 +1,63 @@
+"""Remedies on the screen: what holds on the worst day, at what price, and what to mind."""
+
+from typing import Any
+
+from rich import box
+from rich.markup import escape
+from rich.table import Table
+
+from toptank.faces.diagnose_table import BAR, percent
+from toptank.faces.forecast_table import band
+from toptank.faces.tables import CAUTION, console, show_notes
+from toptank.units.conversion import System, unit_of
+from toptank.units.dimension import TEMPERATURE
+from toptank.units.display import show
+
+
+def show_choice(answer: Any, system: System) -> None:
+    """Print remedies on the worst day."""
+    console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
+    days = "; ".join(
+        f"{escape(duty.name)} at {show(duty.facts['ambient'].value, TEMPERATURE, system)}" for duty in answer.worst_day
+    )
+    console.print(f"Worst day: {days}. Limit {show(answer.job.limit, TEMPERATURE, system)}.")
+    table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    for head in ("plan", "holds", "", "cost", "hours", f"hardest duty, {unit_of(TEMPERATURE, system)}"):
+        table.add_column(head, overflow="fold")
+    for one in answer.outlooks:
+        mark = "bold" if one is answer.recommended else ""
+        hardest = next(duty for duty in one.duties if duty.duty == one.hardest)
+        table.add_row(
+            escape(one.name), percent(one.holds), "█" * round(BAR * one.holds),
+            f"{answer.book.currency}{one.cost:,.0f}" if one.remedies else "", f"{one.minutes / 60:.1f}",
+            f"{band(hardest.coolant, TEMPERATURE, system)} {escape(one.hardest)}", style=mark,
+        )  # fmt: skip
+    console.print(table)
+    console.print(
+        f"Holds: under the limit and under boiling at every duty, in so many of {answer.draws:,} vehicles that agree "
+        "with what is known. Plans that another beats in price and in chance are left out.",
+        style="dim",
+    )
+    chosen = answer.recommended
+    if chosen is not None:
+        console.print(f"Take: [bold]{escape(chosen.name)}[/bold].")
+        for remedy in chosen.remedies:
+            console.print(f"  {escape(remedy.name)}: {escape(remedy.note)} {escape(remedy.limits)}", style="dim")
+        if chosen.limiting_ambient is not None:
+            console.print(
+                f"Its hardest duty reaches the limit at {band(chosen.limiting_ambient, TEMPERATURE, system)} "
+                f"{unit_of(TEMPERATURE, system)} outside."
+            )
+    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units)
+    console.print(CAUTION, style="dim")
+
+
+def show_prices(book: Any) -> None:
+    """Print a price book."""
+    table = Table("part", book.currency, box=box.SIMPLE_HEAD, show_edge=False)
+    for part, price in book.parts.items():
+        table.add_row(escape(part), f"{price:,.0f}")
+    console.print(table)
+    console.print(
+        f"An hour of work: {book.currency}{book.labour:,.0f}. The built-in figures are invented.", style="dim"
+    )

@@ -1,0 +1,73 @@
+"""Remedies and prices as JSON: plain records whose keys carry their unit."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.jobs.answers import Chosen
+from toptank.jobs.as_json import keyed, number, pair
+from toptank.jobs.diagnose_json import percent
+from toptank.units.conversion import System
+from toptank.units.dimension import TEMPERATURE
+
+if TYPE_CHECKING:
+    from toptank.jobs.price_book import PriceBook
+    from toptank.studies.choose.outlook import Band, DutyOutlook, Outlook
+
+
+def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
+    """Return remedies on the worst day."""
+    return {
+        "title": answer.job.title,
+        "invented": answer.job.invented,
+        "units": system,
+        "draws": answer.draws,
+        "seed": answer.seed,
+        "currency": answer.book.currency,
+        **pair("limit", answer.job.limit, TEMPERATURE, system),
+        "worst_day": [
+            {"name": duty.name, **pair("ambient", duty.facts["ambient"].value, TEMPERATURE, system)}
+            for duty in answer.worst_day
+        ],
+        "plans": [_outlook(one, system) for one in answer.outlooks],
+        "recommended": None if answer.recommended is None else answer.recommended.name,
+        "remarks": [*answer.job.remarks, *answer.remarks],
+        "assumed_units": list(answer.job.assumed_units),
+    }
+
+
+def _outlook(one: Outlook, system: System) -> dict[str, Any]:
+    return {
+        "plan": one.name,
+        "remedies": [
+            {"name": remedy.name, "note": remedy.note, "limits": remedy.limits, "parts": list(remedy.parts)}
+            for remedy in one.remedies
+        ],
+        "cost": round(one.cost, 2),
+        "minutes": one.minutes,
+        "holds_pct": percent(one.holds),
+        "hardest_duty": one.hardest,
+        keyed("limiting_ambient", TEMPERATURE, system): _band(one.limiting_ambient, system),
+        "duties": [_duty(duty, system) for duty in one.duties],
+    }
+
+
+def _duty(duty: DutyOutlook, system: System) -> dict[str, Any]:
+    return {
+        "duty": duty.duty,
+        keyed("top_tank", TEMPERATURE, system): _band(duty.coolant, system),
+        keyed("gauge", TEMPERATURE, system): _band(duty.gauge, system),
+        "under_limit_pct": percent(duty.under_limit),
+        "under_boiling_pct": percent(duty.under_boiling),
+    }
+
+
+def _band(band: Band | None, system: System) -> dict[str, float] | None:
+    if band is None:
+        return None
+    return {point: number(value, TEMPERATURE, system) for point, value in band._asdict().items()}
+
+
+def prices_json(book: PriceBook) -> dict[str, Any]:
+    """Return a price book."""
+    return {"currency": book.currency, "labour_an_hour": book.labour, "parts": dict(book.parts)}

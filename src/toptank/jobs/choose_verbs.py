@@ -1,0 +1,145 @@
+"""The verbs of choosing: what each remedy would do on the worst day, and which one to take."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING
+
+from toptank.jobs.diagnose_verbs import checked_seed, question_of
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from toptank.jobs.answers import Chosen
+    from toptank.jobs.job import Job
+    from toptank.jobs.price_book import PriceBook
+    from toptank.knowledge.sheet import DutySheet
+    from toptank.studies.choose.outlook import Outlook, Subjects
+
+DRAWS = 4000
+FEWEST, MOST = 200, 50_000
+GOOD = 0.8
+"""Chance to hold from which a plan is recommended [1]."""
+
+HOPELESS = 0.5
+"""Chance to hold below which no plan on the list holds [1]."""
+
+HOT_DAY = 311.0
+"""Ambient of the worst day where the customer names none: 100 degF [K]."""
+
+
+def prices(path: Path | None = None) -> PriceBook:
+    """The shop's price book, or the built-in one."""
+    from toptank.jobs.price_book import built_in, read_prices
+
+    return built_in() if path is None else read_prices(path)
+
+
+def choose(job: Job, *, seed: int | None = None, draws: int | None = None, price_book: Path | None = None) -> Chosen:
+    """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known."""
+    from toptank.jobs.answers import Chosen
+    from toptank.studies.choose import outlook
+    from toptank.studies.diagnose.posterior import weigh
+
+    seed, draws = checked_seed(seed), DRAWS if draws is None else draws
+    if not FEWEST <= draws <= MOST:
+        limit = f"must lie between {FEWEST} and {MOST:,}"
+        raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
+    book = prices(price_book)
+    weighed = weigh(question_of(job), seed)
+    subjects = _subjects(job, weighed, draws, seed)
+    outlooks = outlook.choose(subjects, book.cost)
+    recommended = _recommended(outlooks)
+    shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
+    solved = {one.name: outlook.limiting_ambient(subjects, one) for one in shown}
+    outlooks = tuple(
+        dataclasses.replace(one, limiting_ambient=solved[one.name]) if one.name in solved else one for one in outlooks
+    )
+    return Chosen(
+        job=job,
+        worst_day=worst_day(job),
+        outlooks=outlooks,
+        recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),
+        remarks=tuple(_remarks(outlooks, recommended)),
+        book=book,
+        draws=draws,
+        seed=seed,
+    )
+
+
+def worst_day(job: Job) -> tuple[DutySheet, ...]:
+    """The customer's worst-day duties, or the set that is offered: climb, flat and hot idle at 100 degF."""
+    return job.worst_day or offered_worst_day(job)
+
+
+def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
+    """A long climb, the flat and hot idle after the climb at 100 degF, at the job's greatest height."""
+    from toptank.knowledge.sheet import Fact, How, duty_sheet
+
+    height = max(duty.facts["altitude"].value for duty in job.duties)
+    cooled = max(duty.facts["air_conditioning"].value for duty in job.duties)
+
+    def made(name: str, speed: float, grade: float) -> DutySheet:
+        values = {
+            "ambient": (max(HOT_DAY, max(duty.facts["ambient"].value for duty in job.duties)), 1.0),
+            "altitude": (height, 30.0),
+            "speed": (speed, 0.0),
+            "grade": (grade, 0.0),
+            "air_conditioning": (cooled, 0.0),
+        }
+        facts = {
+            key: Fact(value=value, how=How.ASSUMED, spread=spread, origin="worst day that is offered")
+            for key, (value, spread) in values.items()
+        }
+        return duty_sheet(name, facts)
+
+    return (
+        made("long climb, 5 %", 20.1, 0.05),
+        made("flat, 65 mph", 29.1, 0.0),
+        made("hot idle after the climb", 0.0, 0.0),
+    )
+
+
+def _subjects(job: Job, weighed: object, draws: int, seed: int) -> Subjects:
+    from toptank.knowledge.draws import draw_duty
+    from toptank.studies.choose.outlook import Subjects
+    from toptank.studies.diagnose.posterior import Weighed, resampled
+
+    if not isinstance(weighed, Weighed):
+        raise TypeError("draws with weights are wanted")
+    possible = resampled(weighed, draws, seed)
+    days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
+    return Subjects(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+
+
+def _holds(outlook: Outlook) -> float:
+    return outlook.holds
+
+
+def _recommended(outlooks: tuple[Outlook, ...]) -> Outlook | None:
+    """The cheapest plan that holds well, or the one that holds best if it holds at all."""
+    if outlooks[0].holds >= GOOD:
+        return outlooks[0]
+    good = [one for one in outlooks if one.holds >= GOOD]
+    if good:
+        return min(good, key=_cost)
+    best = max(outlooks, key=_holds)
+    return best if best.holds >= HOPELESS else None
+
+
+def _cost(outlook: Outlook) -> float:
+    return outlook.cost
+
+
+def _remarks(outlooks: tuple[Outlook, ...], recommended: Outlook | None) -> list[str]:
+    best = max(outlooks, key=_holds)
+    if recommended is None:
+        return [
+            f"No remedy on this list holds the worst day: the best, {best.name}, holds it in "
+            f"{100 * best.holds:.0f} of 100 possible vehicles; the hardest duty is {best.hardest!r}. "
+            "Ask less of it: slower, in a lower gear, with the air conditioning off, with less load."
+        ]
+    if recommended.holds < GOOD:
+        return [f"Nothing on this list holds the worst day surely; {recommended.name} comes nearest."]
+    return []

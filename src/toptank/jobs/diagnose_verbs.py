@@ -1,0 +1,161 @@
+"""The verbs of finding out: what is wrong, which checks and causes there are, how good the answers were.
+
+Imports of the model stay inside the verbs that need it.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from toptank.jobs.answers import CaseScore, Diagnosed, Evaluation
+    from toptank.jobs.job import Job
+    from toptank.studies.diagnose.cause import Cause
+    from toptank.studies.diagnose.check import Check
+    from toptank.studies.diagnose.posterior import Question
+
+SEED = 1
+MOST_CASES = 2000
+
+
+def diagnose(job: Job, *, seed: int | None = None, learn_from: Path | None = None) -> Diagnosed:
+    """Rank the causes of a job's trouble and name the next checks; closed jobs of a folder may teach the shares."""
+    from toptank.jobs.answers import Diagnosed
+    from toptank.studies.diagnose import diagnosis
+
+    seed = checked_seed(seed)
+    shares, jobs, own = _shares(learn_from)
+    question = question_of(job)
+    if shares is not None:
+        question = dataclasses.replace(question, shares=shares)
+    answer = diagnosis.diagnose(question, seed)
+    return Diagnosed(job=job, diagnosis=answer, closed_jobs=jobs, own_share=own, seed=seed)
+
+
+def checks() -> tuple[Check, ...]:
+    """Every check, in the order of the list."""
+    from toptank.studies.diagnose.check import checks as known
+
+    return tuple(known().values())
+
+
+def causes() -> tuple[Cause, ...]:
+    """Every cause that is looked for."""
+    from toptank.studies.diagnose.causes import CAUSES
+
+    return CAUSES
+
+
+def evaluate(
+    folder: Path, *, seed: int | None = None, progress: Callable[[int, int], None] | None = None
+) -> Evaluation:
+    """Diagnose every closed job of a folder and compare with what it was.
+
+    Each is diagnosed twice: from all that was told, and without what checks showed. The search by checks starts from
+    the second.
+    """
+    from toptank.jobs.answers import Evaluation
+    from toptank.studies.diagnose.check_walk import USUAL_ORDER
+    from toptank.studies.diagnose.scoring import summed_up
+
+    seed = checked_seed(seed)
+    found = _closed_jobs(folder)
+    cases: list[CaseScore] = []
+    for number, (path, job) in enumerate(found):
+        cases.append(_case(path, job, seed))
+        if progress is not None:
+            progress(number + 1, len(found))
+    walks = [case.walk for case in cases if case.walk is not None]
+    return Evaluation(
+        cases=tuple(cases),
+        told=summed_up([case.told for case in cases]),
+        complaint=summed_up([case.complaint for case in cases]),
+        minutes_chosen=sum(walk.chosen for walk in walks) / max(len(walks), 1),
+        minutes_usual=sum(walk.usual for walk in walks) / max(len(walks), 1),
+        usual_order=USUAL_ORDER,
+        seed=seed,
+    )
+
+
+def _case(path: Path, job: Job, seed: int) -> CaseScore:
+    from toptank.jobs.answers import CaseScore
+    from toptank.studies.diagnose.causes import CAUSE_NAMES
+    from toptank.studies.diagnose.check_walk import walk
+    from toptank.studies.diagnose.posterior import weigh
+    from toptank.studies.diagnose.scoring import score
+
+    confirmed = job.confirmed
+    if confirmed is None:
+        raise ValueError("a case has a confirmed cause")
+    question = question_of(job)
+    unchecked = dataclasses.replace(question, evidence=dataclasses.replace(question.evidence, findings=()))
+    weighed = weigh(question, seed)
+    told = score(question, weighed, confirmed.causes, confirmed.contributing)
+    from_complaint = weighed if unchecked == question else weigh(unchecked, seed)
+    return CaseScore(
+        name=path.stem,
+        title=job.title,
+        confirmed=confirmed.causes,
+        first=CAUSE_NAMES[int(told.stated.argmax())],
+        told=told,
+        complaint=score(unchecked, from_complaint, confirmed.causes, confirmed.contributing),
+        walk=walk(unchecked, from_complaint, confirmed.causes, seed),
+    )
+
+
+def question_of(job: Job) -> Question:
+    """A job's vehicle, days and evidence, with the declared shares of the causes; never what it turned out to be."""
+    from toptank.studies.diagnose.posterior import Question, known_shares
+
+    return Question(sheet=job.sheet, duties=job.duties, evidence=job.evidence, shares=known_shares())
+
+
+def _shares(folder: Path | None) -> tuple[object, int, float]:
+    """Shares of the causes, the closed jobs that they were learnt from and how much of them that is."""
+    if folder is None:
+        return None, 0, 0.0
+    from toptank.studies.diagnose.learning import learn
+
+    learnt = learn(job.confirmed.causes for _, job in _closed_jobs(folder) if job.confirmed is not None)
+    return learnt.shares, learnt.jobs, learnt.own
+
+
+def _closed_jobs(folder: Path) -> list[tuple[Path, Job]]:
+    from toptank.jobs.job_file import read_job
+
+    if not folder.is_dir():
+        fix = "name a folder of job files"
+        raise Refusal(field="folder", value=str(folder), limit="is not a folder that can be read", fix=fix)
+    paths = sorted(folder.glob("*.toml"))[: MOST_CASES + 1]
+    if len(paths) > MOST_CASES:
+        fix = "split it"
+        raise Refusal(field="folder", value=str(folder), limit=f"holds more than {MOST_CASES:,} job files", fix=fix)
+    jobs = [(path, _read(path, read_job)) for path in paths]
+    closed = [(path, job) for path, job in jobs if job.confirmed is not None]
+    if not closed:
+        limit, fix = "holds no closed job", "a closed job is a job file (.toml) with a section [confirmed]"
+        raise Refusal(field="folder", value=str(folder), limit=limit, fix=fix)
+    return closed
+
+
+def _read(path: Path, read_job: Callable[[Path], Job]) -> Job:
+    try:
+        return read_job(path)
+    except Refusal as refusal:
+        raise Refusal(
+            field=f"{path.name}: {refusal.field}", value=refusal.value, limit=refusal.limit, fix=refusal.fix
+        ) from None
+
+
+def checked_seed(seed: int | None) -> int:
+    """The seed of the draws, or the usual one."""
+    seed = SEED if seed is None else seed
+    if not 0 <= seed < 2**31:
+        raise Refusal(field="seed", value=str(seed), limit="must lie between 0 and 2147483647", fix="use another")
+    return seed

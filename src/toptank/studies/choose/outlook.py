@@ -1,0 +1,216 @@
+"""What the worst day would look like after each remedy: the same possible vehicles through every plan."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from toptank.studies.choose.remedies import REMEDIES
+from toptank.studies.choose.remedy import Remedy
+from toptank.system.balance import Balance, Status
+from toptank.system.duty import Duty
+from toptank.system.jax_library import jax
+from toptank.system.population import margins, settle_each
+from toptank.system.vehicle import Vehicle
+
+SCREENED = 512
+"""Draws with which single remedies are compared first."""
+
+MOST_PLANS = 60
+"""Plans that are weighed with all draws, doing nothing included."""
+
+PROMISING = 9
+"""Single remedies that are tried together with others."""
+
+AT_ONCE = 3
+NEAR_ENOUGH = 1e-4
+"""Imbalance over engine heat at which a draw counts as settled [1]."""
+
+MATTERS = 0.05
+"""Cooling on the worst duty below which a remedy does not concern this vehicle [K]."""
+
+FOR_AMBIENT = 256
+"""Draws with which the limiting ambient of a plan is solved."""
+
+HOLDS = 0.8
+"""Chance to hold from which a plan is called good [1]."""
+
+Floats = NDArray[np.float64]
+Cost = Callable[[Sequence[Remedy]], float]
+
+
+class Band(NamedTuple):
+    """10, 50 and 90 % points."""
+
+    p10: float
+    p50: float
+    p90: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DutyOutlook:
+    """One duty of the worst day: coolant and gauge [K], chances to stay under the limit and under boiling [1]."""
+
+    duty: str
+    coolant: Band
+    gauge: Band
+    under_limit: float
+    under_boiling: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """The worst day after one plan.
+
+    Parameters
+    ----------
+    remedies : what is done, what it forces included; none is doing nothing
+    duties : every duty
+    holds : chance that all duties stay under limit and boiling [1]
+    limiting_ambient : ambient at which the hardest duty reaches the limit [K], or None where it was not solved
+    hardest : name of that duty
+    cost, minutes : in the shop's money, working time [min]
+    """
+
+    remedies: tuple[Remedy, ...]
+    duties: tuple[DutyOutlook, ...]
+    holds: float
+    hardest: str
+    limiting_ambient: Band | None
+    cost: float
+    minutes: float
+
+    @property
+    def name(self) -> str:
+        """The remedies in one line."""
+        return " + ".join(remedy.name for remedy in self.remedies) or "do nothing"
+
+
+class Subjects(NamedTuple):
+    """Possible vehicles as they stand, the same ones when sound, and the days of the worst-day duties."""
+
+    vehicle: Vehicle
+    sound: Vehicle
+    days: Mapping[str, Duty]
+    limit: float
+
+
+def choose(subjects: Subjects, cost: Cost) -> tuple[Outlook, ...]:
+    """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
+
+    Doing nothing comes first, then the others from the cheapest on: each further one costs more and holds better.
+    """
+    few = _first(subjects, SCREENED)
+    nothing = _hottest(few, ())
+    gains = {remedy.name: float(np.mean(nothing - _hottest(few, (remedy,)))) for remedy in fitting(subjects.vehicle)}
+    useful = [remedy for remedy in REMEDIES if gains.get(remedy.name, 0.0) >= MATTERS]
+    cap = [remedy for remedy in fitting(subjects.vehicle) if remedy.group == "cap" and remedy not in useful]
+    best = sorted(useful, key=lambda remedy: gains[remedy.name], reverse=True)[:PROMISING] + cap
+    plans: list[tuple[Remedy, ...]] = [(), *((remedy,) for remedy in [*useful, *cap])]
+    for size in range(2, AT_ONCE + 1):
+        groups = [plan for plan in combinations(best, size) if len({remedy.group for remedy in plan}) == size]
+        groups.sort(
+            key=lambda plan: sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan))), reverse=True
+        )
+        plans += groups[: (MOST_PLANS - len(plans)) // (AT_ONCE + 1 - size)]
+    return undominated([weighed(subjects, plan, cost) for plan in plans[:MOST_PLANS]])
+
+
+def fitting(vehicle: Vehicle) -> list[Remedy]:
+    """Remedies that can be done to most of the possible vehicles."""
+    return [remedy for remedy in REMEDIES if float(np.mean(np.asarray(remedy.fits(vehicle), float))) > 0.5]
+
+
+def forced(plan: Sequence[Remedy]) -> tuple[Remedy, ...]:
+    """A plan with the remedies that it forces; of one group the one that was chosen stays."""
+    done = list(plan)
+    for remedy in plan:
+        for name in remedy.forces:
+            done += [one for one in REMEDIES if one.name == name and one.group not in {other.group for other in done}]
+    return tuple(done)
+
+
+def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
+    """The vehicles after a plan; a remedy leaves those alone that it cannot be done to."""
+    vehicle = subjects.vehicle
+    for remedy in forced(plan):
+        vehicle = remedy.effect(vehicle, subjects.sound)
+    return vehicle
+
+
+def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost) -> Outlook:
+    """The worst day after one plan, with all draws."""
+    vehicle = mended(subjects, plan)
+    balances = settle_each(vehicle, list(subjects.days.values()), NEAR_ENOUGH)
+    outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
+    held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
+    worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
+    done = forced(plan)
+    return Outlook(
+        remedies=done,
+        duties=tuple(outlooks),
+        holds=float(held.mean()),
+        hardest=worst.duty,
+        limiting_ambient=None,
+        cost=cost(done),
+        minutes=sum(remedy.minutes for remedy in done),
+    )
+
+
+def limiting_ambient(subjects: Subjects, outlook: Outlook) -> Band:
+    """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
+    few = _first(subjects, FOR_AMBIENT)
+    vehicle = mended(few, outlook.remedies)
+    _, at_limit = margins(vehicle, few.days[outlook.hardest], few.limit)
+    return _band(np.asarray(at_limit, float))
+
+
+def undominated(outlooks: Sequence[Outlook]) -> tuple[Outlook, ...]:
+    """Doing nothing, then what no other beats in both cost and chance to hold, the cheapest first."""
+    kept: list[Outlook] = []
+    for outlook in sorted(outlooks[1:], key=lambda one: (one.cost, -one.holds)):
+        best = max((one.holds for one in kept), default=outlooks[0].holds)
+        if outlook.holds > best + 0.005:
+            kept.append(outlook)
+    return (outlooks[0], *kept)
+
+
+def _held(balance: Balance, limit: float) -> NDArray[np.bool_]:
+    hottest = np.minimum(np.asarray(balance.T_boiling, float), limit)
+    return (np.asarray(balance.T_engine_out, float) < hottest) & (balance.status != Status.NO_BALANCE)
+
+
+def _duty(name: str, balance: Balance, limit: float) -> DutyOutlook:
+    coolant = np.asarray(balance.T_engine_out, float)
+    return DutyOutlook(
+        duty=name,
+        coolant=_band(coolant),
+        gauge=_band(np.asarray(balance.T_gauge, float)),
+        under_limit=float(np.mean(coolant < limit)),
+        under_boiling=float(np.mean(coolant < np.asarray(balance.T_boiling, float))),
+    )
+
+
+def _band(values: Floats) -> Band:
+    return Band(*(float(value) for value in np.quantile(values, (0.1, 0.5, 0.9))))
+
+
+def _hottest(subjects: Subjects, plan: Sequence[Remedy]) -> Floats:
+    balances = settle_each(mended(subjects, plan), list(subjects.days.values()), NEAR_ENOUGH)
+    return np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0)
+
+
+def _first(subjects: Subjects, n: int) -> Subjects:
+    vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
+    return Subjects(vehicle, sound, days, subjects.limit)
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    n: int
+
+    def __call__(self, leaf: object) -> Floats:
+        return np.asarray(leaf, float)[: self.n] if np.ndim(np.asarray(leaf)) else np.asarray(leaf, float)

@@ -1,0 +1,258 @@
+"""Remedies on the coolant's side: core, pump, hoses, thermostat, cap, coolant, block."""
+
+from dataclasses import replace
+
+from toptank.parts.core import Core
+from toptank.studies.choose.remedy import Effect, Remedy, like, one_after_the_other, restored
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real, namespace
+
+INCH = 0.0254
+AFTER_RODDING = (3e-5, 0.01)
+"""Scale [m] and share of blocked tubes [1] that rodding or boiling out leaves; judgement."""
+
+
+def _rodded(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    core, xp = v.core, namespace(v.core.scale_thickness)
+    scale, blocked = AFTER_RODDING
+    cleaned = replace(
+        core,
+        scale_thickness=xp.minimum(core.scale_thickness, scale),
+        blocked_tubes=xp.minimum(core.blocked_tubes, blocked),
+        blocked_face=xp.minimum(core.blocked_face, 0.02),
+    )
+    return replace(v, core=cleaned)
+
+
+def _as_new(core: Core, sound: Core) -> Core:
+    nought = like(0.0, core.rows)
+    return replace(
+        core,
+        face_width=sound.face_width,
+        face_height=sound.face_height,
+        scale_thickness=nought,
+        blocked_tubes=nought,
+        loose_fins=nought,
+        blocked_face=like(0.01, core.rows),
+    )
+
+
+def _same_core(v: Vehicle, sound: Vehicle) -> Vehicle:
+    return replace(v, core=replace(_as_new(v.core, sound.core), rows=sound.core.rows))
+
+
+def _recored(rows: float, fin_density: float) -> Effect:
+    """A copper-brass core of 1/2 in tubes or those it had, between the same tanks."""
+
+    def effect(v: Vehicle, sound: Vehicle) -> Vehicle:
+        core = _as_new(v.core, sound.core)
+        wanted = replace(
+            core,
+            rows=like(rows, core.rows),
+            fin_density=like(fin_density, core.fin_density),
+            fin_kind=like(0.0, core.fin_kind),
+            material=like(0.0, core.material),
+            tube_width=like(0.5 * INCH, core.tube_width),
+            row_pitch=like(0.57 * INCH, core.row_pitch),
+            tube_pitch=like(0.4 * INCH, core.tube_pitch),
+        )
+        return replace(v, core=wanted)
+
+    return effect
+
+
+def _aluminium(v: Vehicle, sound: Vehicle) -> Vehicle:
+    """Two rows of 1 in tubes, 16 fins to the inch, all aluminium."""
+    core = _as_new(v.core, sound.core)
+    wanted = replace(
+        core,
+        rows=like(2.0, core.rows),
+        tube_width=like(1.0 * INCH, core.tube_width),
+        row_pitch=like(1.1 * INCH, core.row_pitch),
+        tube_thickness=like(0.08 * INCH, core.tube_thickness),
+        tube_wall=like(3.5e-4, core.tube_wall),
+        tube_pitch=like(0.4 * INCH, core.tube_pitch),
+        fin_density=like(16.0 / INCH, core.fin_density),
+        fin_thickness=like(1.0e-4, core.fin_thickness),
+        fin_kind=like(0.0, core.fin_kind),
+        louver_pitch=like(1.1e-3, core.louver_pitch),
+        material=like(1.0, core.material),
+    )
+    return replace(v, core=wanted)
+
+
+def _two_passes(v: Vehicle, sound: Vehicle) -> Vehicle:
+    core = _as_new(v.core, sound.core)
+    return replace(v, core=replace(core, passes=like(2.0, core.passes)))
+
+
+def _quicker_pump(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    pump = v.water_pump
+    return replace(v, water_pump=replace(pump, belt_ratio=pump.belt_ratio * 1.15))
+
+
+def _new_thermostat(v: Vehicle, sound: Vehicle) -> Vehicle:
+    stat = v.thermostat
+    made = replace(
+        sound.thermostat,
+        largest_opening=like(1.0, stat.largest_opening),
+        smallest_opening=like(0.01, stat.smallest_opening),
+    )
+    return replace(v, thermostat=made)
+
+
+def _new_cap(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    return replace(v, cap=replace(v.cap, holds=like(0.98, v.cap.holds)))
+
+
+def _half_and_half(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    fill = v.fill
+    return replace(v, fill=replace(fill, concentrate=like(0.5, fill.concentrate), air=like(0.0, fill.air)))
+
+
+def one_pass(vehicle: Vehicle) -> Real:
+    """Whether the coolant crosses the core once only."""
+    return 2.0 - namespace(vehicle.core.passes).clip(vehicle.core.passes, 1.0, 2.0)
+
+
+REMEDIES_OF_COOLANT = (
+    Remedy(
+        name="rod or boil out the core",
+        effect=_rodded,
+        parts=("core cleaning",),
+        minutes=240,
+        group="core",
+        note="Tanks off, rods through the tubes, acid neutralised; keeps an original core alive.",
+        limits="Not for aluminium or crimped plastic tanks; thin tubes may leak afterwards.",
+        fits=lambda v: 1.0 - v.core.material,
+        forces=("drain, fill and bleed",),
+    ),
+    Remedy(
+        name="recore as it was",
+        effect=_same_core,
+        parts=("copper-brass core",),
+        minutes=300,
+        group="core",
+        note="Old tanks and brackets stay: no fit surprises; repairable with solder.",
+        limits="Brings back what it had when new, no more.",
+        forces=("drain, fill and bleed",),
+    ),
+    Remedy(
+        name="recore with 3 rows, 14 fins to the inch",
+        effect=_recored(3.0, 14.0 / INCH),
+        parts=("3-row copper-brass core",),
+        minutes=300,
+        group="core",
+        note="Copper-brass, 1/2 in tubes on the old tanks; repairable with solder.",
+        limits="Deeper than two rows: saddles, shroud and fan clearance must allow it.",
+        forces=("drain, fill and bleed",),
+    ),
+    Remedy(
+        name="recore with 4 rows, 12 fins to the inch",
+        effect=_recored(4.0, 12.0 / INCH),
+        parts=("4-row copper-brass core",),
+        minutes=300,
+        group="core",
+        note="Copper-brass, 1/2 in tubes; heavy; rear rows do less.",
+        limits="About 2 1/4 in deep: saddles, shroud and fan clearance must allow it; holds back ram air.",
+        forces=("drain, fill and bleed",),
+    ),
+    Remedy(
+        name="fit an aluminium radiator, 2 rows of 1 in",
+        effect=_aluminium,
+        parts=("2-row aluminium radiator",),
+        minutes=240,
+        group="core",
+        note="Welded tanks: light, strong in heat, repaired by welding only; with crimped plastic tanks cheaper, not "
+        "repairable and of shorter life.",
+        limits="About 2 1/8 in deep; dislikes stray current and old coolant; ports and saddles may not match.",
+        forces=("drain, fill and bleed",),
+    ),
+    Remedy(
+        name="recore as two passes",
+        effect=_two_passes,
+        parts=("two-pass core",),
+        minutes=360,
+        group="core",
+        note="Lifts slow flow out of the laminar; both ports on one tank.",
+        limits="No room for the transmission's cooler in the tank; more work for the pump.",
+        forces=("drain, fill and bleed", "fit a cooler for the transmission out of the core's air"),
+        fits=one_pass,
+    ),
+    Remedy(
+        name="replace the water pump",
+        effect=restored("water_pump", "wear"),
+        parts=("water pump", "gasket"),
+        minutes=150,
+        group="pump",
+        note="Look at vanes and clearance of the new one; cast vanes stay, stamped ones bend.",
+        limits="Brings back what it had when new, no more.",
+        forces=("drain, fill and bleed",),
+    ),
+    Remedy(
+        name="fit a smaller pump pulley",
+        effect=_quicker_pump,
+        parts=("pulley", "belt"),
+        minutes=60,
+        group="pulley",
+        note="Pump 15 % quicker, and with it most fans.",
+        limits="Mind the highest speed of pump and fan, and the suction hose.",
+    ),
+    Remedy(
+        name="replace and tighten the belt",
+        effect=one_after_the_other(restored("water_pump", "belt_slip"), restored("fan", "belt_slip")),
+        parts=("belt",),
+        minutes=30,
+        group="belt",
+        note="Dry pulleys, right width, tightened again after an hour.",
+        limits="Only where it slips.",
+    ),
+    Remedy(
+        name="replace the thermostat",
+        effect=_new_thermostat,
+        parts=("thermostat", "gasket"),
+        minutes=45,
+        group="thermostat",
+        note="The kind that the housing needs, with the bypass disc where it has one; try it in a pan first.",
+        limits="A colder one moves the floor only.",
+        forces=("top up and bleed",),
+    ),
+    Remedy(
+        name="replace the bottom hose, with its spring",
+        effect=restored("hoses", "collapse"),
+        parts=("bottom hose with spring",),
+        minutes=45,
+        group="hose",
+        note="A spring inside, or a hose that does not need one.",
+        limits="Only where it collapses.",
+        forces=("top up and bleed",),
+    ),
+    Remedy(
+        name="replace the cap",
+        effect=_new_cap,
+        parts=("cap",),
+        minutes=5,
+        group="cap",
+        note="Right pressure, right reach, both seals; test the new one too.",
+        limits="Raises the boiling point, does not cool.",
+    ),
+    Remedy(
+        name="drain, fill and bleed",
+        effect=_half_and_half,
+        parts=("concentrate", "distilled water"),
+        minutes=60,
+        group="coolant",
+        note="50/50, measured; nose up, heater on, bled through a heat cycle.",
+        limits="Finds no leak by itself.",
+    ),
+    Remedy(
+        name="flush the block through its plugs",
+        effect=restored("engine", "jacket_area"),
+        parts=("core plugs",),
+        minutes=360,
+        group="block",
+        note="Plugs out, wire and water until it runs clear; a stocking in the top hose for 100 miles.",
+        limits="Only where mud is in the block.",
+        forces=("drain, fill and bleed",),
+    ),
+)

@@ -1,0 +1,191 @@
+"""The answer: causes with probabilities, what speaks for and against each, what to repair, which check comes next."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from toptank.studies.diagnose.cause_sets import Floats
+from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
+from toptank.studies.diagnose.likelihood import labels
+from toptank.studies.diagnose.next_check import Suggestion, first_repair, repairs_of, suggest, with_none_of
+from toptank.studies.diagnose.posterior import ENOUGH, FEW, Question, Weighed, weigh
+
+LIKELY = 0.8
+"""Share of all blame that the likely causes carry together [1]."""
+
+CONTRADICTION = 0.25
+"""Probability of a trouble not looked for beyond which it is said aloud [1]."""
+
+PAIRS_TOLD = 3
+LEAST_PAIR = 0.03
+LEAST_SHIFT = 0.1
+"""Logarithm (base 10) of the odds below which a piece of evidence says nothing worth telling."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Voice:
+    """What one piece of evidence says of one cause: the factor on its odds; above 1 it speaks for it [1]."""
+
+    evidence: str
+    factor: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspect:
+    """One cause, with its probability before and after the evidence and its severity (10, 50, 90 % points) [1]."""
+
+    cause: str
+    does: str
+    repair: str
+    before: float
+    probability: float
+    severity: tuple[float, float, float] | None
+    voices: tuple[Voice, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagnosis:
+    """The whole answer.
+
+    Parameters
+    ----------
+    suspects : every cause that the vehicle can have, and none at all, the likeliest first
+    likely : the fewest causes that carry 80 % of the blame
+    pairs : two causes at once, with their probability
+    repairs : what would be repaired, with the probability that it is needed
+    unknown : probability that it is none of the causes looked for
+    drawn, worth : draws made, and equally weighted draws that would say as much
+    remarks : what to know of the answer itself
+    checks : what to do next, the best first
+    settled : the first repair, where it no longer depends on a check; otherwise empty
+    """
+
+    suspects: tuple[Suspect, ...]
+    likely: tuple[str, ...]
+    pairs: tuple[tuple[str, str, float], ...]
+    repairs: tuple[tuple[str, float], ...]
+    unknown: float
+    drawn: int
+    worth: float
+    remarks: tuple[str, ...]
+    checks: tuple[Suggestion, ...]
+    settled: str
+
+
+def diagnose(question: Question, seed: int) -> Diagnosis:
+    """Say what is wrong, and which check to make next."""
+    weighed = weigh(question, seed)
+    with_none = flags(weighed)
+    after = weighed.weight @ with_none
+    order = np.argsort(-after, kind="stable")
+    suspects = tuple(_suspect(question, weighed, int(place), after) for place in order if weighed.before[place] > 0.0)
+    repairs = repairs_of(with_none, weighed.weight)
+    checks, settled = suggest(question, weighed, seed)
+    return Diagnosis(
+        suspects=suspects,
+        likely=likely_causes(weighed),
+        pairs=_pairs(weighed),
+        repairs=tuple(repairs.items()),
+        unknown=weighed.unknown,
+        drawn=weighed.possible.n,
+        worth=weighed.worth,
+        remarks=tuple(_remarks(weighed)),
+        checks=checks,
+        settled=first_repair(repairs) if settled else "",
+    )
+
+
+def flags(weighed: Weighed) -> Floats:
+    """Which causes every draw has, with a last column for none at all [1]."""
+    return with_none_of(weighed.possible)
+
+
+def blame(weighed: Weighed) -> Floats:
+    """Share of every cause in the trouble, none at all the last; causes of one draw share alike. Sums to 1."""
+    with_none = flags(weighed)
+    return weighed.weight @ (with_none / with_none.sum(axis=1, keepdims=True))
+
+
+def likely_causes(weighed: Weighed) -> tuple[str, ...]:
+    """The fewest causes that carry 80 % of the blame."""
+    share = blame(weighed)
+    order = np.argsort(-share, kind="stable")
+    enough = int(np.searchsorted(np.cumsum(share[order]), LIKELY)) + 1
+    return tuple(CAUSE_NAMES[int(place)] for place in order[:enough])
+
+
+def _suspect(question: Question, weighed: Weighed, place: int, after: Floats) -> Suspect:
+    none = place == len(CAUSES)
+    severity = None
+    if not none:
+        there = weighed.possible.present[:, place]
+        severity = _band(weighed.possible.severity[there, place], weighed.weight[there])
+    return Suspect(
+        cause=CAUSE_NAMES[place],
+        does="Nothing is broken: the duty asks more than the vehicle can give, or all is well."
+        if none
+        else CAUSES[place].does,
+        repair=LEAVE_AS_IT_IS if none else CAUSES[place].repair,
+        before=float(weighed.before[place]),
+        probability=float(after[place]),
+        severity=severity,
+        voices=_voices(question, weighed, place),
+    )
+
+
+def _band(values: Floats, weight: Floats) -> tuple[float, float, float] | None:
+    if weight.sum() <= 0.0:
+        return None
+    order = np.argsort(values)
+    reached = np.cumsum(weight[order]) / weight.sum()
+    low, middle, high = (
+        float(values[order][min(int(np.searchsorted(reached, q)), len(order) - 1)]) for q in (0.1, 0.5, 0.9)
+    )
+    return low, middle, high
+
+
+def _voices(question: Question, weighed: Weighed, place: int) -> tuple[Voice, ...]:
+    """Odds of a cause with all evidence over those without one piece of it."""
+    has = flags(weighed)[:, place]
+    share = float(weighed.weight @ has)
+    if not 0.0 < share < 1.0:
+        return ()
+    voices: list[Voice] = []
+    for label, line in zip(labels(question.evidence), weighed.lines, strict=False):
+        without = weighed.weight * np.exp(line.max() - line)
+        left = float(without @ has / without.sum())
+        if 0.0 < left < 1.0:
+            factor = share / (1.0 - share) * (1.0 - left) / left
+            if abs(np.log10(factor)) >= LEAST_SHIFT:
+                voices.append(Voice(evidence=label, factor=factor))
+    return tuple(sorted(voices, key=_strength, reverse=True))
+
+
+def _strength(voice: Voice) -> float:
+    return abs(float(np.log(voice.factor)))
+
+
+def _pairs(weighed: Weighed) -> tuple[tuple[str, str, float], ...]:
+    present = weighed.possible.present.astype(float)
+    together = (present * weighed.weight[:, None]).T @ present
+    first, second = np.triu_indices(len(CAUSES), 1)
+    order = np.argsort(-together[first, second])[:PAIRS_TOLD]
+    found = [(CAUSES[first[i]].name, CAUSES[second[i]].name, float(together[first[i], second[i]])) for i in order]
+    return tuple(pair for pair in found if pair[2] >= LEAST_PAIR)
+
+
+def _remarks(weighed: Weighed) -> list[str]:
+    remarks: list[str] = []
+    if weighed.unknown >= CONTRADICTION:
+        remarks.append(
+            "What was seen does not go together for any cause looked for: read the figures again, look at the gauge "
+            "first, or think of something that is not on the list."
+        )
+    if weighed.worth < FEW:
+        remarks.append(
+            f"Only {weighed.worth:.0f} draws' worth agree with all that was seen, of {weighed.possible.n:,} made: "
+            "the percentages are rough."
+        )
+    elif weighed.worth < ENOUGH / 2:
+        remarks.append("Few draws agree with all that was seen: a percentage may be off by some points.")
+    return remarks

@@ -1,0 +1,235 @@
+"""How likely each piece of evidence is on each possible vehicle: one line of logarithms a piece."""
+
+from collections.abc import Sequence
+
+import numpy as np
+from scipy.special import expit, ndtr
+
+from toptank.studies.diagnose.cause import ONSETS, Cause
+from toptank.studies.diagnose.cause_sets import Flags, Floats
+from toptank.studies.diagnose.check import Check, checks
+from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading
+from toptank.studies.diagnose.measure import MEASURES
+from toptank.studies.diagnose.possible import Possible
+from toptank.system.balance import Balance
+
+MODEL_ERROR = 4.0
+"""What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
+
+NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
+"""Reading a needle, reading a thermometer [K]; judgement."""
+
+BOIL_OVER = 4.0
+"""How far above its boiling point coolant can be seen before it throws itself out [K]; judgement."""
+
+MISTAKEN = 0.03
+"""Share of readings and findings that are mistaken: wrong duty, misread, misremembered [1]; judgement."""
+
+SEEN_WRONG = 0.003
+"""The same where somebody saw the defect itself [1]; judgement."""
+
+SEEN_SPAN = 100.0
+"""Range over which a mistaken reading may lie [K]."""
+
+FINE_TO_WARM, WARM_TO_HOT = 11.0, 20.0
+"""Where "warm" and "hot" begin above the start of the thermostat [K]; judgement."""
+
+WARM_AT_MOST, HOT_AT_MOST = 372.0, 380.0
+"""Where they begin at the latest: 210 and 225 degF [K]; judgement."""
+
+WORD_SOFTNESS = 3.0
+HOT_SPOTS, BOILING_SOFTNESS = 11.0, 5.0
+"""How far hot spots of the head, or all of it after a stop, are above the coolant that leaves it [K]; judgement.
+
+Steam forms there before the stream boils: after a hot stop the coolant gains 5 to 10 K, from memory."""
+
+NEEDLE_EDGES = (-14.0, 13.0, 30.0)
+"""Edges of low, half, three quarters and red against the start of the thermostat [K]; judgement."""
+
+NEEDLE_SOFTNESS = 5.0
+SLIGHT = 0.4
+"""Share of a check's hit rate that the slightest severity has [1]; judgement."""
+
+
+def reading_likelihood(reading: Reading, possible: Possible) -> Floats:
+    """Likelihood of one reading [1], on every possible vehicle."""
+    balance = possible.balances[reading.duty]
+    shown = _shown(reading.place, balance)
+    start = possible.sound.thermostat.starts_opening
+    likelihood = np.ones(possible.n)
+    if reading.low is not None or reading.high is not None:
+        likelihood = _between(reading, shown)
+    elif reading.needle is not None:
+        edges = [start + edge for edge in NEEDLE_EDGES]
+        likelihood = _mistakes(_ordinal(NEEDLE.index(reading.needle), shown, edges, NEEDLE_SOFTNESS), 1 / len(NEEDLE))
+    elif reading.words is not None and reading.words != "boiled":
+        warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
+        hot = np.minimum(start + WARM_TO_HOT, HOT_AT_MOST)
+        spoken = _ordinal(WORDS.index(reading.words), shown, [warm, hot], WORD_SOFTNESS)
+        likelihood = _mistakes(spoken, 1 / len(WORDS))
+    if reading.words == "boiled":
+        likelihood = likelihood * _mistakes(boiling_share(balance), 1 / len(WORDS))
+    return likelihood
+
+
+def _shown(place: str, balance: Balance) -> Floats:
+    """Temperature that the instrument at a place would show [K]; boiling coolant gets no hotter."""
+    if place == "transmission":
+        return np.asarray(balance.T_transmission, float)
+    coolant = np.minimum(balance.T_engine_out, balance.T_boiling + BOIL_OVER)
+    return coolant if place == "second" else coolant + (balance.T_gauge - balance.T_engine_out)
+
+
+def boiling_share(balance: Balance) -> Floats:
+    """Chance that a vehicle is seen boiling [1]."""
+    return np.asarray(expit((balance.T_engine_out + HOT_SPOTS - balance.T_boiling) / BOILING_SOFTNESS), float)
+
+
+def _between(reading: Reading, shown: Floats) -> Floats:
+    error = float(np.hypot(MODEL_ERROR, NEEDLE_ERROR if reading.place == "gauge" else SECOND_ERROR))
+    low = -np.inf if reading.low is None else reading.low
+    high = np.inf if reading.high is None else reading.high
+    if reading.low is not None and reading.high is not None and high - low < 1.0:
+        low, high = 0.5 * (low + high) - 0.5, 0.5 * (low + high) + 0.5
+    likelihood = ndtr((high - shown) / error) - ndtr((low - shown) / error)
+    return _mistakes(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
+
+
+def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: float) -> Floats:
+    """Chance that a value is called by the word at a place, with soft edges between the words."""
+    below = [np.zeros_like(value), *(expit((edge - value) / softness) for edge in edges), np.ones_like(value)]
+    return below[place + 1] - below[place]
+
+
+def _mistakes(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> Floats:
+    return (1.0 - share) * likelihood + share * at_random
+
+
+def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, decisive: bool = False) -> Floats:
+    """Chance of each outcome [1], a row a vehicle: every cause that is present has its own try at showing itself.
+
+    What sees the defect itself raises a tenth of the false alarms.
+    """
+    rates = np.array([check.shown_by.get(cause.name, (0.0,) * len(check.abnormal)) for cause in causes])
+    graded = np.where(severity > 0.0, SLIGHT + (1.0 - SLIGHT) * severity, 0.0)
+    shows = graded[:, :, None] * rates[None]
+    false = np.asarray(check.false_alarm) * (0.1 if decisive else 1.0)
+    sound = (1.0 - false.sum()) * np.prod(1.0 - shows.sum(axis=2), axis=1)
+    share = false + shows.sum(axis=1)
+    abnormal = (1.0 - sound)[:, None] * share / np.maximum(share.sum(axis=1, keepdims=True), 1e-12)
+    return np.concatenate([abnormal, sound[:, None]], axis=1)
+
+
+def figures(check: Check, possible: Possible) -> Floats:
+    """What an instrument would read on every possible vehicle, in SI."""
+    if check.field:
+        section, _, key = check.field.partition(".")
+        return np.broadcast_to(getattr(getattr(possible.vehicle, section), key), (possible.n,))
+    figure = MEASURES[check.measure].of(possible.vehicle, possible.standing, possible.outside.ambient)
+    return np.broadcast_to(figure, (possible.n,))
+
+
+def figure_error(check: Check, figure: Floats) -> Floats:
+    """Standard deviation of the reading of a figure, in SI."""
+    return np.maximum(np.abs(figure), 1e-9) * check.error if check.relative else np.full_like(figure, check.error)
+
+
+def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Possible) -> Floats:
+    """Likelihood of what one check showed, on every possible vehicle; of a figure its density over its error [1]."""
+    check = checks()[finding.check]
+    share = SEEN_WRONG if finding.decisive else MISTAKEN
+    if finding.figure is None:
+        chances = outcome_chances(check, causes, possible.severity, decisive=finding.decisive)
+        place = check.outcomes.index(finding.outcome or check.outcomes[-1])
+        return _mistakes(chances[:, place], 1.0 / len(check.outcomes), share)
+    figure = figures(check, possible)
+    error = figure_error(check, figure)
+    z = (finding.figure - figure) / error
+    return _mistakes(np.exp(-0.5 * z * z), 0.05, share)
+
+
+NEW_BUT_BAD = {"cap": 0.25, "fan clutch": 0.18, "thermostat": 0.15}
+"""Share of new parts that do not do what they should: bad, wrong or out of tolerance [1]; the three are told of in
+common practice, the figures are judgement."""
+
+USUALLY_BAD = 0.10
+
+ONE_OF_SEVERAL = {"none": 0.37, "helped": 0.48, "cured": 0.10, "worse": 0.05}
+NOT_AT_FAULT = {"none": 0.82, "helped": 0.10, "cured": 0.03, "worse": 0.05}
+"""What a changed part does where more than it was wrong, and where it was not wrong [1]; judgement."""
+
+
+def change_likelihood(changed: Changed, causes: Sequence[Cause], present: Flags) -> Floats:
+    """Likelihood that a changed part did what it did, on every possible vehicle."""
+    mends = np.array([changed.part in cause.mended_by for cause in causes])
+    mended = (present & mends).any(axis=1)
+    left = (present & ~mends).any(axis=1)
+    bad = NEW_BUT_BAD.get(changed.part, USUALLY_BAD)
+    all_of_it = {"none": bad, "helped": 0.2, "cured": 0.76 - bad, "worse": 0.04}
+    chances = np.array([case[changed.effect] for case in (all_of_it, ONE_OF_SEVERAL, NOT_AT_FAULT)])
+    return chances[np.where(mended, np.where(left, 1, 0), 2)]
+
+
+SUSPECTED, WORKED_ON, RENEWED = 4.0, 3.0, 0.35
+"""How much likelier a cause is where its part gave trouble before, was worked on just before, is new [1]; judgement."""
+
+USUAL_DISTANCE = 160e6
+"""Distance at which a part that wears is as likely as its share says [m]; judgement."""
+
+
+def history_likelihood(history: History, causes: Sequence[Cause], present: Flags) -> Floats:
+    """Likelihood of how it began and of what was worked on before, on every possible vehicle."""
+    touched = np.array([bool(set(cause.begun_by) & set(history.after_work)) for cause in causes])
+    begun = (present & touched).any(axis=1)
+    factors: list[Floats] = [np.where(begun & bool(history.after_work), WORKED_ON, 1.0)]
+    for parts, factor in ((history.doubtful, SUSPECTED), (history.renewed, RENEWED)):
+        meant = np.array([bool(set(cause.mended_by) & set(parts)) for cause in causes])
+        factors.append(np.where((present & meant).any(axis=1), factor, 1.0))
+    if history.onset is not None:
+        after_work = np.where(touched, 0.5, [0.12 if cause.begun_by else 0.03 for cause in causes])
+        onsets = np.array([cause.onset for cause in causes]) * (1.0 - after_work[:, None])
+        table = np.concatenate([onsets, after_work[:, None]], axis=1)
+        of_causes = (present @ table) / np.maximum(present.sum(axis=1, keepdims=True), 1)
+        sound: Floats = np.array([0.2, 0.2, 0.55, 0.05])
+        place = ONSETS.index(history.onset)
+        factors.append(_either(np.asarray(present.any(axis=1), bool), of_causes[:, place], sound[place]))
+    if history.distance is not None:
+        wear = min(max((history.distance / USUAL_DISTANCE) ** 0.5, 0.6), 1.7)
+        worn = (present & np.array([cause.wears for cause in causes])).any(axis=1)
+        factors.append(np.where(worn, wear, 1.0))
+    return np.prod(factors, axis=0)
+
+
+def _either(condition: Flags, then: Floats, otherwise: float) -> Floats:
+    return np.array(np.where(condition, then, otherwise), float)
+
+
+def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Possible) -> Floats:
+    """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `labels`."""
+    lines = [
+        *(reading_likelihood(reading, possible) for reading in evidence.readings),
+        *(finding_likelihood(finding, causes, possible) for finding in evidence.findings),
+        *(change_likelihood(changed, causes, possible.present) for changed in evidence.changes),
+    ]
+    if evidence.history != History():
+        lines.append(history_likelihood(evidence.history, causes, possible.present))
+    return np.log(np.maximum(np.array(lines).reshape(len(lines), possible.n), 1e-300))
+
+
+def labels(evidence: Evidence) -> tuple[str, ...]:
+    """What each piece of evidence is called."""
+    history = evidence.history
+    told = [history.onset or "", "after work on " + ", ".join(history.after_work) if history.after_work else ""]
+    told += ["miles driven"] if history.distance is not None else []
+    return (
+        *(f"{reading.duty}: {_seen(reading)}" for reading in evidence.readings),
+        *(f"{finding.check}: {finding.outcome or 'read'}" for finding in evidence.findings),
+        *(f"{changed.part} changed: {changed.effect}" for changed in evidence.changes),
+        *([", ".join(word for word in told if word)] if history != History() else []),
+    )
+
+
+def _seen(reading: Reading) -> str:
+    if reading.low is not None or reading.high is not None:
+        return "figure" if reading.words is None else reading.words
+    return reading.needle or reading.words or "seen"

@@ -1,0 +1,272 @@
+"""Which check to make next: how much each would tell about what to repair, for every minute that it takes."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+from scipy.special import ndtr
+
+from toptank.knowledge.sheet import How, Sheet, declaration_of, spread_known
+from toptank.studies.diagnose.cause_sets import Floats
+from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
+from toptank.studies.diagnose.check import Check, checks
+from toptank.studies.diagnose.likelihood import figure_error, figures, outcome_chances
+from toptank.studies.diagnose.measure import Standing
+from toptank.studies.diagnose.possible import Possible, settled
+from toptank.studies.diagnose.posterior import Question, Weighed, resampled
+from toptank.system.vehicle import Vehicle
+from toptank.units.dimension import CHOICE, YES_NO, Dimension
+
+SAMPLE = 2048
+OVERHEAD = 1.0
+"""Minutes that go with every check, however short [min]."""
+
+EASY = 1.25
+"""What a check without tools or hazard may be worse by and still come first [1]."""
+
+SELDOM = 0.03
+"""Outcomes rarer than this decide nothing [1]."""
+
+WORTH_DOING = 0.01
+"""Least information of a check that is worth naming [bit]."""
+
+TOLD = 8
+IN_FULL = 3
+FACT_MINUTES = 5.0
+"""Minutes to measure a fact of the sheet with tape, count or caliper [min]; judgement."""
+
+
+SEEN_BY_CHECKS = (
+    "fill.air", "core.scale_thickness", "core.loose_fins", "water_pump.wear", "water_pump.belt_slip", "fan.belt_slip",
+    "fan.strength", "hoses.collapse", "grille.leakage", "shroud.gap_share", "shroud.recirculation",
+    "fan_clutch.engages", "fan_clutch.engaged_ratio", "fan_clutch.released_ratio", "thermostat.largest_opening",
+    "thermostat.smallest_opening", "gauge.error", "fan.supply",
+)  # fmt: skip
+"""Fields that a named check looks at already."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """If you see this: its chance [1], the causes it leaves with their probabilities [1], what to repair first then."""
+
+    seen: str
+    low: float | None
+    high: float | None
+    chance: float
+    causes: tuple[tuple[str, float], ...]
+    repair: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suggestion:
+    """A check worth making: what it tells [bit], the minutes it takes [min], what each outcome would mean.
+
+    `field` is set where it measures a fact of the sheet that is only assumed, `dimension` where a figure is read.
+    """
+
+    check: str
+    field: str
+    how: str
+    minutes: float
+    tools: str
+    hazard: str
+    misleads: str
+    information: float
+    dimension: Dimension | None
+    outcomes: tuple[Outcome, ...]
+
+
+def repairs_of(with_none: Floats, weight: Floats) -> dict[str, float]:
+    """Probability that each repair is needed, the likeliest first; draws without a cause need none."""
+    needed = weight @ needed_repairs(with_none)
+    order = np.argsort(-needed, kind="stable")
+    return {repair_names()[place]: float(needed[place]) for place in order if needed[place] > 0.0}
+
+
+def first_repair(repairs: Mapping[str, float]) -> str:
+    """The repair that is needed most probably."""
+    return next(iter(repairs))
+
+
+def suggest(question: Question, weighed: Weighed, seed: int) -> tuple[tuple[Suggestion, ...], bool]:
+    """Return the checks worth making, the best first, and whether the first repair no longer depends on any of them."""
+    possible = standing(resampled(weighed, SAMPLE, seed))
+    with_none = with_none_of(possible)
+    needed = needed_repairs(with_none)
+    even = np.full(possible.n, 1.0 / possible.n)
+    done = {finding.check for finding in question.evidence.findings}
+    rated: list[tuple[float, Suggestion, bool]] = []
+    first = first_repair(repairs_of(with_none, even))
+    for check, chances, edges in askable(question.sheet, possible, done):
+        information = information_of(chances, needed, even)
+        if information < WORTH_DOING:
+            continue
+        outcomes = _outcomes(check, chances, edges, with_none, needed)
+        decides = any(one.repair != first for one in outcomes if one.chance >= SELDOM)
+        easy = EASY if check.tools == "none" and not check.hazard else 1.0
+        rated.append(
+            (easy * information / (check.minutes + OVERHEAD), _suggestion(check, information, outcomes), decides)
+        )
+    rated.sort(key=_rating, reverse=True)
+    return tuple(suggestion for _, suggestion, _ in rated[:TOLD]), not any(decides for _, _, decides in rated)
+
+
+def standing(possible: Possible) -> Possible:
+    """The same vehicles, settled at the standing duties at which instruments are read."""
+    return settled(possible.sound, possible.vehicle, possible.severity, {}, tuple(Standing), possible.outside)
+
+
+def with_none_of(possible: Possible) -> Floats:
+    """Which causes every vehicle has, with a last column for none at all [1]."""
+    return np.concatenate([possible.present, ~possible.present.any(axis=1, keepdims=True)], axis=1).astype(float)
+
+
+def _rating(rated: tuple[float, Suggestion, bool]) -> float:
+    return rated[0]
+
+
+def _suggestion(check: Check, information: float, outcomes: tuple[Outcome, ...]) -> Suggestion:
+    return Suggestion(
+        check=check.name,
+        field=check.field if check.group == FACT else "",
+        how=check.how,
+        minutes=check.minutes,
+        tools=check.tools,
+        hazard=check.hazard,
+        misleads=check.misleads,
+        information=information,
+        dimension=check.dimension,
+        outcomes=outcomes,
+    )
+
+
+FACT = "measure a fact"
+
+
+def askable(sheet: Sheet, possible: Possible, done: set[str]) -> Iterator[tuple[Check, Floats, Floats | None]]:
+    """Every check not made yet, with the chance of each outcome on every vehicle and the edges of its figures."""
+    for check in [*checks().values(), *_facts(sheet)]:
+        if check.name in done or not applies(check, possible.vehicle):
+            continue
+        if check.dimension is None:
+            yield check, outcome_chances(check, CAUSES, possible.severity), None
+            continue
+        figure = np.asarray(figures(check, possible), float)
+        error = figure_error(check, figure)
+        if not np.all(np.isfinite(figure)) or float(figure.std()) < 0.5 * float(error.mean()):
+            continue
+        edges = np.quantile(figure, [1.0 / 3.0, 2.0 / 3.0])
+        if edges[1] - edges[0] <= 1e-9 * abs(edges[1]):
+            edges = edges[:1]
+        below = ndtr((edges[None, :] - figure[:, None]) / error[:, None])
+        bounds = np.concatenate([np.zeros((possible.n, 1)), below, np.ones((possible.n, 1))], axis=1)
+        yield check, np.diff(bounds, axis=1), edges
+
+
+def applies(check: Check, vehicle: Vehicle) -> bool:
+    """Whether most of the possible vehicles have what the check is made on."""
+    fitted = {
+        "": 1.0,
+        "viscous clutch": vehicle.fan.drive < 0.5,
+        "electric fan": vehicle.fan.drive > 1.5,
+        "belt-driven fan": vehicle.fan.drive < 1.5,
+        "automatic": vehicle.drivetrain.kind,
+        "air conditioning": vehicle.condenser.present,
+        "shroud": vehicle.shroud.present,
+        "petrol engine": vehicle.engine.fuel < 0.5,
+    }[check.only_on]
+    return float(np.mean(np.asarray(fitted, float))) > 0.5
+
+
+def _facts(sheet: Sheet) -> Iterator[Check]:
+    """Facts of the sheet that are only assumed and could be measured in the bay, as checks."""
+    for path, fact in sheet.facts.items():
+        declaration = declaration_of(path)
+        own = path in SEEN_BY_CHECKS or any(check.field == path for check in checks().values())
+        if fact.how != How.ASSUMED or fact.spread <= 0.0 or own or not declaration.measurable():
+            continue
+        if declaration.dimension in (CHOICE, YES_NO):
+            continue
+        error = spread_known(declaration, How.MEASURED)
+        yield Check(
+            name=f"measure: {declaration.means}",
+            group=FACT,
+            minutes=FACT_MINUTES,
+            tools="tape, caliper or count",
+            how=declaration.in_the_bay(),
+            tells="It replaces what is only assumed.",
+            misleads="",
+            hazard="Engine cold and off.",
+            source="judgement",
+            shown_by={},
+            field=path,
+            dimension=declaration.dimension,
+            error=max(error, 1e-12),
+            relative=declaration.relative,
+        )
+
+
+def information_of(chances: Floats, needed: Floats, weight: Floats) -> float:
+    """What an outcome tells of every repair, added up [bit].
+
+    Parameters
+    ----------
+    chances : chance of every outcome, a row a vehicle [1]
+    needed : which repairs every vehicle needs [1]
+    weight : of every vehicle, summing to 1 [1]
+    """
+    overall = weight @ chances
+    share = weight @ needed
+    useful = (share > 0.005) & (share < 0.995)
+    inside = needed[:, useful] * weight[:, None]
+    outside = (1.0 - needed[:, useful]) * weight[:, None]
+    given = inside.T @ chances / inside.sum(axis=0)[:, None]
+    otherwise = outside.T @ chances / outside.sum(axis=0)[:, None]
+    bits = share[useful] * _divergence(given, overall) + (1.0 - share[useful]) * _divergence(otherwise, overall)
+    return float(bits.sum())
+
+
+def _divergence(given: Floats, overall: Floats) -> Floats:
+    """How far chances are from the overall ones [bit]."""
+    ratio = np.where(given > 0.0, given / np.maximum(overall, 1e-12), 1.0)
+    return np.sum(given * np.log2(ratio), axis=1)
+
+
+def _outcomes(
+    check: Check, chances: Floats, edges: Floats | None, with_none: Floats, needed: Floats
+) -> tuple[Outcome, ...]:
+    outcomes: list[Outcome] = []
+    for place in range(chances.shape[1]):
+        weight = chances[:, place]
+        total = float(weight.sum())
+        if total <= 0.0:
+            continue
+        causes = weight @ with_none / total
+        order = np.argsort(-causes, kind="stable")[:IN_FULL]
+        outcomes.append(
+            Outcome(
+                seen="" if edges is not None else check.outcomes[place],
+                low=None if edges is None or place == 0 else float(edges[place - 1]),
+                high=None if edges is None or place == len(edges) else float(edges[place]),
+                chance=total / len(weight),
+                causes=tuple((CAUSE_NAMES[int(cause)], float(causes[cause])) for cause in order),
+                repair=repair_names()[int(np.argmax(weight @ needed))],
+            )
+        )
+    return tuple(outcomes)
+
+
+@cache
+def repair_names() -> tuple[str, ...]:
+    """Every repair once, in the order of the causes; the last is to mend nothing."""
+    return tuple(dict.fromkeys([*(cause.repair for cause in CAUSES), LEAVE_AS_IT_IS]))
+
+
+def needed_repairs(with_none: Floats) -> Floats:
+    """Which repairs every draw needs, a column a repair [1]."""
+    wanted = np.zeros((len(CAUSES) + 1, len(repair_names())))
+    for row, cause in enumerate(CAUSES):
+        wanted[row, repair_names().index(cause.repair)] = 1.0
+    wanted[-1, -1] = 1.0
+    return np.minimum(with_none @ wanted, 1.0)

@@ -1,0 +1,109 @@
+"""Possible vehicles with possible causes, settled at every duty that the evidence or a check asks about."""
+
+from collections.abc import Mapping, Sequence
+from functools import partial
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.sheet import DutySheet, Sheet
+from toptank.studies.diagnose.cause import Cause
+from toptank.studies.diagnose.cause_sets import Flags, Floats
+from toptank.studies.diagnose.measure import Standing, standing_duty
+from toptank.system.balance import Balance
+from toptank.system.duty import Duty
+from toptank.system.jax_library import jax
+from toptank.system.population import settle_each
+from toptank.system.vehicle import Vehicle
+
+LEAST_SEVERITY = 0.12
+"""Below this a cause is ordinary wear, which the sheet's spreads hold already [1]."""
+
+NEAR_ENOUGH = 1e-4
+"""Imbalance over engine heat at which a draw counts as settled: some hundredths of a kelvin [1]."""
+
+
+class Possible(NamedTuple):
+    """n possible vehicles: without and with their causes, and where they settle.
+
+    present and severity have a row a vehicle and a column a cause; a cause that is absent has severity 0.
+    """
+
+    sound: Vehicle
+    vehicle: Vehicle
+    present: Flags
+    severity: Floats
+    balances: Mapping[str, Balance]
+    standing: Mapping[Standing, Balance]
+    outside: Duty
+
+    @property
+    def n(self) -> int:
+        """Number of vehicles."""
+        return len(self.present)
+
+
+def severities(causes: Sequence[Cause], present: Flags, rng: np.random.Generator) -> Floats:
+    """Draw a severity for every cause that is present; 0 for the others."""
+    severity = np.zeros(present.shape)
+    for column, cause in enumerate(causes):
+        rows = np.flatnonzero(present[:, column])
+        grade = rng.beta(*cause.severity, len(rows))
+        severity[rows, column] = LEAST_SEVERITY + (1.0 - LEAST_SEVERITY) * grade
+    return severity
+
+
+def afflicted(
+    vehicle: Vehicle, causes: Sequence[Cause], severity: Floats, usual_odds: Floats
+) -> tuple[Vehicle, Floats]:
+    """Apply every cause at its severity, and say how much likelier these causes are on this vehicle than on the usual.
+
+    Parameters
+    ----------
+    vehicle : n sound vehicles
+    causes, severity : the causes, and a column of severities for each; 0 where it is absent
+    usual_odds : mean odds of each cause over the vehicles of the sheet [1]
+    """
+    factor = np.ones(len(severity))
+    for column, cause in enumerate(causes):
+        grade = severity[:, column]
+        if grade.any():
+            factor *= np.where(grade > 0.0, np.asarray(cause.odds(vehicle), float) / usual_odds[column], 1.0)
+            vehicle = cause.effect(vehicle, grade)
+    return vehicle, factor
+
+
+def settled(
+    sound: Vehicle,
+    vehicle: Vehicle,
+    severity: Floats,
+    duties: Mapping[str, Duty],
+    standings: Sequence[Standing],
+    outside: Duty,
+) -> Possible:
+    """Settle vehicles at named duties and at standing ones on the day of `outside`."""
+    asked = [*duties.values(), *(standing_duty(place, outside) for place in standings)]
+    balances = settle_each(vehicle, asked, NEAR_ENOUGH)
+    driven = dict(zip(duties, balances[: len(duties)], strict=True))
+    standing = dict(zip(standings, balances[len(duties) :], strict=True))
+    return Possible(sound, vehicle, severity > 0.0, severity, driven, standing, outside)
+
+
+def drawn_vehicles(sheet: Sheet, n: int, seed: int) -> Vehicle:
+    """Draw n vehicles of a sheet."""
+    return draws(sheet, n, seed)
+
+
+def drawn_duties(sheets: Sequence[DutySheet], n: int, seed: int) -> dict[str, Duty]:
+    """Draw n days of each duty."""
+    return {sheet.name: draw_duty(sheet, n, seed) for sheet in sheets}
+
+
+def taken(possible: Possible, index: np.ndarray) -> Possible:
+    """The vehicles at an index."""
+    return jax.tree.map(partial(_taken, index), possible)
+
+
+def _taken(index: np.ndarray, array: Any) -> np.ndarray:
+    return np.asarray(array)[index]

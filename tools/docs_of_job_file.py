@@ -1,0 +1,211 @@
+"""The page of the job file and of the core file, filled in with the words that the readers know."""
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from toptank.jobs.core_file import SECTIONS as CORE_SECTIONS
+from toptank.jobs.job_file import MOST_DUTIES
+from toptank.jobs.toml_file import LARGEST
+from toptank.knowledge.sheet import sections
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+
+EXAMPLES = Path(__file__).parents[1] / "examples"
+
+
+def job_file_page(made: str) -> str:
+    """Return the description of the job file and of the core file."""
+    text = _JOB_FILE
+    filled = {
+        "MADE": made,
+        "EXAMPLE": _example("first-job"),
+        "CORE": _example("bench-core"),
+        "TOLD": TOLD_CASE.strip(),
+        "WORDS": _listed(WORDS),
+        "NEEDLE": _listed(NEEDLE),
+        "PLACES": _listed(PLACES),
+        "EFFECTS": _listed(EFFECTS),
+        "ONSETS": _listed(ONSETS),
+        "PARTS": _listed(PARTS),
+        "SECTIONS": ", ".join(f"[`[{name}]`](fields.md#{name})" for name in sections()),
+        "CORE_SECTIONS": ", ".join(f"`[{name}]`" for name in CORE_SECTIONS),
+        "DUTIES": str(MOST_DUTIES),
+        "LARGEST": str(LARGEST // 1024),
+    }
+    for name, value in filled.items():
+        text = text.replace(f"@{name}@", value)
+    return text
+
+
+def _example(name: str) -> str:
+    return (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8").rstrip()
+
+
+def _listed(words: Iterable[str]) -> str:
+    return ", ".join(f"`{word}`" for word in words)
+
+
+TOLD_CASE = '''
+# A case as it is told across the counter: much of it unknown. Invented.
+format = "toptank-job-1"
+units = "us"
+
+[job]
+title = "1960s saloon, small six, manual, no air conditioning"
+complaint = """
+Started after the hoses were done. Boils after ten minutes in town, pushed coolant out twice. Never above half on the
+open road. Nobody remembers how warm it was."""
+invented = true
+
+[vehicle]
+like = "compact-1960s-six" # the nearest one on the list
+vague = true # told of in a few words: every spread is wider
+
+[history]
+onset = "right after work"
+after_work = ["hoses", "coolant"]
+renewed = ["cap"]
+distance = "95000 mi"
+
+[[duty]]
+name = "town"
+ambient = { value = "80 F", how = "assumed", spread = "12 F" } # nobody remembers
+speed = { value = "20 mph", how = "assumed", spread = "8 mph" }
+air_conditioning = false
+
+[[duty]]
+name = "open road"
+ambient = { value = "80 F", how = "assumed", spread = "12 F" }
+speed = "55 mph"
+air_conditioning = false
+
+[[reading]]
+duty = "town"
+words = "boiled"
+needle = "red"
+
+[[reading]]
+duty = "open road"
+gauge = "under 195 F" # never above it
+words = "fine"
+
+[[check]]
+name = "how coolant is lost"
+outcome = "pushed out at cap or bottle"
+
+[[check]]
+name = "heater at full"
+outcome = "blows cold"
+note = "at idle only"
+
+[[changed]]
+part = "thermostat"
+effect = "none" # this is evidence too
+
+[confirmed] # added when the job is closed
+causes = ["coolant low or air trapped"]
+contributing = []
+how = "bled at the heater, cured"
+'''
+
+_JOB_FILE = """# Job file
+
+@MADE@
+
+One vehicle in the bay: the complaint, what is known of it, the duties it is asked about, and what was seen at them.
+It is TOML text in UTF-8, at most @LARGEST@ KiB. `toptank sheet new --like NAME --out JOB.toml` writes one, filled
+and commented; `toptank forecast JOB.toml` and `toptank diagnose JOB.toml` read it. Its JSON schema is
+[schema/job.json](schema/job.json).
+
+## A short one, complete
+
+```toml
+@EXAMPLE@
+```
+
+## Head
+
+| key | |
+|---|---|
+| `format` | required: `"toptank-job-1"`. A later, different format will have a later number; this one stays readable. |
+| `units` | `"us"` (default) or `"metric"`: what a bare number means. Every answer says which numbers were bare. |
+
+## Sections
+
+| section | keys |
+|---|---|
+| `[job]` | `title`, `complaint`, `invented` (made-up figures), `limit` (coolant stays under; 225 °F if not said) |
+| `[vehicle]` | `like`, required: the vehicle that stands in for what is not said (`toptank vehicles`); `vague = true` |
+| the parts | @SECTIONS@ |
+| `[[duty]]` | `name`, required and used once; [fields of a duty](fields.md#duty); between 1 and @DUTIES@ duties |
+| `[[worst_day]]` | as `[[duty]]`: the duties of the customer's worst day; may be left out |
+| `[[reading]]`, `[[check]]`, `[[changed]]`, `[history]` | what is known of the trouble: [below](#the-trouble) |
+| `[confirmed]` | what it was, once it is known: [below](#what-it-was) |
+
+All parts and all their keys may be left out. An unknown section or key is refused, with the nearest known one.
+
+## Values
+
+A value is written as people write it, in quotes if it has a unit: `"2 5/8 in"`, `"15 psi"`, `"195 F"`, `"16 qt"`,
+`"1.1 bar"`, `"50/50"`, `"1 in 20"` for a grade. A choice is one of its words, yes or no is `true` or `false`.
+
+| written | counts as |
+|---|---|
+| `face_width = "26 in"` | measured |
+| `pressure = { value = "15 psi", how = "plate" }` | read off a plate or from a handbook |
+| `mass = { value = "4400 lb", how = "assumed" }` | assumed, with the spread of the trade |
+| `mass = { value = "4400 lb", how = "measured", spread = "5 %" }` | measured, with this standard deviation |
+
+A spread is written in the unit of its value, or in percent of it. Of a temperature it is a difference, as in
+`spread = "5 F"`.
+
+A value outside the hard limits of [its field](fields.md) is refused, in one sentence with field, value, limit
+and fix, exit code 2, and nothing is written. A measured value outside the usual limits is accepted with a remark.
+
+## The trouble
+
+Everything here may be left out: what was not told stays unknown, and `toptank diagnose` says what to find out first.
+
+| section | key | |
+|---|---|---|
+| `[vehicle]` | `vague` | `true` for a vehicle told of in a few words: all its assumed spreads are wider |
+| `[[reading]]` | `duty` | required; a name from above |
+| | `gauge` | `"215 F"`, `"210 to 215 F"`, `"about 215 F"`, `"over 240 F"`, `"under 190 F"` |
+| | `words` | what the driver said: @WORDS@ |
+| | `needle` | where the needle stood, if it has no figures: @NEEDLE@ |
+| | `thermometer` | what was read: @PLACES@; the vehicle's own gauge if not said |
+| | `note` | anything else |
+| `[[check]]` | `name` | required; one of [these checks](checks.md) |
+| | `outcome` | required; one of its outcomes, or the figure that was read |
+| | `decisive` | `true` if it saw the defect itself |
+| | `note` | anything else |
+| `[[changed]]` | `part` | required; @PARTS@ |
+| | `effect` | required; what it did to the trouble: @EFFECTS@ |
+| `[history]` | `onset` | @ONSETS@ |
+| | `after_work` | list of parts worked on just before it began, in the words of `part` |
+| | `doubtful` | list of parts that gave trouble before |
+| | `renewed` | list of parts that are new |
+| | `distance` | driven by the vehicle: `"120000 mi"` |
+
+A part that was changed without effect is evidence, and so is a reading that was fine. A figure outranks a needle, and
+a needle a word, where a reading has more than one; `boiled` always counts.
+
+```toml
+@TOLD@
+```
+
+## What it was
+
+`[confirmed]` closes a job: `causes` (required; of [these](causes.md), several are one answer), `contributing`, `how`.
+Diagnosis never reads `[confirmed]`: the same file with and without it, or with another cause in it, is answered alike.
+It is read by `toptank evaluate FOLDER`, which compares, and by `toptank diagnose JOB.toml --learn-from FOLDER`, which
+counts the causes of other, closed jobs.
+
+## Core file
+
+`toptank core CORE.toml` rates one core as on a bench. The file has `format = "toptank-core-1"`, `units`, and of the
+parts only @CORE_SECTIONS@; `[core]` is required. Its JSON schema is [schema/core.json](schema/core.json).
+
+```toml
+@CORE@
+```
+"""
