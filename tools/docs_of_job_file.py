@@ -3,7 +3,10 @@
 from collections.abc import Iterable
 from pathlib import Path
 
+from docs_of_choice import keys_of_bay, keys_of_offer
+
 from toptank.jobs.core_file import SECTIONS as CORE_SECTIONS
+from toptank.jobs.fit_file import MOST_OFFERS
 from toptank.jobs.job_file import MOST_DUTIES
 from toptank.jobs.toml_file import LARGEST
 from toptank.knowledge.sheet import sections
@@ -28,6 +31,10 @@ def job_file_page(made: str) -> str:
         "PARTS": _listed(PARTS),
         "SECTIONS": ", ".join(f"[`[{name}]`](fields.md#{name})" for name in sections()),
         "CORE_SECTIONS": ", ".join(f"`[{name}]`" for name in CORE_SECTIONS),
+        "BAY": keys_of_bay(),
+        "OFFER": keys_of_offer(),
+        "MEASURED": MEASURED_BAY.strip(),
+        "OFFERS": str(MOST_OFFERS),
         "DUTIES": str(MOST_DUTIES),
         "LARGEST": str(LARGEST // 1024),
     }
@@ -107,13 +114,60 @@ contributing = []
 how = "bled at the heater, cured"
 '''
 
+MEASURED_BAY = """
+# The customer's worst day, a bay that was measured, and a radiator on offer. Invented.
+format = "toptank-job-1"
+units = "us"
+
+[job]
+title = "Pickup that runs warm on the pass"
+invented = true
+
+[vehicle]
+like = "pickup-1970s-v8-air"
+
+[[duty]]
+name = "long grade"
+ambient = "90 F"
+grade = "6 %"
+speed = "45 mph"
+
+[[worst_day]]
+name = "pass with the trailer"
+ambient = "102 F"
+altitude = "4000 ft"
+speed = "45 mph"
+grade = "6 %"
+trailer_mass = "3000 lb"
+air_conditioning = true
+
+[fit]
+core_depth_now = "2 in"
+mount = "saddles"
+support_depth = "2 in"
+saddle_width = "2 7/8 in"
+saddle_rubber = { value = "1/4 in", how = "assumed", spread = "1/16 in" } # a guess, and how far it may be off
+top_hose_side = "right"
+weight_limit = { value = "55 lb", how = "plate" }
+hose_route = "the top hose passes the coil"
+
+[[offer]]
+name = "welded aluminium, two rows of 1 in"
+parts = "radiator, cap"
+price = "$390"
+core_depth = { value = "2 1/8 in", how = "plate" } # as its maker prints it
+tank_width = { value = "2 1/4 in", how = "plate" }
+top_port_side = { value = "left", how = "plate" }
+weight = { value = "34 lb", how = "plate" }
+"""
+
 _JOB_FILE = """# Job file
 
 @MADE@
 
 One vehicle in the bay: the complaint, what is known of it, the duties it is asked about, and what was seen at them.
 It is TOML text in UTF-8, at most @LARGEST@ KiB. `toptank sheet new --like NAME --out JOB.toml` writes one, filled
-and commented; `toptank forecast JOB.toml` and `toptank diagnose JOB.toml` read it. Its JSON schema is
+and commented; `toptank forecast`, `diagnose`, `choose`, `fit` and `order` read it. Its JSON schema is
 [schema/job.json](schema/job.json).
 
 ## A short one, complete
@@ -137,7 +191,8 @@ and commented; `toptank forecast JOB.toml` and `toptank diagnose JOB.toml` read 
 | `[vehicle]` | `like`, required: the vehicle that stands in for what is not said (`toptank vehicles`); `vague = true` |
 | the parts | @SECTIONS@ |
 | `[[duty]]` | `name`, required and used once; [fields of a duty](fields.md#duty); between 1 and @DUTIES@ duties |
-| `[[worst_day]]` | as `[[duty]]`: the duties of the customer's worst day; may be left out |
+| `[[worst_day]]` | as `[[duty]]`: the duties of the customer's worst day: [below](#the-worst-day) |
+| `[fit]`, `[[offer]]` | measures of the bay, radiators on offer: [below](#the-bay) |
 | `[[reading]]`, `[[check]]`, `[[changed]]`, `[history]` | what is known of the trouble: [below](#the-trouble) |
 | `[confirmed]` | what it was, once it is known: [below](#what-it-was) |
 
@@ -191,6 +246,31 @@ a needle a word, where a reading has more than one; `boiled` always counts.
 
 ```toml
 @TOLD@
+```
+
+## The worst day
+
+What `toptank choose` forecasts each remedy at: up to @DUTIES@ tables `[[worst_day]]`, written as `[[duty]]`. Where a
+job has none, a set is offered at the job's greatest height: a long climb of 5 %, the flat at 65 mph and hot idle after
+the climb, all at 100 °F or at the hottest duty of the job. `limit` of `[job]` is what the coolant must stay under.
+
+## The bay
+
+What `toptank fit` adds up. Everything may be left out; what nobody measured is answered *not known: measure this*, and
+a typical value never stands in for it. Values are written [as everywhere](#values). The gap from fan to core and the
+one at the blade tips stand in [`[shroud]`](fields.md#shroud), the system of the cap in [`[cap]`](fields.md#cap), the
+transmission's cooler in [`[transmission_cooler]`](fields.md#transmission_cooler).
+
+`[fit]`, beside `hose_route`, free text on where the hoses run and what they must clear:
+
+@BAY@
+
+`[[offer]]`, at most @OFFERS@: `name`, required and used once, `parts` and `price`, free texts, and
+
+@OFFER@
+
+```toml
+@MEASURED@
 ```
 
 ## What it was

@@ -1,6 +1,6 @@
 """Write the pages and schemas under docs/ that are made from the code.
 
-Fields and commands are written here, the job file, causes and checks in the `docs_of_*` beside this file.
+Fields and commands are written here; job file, causes, checks, remedies, prices in the `docs_of_*` beside this file.
 
 `python tools/write_docs.py` writes them all; a test compares what is committed with what this would write.
 """
@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any, get_type_hints
 
 import typer
+from docs_of_choice import prices_page, remedies_page
 from docs_of_diagnosis import causes_page, checks_page
 from docs_of_job_file import job_file_page
 
@@ -27,6 +28,16 @@ from toptank.units.display import show
 
 ROOT = Path(__file__).parents[1]
 DOCS = ROOT / "docs"
+ALIKE = {
+    "demo": "forecast",
+    **dict.fromkeys(
+        ("job-new", "job-save", "job-revert", "job-close", "job-reopen", "job-import"),
+        "job-revision",
+    ),
+    **dict.fromkeys(("job-forecast", "job-diagnose"), "job-answer"),
+}
+"""Commands that answer in the form of another one."""
+
 MADE = "<!-- Made by tools/write_docs.py; `uv run poe docs` writes it anew. -->"
 
 
@@ -37,6 +48,8 @@ def pages() -> dict[Path, str]:
         DOCS / "job-file.md": job_file_page(MADE),
         DOCS / "causes.md": causes_page(MADE),
         DOCS / "checks.md": checks_page(MADE),
+        DOCS / "remedies.md": remedies_page(MADE),
+        DOCS / "prices.md": prices_page(MADE),
         DOCS / "commands.md": commands_page(),
     }
     for name, schema in schemas().items():
@@ -149,8 +162,10 @@ def _command(name: str, command: Any) -> list[str]:
     for option in options:
         default = "required" if option.required else "" if option.default in (None, False) else f"`{option.default}`"
         lines.append(f"| `{' '.join([option.opts[0], *_kind(option).split()])}` | {option.help} | {default} |")
+    if not any("--json" in option.opts for option in options):
+        return lines
     verb = name.removeprefix("toptank ").replace(" ", "-")
-    answer = "forecast" if verb == "demo" else verb
+    answer = ALIKE.get(verb, verb)
     return [*lines, "", f"Answer with `--json`: [schema/answer-{answer}.json](schema/answer-{answer}.json)"]
 
 

@@ -5,19 +5,26 @@ import importlib.util
 import json
 import re
 import tomllib
+from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
 import pytest
+import typer
 from jsonschema import Draft202012Validator
 
+from toptank.faces.cli import app
 from toptank.jobs.job_file import read_job
+from toptank.jobs.price_book import built_in, known_parts, read_prices
 from toptank.jobs.schema import schemas
 from toptank.knowledge.sheet import How, duty_fields, fields
+from toptank.studies.choose.fit_measures import bay_fields, offer_fields
+from toptank.studies.choose.remedies import REMEDIES
 from toptank.studies.diagnose.cause import Cause
 from toptank.studies.diagnose.causes import CAUSES
 from toptank.studies.diagnose.check import checks
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+from toptank.system.balance import EQUATIONS_VERSION
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
@@ -152,7 +159,66 @@ def test_a_check_that_reads_a_field_names_the_cause_that_changes_it(pages: dict[
     assert "[cap tester](checks.md#cap-tester)" in _chapter(pages[DOCS / "causes.md"], "## cap weak")
 
 
-@pytest.mark.parametrize("name", ["causes.md", "checks.md"])
+def test_every_remedy_has_its_chapter(pages: dict[Path, str]) -> None:
+    page = pages[DOCS / "remedies.md"]
+    for remedy in REMEDIES:
+        chapter = _chapter(page, f"### {remedy.name}")
+        assert remedy.note in chapter
+        assert _line(chapter, "limits").endswith(remedy.limits)
+        assert all(part in _line(chapter, "parts") for part in remedy.parts)
+        assert f"{remedy.minutes:g}" in _line(chapter, "parts")
+        assert all(forced in _line(chapter, "forces") for forced in remedy.forces)
+        assert "](fields.md#" in _line(chapter, "changes"), "a remedy that changes nothing is none"
+        assert remedy.source in _line(chapter, "source")
+    assert "`core.scale_thickness`" in _line(_chapter(page, "### rod or boil out the core"), "changes")
+    assert "`fan_clutch.engaged_ratio`" in _line(_chapter(page, "### replace the fan clutch"), "changes")
+    assert "from memory" in _line(_chapter(page, "### fit a severe-duty fan clutch"), "for the fit")
+    assert "`wagon-1990s-v6-air`" in _line(_chapter(page, "### replace the fan clutch"), "not on")
+
+
+def test_the_page_of_remedies_minds_what_its_work_brings(pages: dict[Path, str]) -> None:
+    top = pages[DOCS / "remedies.md"].partition("\n## ")[0]
+    for caution in ("Acid cleaners burn", "lead", "Refrigerant", "licensed practice"):
+        assert caution in top
+
+
+def test_the_page_of_the_price_book_holds_every_part_and_a_book_that_can_be_read(
+    pages: dict[Path, str], tmp_path: Path
+) -> None:
+    page = pages[DOCS / "prices.md"]
+    assert all(f"| `{part}` | [" in page for part in known_parts())
+    (written,) = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)
+    book = tmp_path / "prices.toml"
+    book.write_text(written, encoding="utf-8")
+    assert read_prices(book) == built_in()
+    assert all(f"| `{key}` |" in page for key in ("format", "currency", "labour", "[parts]"))
+
+
+def test_the_job_page_holds_every_measure_of_bay_and_offer_and_an_example_that_can_be_read(
+    pages: dict[Path, str], tmp_path: Path
+) -> None:
+    page = pages[DOCS / "job-file.md"]
+    chapter = " ".join(_chapter(page, "## The bay").split())
+    for fields_of in (bay_fields(), offer_fields()):
+        for key, declaration in fields_of.items():
+            assert f"| `{key}` | {' '.join(declaration.means.split())} |" in chapter
+            assert " ".join(declaration.measure.split()) in chapter
+    assert "[[worst_day]]" in _chapter(page, "## The worst day")
+    file = tmp_path / "job.toml"
+    file.write_text(re.findall(r"```toml\n(.*?)```", page, re.DOTALL)[2], encoding="utf-8")
+    job = read_job(file)
+    assert [day.name for day in job.worst_day] == ["pass with the trailer"]
+    assert len(job.fit.offers) == 1
+    assert (job.remarks, job.assumed_units) == ((), ())
+
+
+def test_every_schema_that_the_commands_link_to_is_there(pages: dict[Path, str]) -> None:
+    linked = set(re.findall(r"\]\((schema/[\w-]+\.json)\)", pages[DOCS / "commands.md"]))
+    assert {f"schema/answer-{verb}.json" for verb in ("choose", "prices", "mix", "fit")} <= linked
+    assert {DOCS / link for link in linked} <= set(pages)
+
+
+@pytest.mark.parametrize("name", ["causes.md", "checks.md", "remedies.md"])
 def test_the_cautions_stand_before_the_first_chapter(pages: dict[Path, str], name: str) -> None:
     top = pages[DOCS / name].partition("\n## ")[0]
     for caution in (
@@ -175,7 +241,7 @@ def test_every_link_between_the_pages_of_diagnosis_finds_its_heading(pages: dict
         if path.suffix == ".md"
     }
     followed = 0
-    for name in ("causes.md", "checks.md", "job-file.md"):
+    for name in ("causes.md", "checks.md", "job-file.md", "remedies.md", "prices.md"):
         for page, heading in re.findall(r"\]\(([\w-]+\.md)?#([^)]+)\)", pages[DOCS / name]):
             assert heading in headings[page or name], (name, page, heading)
             followed += 1
@@ -187,6 +253,38 @@ def test_a_heading_is_called_in_an_address_as_the_hosts_of_such_pages_call_it() 
     anchor = _tool("docs_of_diagnosis").anchor
     assert anchor("fan's place in the shroud") == "fans-place-in-the-shroud"
     assert anchor("idle raised to 2,000 rpm") == "idle-raised-to-2000-rpm"
+
+
+def test_the_worked_job_is_told_by_commands_that_are_there_and_prints_what_they_print(tmp_path: Path) -> None:
+    """What is quick to run is run anew; diagnosis and choice are marked with the version that they were made with."""
+    tool = _tool("docs_of_worked_job")
+    page = tool.PAGE.read_text(encoding="utf-8")
+    stale = "run `python tools/docs_of_worked_job.py`"
+    assert f"toptank {version('toptank')}, equations {EQUATIONS_VERSION}" in page, stale
+    (tmp_path / "job.toml").write_text(tool.example(), encoding="utf-8")
+    commands = getattr(typer.main.get_command(app), "commands", {})
+    for step in tool.STEPS:
+        command, *words = step.words
+        if command not in commands:
+            continue
+        assert f"$ {tool.line(step.words)}\n" in page, stale
+        known = {name for one in commands[command].params for name in one.opts}
+        known |= {name for inner in getattr(commands[command], "commands", {}).values() for one in inner.params
+                  for name in one.opts}  # fmt: skip
+        assert {word for word in words if word.startswith("--")} <= known
+        if command in ("fit", "mix"):
+            assert f"$ {tool.line(step.words)}\n{tool.taken(step, tmp_path)}\n```" in page, stale
+
+
+def test_the_worked_job_goes_from_complaint_to_record() -> None:
+    tool = _tool("docs_of_worked_job")
+    page = tool.PAGE.read_text(encoding="utf-8")
+    told = [page.find(words) for words in ("job new", "it may be ", "Check next", "Take: ", "what to do", "Drain ",
+                                           "job note", "job close", "job export")]  # fmt: skip
+    assert -1 not in told
+    assert told == sorted(told)
+    assert "(invented example)" in page
+    assert "Never open a hot system" in page.partition("\n## ")[0]
 
 
 def test_every_schema_is_a_schema(pages: dict[Path, str]) -> None:

@@ -1,5 +1,9 @@
 """The schema of the files takes what the readers take, and refuses what they refuse."""
 
+import contextlib
+import hashlib
+import json
+import sys
 import tomllib
 from collections.abc import Callable
 from importlib import resources
@@ -9,12 +13,16 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.jobs import diagnose_verbs, service
+from toptank.faces.cli import main
+from toptank.jobs import choose_verbs, diagnose_verbs, fit_verbs, mix_verbs, service
+from toptank.jobs.answers import Chosen
 from toptank.jobs.as_json import boil_json, core_json, explain_json, freeze_json, vehicles_json
+from toptank.jobs.choose_json import choose_json
 from toptank.jobs.diagnose_json import causes_json, checks_json
 from toptank.jobs.figures import FIGURES
 from toptank.jobs.job_file import job_of
 from toptank.jobs.schema import SYSTEMS, schemas
+from toptank.jobs.schema_of_record import record_answers
 from toptank.knowledge.forecast import Bands
 from toptank.knowledge.typical import typical_names
 from toptank.units.refusal import Refusal
@@ -165,6 +173,94 @@ def test_the_lists_of_checks_and_causes_fit_their_schemas() -> None:
     assert not _valid("answer-causes", [{**causes[0], "name": "gremlins"}])
 
 
+@pytest.fixture(scope="module")
+def chosen() -> Chosen:
+    """Return remedies for the built-in example, weighed with few draws."""
+    return choose_verbs.choose(service.demo_job(), draws=200, seed=3)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_answer_of_choosing_fits_its_schema_and_no_other_system(system: Any, chosen: Chosen) -> None:
+    weak = mix_verbs.mix(capacity="16 qt", now="30 %", want="50 %", drainable="80 %", glycol="ethylene", system=system)
+    water = mix_verbs.mix(capacity="16 qt", now="0", want="70 %", drainable="20 %", glycol="propylene", system=system)
+    answers: list[tuple[str, dict[str, Any]]] = [
+        ("answer-choose", choose_json(chosen, system)),
+        ("answer-fit", fit_verbs.fit_json(fit_verbs.fit_job(service.demo_job()), system)),
+        ("answer-mix", mix_verbs.mix_json(weak, system)),
+        ("answer-mix", mix_verbs.mix_json(water, system)),
+    ]
+    for name, answer in answers:
+        Draft202012Validator(schemas()[name]).validate(answer)
+        assert not _valid(name, {**answer, "units": "metric" if system == "us" else "us"})
+        assert not _valid(name, {key: value for key, value in answer.items() if key != "remarks"})
+
+
+def test_a_spoilt_answer_of_choosing_does_not_fit(chosen: Chosen) -> None:
+    answer = choose_json(chosen, "us")
+    plan = answer["plans"][0]
+    for spoilt in ({"holds_pct": 101.0}, {"cost": -1.0}, {"duties": []}, {"limiting_ambient_degF": "hot"}):
+        assert not _valid("answer-choose", {**answer, "plans": [{**plan, **spoilt}]})
+    fit = fit_verbs.fit_json(fit_verbs.fit_job(service.demo_job()), "us")
+    (one,) = fit["fits"]
+    assert not _valid("answer-fit", {**fit, "fits": [{**one, "verdict": "perhaps"}]})
+    assert not _valid("answer-fit", {**fit, "fits": [{**one, "items": [{**one["items"][0], "gap_in": "wide"}]}]})
+
+
+MEASURED = """
+format = "toptank-job-1"
+[vehicle]
+like = "pickup-1970s-v8-air"
+[[duty]]
+name = "grade"
+[[worst_day]]
+name = "pass in August"
+ambient = "104 F"
+grade = "7 %"
+[fit]
+saddle_width = "3 in"
+mount = "saddles"
+cap_vacuum_valve = true
+weight_limit = { value = "50 lb", how = "plate", spread = "5 %" }
+hose_route = "past the coil"
+[[offer]]
+name = "deep one"
+parts = "radiator"
+price = "240"
+core_depth = { value = "3 in", how = "plate" }
+passes = 2
+"""
+
+
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        _spoil("worst_day", grad="7 %"),
+        lambda job: job["worst_day"][0].pop("name"),
+        _spoil("fit", sadle_width="3 in"),
+        _spoil("fit", saddle_width=["3 in"]),
+        _spoil("fit", saddle_width={"how": "plate"}),
+        _spoil("fit", saddle_width={"value": "3 in", "how": "guessed"}),
+        _spoil("fit", hose_route=3),
+        _spoil("offer", core_dept="2 in"),
+        _spoil("offer", price=240),
+        _spoil("offer", core_depth=True),
+        lambda job: job["offer"][0].pop("name"),
+        lambda job: job.update(offer={"name": "x"}),
+        lambda job: job.update(offer=[{"name": str(number)} for number in range(13)]),
+    ],
+)
+def test_the_schema_and_the_reader_take_a_measured_bay_and_refuse_a_spoilt_one(
+    spoil: Callable[[dict[str, Any]], None],
+) -> None:
+    job_of(tomllib.loads(MEASURED))
+    assert _valid("job", tomllib.loads(MEASURED))
+    spoilt = tomllib.loads(MEASURED)
+    spoil(spoilt)
+    assert not _valid("job", spoilt)
+    with pytest.raises(Refusal):
+        job_of(spoilt)
+
+
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_short_answer_fits_its_schema_and_no_other_system(system: Any) -> None:
     boil = service.boil(cap="15", glycol="ethylene", mix="50", altitude="0", system=system)
@@ -191,3 +287,42 @@ def test_every_short_answer_fits_its_schema_and_no_other_system(system: Any) -> 
 
 def test_the_list_of_figures_holds_every_band_of_a_forecast() -> None:
     assert [figure.name for figure in FIGURES] == list(Bands.__dataclass_fields__)
+
+
+def test_every_answer_of_the_record_of_jobs_fits_its_schema(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """From complaint to restore, in the order in which a shop would do it."""
+    monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "jobs.sqlite"))
+    photo, out, backup = tmp_path / "fins.png", tmp_path / "job.toml", tmp_path / "all.zip"
+    photo.write_bytes(b"fins")
+    checksum = hashlib.sha256(b"fins").hexdigest()
+    steps = [
+        ("revision", ("new", EXAMPLES / "first-job.toml")),
+        ("note", ("note", 1, "roars late")),
+        ("attach", ("attach", 1, photo)),
+        ("answer", ("forecast", 1, "--draws", 50)),
+        ("export", ("export", 1, "--out", out)),
+        ("revision", ("save", 1, out)),
+        ("revision", ("revert", 1, "--to", 1)),
+        ("revision", ("close", 1, "--cause", "fan clutch slips")),
+        ("list", ("list",)),
+        ("show", ("show", 1)),
+        ("history", ("history", 1)),
+        ("fetch", ("fetch", 1, checksum[:8], "--out", tmp_path / "back.png")),
+        ("backup", ("backup", backup)),
+        ("revision", ("reopen", 1)),
+        ("revision", ("import", out)),
+        ("restore", ("restore", backup, "--force")),
+    ]
+    told: dict[str, Any] = {}
+    for name, words in steps:
+        monkeypatch.setattr(sys, "argv", ["toptank", "job", *map(str, words), "--json"])
+        with contextlib.suppress(SystemExit):
+            main()
+        told[name] = json.loads(capsys.readouterr().out)
+        Draft202012Validator(schemas()[f"answer-job-{name}"]).validate(told[name])
+    assert set(record_answers()) == {f"answer-job-{name}" for name in told}
+    for name, answer in told.items():
+        for key in answer:
+            assert not _valid(f"answer-job-{name}", {one: value for one, value in answer.items() if one != key})

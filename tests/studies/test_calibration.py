@@ -198,14 +198,13 @@ def _with_none(trial: Trial) -> np.ndarray:
     return np.append(present, not present.any()).astype(float)
 
 
-def test_the_true_cause_is_among_the_likely_ones_about_as_often_as_said(trials: list[Trial]) -> None:
-    """The likely causes carry 80 % of the blame; issue: 75 to 90 %. Of several causes one at random is the true one."""
-    found = 0
+def test_one_of_the_likely_causes_is_there_about_as_often_as_said(trials: list[Trial]) -> None:
+    """Said of them: at least one, 8 in 10. Right in 75 to 90 % of the vehicles."""
+    right = 0
     for trial in trials:
-        there = np.flatnonzero(_with_none(trial))
-        true_one = int(np.random.default_rng((trial.seed, 5)).choice(there))
-        found += CAUSE_NAMES[true_one] in likely_causes(trial.weighed)
-    assert 0.75 <= found / len(trials) <= 0.90
+        there = {CAUSE_NAMES[place] for place in np.flatnonzero(_with_none(trial))}
+        right += bool(there & set(likely_causes(trial.weighed)))
+    assert 0.75 <= right / len(trials) <= 0.90
 
 
 def test_the_evidence_moves_the_answer(trials: list[Trial]) -> None:

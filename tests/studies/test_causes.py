@@ -233,8 +233,3 @@ def test_without_its_thermostat_it_runs_cold_on_the_flat_of_a_cool_day(
     for severity in (0.2, 1.0):
         sick = BY_NAME[RUNS_COLD[0]].effect(sound, np.full(N, severity))
         assert float(np.median(settle(sick, cool).T_gauge - settle(sound, cool).T_gauge)) < -2.0
-
-
-def test_a_cause_is_a_frozen_record() -> None:
-    with pytest.raises(dataclasses.FrozenInstanceError):
-        CAUSES[0].name = "other"  # pyright: ignore[reportAttributeAccessIssue]

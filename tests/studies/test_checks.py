@@ -226,3 +226,13 @@ def test_the_model_shows_a_cause_by_the_sign_the_trade_looks_for(
     possible = settled(twice, vehicle, severity, {}, MEASURES[measure].at, outside)
     figure = MEASURES[measure].of(possible.vehicle, possible.standing, possible.outside.ambient) + np.zeros(2 * N)
     assert sign * (np.median(figure[N:]) - np.median(figure[:N])) > 0.0
+
+
+def test_air_at_the_face_of_an_electric_fan_is_what_it_moves_when_it_runs(asked: Callable[..., Question]) -> None:
+    """The check is made with the fans running, as it says: about what they move when the air conditioning asks them."""
+    sound = drawn_vehicles(typical_sheet("wagon-1990s-v6-air"), N, 4)
+    outside = drawn_duties(asked().duties, N, 4)["idle"]
+    possible = standing(settled(sound, sound, np.zeros((N, len(CAUSES))), {}, (), outside))
+    figure = np.asarray(figures(checks()["air speed at the face"], possible), float)
+    running = np.asarray(possible.standing[Standing.COOLED].V_fan_zone, float)
+    assert np.median(figure) > 0.5 * np.median(running), (np.median(figure), np.median(running))

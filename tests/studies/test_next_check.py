@@ -7,7 +7,7 @@ from types import MappingProxyType
 import numpy as np
 import pytest
 
-from toptank.knowledge.sheet import How, declaration_of
+from toptank.knowledge.sheet import How, declaration_of, with_rows_in_doubt
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose import next_check
 from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
@@ -139,7 +139,8 @@ def test_of_two_equal_checks_the_shorter_comes_first(
 
 def test_a_check_that_was_made_is_not_offered_again(asked: Asked) -> None:
     hot = [Reading(duty="idle", words="hot"), Reading(duty="flat", words="hot")]
-    first = suggest(asked(hot), weigh(asked(hot), 3), 3)[0][0].check
+    offered = [one.check for one in suggest(asked(hot), weigh(asked(hot), 3), 3)[0]]
+    first = next(name for name in offered if name in checks() and checks()[name].outcomes)
     sound = checks()[first].outcomes[-1]
     after = asked(hot, [Finding(check=first, outcome=sound)])
     assert first not in _named(after, weigh(after, 3))
@@ -180,7 +181,7 @@ def test_what_each_outcome_would_mean_adds_up_to_what_is_believed_now(hot: tuple
 
 
 def _offered(like: str, question: Question) -> set[str]:
-    sheet = typical_sheet(like)
+    sheet = with_rows_in_doubt(typical_sheet(like))  # as a question does
     sound = drawn_vehicles(sheet, 256, 2)
     outside = drawn_duties(question.duties, 256, 2)["idle"]
     possible = standing(settled(sound, sound, np.zeros((256, len(CAUSES))), {}, (), outside))

@@ -14,7 +14,8 @@ from toptank.studies.diagnose.causes import CAUSE_NAMES, NOTHING_BROKEN
 from toptank.studies.diagnose.causes_of_air import CAUSES_OF_AIR
 from toptank.studies.diagnose.causes_of_flow import CAUSES_OF_FLOW
 from toptank.studies.diagnose.causes_of_heat import CAUSES_OF_HEAT
-from toptank.studies.diagnose.diagnosis import CONTRADICTION, blame, diagnose, flags
+from toptank.studies.diagnose.diagnosis import CONTRADICTION, diagnose, flags
+from toptank.studies.diagnose.diagnosis import STEADY as ENOUGH_TO_BE_STEADY
 from toptank.studies.diagnose.evidence import Changed, Finding, History, Reading
 from toptank.studies.diagnose.posterior import Question, Weighed, weigh
 
@@ -65,7 +66,9 @@ def _chance(weighed: Weighed, cause: str) -> float:
 
 
 def _blame(weighed: Weighed, causes: Collection[str]) -> float:
-    share = blame(weighed)
+    """Share of causes in the trouble: those of one draw share alike, so that all shares sum to 1."""
+    with_none = flags(weighed)
+    share = weighed.weight @ (with_none / with_none.sum(axis=1, keepdims=True))
     return float(sum(share[CAUSE_NAMES.index(cause)] for cause in set(causes)))
 
 
@@ -212,14 +215,18 @@ STEADY = {
 
 @pytest.mark.parametrize("kind", STEADY)
 def test_seeds_agree_within_three_points(kind: str, asked: Asked) -> None:
-    """On every cause above 5 %, between any two of four seeds."""
+    """On every cause above 5 %, between any two of four seeds; within six where the answer says that it is rough."""
     like, readings, history = STEADY[kind]
     question = asked(readings, history=history, like=like)
-    chances = np.array([(one := weigh(question, seed)).weight @ flags(one) for seed in (11, 12, 13, 14)])
+    answers = [weigh(question, seed) for seed in (11, 12, 13, 14)]
+    chances = np.array([one.weight @ flags(one) for one in answers])
     apart = chances.max(axis=0) - chances.min(axis=0)
     counted = chances.max(axis=0) > 0.05
     worst = int(np.argmax(np.where(counted, apart, 0.0)))
-    assert apart[worst] <= 0.03, (CAUSE_NAMES[worst], chances[:, worst])
+    assert apart[worst] <= (0.03 if min(one.worth for one in answers) >= ENOUGH_TO_BE_STEADY else 0.06), (
+        CAUSE_NAMES[worst],
+        chances[:, worst],
+    )
 
 
 @pytest.mark.parametrize(

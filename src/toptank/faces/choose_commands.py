@@ -23,26 +23,30 @@ def choose(
     """Forecast the customer's worst day for every remedy worth it, with its price, and say which one to take."""
     from toptank.jobs import service
 
-    show_choice_of(service.open_job(job), units, as_json=as_json, seed=seed, draws=draws, prices=prices)
+    opened = service.open_job(job)
+    if as_json:
+        from toptank.jobs import choose_verbs
+        from toptank.jobs.choose_json import choose_json
+
+        system = units.value if units else opened.system
+        with working(WORK):
+            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
+        print_json(choose_json(answer, system))
+    else:
+        show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
 
 
 def show_choice_of(
-    job: Any, units: Any, *, as_json: bool, seed: int | None, draws: int | None = None, prices: Path | None = None
-) -> None:
-    """Weigh remedies for a job and show the answer."""
+    job: Any, units: Any, *, seed: int | None = None, draws: int | None = None, prices: Path | None = None
+) -> Any:
+    """Weigh remedies for a job, print the answer and return it."""
+    from toptank.faces.choose_table import show_choice
     from toptank.jobs import choose_verbs
 
-    system = units.value if units else job.system
     with working(WORK):
         answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices)
-    if as_json:
-        from toptank.jobs.choose_json import choose_json
-
-        print_json(choose_json(answer, system))
-    else:
-        from toptank.faces.choose_table import show_choice
-
-        show_choice(answer, system)
+    show_choice(answer, units.value if units else job.system)
+    return answer
 
 
 def prices(

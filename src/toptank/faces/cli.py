@@ -8,7 +8,7 @@ from typing import Annotated, Any, TypeAlias
 
 import typer
 
-from toptank.faces import choose_commands, diagnose_commands, mix_commands
+from toptank.faces import choose_commands, diagnose_commands, fit_commands, job_commands, mix_commands, order_commands
 from toptank.faces.options import JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.faces.screen import run, write
 
@@ -22,6 +22,7 @@ app = typer.Typer(
 )
 sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
 app.add_typer(sheet, name="sheet")
+app.add_typer(job_commands.job, name="job")
 for _command in (
     diagnose_commands.diagnose,
     diagnose_commands.checks,
@@ -29,7 +30,9 @@ for _command in (
     diagnose_commands.evaluate,
     choose_commands.choose,
     choose_commands.prices,
+    fit_commands.fit,
     mix_commands.mix,
+    order_commands.order,
 ):
     app.command()(_command)
 
@@ -79,8 +82,23 @@ def _forecast(
         if out is not None:
             write(f"Chart written to {out}.")
         if diagnosed:
-            write("")
-            diagnose_commands.show_diagnosis_of(job, units, None)
+            _show_the_rest(job, units)
+
+
+def _show_the_rest(job: Any, units: Any) -> None:
+    """From the causes to the paper: what the job comes to after the forecast."""
+    from tempfile import mkdtemp
+
+    write("")
+    diagnosed = diagnose_commands.show_diagnosis_of(job, units, None)
+    write("")
+    chosen = choose_commands.show_choice_of(job, units)
+    write("")
+    fit_commands.show_fit_of(job, units)
+    folder = Path(mkdtemp(prefix="toptank-demo-"))
+    order_commands.write_order_of(
+        job, units, pdf=folder / "order.pdf", html=folder / "order.html", diagnosed=diagnosed, chosen=chosen
+    )
 
 
 def _with_options_of_forecast(command: Command) -> Command:
@@ -97,7 +115,7 @@ def _with_options_of_forecast(command: Command) -> Command:
 @app.command()
 @_with_options_of_forecast
 def demo(**options: Any) -> None:
-    """Forecast and diagnose the built-in example: an invented orchard minibus on its ridge road."""
+    """Take the built-in example from complaint to work order: an invented orchard minibus on its ridge road."""
     from toptank.jobs import service
 
     _forecast(service.demo_job(), **options, diagnosed=True)

@@ -20,17 +20,19 @@ def diagnosis_record(job: Any, system: Any, *, seed: int | None = None, learn_fr
     from toptank.jobs.diagnose_json import diagnose_json
 
     with working(WORK):
-        return diagnose_json(diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from), system)
+        return diagnose_json(diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from, system=system), system)
 
 
-def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Path | None = None) -> None:
-    """Diagnose a job and print the answer."""
+def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Path | None = None) -> Any:
+    """Diagnose a job, print the answer and return it."""
     from toptank.faces.diagnose_table import show_diagnosis
     from toptank.jobs import diagnose_verbs
 
+    system = units.value if units else job.system
     with working(WORK):
-        answer = diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from)
-    show_diagnosis(answer, units.value if units else job.system)
+        answer = diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from, system=system)
+    show_diagnosis(answer, system)
+    return answer
 
 
 def diagnose(

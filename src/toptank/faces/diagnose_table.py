@@ -34,7 +34,8 @@ def show_diagnosis(answer: Any, system: System) -> None:
         console.print(f"“{escape(' '.join(answer.job.complaint.split()))}”", style="italic")
     console.print(_causes(found))
     console.print(
-        f"None of these: {percent(found.unknown)}. Likely, 8 in 10 together: {', '.join(found.likely)}.", style="dim"
+        f"8 in 10: at least one of {', '.join(found.likely)}. None that is looked for: {percent(found.unknown)}.",
+        style="dim",
     )
     if answer.closed_jobs:
         console.print(
@@ -44,7 +45,7 @@ def show_diagnosis(answer: Any, system: System) -> None:
         console.print(f"Together: {one} and {other}, {percent(share)}.")
     _voices(found)
     _checks(found, system)
-    show_notes([*answer.job.remarks, *found.remarks], answer.job.assumed_units)
+    show_notes(answer.remarks, answer.job.assumed_units)
     console.print(CAUTION, style="dim")
 
 
@@ -77,7 +78,7 @@ def _voices(found: Any) -> None:
             f"for it: {'; '.join(speaks)}" if speaks else "",
             f"against it: {'; '.join(against)}" if against else "",
         ]
-        console.print(f"[bold]{escape(sentence(one.cause))}[/bold]: {'. '.join(filter(None, parts))}.")
+        console.print(f"[bold]{escape(sentence(one.cause))}[/bold]: {'; '.join(filter(None, parts))}.")
 
 
 def _checks(found: Any, system: System) -> None:

@@ -132,10 +132,11 @@ class Explanation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Diagnosed:
-    """The diagnosis of a job; closed jobs that taught the shares of the causes, and how much of them is theirs [1]."""
+    """The diagnosis of a job, what to look at again, and the closed jobs that taught the shares of the causes."""
 
     job: Job
     diagnosis: Diagnosis
+    remarks: tuple[str, ...]
     closed_jobs: int
     own_share: float
     seed: int

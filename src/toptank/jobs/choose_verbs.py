@@ -25,6 +25,9 @@ GOOD = 0.8
 HOPELESS = 0.5
 """Chance to hold below which no plan on the list holds [1]."""
 
+WALKING = 2.5
+"""Road speed below which a vehicle works where it stands [m/s]."""
+
 HOT_DAY = 311.0
 """Ambient of the worst day where the customer names none: 100 degF [K]."""
 
@@ -74,10 +77,14 @@ def worst_day(job: Job) -> tuple[DutySheet, ...]:
 
 
 def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
-    """A long climb, the flat and hot idle after the climb at 100 degF, at the job's greatest height."""
+    """A long climb, the flat and hot idle after the climb at 100 degF, at the job's greatest height.
+
+    No faster than a little beyond what the job's own duties are driven at; of what never moves, its own duties.
+    """
     from toptank.knowledge.sheet import Fact, How, duty_sheet
 
     height = max(duty.facts["altitude"].value for duty in job.duties)
+    quickest = max(duty.facts["speed"].value for duty in job.duties)
     cooled = max(duty.facts["air_conditioning"].value for duty in job.duties)
 
     def made(name: str, speed: float, grade: float) -> DutySheet:
@@ -94,11 +101,20 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
         }
         return duty_sheet(name, facts)
 
+    if quickest < WALKING:
+        return tuple(_hot(duty, f"{duty.name}, hot day") for duty in job.duties)
     return (
-        made("long climb, 5 %", 20.1, 0.05),
-        made("flat, 65 mph", 29.1, 0.0),
+        made("long climb, 5 %", min(20.1, quickest), 0.05),
+        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0),
         made("hot idle after the climb", 0.0, 0.0),
     )
+
+
+def _hot(duty: DutySheet, name: str) -> DutySheet:
+    """The same duty on the hot day."""
+    ambient = duty.facts["ambient"]
+    hotter = dataclasses.replace(ambient, value=max(ambient.value, HOT_DAY))
+    return dataclasses.replace(duty, name=name, facts={**duty.facts, "ambient": hotter})
 
 
 def _subjects(job: Job, weighed: object, draws: int, seed: int) -> Subjects:

@@ -40,7 +40,7 @@ def diagnose_json(answer: Diagnosed, system: System) -> dict[str, Any]:
         "none_of_these_pct": percent(found.unknown),
         "draws": found.drawn,
         "worth": round(found.worth, 1),
-        "remarks": [*answer.job.remarks, *found.remarks],
+        "remarks": list(answer.remarks),
         "assumed_units": list(answer.job.assumed_units),
         "next_checks": [_suggestion(one, system) for one in found.checks],
         "settled": found.settled or None,

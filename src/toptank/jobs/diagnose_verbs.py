@@ -19,14 +19,18 @@ if TYPE_CHECKING:
     from toptank.studies.diagnose.cause import Cause
     from toptank.studies.diagnose.check import Check
     from toptank.studies.diagnose.posterior import Question
+    from toptank.units.conversion import System
 
 SEED = 1
 MOST_CASES = 2000
 
 
-def diagnose(job: Job, *, seed: int | None = None, learn_from: Path | None = None) -> Diagnosed:
+def diagnose(
+    job: Job, *, seed: int | None = None, learn_from: Path | None = None, system: System | None = None
+) -> Diagnosed:
     """Rank the causes of a job's trouble and name the next checks; closed jobs of a folder may teach the shares."""
     from toptank.jobs.answers import Diagnosed
+    from toptank.jobs.evidence_remarks import on_evidence
     from toptank.studies.diagnose import diagnosis
 
     seed = checked_seed(seed)
@@ -35,7 +39,8 @@ def diagnose(job: Job, *, seed: int | None = None, learn_from: Path | None = Non
     if shares is not None:
         question = dataclasses.replace(question, shares=shares)
     answer = diagnosis.diagnose(question, seed)
-    return Diagnosed(job=job, diagnosis=answer, closed_jobs=jobs, own_share=own, seed=seed)
+    remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks)
+    return Diagnosed(job=job, diagnosis=answer, remarks=remarks, closed_jobs=jobs, own_share=own, seed=seed)
 
 
 def checks() -> tuple[Check, ...]:

@@ -30,6 +30,9 @@ from toptank.units.refusal import Refusal
 LOWEST, HIGHEST = 230.0, 433.0
 """Temperatures that a gauge can show [K]."""
 
+FEW = 8
+"""Words that a refusal lists one by one."""
+
 _RANGE = re.compile(r"(.+?)\s+(?:to|-|–)\s+(.+)", re.IGNORECASE)
 _SIDED = re.compile(r"(over|above|under|below|about)\s+(.+)", re.IGNORECASE)
 
@@ -196,8 +199,12 @@ def _history(table: dict[str, object], system: System, assumed_units: list[str])
 def _word(table: dict[str, object], key: str, known: Iterable[str], within: str, *, fix: str) -> str | None:
     word = take_text(table, key, within=within, otherwise="") or None
     if word is not None and word not in tuple(known):
-        limit = "must be one of: " + ", ".join(known)
-        mend = did_you_mean(word, known, fix)
+        words = tuple(known)
+        few = len(words) <= FEW
+        limit = "must be one of: " + ", ".join(words) if few else "is not known here"
+        mend = did_you_mean(
+            word, words, fix if few else f"known are {', '.join(words[:FEW])} and more: see docs/job-file.md"
+        )
         raise Refusal(field=f"{within}.{key}", value=shortened(word), limit=limit, fix=mend)
     return word
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from toptank.jobs.evidence_file import Confirmed
 from toptank.knowledge.sheet import DutySheet, Sheet
+from toptank.studies.choose.fit_measures import FitSheet
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.units.conversion import System
 
@@ -22,6 +23,7 @@ class Job:
     sheet : what is known of the vehicle
     duties : what it is asked about
     worst_day : duties of the customer's worst day; empty if he named none
+    fit : measures of the bay, and radiators on offer
     evidence : what was seen at the duties, what checks showed, what was changed, how it began
     confirmed : what it was, once it is known; diagnosis never sees it
     remarks : values accepted though unusual
@@ -36,6 +38,7 @@ class Job:
     sheet: Sheet
     duties: tuple[DutySheet, ...]
     worst_day: tuple[DutySheet, ...]
+    fit: FitSheet
     evidence: Evidence
     confirmed: Confirmed | None
     remarks: tuple[str, ...]

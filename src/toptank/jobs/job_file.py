@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import cast
 
 from toptank.jobs.evidence_file import take_confirmed, take_evidence
+from toptank.jobs.fit_file import FIT_SECTIONS, take_fit
 from toptank.jobs.job import Job
 from toptank.jobs.toml_file import (
     as_table,
@@ -34,7 +35,7 @@ VAGUE = 1.5
 """How much wider the spreads of a vehicle are that was told of in a few words only [1]; judgement."""
 
 TROUBLE = ("reading", "check", "changed", "history", "confirmed")
-_OWN = ("job", "vehicle", "duty", "worst_day", *TROUBLE)
+_OWN = ("job", "vehicle", "duty", "worst_day", *FIT_SECTIONS, *TROUBLE)
 """Sections that are no part of a vehicle."""
 
 
@@ -66,6 +67,7 @@ def job_of(document: dict[str, object]) -> Job:
     duty_tables = _tables(document.pop("duty", []), "duty")
     worst_tables = _tables(document.pop("worst_day", []), "worst_day")
     trouble = {key: document.pop(key) for key in TROUBLE if key in document}
+    bay = {key: document.pop(key) for key in FIT_SECTIONS if key in document}
     _only_parts(document)
     typical = widened(typical_sheet(like), VAGUE) if vague else typical_sheet(like)
     sheet, read = read_sheet(document, like=typical, name=title, system=system)
@@ -73,6 +75,7 @@ def job_of(document: dict[str, object]) -> Job:
     duties = _duties(duty_tables, "duty", system, remarks, assumed_units)
     worst_day = _duties(worst_tables, "worst_day", system, remarks, assumed_units) if worst_tables else []
     evidence = take_evidence(trouble, [duty.name for duty in duties], system, assumed_units)
+    fit = take_fit(bay, system, assumed_units)
     return Job(
         title=title,
         complaint=complaint,
@@ -82,9 +85,10 @@ def job_of(document: dict[str, object]) -> Job:
         sheet=sheet,
         duties=tuple(duties),
         worst_day=tuple(worst_day),
+        fit=fit,
         evidence=evidence,
         confirmed=take_confirmed(trouble),
-        remarks=tuple(remarks),
+        remarks=(*remarks, *fit.remarks),
         assumed_units=tuple(assumed_units),
     )
 

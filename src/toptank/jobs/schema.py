@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from toptank.jobs import core_file, job_file
+from toptank.jobs import core_file, fit_file, job_file, price_book
 from toptank.jobs.schema_of_answers import (
     boil_answer,
     core_answer,
@@ -12,10 +12,13 @@ from toptank.jobs.schema_of_answers import (
     sheet_answer,
     vehicles_answer,
 )
+from toptank.jobs.schema_of_choice import choose_answer, fit_answer, mix_answer, price_book_file, prices_answer
 from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
+from toptank.jobs.schema_of_record import record_answers
 from toptank.jobs.schema_shapes import SYSTEMS, TEXT, Schema, headed, many, quantity, table, table_of_all, told, words
 from toptank.knowledge.sheet import How, duty_fields, sections
 from toptank.knowledge.typical import typical_names
+from toptank.studies.choose.fit_measures import bay_fields, offer_fields
 from toptank.studies.diagnose.causes import CAUSE_NAMES
 from toptank.studies.diagnose.check import Check, checks
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
@@ -30,17 +33,23 @@ def schemas() -> dict[str, Schema]:
     return {
         "job": job_schema(),
         "core": core_schema(),
+        "prices": price_book_schema(),
         "answer-forecast": _forecast_and_demo(),
         "answer-diagnose": headed("Answer of `toptank diagnose --json`", diagnosis()),
         "answer-checks": headed("Answer of `toptank checks --json`", list_of_checks()),
         "answer-causes": headed("Answer of `toptank causes --json`", list_of_causes()),
         "answer-evaluate": headed("Answer of `toptank evaluate --json`", evaluation()),
+        "answer-choose": _by_system("choose", choose_answer),
+        "answer-prices": headed("Answer of `toptank prices --json`", prices_answer()),
+        "answer-fit": _by_system("fit", fit_answer),
+        "answer-mix": _by_system("mix", mix_answer),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
         "answer-freeze": _by_system("freeze", freeze_answer),
         "answer-vehicles": headed("Answer of `toptank vehicles --json`", vehicles_answer()),
         "answer-explain": headed("Answer of `toptank explain --json`", explain_answer()),
         "answer-sheet-new": headed("Answer of `toptank sheet new --json`", sheet_answer()),
+        **record_answers(),
     }
 
 
@@ -70,6 +79,8 @@ def job_schema() -> Schema:
         **{section: table(_fields(keys)) for section, keys in sections().items()},
         "duty": {**many(duty, least=1), "maxItems": job_file.MOST_DUTIES},
         "worst_day": {**many(duty), "maxItems": job_file.MOST_DUTIES},
+        "fit": _fit(),
+        "offer": {**many(_offer()), "maxItems": fit_file.MOST_OFFERS},
         "reading": many(_reading()),
         "check": many(_check()),
         "changed": many(_changed()),
@@ -78,6 +89,16 @@ def job_schema() -> Schema:
     }
     whole = table(properties, required=["format", "vehicle", "duty"])
     return headed("Job file of toptank", {**whole, "$defs": _kinds()})
+
+
+def _fit() -> Schema:
+    route = told("where the hoses run and what they must clear")
+    return {**table({**_fields(bay_fields()), "hose_route": route}), "description": "what a tape finds in the bay"}
+
+
+def _offer() -> Schema:
+    named = {"name": told("what it is in a few words"), "parts": told("what is bought"), "price": told("as written")}
+    return table({**named, **_fields(offer_fields())}, required=["name"])
 
 
 def _reading() -> Schema:
@@ -148,6 +169,12 @@ def core_schema() -> Schema:
     parts = {section: table(_fields(sections()[section])) for section in core_file.SECTIONS}
     whole = table({**_file_head(core_file.FORMAT), **parts}, required=["format", "core"])
     return headed("Core file of toptank", {**whole, "$defs": _kinds()})
+
+
+def price_book_schema() -> Schema:
+    """Return the schema of a price book, as it stands once TOML has been read."""
+    keys = {"format": {"const": price_book.FORMAT}, **price_book_file()}
+    return headed("Price book of toptank", table(keys, required=["format", "labour"]))
 
 
 def _by_system(command: str, answer: Any) -> Schema:

@@ -39,7 +39,7 @@ def diagnosis() -> Schema:
             "closed_jobs": {**COUNT, "description": "closed jobs that taught the shares of the causes"},
             "own_share_pct": {**PERCENT, "description": "how much of the shares comes from them"},
             "causes": many(table_of_all(suspect), least=1),
-            "likely": {**many(CAUSE, least=1), "description": "the fewest causes that carry 80 % of the blame"},
+            "likely": {**many(CAUSE, least=1), "description": "fewest causes of which one is there, 8 in 10"},
             "pairs": many(table_of_all(pair)),
             "repairs": many(table_of_all({"repair": TEXT, "probability_pct": PERCENT})),
             "none_of_these_pct": {**PERCENT, "description": "none of the causes that are looked for"},
@@ -139,6 +139,6 @@ def _summary() -> Schema:
         "log_score": log_score,
         "log_score_of_prior": log_score,
         "log_score_of_look_up": log_score,
-        "in_likely": {**SHARE, "description": "among the causes that carry 80 % of the blame"},
+        "in_likely": {**SHARE, "description": "among the causes of which at least one is there, 8 in 10"},
         "calibration": many(table_of_all(band)),
     }

@@ -6,12 +6,10 @@ Imports of the model stay inside the verbs that need it: a boiling point must no
 from __future__ import annotations
 
 import dataclasses
-import stat
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from toptank.jobs.toml_file import shortened
 from toptank.units.dimension import AIR_SPEED, ALTITUDE, CHOICE, FLOW, FRACTION, PRESSURE, TEMPERATURE, Dimension
 from toptank.units.quantity import parse, parse_choice
 from toptank.units.refusal import Refusal
@@ -34,7 +32,6 @@ def open_job(path: Path) -> Job:
     """Read a job file."""
     from toptank.jobs.job_file import read_job
 
-    _refuse_what_is_no_file(path)
     return read_job(path)
 
 
@@ -116,7 +113,6 @@ def core_rating(
     from toptank.jobs.core_file import read_core
     from toptank.jobs.remarks import on_core
 
-    _refuse_what_is_no_file(path)
     sheet, remarks, assumed = read_core(path)
     notes = list(assumed)
     flow = _between("coolant-flow", coolant_flow, FLOW, 1e-6, 0.05, system, notes)
@@ -248,17 +244,6 @@ def explain(quantity: str, *, system: System = "us") -> Explanation:
     from toptank.jobs.explanations import explanation
 
     return explanation(quantity, system)
-
-
-def _refuse_what_is_no_file(path: Path) -> None:
-    """Refuse a pipe, a socket or a device: reading one may wait without end."""
-    try:
-        mode = path.stat().st_mode
-    except OSError:
-        return  # whoever opens it tells why that cannot be done
-    if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
-        fix = "save what comes out of it in a file, and name that"
-        raise Refusal(field="file", value=shortened(path), limit="is a pipe or a device, not a file", fix=fix)
 
 
 def _between(

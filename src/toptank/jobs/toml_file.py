@@ -1,5 +1,6 @@
 """Reading TOML files of people: what is wrong is told in a sentence."""
 
+import stat
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
@@ -25,8 +26,12 @@ def read_document(path: Path) -> dict[str, object]:
     """
     named = shortened(path)
     try:
-        if path.is_dir():
+        mode = path.stat().st_mode
+        if stat.S_ISDIR(mode):
             raise Refusal(field="file", value=named, limit="is a folder", fix="name the file in it")
+        if not stat.S_ISREG(mode):  # reading a pipe or a device may wait without end
+            fix = "save what comes out of it in a file, and name that"
+            raise Refusal(field="file", value=named, limit="is a pipe or a device, not a file", fix=fix)
         with path.open("rb") as file:
             raw = file.read(LARGEST + 1)
     except FileNotFoundError as error:

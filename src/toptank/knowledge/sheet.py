@@ -22,6 +22,9 @@ MEASURED_SHARE = 0.2
 PLATE_SHARE = 0.1
 """Spread of a value read off a plate or from a handbook over the declared one [1]; judgement."""
 
+UNCOUNTED_ROWS = 0.35
+"""Spread of rows that nobody counted: one in seven has one fewer or more [1]; judgement."""
+
 _CERTAIN = (CHOICE, YES_NO, COUNT)
 """What is seen or counted is known."""
 
@@ -159,6 +162,14 @@ def widened(sheet: Sheet, factor: float) -> Sheet:
         for path, fact in sheet.facts.items()
     }
     return dataclasses.replace(sheet, facts=facts)
+
+
+def with_rows_in_doubt(sheet: Sheet) -> Sheet:
+    """Sheet in which rows of tubes that nobody counted may be one fewer or more."""
+    rows = sheet.facts["core.rows"]
+    if rows.how != How.ASSUMED or rows.spread > 0.0:
+        return sheet
+    return overlay(sheet, {"core.rows": dataclasses.replace(rows, spread=UNCOUNTED_ROWS)})
 
 
 def assumptions(sheet: Sheet | DutySheet) -> dict[str, Fact]:

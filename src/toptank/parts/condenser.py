@@ -55,7 +55,7 @@ class Condenser:
     refrigerant: Real = declare_choice(
         "refrigerant", ("R134a", "R12"), typical="R134a", doubt=0.1, measure="label; quick couplings are R134a")
     cooling_load: Real = declare(
-        "cooling asked of the evaporator at 35 degC outside, high blower", HEAT, hard=(500, 25000),
+        "cooling asked of the evaporator at 35 degC outside, high blower", HEAT, hard=(0, 25000),
         plausible=(2000, 12000), typical=5000, spread=0.2, relative=True,
         measure="not measured: 4 to 6 kW a row of seats and a half, roof units more; from memory")
     # fmt: on

@@ -9,6 +9,9 @@ from toptank.units.arrays import Real, namespace
 THICKEST_SCALE = 6e-4
 """Scale of full severity [m]."""
 
+TIGHTEST_JACKET = 6e-5
+"""Area that even a clogged block leaves open [m2]."""
+
 
 def _slipping(v: Vehicle, s: Real) -> Vehicle:
     slip = replace(v, water_pump=replace(v.water_pump, belt_slip=towards(v.water_pump.belt_slip, 0.9, s)))
@@ -57,7 +60,9 @@ def _lost(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, engine=replace(v.engine, jacket_area=v.engine.jacket_area * (1.0 - 0.85 * s)))
+    area = v.engine.jacket_area
+    left = namespace(area, s).maximum(area * (1.0 - 0.85 * s), TIGHTEST_JACKET)
+    return replace(v, engine=replace(v.engine, jacket_area=left))
 
 
 CAUSES_OF_FLOW = (

@@ -5,7 +5,7 @@ from math import radians
 
 from toptank.studies.diagnose.cause import BREAKS, EITHER, PRACTICE, WEARS, Cause
 from toptank.system.vehicle import Vehicle
-from toptank.units.arrays import Real
+from toptank.units.arrays import Real, namespace
 
 
 def _blown(v: Vehicle, s: Real) -> Vehicle:
@@ -17,6 +17,11 @@ def _blown(v: Vehicle, s: Real) -> Vehicle:
 def _hot_transmission(v: Vehicle, s: Real) -> Vehicle:
     """A slipping transmission turns power into heat, which its cooler gives to the tank."""
     return replace(v, drivetrain=replace(v.drivetrain, efficiency=v.drivetrain.efficiency * (1.0 - 0.15 * s)))
+
+
+def _lying(v: Vehicle, s: Real) -> Vehicle:
+    error = v.gauge.error + 45.0 * s
+    return replace(v, gauge=replace(v.gauge, error=namespace(error).minimum(error, 60.0)))
 
 
 def cooled_in_the_tank(vehicle: Vehicle) -> Real:
@@ -107,6 +112,6 @@ CAUSES_OF_HEAT = (
         onset=BREAKS,
         origin=PRACTICE,
         begun_by=("gauge", "sender", "engine rebuilt"),
-        effect=lambda v, s: replace(v, gauge=replace(v.gauge, error=v.gauge.error + 45.0 * s)),
+        effect=_lying,
     ),
 )

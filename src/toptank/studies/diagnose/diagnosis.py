@@ -8,13 +8,16 @@ from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
 from toptank.studies.diagnose.likelihood import labels
 from toptank.studies.diagnose.next_check import Suggestion, first_repair, repairs_of, suggest, with_none_of
-from toptank.studies.diagnose.posterior import ENOUGH, FEW, Question, Weighed, weigh
+from toptank.studies.diagnose.posterior import FEW, Question, Weighed, weigh
 
 LIKELY = 0.8
-"""Share of all blame that the likely causes carry together [1]."""
+"""Probability that at least one of the likely causes is there [1]."""
 
 CONTRADICTION = 0.25
 """Probability of a trouble not looked for beyond which it is said aloud [1]."""
+
+STEADY = 2000.0
+"""Draws' worth from which seeds agree within three points [1]."""
 
 PAIRS_TOLD = 3
 LEAST_PAIR = 0.03
@@ -50,7 +53,7 @@ class Diagnosis:
     Parameters
     ----------
     suspects : every cause that the vehicle can have, and none at all, the likeliest first
-    likely : the fewest causes that carry 80 % of the blame
+    likely : the fewest causes of which at least one is there with 80 % probability
     pairs : two causes at once, with their probability
     repairs : what would be repaired, with the probability that it is needed
     unknown : probability that it is none of the causes looked for
@@ -87,7 +90,7 @@ def diagnose(question: Question, seed: int) -> Diagnosis:
         pairs=_pairs(weighed),
         repairs=tuple(repairs.items()),
         unknown=weighed.unknown,
-        drawn=weighed.possible.n,
+        drawn=weighed.drawn,
         worth=weighed.worth,
         remarks=tuple(_remarks(weighed)),
         checks=checks,
@@ -100,18 +103,15 @@ def flags(weighed: Weighed) -> Floats:
     return with_none_of(weighed.possible)
 
 
-def blame(weighed: Weighed) -> Floats:
-    """Share of every cause in the trouble, none at all the last; causes of one draw share alike. Sums to 1."""
-    with_none = flags(weighed)
-    return weighed.weight @ (with_none / with_none.sum(axis=1, keepdims=True))
-
-
 def likely_causes(weighed: Weighed) -> tuple[str, ...]:
-    """The fewest causes that carry 80 % of the blame."""
-    share = blame(weighed)
-    order = np.argsort(-share, kind="stable")
-    enough = int(np.searchsorted(np.cumsum(share[order]), LIKELY)) + 1
-    return tuple(CAUSE_NAMES[int(place)] for place in order[:enough])
+    """The fewest causes of which at least one is there in 80 % of what the evidence leaves: one after the other."""
+    with_none, left = flags(weighed), weighed.weight.copy()
+    named: list[str] = []
+    while float(left.sum()) > 1.0 - LIKELY:
+        place = int(np.argmax(left @ with_none))
+        named.append(CAUSE_NAMES[place])
+        left = left * (1.0 - with_none[:, place])
+    return tuple(named)
 
 
 def _suspect(question: Question, weighed: Weighed, place: int, after: Floats) -> Suspect:
@@ -183,9 +183,9 @@ def _remarks(weighed: Weighed) -> list[str]:
         )
     if weighed.worth < FEW:
         remarks.append(
-            f"Only {weighed.worth:.0f} draws' worth agree with all that was seen, of {weighed.possible.n:,} made: "
+            f"Only {weighed.worth:.0f} draws' worth agree with all that was seen, of {weighed.drawn:,} made: "
             "the percentages are rough."
         )
-    elif weighed.worth < ENOUGH / 2:
+    elif weighed.worth < STEADY:
         remarks.append("Few draws agree with all that was seen: a percentage may be off by some points.")
     return remarks

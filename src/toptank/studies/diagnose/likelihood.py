@@ -25,8 +25,8 @@ BOIL_OVER = 4.0
 MISTAKEN = 0.03
 """Share of readings and findings that are mistaken: wrong duty, misread, misremembered [1]; judgement."""
 
-SEEN_WRONG = 0.003
-"""The same where somebody saw the defect itself [1]; judgement."""
+SEEN_WRONG, FALSELY_SEEN = 0.001, 0.03
+"""The same where somebody saw the defect itself, and the share of a check's false alarms that is left; judgement."""
 
 SEEN_SPAN = 100.0
 """Range over which a mistaken reading may lie [K]."""
@@ -42,6 +42,9 @@ HOT_SPOTS, BOILING_SOFTNESS = 11.0, 5.0
 """How far hot spots of the head, or all of it after a stop, are above the coolant that leaves it [K]; judgement.
 
 Steam forms there before the stream boils: after a hot stop the coolant gains 5 to 10 K, from memory."""
+
+SAID_TO_BOIL = 0.5
+"""How often boiling is called so, and not just hot [1]; judgement."""
 
 NEEDLE_EDGES = (-14.0, 13.0, 30.0)
 """Edges of low, half, three quarters and red against the start of the thermostat [K]; judgement."""
@@ -66,9 +69,10 @@ def reading_likelihood(reading: Reading, possible: Possible) -> Floats:
         warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
         hot = np.minimum(start + WARM_TO_HOT, HOT_AT_MOST)
         spoken = _ordinal(WORDS.index(reading.words), shown, [warm, hot], WORD_SOFTNESS)
-        likelihood = _mistakes(spoken, 1 / len(WORDS))
+        unsaid = 1.0 - SAID_TO_BOIL * boiling_share(balance)
+        likelihood = _mistakes(spoken * unsaid, 1 / len(WORDS))
     if reading.words == "boiled":
-        likelihood = likelihood * _mistakes(boiling_share(balance), 1 / len(WORDS))
+        likelihood = likelihood * _mistakes(SAID_TO_BOIL * boiling_share(balance), 1 / len(WORDS))
     return likelihood
 
 
@@ -108,12 +112,12 @@ def _mistakes(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> 
 def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, decisive: bool = False) -> Floats:
     """Chance of each outcome [1], a row a vehicle: every cause that is present has its own try at showing itself.
 
-    What sees the defect itself raises a tenth of the false alarms.
+    What sees the defect itself raises few false alarms.
     """
     rates = np.array([check.shown_by.get(cause.name, (0.0,) * len(check.abnormal)) for cause in causes])
     graded = np.where(severity > 0.0, SLIGHT + (1.0 - SLIGHT) * severity, 0.0)
     shows = graded[:, :, None] * rates[None]
-    false = np.asarray(check.false_alarm) * (0.1 if decisive else 1.0)
+    false = np.asarray(check.false_alarm) * (FALSELY_SEEN if decisive else 1.0)
     sound = (1.0 - false.sum()) * np.prod(1.0 - shows.sum(axis=2), axis=1)
     share = false + shows.sum(axis=1)
     abnormal = (1.0 - sound)[:, None] * share / np.maximum(share.sum(axis=1, keepdims=True), 1e-12)
@@ -145,7 +149,8 @@ def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Poss
     figure = figures(check, possible)
     error = figure_error(check, figure)
     z = (finding.figure - figure) / error
-    return _mistakes(np.exp(-0.5 * z * z), 0.05, share)
+    height = figure_error(check, np.asarray(finding.figure, float)) / error  # of a density, the wider the lower
+    return _mistakes(height * np.exp(-0.5 * z * z), 0.05, share)
 
 
 NEW_BUT_BAD = {"cap": 0.25, "fan clutch": 0.18, "thermostat": 0.15}
@@ -155,7 +160,7 @@ common practice, the figures are judgement."""
 USUALLY_BAD = 0.10
 
 ONE_OF_SEVERAL = {"none": 0.37, "helped": 0.48, "cured": 0.10, "worse": 0.05}
-NOT_AT_FAULT = {"none": 0.82, "helped": 0.10, "cured": 0.03, "worse": 0.05}
+NOT_AT_FAULT = {"none": 0.835, "helped": 0.10, "cured": 0.015, "worse": 0.05}
 """What a changed part does where more than it was wrong, and where it was not wrong [1]; judgement."""
 
 
@@ -214,6 +219,27 @@ def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Possible)
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, possible.present))
     return np.log(np.maximum(np.array(lines).reshape(len(lines), possible.n), 1e-300))
+
+
+OTHERWISE = 0.2
+"""Share of a quite different trouble's readings that may lie anywhere [1]; judgement."""
+
+
+def seen_at_random(evidence: Evidence) -> Floats:
+    """Likelihood of each piece if something quite different were wrong [1]; 0 for what is not a reading.
+
+    A fifth of what it would be if any reading were as likely as another: most vehicles still behave.
+    """
+    readings: list[float] = []
+    for reading in evidence.readings:
+        if reading.low is not None or reading.high is not None:
+            low, high = (edge if edge is not None else np.inf for edge in (reading.low, reading.high))
+            width = max(high - low, 1.0) if np.isfinite(high - low) else SEEN_SPAN
+            readings.append(min(width, 0.5 * SEEN_SPAN) / SEEN_SPAN)
+        else:
+            readings.append(1.0 / len(WORDS))
+    others = len(evidence.findings) + len(evidence.changes) + (evidence.history != History())
+    return OTHERWISE * np.array([*readings, *[0.0] * others])
 
 
 def labels(evidence: Evidence) -> tuple[str, ...]:

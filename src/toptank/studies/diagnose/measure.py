@@ -85,7 +85,10 @@ MEASURES: Mapping[str, Measure] = MappingProxyType(
         ),
         "heater_change": Measure(TEMPERATURE_RISE, (Standing.IDLE, Standing.HEATED), _change(Standing.HEATED)),
         "fan_speed_ratio": Measure(FRACTION, (), _engaged),
-        "face_velocity": Measure(AIR_SPEED, (Standing.IDLE,), lambda _v, at, _a: at[Standing.IDLE].V_fan_zone),
+        "face_velocity": Measure(
+            AIR_SPEED, (Standing.COOLED,),  # with the air conditioning on an electric fan runs
+            lambda v, at, _a: at[Standing.COOLED].V_fan_zone * (1.0 - v.core.blocked_face),
+        ),
         "front_air_rise": Measure(
             TEMPERATURE_RISE, (Standing.IDLE,), lambda _v, at, ambient: at[Standing.IDLE].T_core_air_in - ambient
         ),

@@ -28,6 +28,9 @@ EASY = 1.25
 SELDOM = 0.03
 """Outcomes rarer than this decide nothing [1]."""
 
+STILL_SURE = 0.75
+"""Probability at which a repair stays right even if another is surer still [1]."""
+
 WORTH_DOING = 0.01
 """Least information of a check that is worth naming [bit]."""
 
@@ -103,7 +106,7 @@ def suggest(question: Question, weighed: Weighed, seed: int) -> tuple[tuple[Sugg
         if information < WORTH_DOING:
             continue
         outcomes = _outcomes(check, chances, edges, with_none, needed)
-        decides = any(one.repair != first for one in outcomes if one.chance >= SELDOM)
+        decides = _decides(chances, needed[:, repair_names().index(first)], outcomes, first)
         easy = EASY if check.tools == "none" and not check.hazard else 1.0
         rated.append(
             (easy * information / (check.minutes + OVERHEAD), _suggestion(check, information, outcomes), decides)
@@ -120,6 +123,14 @@ def standing(possible: Possible) -> Possible:
 def with_none_of(possible: Possible) -> Floats:
     """Which causes every vehicle has, with a last column for none at all [1]."""
     return np.concatenate([possible.present, ~possible.present.any(axis=1, keepdims=True)], axis=1).astype(float)
+
+
+def _decides(chances: Floats, needs_first: Floats, outcomes: tuple[Outcome, ...], first: str) -> bool:
+    """Whether some outcome that is not rare puts another repair first and leaves this one in doubt."""
+    left = needs_first @ chances / chances.sum(axis=0).clip(min=1e-12)
+    often = chances.mean(axis=0) >= SELDOM
+    others = np.array([one.repair != first for one in outcomes])
+    return bool(np.any(often & others & (left < STILL_SURE)))
 
 
 def _rating(rated: tuple[float, Suggestion, bool]) -> float:
@@ -240,8 +251,7 @@ def _outcomes(
     for place in range(chances.shape[1]):
         weight = chances[:, place]
         total = float(weight.sum())
-        if total <= 0.0:
-            continue
+        total = max(total, 1e-12)
         causes = weight @ with_none / total
         order = np.argsort(-causes, kind="stable")[:IN_FULL]
         outcomes.append(

@@ -10,14 +10,15 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from toptank.knowledge.sheet import DutySheet, Sheet
+from toptank.knowledge.sheet import DutySheet, Sheet, with_rows_in_doubt
 from toptank.studies.diagnose.cause import Cause
 from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, tilted
 from toptank.studies.diagnose.causes import CAUSES
 from toptank.studies.diagnose.check import checks
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.likelihood import likelihoods
+from toptank.studies.diagnose.likelihood import likelihoods, seen_at_random
 from toptank.studies.diagnose.measure import MEASURES, Standing
 from toptank.studies.diagnose.possible import (
     Possible,
@@ -32,6 +33,9 @@ from toptank.system.jax_library import jax
 
 ROUNDS = (4096, *(8192,) * 11)
 """Draws of each round [1]."""
+
+NEGLIGIBLE = 14.0
+"""How far the logarithm of a likelihood must lie below the best one for its draw to be let go [1]."""
 
 ENOUGH = 2500.0
 """Draws' worth at which the answer is steady to about a point [1]."""
@@ -55,13 +59,18 @@ class Question:
     shares: Floats
     """Prior share of every cause of `CAUSES` [1]; only ratios count."""
 
+    def __post_init__(self) -> None:
+        """Rows of tubes that nobody counted are in doubt here: one fewer than there should be is a usual reason."""
+        object.__setattr__(self, "sheet", with_rows_in_doubt(self.sheet))
+
 
 class Weighed(NamedTuple):
     """Draws with their weights: what the evidence leaves.
 
-    possible : the draws
+    possible : the draws, those left out whose weight is negligible
     weight : weight of each, summing to 1 [1]
     lines : logarithm of the likelihood of each piece of evidence, a row a piece
+    drawn : number of draws made
     worth : number of equally weighted draws that would say as much [1]
     unknown : probability that it is none of the causes looked for [1]
     before : probability of every cause of `CAUSES`, and of none, before the evidence [1]
@@ -70,6 +79,7 @@ class Weighed(NamedTuple):
     possible: Possible
     weight: Floats
     lines: Floats
+    drawn: int
     worth: float
     unknown: float
     before: Floats
@@ -94,13 +104,13 @@ def weigh(question: Question, seed: int, standings: Sequence[Standing] = ()) -> 
     prior_of_sets, shares = suspects.prior, suspects.shares
     proposals: list[Floats] = [_spread(prior_of_sets, shares)]
     chosen: list[np.ndarray] = []
-    rounds: list[tuple[Possible, Floats]] = []
+    rounds: list[_Round] = []
     weight, worth = np.ones(1), 0.0
     for number, n in enumerate(ROUNDS):
         if number > 0:
             proposals.append(_moved(prior_of_sets, shares, np.concatenate(chosen), weight))
         possible, lines, picks = _round(question, suspects, proposals[-1], needed, n, (seed, number))
-        rounds.append((possible, lines))
+        rounds.append(_kept(possible, lines))
         chosen.append(picks)
         log_weight = _log_weights(prior_of_sets, proposals, chosen, _totals(rounds))
         weight = np.exp(log_weight - log_weight.max())
@@ -108,14 +118,16 @@ def weigh(question: Question, seed: int, standings: Sequence[Standing] = ()) -> 
         worth = float(1.0 / np.sum(weight * weight))
         if worth >= ENOUGH:
             break
-    together = _joined([possible for possible, _ in rounds])
-    lines = np.concatenate([line for _, line in rounds], axis=1)
+    kept = np.concatenate([one.kept for one in rounds])
+    lines = np.concatenate([one.lines for one in rounds], axis=1)
     at_first = np.exp(_log_weights(prior_of_sets, proposals, chosen, [0.0 * line for line in _totals(rounds)]))
-    unknown = _unknown(lines, at_first / at_first.sum())
+    unknown = _unknown(question.evidence, lines, at_first / at_first.sum())
+    together = _widened(_joined([one.possible for one in rounds]), suspects.columns)
     before = np.zeros(len(CAUSES) + 1)
     before[suspects.columns] = prior_of_sets @ sets_of(len(shares))
     before[-1] = prior_of_sets[0]
-    return Weighed(_widened(together, suspects.columns), weight, lines, worth, unknown, before)
+    left = weight[kept] / weight[kept].sum()
+    return Weighed(together, left, lines[:, kept], len(kept), worth, unknown, before)
 
 
 def _standings(evidence: Evidence) -> list[Standing]:
@@ -180,8 +192,22 @@ def _round(
     return possible, np.concatenate([lines, np.log(np.maximum(factor, 1e-300))[None]]), picks
 
 
-def _totals(rounds: Sequence[tuple[Possible, Floats]]) -> list[Floats]:
-    return [lines.sum(axis=0) for _, lines in rounds]
+class _Round(NamedTuple):
+    """Draws of one round that are worth keeping, which of all they are, and the lines of all."""
+
+    possible: Possible
+    kept: NDArray[np.bool_]
+    lines: Floats
+
+
+def _kept(possible: Possible, lines: Floats) -> _Round:
+    total = lines.sum(axis=0)
+    kept = total >= total.max() - NEGLIGIBLE
+    return _Round(taken(possible, np.flatnonzero(kept)), kept, lines)
+
+
+def _totals(rounds: Sequence[_Round]) -> list[Floats]:
+    return [one.lines.sum(axis=0) for one in rounds]
 
 
 def _log_weights(
@@ -195,11 +221,14 @@ def _log_weights(
     return np.log(prior_of_sets[picks] / mixture[picks]) + np.concatenate(lines)
 
 
-def _unknown(lines: Floats, before: Floats) -> float:
-    """Probability of a trouble that is not looked for: one that shows each piece as often as others do, unconnected."""
+def _unknown(evidence: Evidence, lines: Floats, before: Floats) -> float:
+    """Probability of a trouble that is not looked for.
+
+    It would show each piece as often as other troubles do, or at random where none of them does, unconnected.
+    """
     pieces = np.exp(lines[:-1])
     together = float(before @ np.exp(lines.sum(axis=0)))
-    apart = float(np.prod(pieces @ before)) if len(pieces) else 1.0
+    apart = float(np.prod(np.maximum(pieces @ before, seen_at_random(evidence)))) if len(pieces) else 1.0
     return UNKNOWN_SHARE * apart / (UNKNOWN_SHARE * apart + (1.0 - UNKNOWN_SHARE) * max(together, 1e-300))
 
 

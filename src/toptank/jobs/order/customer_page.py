@@ -1,0 +1,80 @@
+"""The customer's page: plain words, one picture, nothing that only the trade understands."""
+
+from collections.abc import Sequence
+
+from toptank.jobs.answers import Chosen
+from toptank.jobs.order.check_drive import CheckDrive, cuts_cooling
+from toptank.jobs.order.gauge_picture import gauge_picture
+from toptank.jobs.order.record import Customer
+from toptank.jobs.order.wording import chance, degrees, gauge_band, mark, money, sentence, time
+from toptank.studies.choose.outlook import Outlook
+from toptank.studies.diagnose.diagnosis import Suspect
+from toptank.units.conversion import System
+
+IF_IT_CLIMBS = (
+    "If the needle climbs: air conditioning off, heater and its blower full on, slow down, lower gear.",
+    "If it reaches your limit, or steam or a smell of coolant comes: stop where it is safe, engine off, and wait. "
+    "Never open the cap hot: it scalds.",
+    "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
+)
+
+
+def customer_page(
+    chosen: Chosen,
+    plan: Outlook,
+    suspects: Sequence[Suspect],
+    drive: CheckDrive,
+    system: System,
+    prices: Sequence[str],
+    found: str,
+) -> Customer:
+    """Return the page; `prices` is what is to be said of the prices, `found` the cause that a mechanic confirmed."""
+    job, hardest = chosen.job, drive.hardest
+    now = gauge_band(hardest.before.p10, hardest.before.p90, hardest.boils_before.p50, system)
+    then = gauge_band(hardest.after.p10, hardest.after.p90, hardest.boils_after.p50, system)
+    first = suspects[0]
+    off = ("It counts on the air conditioning being off on that day's hard parts.",) if cuts_cooling(plan) else ()
+    think = (
+        f"We found: {found}."
+        if found
+        else f"Likeliest: {first.cause}, {chance(first.probability)}. {first.does} That is a probability and not a "
+        "finding: it may be something else. The work is chosen with all possible causes in mind."
+    )
+    done = tuple(f"{sentence(remedy.name)}." for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
+    told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
+    ambient = hardest.duty.facts["ambient"]
+    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
+    sections = (
+        *((("What you told us", told),) if told else ()),
+        (
+            "What it is" if found else "What we think it is",
+            (think,),
+        ),
+        ("What we will do", done),
+        (
+            "What it costs",
+            (
+                f"{money(plan.cost, chosen.book.currency)} without tax, {time(plan.minutes)} of work. An estimate: we "
+                "ask you first if it will be more.",
+                *prices,
+            ),
+        ),
+        (
+            "What you may expect",
+            (
+                f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
+                f"{then}. The chance that it lies in such a band is 8 in 10.",
+                f"Chance that every part of that day stays under your limit of {degrees(job.limit, system)} and does "
+                f"not boil: {chance(plan.holds)}. It rests on measurements and on assumptions; the check drive will "
+                "show how well it holds, and we write down what the gauge shows.",
+                *off,
+            ),
+        ),
+        ("On the road", IF_IT_CLIMBS),
+    )
+    says = (
+        f"The gauge on the worst day: {day}. Striped: as it is now, {now}. Dark: after the work, "
+        f"{then}. A bar holds 8 of 10 possible vehicles, the line in it the middle one. Dashes: your "
+        f"limit, {degrees(job.limit, system)}. Double line: there the coolant boils."
+    )
+    return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)

@@ -1,0 +1,95 @@
+"""Parts with sizes and prices. A size is told from the sheet, with its mark where nobody measured it.
+
+Source   which measures a part is ordered by: common practice, no source
+Range    every part of the price book
+Scatter  none
+"""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+from toptank.jobs.order.record import PartLine
+from toptank.jobs.order.wording import money, time, told
+from toptank.jobs.price_book import PriceBook
+from toptank.knowledge.sheet import Fact, declaration_of
+from toptank.studies.choose.outlook import Outlook
+from toptank.studies.choose.remedy import Remedy
+from toptank.units.conversion import System
+
+FACE = (("face", "core.face_width"), ("×", "core.face_height"), ("", "core.arrangement"))
+FAN = (("fan", "fan.diameter"),)
+SIZED_BY: Mapping[str, tuple[tuple[str, str], ...]] = {
+    "copper-brass core": (*FACE, ("rows", "core.rows"), ("fins", "core.fin_density")),
+    "3-row copper-brass core": FACE,
+    "4-row copper-brass core": FACE,
+    "2-row aluminium radiator": FACE,
+    "two-pass core": FACE,
+    "core cleaning": FACE,
+    "shroud": (*FACE[:2], *FAN, ("tip clearance", "shroud.tip_clearance")),
+    "fan": FAN,
+    "fan clutch": FAN,
+    "severe-duty fan clutch": FAN,
+    "electric fan": FAN,
+    "thermostat": (("starts to open at", "thermostat.starts_opening"),),
+    "cap": (("stamped", "cap.pressure"), ("", "cap.system")),
+    "bottom hose with spring": (("bore", "hoses.bottom_bore"),),
+    "pulley": (("belt ratio now", "water_pump.belt_ratio"),),
+}
+"""Facts of the sheet by which a part is ordered: word before it, path."""
+
+SAID: Mapping[str, str] = {
+    "two electric fans": "2 of 14 in (356 mm), shroud to the face",
+    "concentrate": "quantity below",
+    "distilled water": "quantity below",
+    "fin cleaner": "one can; for the metal of this core",
+    "foam and rubber seal": "by the gaps round the core",
+    "shroud flaps": "by the flat of the shroud",
+    "fan relay and wiring": "by the current of the fans",
+    "transmission cooler": "by the gearbox and the place for it",
+    "transmission cooler with fan": "by the gearbox and the place for it",
+    "cooler hose": "for hot oil; length by the route",
+    "temperature switch": "opens at the customer's limit",
+    "axle gears": "12 % shorter than now",
+}
+"""Sizes that no fact tells."""
+
+BY_THE_OLD_ONE = "by the old one: measure it"
+
+
+def size_of(part: str, facts: Mapping[str, Fact], system: System) -> str:
+    """Size of a part in words."""
+    if part in SAID:
+        return SAID[part]
+    if part not in SIZED_BY:
+        return BY_THE_OLD_ONE
+    words = [f"{word} {told(path, facts, declaration_of(path), system)}".strip() for word, path in SIZED_BY[part]]
+    return ", ".join(words).replace(", ×", " ×")
+
+
+def part_lines(
+    remedies: Sequence[Remedy], facts: Mapping[str, Fact], book: PriceBook, system: System
+) -> tuple[PartLine, ...]:
+    """Every part of a plan once, in the order of the work."""
+    counted = Counter(part for remedy in remedies for part in remedy.parts)
+    return tuple(
+        PartLine(
+            part=part if number == 1 else f"{number} × {part}",
+            size=size_of(part, facts, system),
+            price=money(number * book.parts[part], book.currency),
+        )
+        for part, number in counted.items()
+    )
+
+
+def totals(plan: Outlook, book: PriceBook) -> tuple[PartLine, ...]:
+    """What parts, work and both cost."""
+    labour = book.labour * plan.minutes / 60.0
+    return (
+        PartLine(part="parts", size="", price=money(plan.cost - labour, book.currency)),
+        PartLine(
+            part="work",
+            size=f"{time(plan.minutes)} at {money(book.labour, book.currency)} an hour",
+            price=money(labour, book.currency),
+        ),
+        PartLine(part="together", size="estimate, without tax", price=money(plan.cost, book.currency)),
+    )

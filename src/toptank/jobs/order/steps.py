@@ -1,0 +1,95 @@
+"""The steps of the work in order, each with a box to tick, from cooling down to the check drive.
+
+Times of remedies are those of the price; times of the rest are common practice, no source, and stand outside it.
+"""
+
+from collections.abc import Mapping, Sequence
+
+from toptank.jobs.order.coolant_work import CoolantWork, layout_words
+from toptank.jobs.order.record import Step
+from toptank.jobs.order.wording import ASSUMED, sentence, time, told
+from toptank.knowledge.sheet import Fact, How, declaration_of
+from toptank.studies.choose.remedy import Remedy
+from toptank.studies.diagnose.next_check import Suggestion
+from toptank.units.conversion import System
+
+COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.0
+"""Times outside the price [min]; common practice, no source."""
+
+OUTSIDE_THE_PRICE = "about {} *"
+FOOTNOTE = "* common practice, no source; not in the price"
+
+_TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", "pulley")
+"""Groups of remedies for which an old part comes out."""
+
+
+def steps(
+    remedies: Sequence[Remedy],
+    work: CoolantWork,
+    check: Suggestion | None,
+    facts: Mapping[str, Fact],
+    fit: Sequence[str] | None,
+    system: System,
+) -> tuple[Step, ...]:
+    """Return every step."""
+    opened = work.drained or work.topped_up
+    found: list[Step] = []
+    if check is not None:
+        notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
+        words = f"Before parts are bought: {check.check}. What it shows may change this order."
+        found.append(Step(words=words, time=_about(check.minutes), notes=notes))
+    found.append(Step(words="Cool down: until a hand can rest on the core. Key out.", time=_about(COOLING)))
+    if opened:
+        found.append(Step(words=work.drain, time="with filling" if work.drained else ""))
+    if work.flush:
+        found.append(Step(words=work.flush, time=_about(FLUSHING)))
+    found += [_work(remedy, fit) for remedy in remedies if remedy.group != "coolant"]
+    if opened:
+        filling = next((time(remedy.minutes) for remedy in remedies if remedy.group == "coolant"), "")
+        found.append(Step(words=work.fill, time=filling, boxes=work.bleed, notes=(layout_words(work),)))
+        pressure = told("cap.pressure", facts, declaration_of("cap.pressure"), system)
+        leak = (
+            f"Leak test, cold: pump to the cap's {pressure}, no higher; hold it 10 minutes; look at joints, core, "
+            "heater, floor. Cap on."
+        )
+        found.append(Step(words=leak, time=_about(LEAK_TEST)))
+    fluid = fluid_check(remedies, facts)
+    if fluid:
+        found.append(Step(words=fluid, time=_about(FLUID_CHECK)))
+    drive = "Check drive: write the gauge into the table. Stop as said there."
+    found.append(Step(words=drive, time=_about(DRIVING)))
+    found += [Step(words=words) for words in work.afterwards]
+    return tuple(found)
+
+
+def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
+    """Words for the transmission's fluid where cooler lines are or may be opened, otherwise empty."""
+    groups = {remedy.group for remedy in remedies}
+    place = facts["transmission_cooler.place"]
+    in_the_tank = declaration_of("transmission_cooler.place").choices[round(place.value)] == "in the tank"
+    if facts["drivetrain.kind"].value < 0.5 and facts["drivetrain.kind"].how != How.ASSUMED:
+        return ""
+    check = (
+        "transmission fluid, warm and idling as the manual says; top up with the right kind; pink and milky means "
+        "coolant in it: stop"
+    )
+    if "transmission cooler" in groups or ("core" in groups and in_the_tank and place.how != How.ASSUMED):
+        return f"Cooler lines were opened: check the {check}."
+    return f"If cooler lines were opened {ASSUMED}: check the {check}." if "core" in groups else ""
+
+
+def _work(remedy: Remedy, fit: Sequence[str] | None) -> Step:
+    boxes: list[str] = []
+    if remedy.group in _TAKEN_OUT:
+        boxes.append("Take out the old part; compare ports, depth, saddles, holes.")
+    if remedy.group == "core":
+        unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
+        boxes += list(fit) if fit else (unchecked,)
+    return Step(
+        words=f"{sentence(remedy.name)}.", time=time(remedy.minutes), boxes=tuple(boxes),
+        notes=(f"{remedy.note} {remedy.limits}",),
+    )  # fmt: skip
+
+
+def _about(minutes: float) -> str:
+    return OUTSIDE_THE_PRICE.format(time(minutes))

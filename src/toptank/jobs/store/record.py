@@ -1,0 +1,114 @@
+"""What the record of jobs holds, as it is handed out: plain frozen things."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from toptank.units.refusal import Refusal
+
+State = Literal["open", "closed"]
+
+
+class StoreTrouble(Refusal):
+    """The store itself is in the way (locked, full, damaged), not what was typed: the input is to be kept."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Revision:
+    """A job's whole document as it stood at one time. Revisions are added, never changed and never taken out.
+
+    Parameters
+    ----------
+    job : number of the job
+    number : 1 for the first of this job, each later one is one more
+    parent : the revision that it was made from; None for the first
+    at : when it was saved: UTC, ISO 8601
+    author : who saved it; "" where nobody said
+    note : why; "" where nobody said
+    title : from the document, for lists and search
+    complaint : from the document
+    state : closed once the document says what it was
+    checksum : SHA-256 of the text in UTF-8
+    text : the job file as it was written, comments too
+    """
+
+    job: int
+    number: int
+    parent: int | None
+    at: str
+    author: str
+    note: str
+    title: str
+    complaint: str
+    state: State
+    checksum: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobRow:
+    """A line of the list of jobs: the newest revision, without its text."""
+
+    number: int
+    title: str
+    complaint: str
+    state: State
+    revision: int
+    opened: str
+    saved: str
+    notes: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """A remark beside a job."""
+
+    at: str
+    author: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attachment:
+    """A photo or a log. It is stored under its checksum; the name that it came with is only shown."""
+
+    checksum: str
+    name: str
+    size: int
+    at: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptAnswer:
+    """A forecast or a diagnosis with all that it was made from, so that it can be explained after years.
+
+    Parameters
+    ----------
+    number : of the answer, in the store
+    kind : "forecast" or "diagnosis"
+    revision : of the job, that was asked about
+    seed : of the draws
+    draws : number of them
+    equations_version : names the equations that gave the figures
+    at : when: UTC, ISO 8601
+    answer : as JSON
+    """
+
+    number: int
+    kind: str
+    revision: int
+    seed: int
+    draws: int
+    equations_version: str
+    at: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobRecord:
+    """All that is kept of a job, as one revision and what lies beside it."""
+
+    shown: Revision
+    newest: int
+    notes: tuple[Note, ...]
+    attachments: tuple[Attachment, ...]
+    answers: tuple[KeptAnswer, ...]

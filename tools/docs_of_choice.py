@@ -1,0 +1,219 @@
+"""The page of every remedy, the keys of bay and offers, and the page of the price book, from their declarations."""
+
+import functools
+from collections.abc import Iterator, Mapping
+from importlib import resources
+from typing import Any
+
+import numpy as np
+from docs_of_diagnosis import CAUTIONS, STANDS_IN, anchor
+
+from toptank.jobs.price_book import FORMAT, HIGHEST, built_in
+from toptank.knowledge.sheet import sections, vehicle
+from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.studies.choose.fit_candidate import REMEDY_MEASURES
+from toptank.studies.choose.fit_measures import bay_fields, offer_fields
+from toptank.studies.choose.outlook import AT_ONCE, MATTERS, MOST_PLANS
+from toptank.studies.choose.remedies import REMEDIES, TOP_UP
+from toptank.studies.choose.remedies_of_air import REMEDIES_OF_AIR
+from toptank.studies.choose.remedies_of_coolant import REMEDIES_OF_COOLANT
+from toptank.studies.choose.remedies_of_heat import REMEDIES_OF_HEAT
+from toptank.studies.choose.remedy import Remedy
+from toptank.studies.diagnose.causes import CAUSES
+from toptank.system.vehicle import Vehicle
+from toptank.units.declaration import Declaration
+from toptank.units.dimension import CHOICE, YES_NO
+from toptank.units.display import show
+
+CHAPTERS = (
+    ("The air's side", REMEDIES_OF_AIR),
+    ("The coolant's side", REMEDIES_OF_COOLANT),
+    ("Less heat", REMEDIES_OF_HEAT),
+)
+
+WORK = """\
+> **With these remedies** (common practice, no source):
+>
+> - *Acid cleaners burn* skin, eyes and aluminium: gloves and goggles, neutralise, never mix two of them.
+> - *Solder and old paint give off lead*: ventilate, wash hands, keep food away.
+> - *Refrigerant is under pressure and freezes skin*: its lines are opened by licensed practice only.
+> - *Gearing, brakes and exhaust* belong to licensed practice where the law says so.
+"""
+
+
+def remedies_page(made: str) -> str:
+    """Return the page of every remedy."""
+    lines = [
+        "# Remedies",
+        "",
+        made,
+        "",
+        "What `toptank choose JOB.toml` weighs on the worst day. Each is tried on possible vehicles that agree with",
+        f"what is known, alone and up to {AT_ONCE} together, {MOST_PLANS} plans at most. Plans that another beats in",
+        f"price and in chance are left out, and so is what cools this vehicle by less than {MATTERS:g} °C.",
+        "",
+        CAUTIONS,
+        WORK,
+        "- *changes*: fields of the [sheet](fields.md) that it changes on a vehicle that needs it; by how much is",
+        "  judgement.",
+        "- *minutes*: working time, judgement. *cost*: parts and minutes at the invented figures of the built-in",
+        "  [price book](prices.md).",
+        "- *excludes*: of one group one is done.",
+        "- *forces*: work that goes with it; its parts and minutes are counted once.",
+        "",
+        "| remedy | minutes | cost | forces |",
+        "|---|---|---|---|",
+    ]
+    lines += [_row(remedy) for _, remedies in CHAPTERS for remedy in remedies]
+    for chapter, remedies in CHAPTERS:
+        lines += ["", f"## {chapter}"]
+        for remedy in remedies:
+            lines += ["", *_remedy(remedy)]
+    return "\n".join(lines) + "\n"
+
+
+def _row(remedy: Remedy) -> str:
+    book = built_in()
+    forces = ", ".join(_link(name) for name in remedy.forces)
+    return f"| {_link(remedy.name)} | {remedy.minutes:g} | {book.currency}{book.cost((remedy,)):,.0f} | {forces} |"
+
+
+def _link(name: str) -> str:
+    return name if name == TOP_UP else f"[{name}](#{anchor(name)})"
+
+
+def _remedy(remedy: Remedy) -> Iterator[str]:
+    others = [other.name for other in REMEDIES if other.group == remedy.group and other is not remedy]
+    yield f"### {remedy.name}"
+    yield ""
+    yield remedy.note
+    yield ""
+    yield f"- *limits*: {remedy.limits}"
+    yield f"- *parts*: {', '.join(remedy.parts)} · *minutes*: {remedy.minutes:g}"
+    if remedy.forces:
+        yield f"- *forces*: {', '.join(_link(name) for name in remedy.forces)}."
+    if others:
+        yield f"- *excludes*: {', '.join(_link(name) for name in others)}."
+    cannot = [name for name in typical_names() if not _can_be_done(remedy, name)]
+    if cannot:
+        yield f"- *not on* a vehicle such as: {', '.join(f'`{name}`' for name in cannot)}."
+    told = " ".join((remedy.effect.__doc__ or "").split())
+    fields = ", ".join(f"[`{path}`](fields.md#{path.partition('.')[0]})" for path in changed_by(remedy))
+    yield f"- *changes*: {fields}." + (f" {told}" if told else "")
+    if remedy.name in REMEDY_MEASURES:
+        yield f"- *for the fit*: {_brought(remedy.name)}; from memory, measure what is bought."
+    yield f"- *source*: {remedy.source}."
+
+
+def _can_be_done(remedy: Remedy, like: str) -> bool:
+    return float(np.asarray(remedy.fits(_sound(like)), float)) > 0.5
+
+
+@functools.cache
+def _sound(like: str) -> Vehicle:
+    return vehicle(typical_sheet(like))
+
+
+@functools.cache
+def _worn(like: str) -> Vehicle:
+    """A vehicle with everything wrong at once, so that every remedy finds something to mend."""
+    worn = _sound(like)
+    for cause in CAUSES:
+        worn = cause.effect(worn, 0.5)
+    return worn
+
+
+def changed_by(remedy: Remedy) -> list[str]:
+    """Fields that a remedy changes on a worn vehicle that it can be done to."""
+    like = next(name for name in (STANDS_IN, *typical_names()) if _can_be_done(remedy, name))
+    before = _worn(like)
+    after = remedy.effect(before, _sound(like))
+
+    def value(one: Vehicle, section: str, key: str) -> Any:
+        return np.asarray(getattr(getattr(one, section), key), float)
+
+    return [
+        f"{section}.{key}"
+        for section, keys in sections().items()
+        for key in keys
+        if np.any(value(before, section, key) != value(after, section, key))
+    ]
+
+
+def _brought(name: str) -> str:
+    told: list[str] = []
+    for key, fact in REMEDY_MEASURES[name].items():
+        declaration = offer_fields()[key]
+        told.append(f"{declaration.means}: {_both(fact.value, declaration)} ± {_both(fact.spread, declaration)}")
+    return "; ".join(told)
+
+
+def keys_of_bay() -> str:
+    """Return the table of the keys of [fit]."""
+    return _keys(bay_fields())
+
+
+def keys_of_offer() -> str:
+    """Return the table of the keys of [[offer]]."""
+    return _keys(offer_fields())
+
+
+def _keys(fields: Mapping[str, Declaration]) -> str:
+    rows = ["| key | what it is | possible | usual | how to find it |", "|---|---|---|---|---|"]
+    for key, declaration in fields.items():
+        cells = (f"`{key}`", declaration.means, *_limits(declaration), declaration.measure)
+        rows.append("| " + " | ".join(" ".join(cell.split()).replace("|", "\\|") for cell in cells) + " |")
+    return "\n".join(rows)
+
+
+def _limits(declaration: Declaration) -> tuple[str, str]:
+    if declaration.dimension in (CHOICE, YES_NO):
+        return " / ".join(declaration.choices), ""
+    possible, usual = (
+        " = ".join(
+            dict.fromkeys(
+                " to ".join(show(limit, declaration.dimension, system) for limit in pair) for system in ("us", "metric")
+            )
+        )
+        for pair in (declaration.hard, declaration.plausible)
+    )
+    return possible, usual
+
+
+def _both(value: float, declaration: Declaration) -> str:
+    return " = ".join(dict.fromkeys(show(value, declaration.dimension, system) for system in ("us", "metric")))
+
+
+def prices_page(made: str) -> str:
+    """Return the page of the price book."""
+    written = resources.files("toptank.jobs").joinpath("price_book.toml").read_text(encoding="utf-8").rstrip()
+    book = built_in()
+    users = {part: [remedy.name for remedy in REMEDIES if part in remedy.parts] for part in book.parts}
+    lines = [
+        "# Price book",
+        "",
+        made,
+        "",
+        "What parts and an hour cost the customer: `toptank choose`, `order` and `prices` read it with",
+        "`--prices FILE`. Its JSON schema is [schema/prices.json](schema/prices.json). The figures of the built-in one",
+        "are invented: copy it and put your own in.",
+        "",
+        "| key | |",
+        "|---|---|",
+        f'| `format` | required: `"{FORMAT}"` |',
+        '| `currency` | a sign or a short word, at most 4 letters; `"$"` if not said |',
+        f"| `labour` | required: an hour of work, 0 to {HIGHEST:,.0f} |",
+        f"| `[parts]` | part and price, 0 to {HIGHEST:,.0f}; parts left out keep the built-in price |",
+        "",
+        "Prices are bare figures. An unknown part is refused, with the nearest known one.",
+        "",
+        "## Parts",
+        "",
+        "| part | bought for |",
+        "|---|---|",
+    ]
+    lines += [
+        f"| `{part}` | {', '.join(f'[{name}](remedies.md#{anchor(name)})' for name in names)} |"
+        for part, names in users.items()
+    ]
+    return "\n".join([*lines, "", "## The built-in one", "", "```toml", written, "```"]) + "\n"
