@@ -82,7 +82,7 @@ def test_one_of_the_plans_is_recommended_and_its_limiting_ambient_told(choose: S
 def test_a_worst_day_is_offered_where_none_is_told_and_taken_where_one_is(choose: Say) -> None:
     """Offered, says `toptank choose`: a long climb, the flat and hot idle after the climb, at 100 degF."""
     offered = choose("", "--json").record["worst_day"]
-    assert [day["name"].split(",")[0] for day in offered] == ["long climb", "flat", "hot idle after the climb"]
+    assert [day["name"].split(",")[0] for day in offered] == ["long climb", "flat road", "hot idle after the climb"]
     assert all(day["ambient_degF"] == pytest.approx(100, abs=0.2) for day in offered)
     record = choose(WORST, "--json").record
     assert record["worst_day"] == [{"name": "pass in August", "ambient_degF": pytest.approx(104, abs=0.01)}]

@@ -34,7 +34,7 @@ def show_diagnosis(answer: Any, system: System) -> None:
         console.print(f"“{escape(' '.join(answer.job.complaint.split()))}”", style="italic")
     console.print(_causes(found))
     console.print(
-        f"8 in 10: at least one of {', '.join(found.likely)}. None that is looked for: {percent(found.unknown)}.",
+        f"8 in 10: at least one of {', '.join(found.likely)}. None of these: {percent(found.unknown)}.",
         style="dim",
     )
     if answer.closed_jobs:

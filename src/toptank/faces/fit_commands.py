@@ -8,7 +8,7 @@ import typer
 from toptank.faces.options import JsonOption, UnitsOption, print_json
 from toptank.faces.screen import write
 
-_SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "?"}
+_SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "unknown"}
 """How a verdict stands out without colour."""
 
 _IN_ONE_LINE = {

@@ -39,7 +39,8 @@ NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
 def settle(vehicles: Vehicle, duties: Duty, tolerance: float = SETTLED_TO) -> Balance:
     """Settle every draw; fields are numbers or arrays of one length n, the answer holds NumPy arrays of length n.
 
-    A draw counts as settled at an imbalance of `tolerance` times the engine's heat. All draws get the quick steps;
+    A draw counts as settled at an imbalance of `tolerance` times the engine's heat; the statuses hold for the usual
+    tolerance only, at a wider one a draw may be called without balance that has one. All draws get the quick steps;
     those that have not settled are taken up again from where they stand, and the odd ones that will not settle in a
     hurry get the patient steps.
     """

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from toptank.studies.choose.remedies import REMEDIES
 from toptank.studies.choose.remedy import Remedy
-from toptank.system.balance import Balance, Status
+from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
 from toptank.system.population import margins, settle_each
@@ -179,8 +179,8 @@ def undominated(outlooks: Sequence[Outlook]) -> tuple[Outlook, ...]:
 
 
 def _held(balance: Balance, limit: float) -> NDArray[np.bool_]:
-    hottest = np.minimum(np.asarray(balance.T_boiling, float), limit)
-    return (np.asarray(balance.T_engine_out, float) < hottest) & (balance.status != Status.NO_BALANCE)
+    """Whether each draw stays under limit and boiling; one without a balance stands at the hottest looked at."""
+    return np.asarray(balance.T_engine_out, float) < np.minimum(np.asarray(balance.T_boiling, float), limit)
 
 
 def _duty(name: str, balance: Balance, limit: float) -> DutyOutlook:
