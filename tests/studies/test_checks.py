@@ -13,7 +13,7 @@ from toptank.studies.diagnose.evidence import Finding
 from toptank.studies.diagnose.likelihood import figure_error, figures, finding_likelihood, outcome_chances
 from toptank.studies.diagnose.measure import MEASURES, Standing
 from toptank.studies.diagnose.next_check import applies, standing
-from toptank.studies.diagnose.possible import Possible, afflicted, drawn_duties, drawn_vehicles, settled
+from toptank.studies.diagnose.possible import Possible, afflicted, drawn_duties, drawn_vehicles, settled, unsettled
 from toptank.studies.diagnose.posterior import Question
 
 N = 256
@@ -171,7 +171,7 @@ def _possible(like: str, question: Question) -> Possible:
     severity[np.arange(0, N, 2), fits[np.arange(N // 2) % len(fits)]] = 0.9
     vehicle, _ = afflicted(sound, CAUSES, severity, np.maximum(odds, 1e-9))
     outside = drawn_duties(question.duties, N, 4)["idle"]
-    return standing(settled(sound, vehicle, severity, {}, (), outside))
+    return standing(unsettled(sound, vehicle, severity, outside))
 
 
 @pytest.mark.parametrize("like", typical_names())
@@ -223,7 +223,7 @@ def test_the_model_shows_a_cause_by_the_sign_the_trade_looks_for(
     twice = drawn_vehicles(typical_sheet("pickup-1970s-v8-air"), 2 * N, 4)
     vehicle, _ = afflicted(twice, CAUSES, severity, np.ones(len(CAUSES)))
     outside = drawn_duties(asked().duties, 2 * N, 4)["idle"]
-    possible = settled(twice, vehicle, severity, {}, MEASURES[measure].at, outside)
+    possible = settled(unsettled(twice, vehicle, severity, outside), {}, MEASURES[measure].at)
     figure = MEASURES[measure].of(possible.vehicle, possible.standing, possible.outside.ambient) + np.zeros(2 * N)
     assert sign * (np.median(figure[N:]) - np.median(figure[:N])) > 0.0
 
@@ -232,7 +232,7 @@ def test_air_at_the_face_of_an_electric_fan_is_what_it_moves_when_it_runs(asked:
     """The check is made with the fans running, as it says: about what they move when the air conditioning asks them."""
     sound = drawn_vehicles(typical_sheet("wagon-1990s-v6-air"), N, 4)
     outside = drawn_duties(asked().duties, N, 4)["idle"]
-    possible = standing(settled(sound, sound, np.zeros((N, len(CAUSES))), {}, (), outside))
+    possible = standing(unsettled(sound, sound, np.zeros((N, len(CAUSES))), outside))
     figure = np.asarray(figures(checks()["air speed at the face"], possible), float)
     running = np.asarray(possible.standing[Standing.COOLED].V_fan_zone, float)
     assert np.median(figure) > 0.5 * np.median(running), (np.median(figure), np.median(running))

@@ -20,7 +20,7 @@ from toptank.studies.diagnose.likelihood import (
     reading_likelihood,
 )
 from toptank.studies.diagnose.measure import Standing
-from toptank.studies.diagnose.possible import Possible, afflicted, drawn_duties, drawn_vehicles, settled
+from toptank.studies.diagnose.possible import Possible, afflicted, drawn_duties, drawn_vehicles, settled, unsettled
 from toptank.studies.diagnose.posterior import Question
 
 Asked = Callable[..., Question]
@@ -39,7 +39,7 @@ def possible(asked: Asked) -> Possible:
     severity[np.arange(N), fits[np.arange(N) % len(fits)]] = 0.8
     vehicle, _ = afflicted(sound, CAUSES, severity, np.maximum(odds, 1e-9))
     duties = drawn_duties(asked().duties, N, 4)
-    return settled(sound, vehicle, severity, duties, tuple(Standing), duties["idle"])
+    return settled(unsettled(sound, vehicle, severity, duties["idle"]), duties, tuple(Standing))
 
 
 @pytest.mark.parametrize("duty", ["idle", "climb", "flat"])

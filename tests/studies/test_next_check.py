@@ -23,7 +23,7 @@ from toptank.studies.diagnose.next_check import (
     standing,
     suggest,
 )
-from toptank.studies.diagnose.possible import drawn_duties, drawn_vehicles, settled
+from toptank.studies.diagnose.possible import drawn_duties, drawn_vehicles, unsettled
 from toptank.studies.diagnose.posterior import Question, Weighed, resampled, weigh
 
 Asked = Callable[..., Question]
@@ -184,7 +184,7 @@ def _offered(like: str, question: Question) -> set[str]:
     sheet = with_rows_in_doubt(typical_sheet(like))  # as a question does
     sound = drawn_vehicles(sheet, 256, 2)
     outside = drawn_duties(question.duties, 256, 2)["idle"]
-    possible = standing(settled(sound, sound, np.zeros((256, len(CAUSES))), {}, (), outside))
+    possible = standing(unsettled(sound, sound, np.zeros((256, len(CAUSES))), outside))
     return {check.name for check, _, _ in askable(sheet, possible, set())}
 
 

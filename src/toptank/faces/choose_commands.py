@@ -37,14 +37,20 @@ def choose(
 
 
 def show_choice_of(
-    job: Any, units: Any, *, seed: int | None = None, draws: int | None = None, prices: Path | None = None
+    job: Any,
+    units: Any,
+    *,
+    seed: int | None = None,
+    draws: int | None = None,
+    prices: Path | None = None,
+    diagnosed: Any = None,
 ) -> Any:
     """Weigh remedies for a job, print the answer and return it."""
     from toptank.faces.choose_table import show_choice
     from toptank.jobs import choose_verbs
 
     with working(WORK):
-        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices)
+        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed)
     show_choice(answer, units.value if units else job.system)
     return answer
 

@@ -92,7 +92,7 @@ def _show_the_rest(job: Any, units: Any) -> None:
     write("")
     diagnosed = diagnose_commands.show_diagnosis_of(job, units, None)
     write("")
-    chosen = choose_commands.show_choice_of(job, units)
+    chosen = choose_commands.show_choice_of(job, units, diagnosed=diagnosed)
     write("")
     fit_commands.show_fit_of(job, units)
     folder = Path(mkdtemp(prefix="toptank-demo-"))

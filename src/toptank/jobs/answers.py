@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from toptank.studies.choose.outlook import Outlook
     from toptank.studies.diagnose.check_walk import Walk
     from toptank.studies.diagnose.diagnosis import Diagnosis
+    from toptank.studies.diagnose.posterior import Weighed
     from toptank.studies.diagnose.scoring import Score, Summary
 
 
@@ -132,10 +133,14 @@ class Explanation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Diagnosed:
-    """The diagnosis of a job, what to look at again, and the closed jobs that taught the shares of the causes."""
+    """The diagnosis of a job, what to look at again, and the closed jobs that taught the shares of the causes.
+
+    `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
+    """
 
     job: Job
     diagnosis: Diagnosis
+    weighed: Weighed
     remarks: tuple[str, ...]
     closed_jobs: int
     own_share: float

@@ -11,11 +11,12 @@ from toptank.units.refusal import Refusal
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from toptank.jobs.answers import Chosen
+    from toptank.jobs.answers import Chosen, Diagnosed
     from toptank.jobs.job import Job
     from toptank.jobs.price_book import PriceBook
     from toptank.knowledge.sheet import DutySheet
     from toptank.studies.choose.outlook import Outlook, Subjects
+    from toptank.studies.diagnose.posterior import Weighed
 
 DRAWS = 4000
 FEWEST, MOST = 200, 50_000
@@ -39,8 +40,18 @@ def prices(path: Path | None = None) -> PriceBook:
     return built_in() if path is None else read_prices(path)
 
 
-def choose(job: Job, *, seed: int | None = None, draws: int | None = None, price_book: Path | None = None) -> Chosen:
-    """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known."""
+def choose(
+    job: Job,
+    *,
+    seed: int | None = None,
+    draws: int | None = None,
+    price_book: Path | None = None,
+    diagnosed: Diagnosed | None = None,
+) -> Chosen:
+    """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
+
+    With a diagnosis that is there already its possible vehicles are gone on with.
+    """
     from toptank.jobs.answers import Chosen
     from toptank.studies.choose import outlook
     from toptank.studies.diagnose.posterior import weigh
@@ -50,7 +61,7 @@ def choose(job: Job, *, seed: int | None = None, draws: int | None = None, price
         limit = f"must lie between {FEWEST} and {MOST:,}"
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
     book = prices(price_book)
-    weighed = weigh(question_of(job), seed)
+    weighed = weigh(question_of(job), seed) if diagnosed is None else diagnosed.weighed
     subjects = _subjects(job, weighed, draws, seed)
     outlooks = outlook.choose(subjects, book.cost)
     recommended = _recommended(outlooks)
@@ -117,13 +128,11 @@ def _hot(duty: DutySheet, name: str) -> DutySheet:
     return dataclasses.replace(duty, name=name, facts={**duty.facts, "ambient": hotter})
 
 
-def _subjects(job: Job, weighed: object, draws: int, seed: int) -> Subjects:
+def _subjects(job: Job, weighed: Weighed, draws: int, seed: int) -> Subjects:
     from toptank.knowledge.draws import draw_duty
     from toptank.studies.choose.outlook import Subjects
-    from toptank.studies.diagnose.posterior import Weighed, resampled
+    from toptank.studies.diagnose.posterior import resampled
 
-    if not isinstance(weighed, Weighed):
-        raise TypeError("draws with weights are wanted")
     possible = resampled(weighed, draws, seed)
     days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
     return Subjects(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)

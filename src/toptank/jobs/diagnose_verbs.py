@@ -32,15 +32,19 @@ def diagnose(
     from toptank.jobs.answers import Diagnosed
     from toptank.jobs.evidence_remarks import on_evidence
     from toptank.studies.diagnose import diagnosis
+    from toptank.studies.diagnose.posterior import weigh
 
     seed = checked_seed(seed)
     shares, jobs, own = _shares(learn_from)
     question = question_of(job)
     if shares is not None:
         question = dataclasses.replace(question, shares=shares)
-    answer = diagnosis.diagnose(question, seed)
+    weighed = weigh(question, seed)
+    answer = diagnosis.diagnosis_of(question, weighed, seed)
     remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks)
-    return Diagnosed(job=job, diagnosis=answer, remarks=remarks, closed_jobs=jobs, own_share=own, seed=seed)
+    return Diagnosed(
+        job=job, diagnosis=answer, weighed=weighed, remarks=remarks, closed_jobs=jobs, own_share=own, seed=seed
+    )
 
 
 def checks() -> tuple[Check, ...]:

@@ -36,37 +36,39 @@ NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
 """Environment variable that turns the compile cache on disk off."""
 
 
-def settle(vehicles: Vehicle, duties: Duty, tolerance: float = SETTLED_TO) -> Balance:
+def settle(vehicles: Vehicle, duties: Duty, tolerance: float = SETTLED_TO, rounds: int | None = None) -> Balance:
     """Settle every draw; fields are numbers or arrays of one length n, the answer holds NumPy arrays of length n.
 
     A draw counts as settled at an imbalance of `tolerance` times the engine's heat; the statuses hold for the usual
     tolerance only, at a wider one a draw may be called without balance that has one. All draws get the quick steps;
     those that have not settled are taken up again from where they stand, and the odd ones that will not settle in a
-    hurry get the patient steps.
+    hurry get the patient steps. With a number of `rounds` they are left where they then stand, within a kelvin or so.
     """
     quick = _kernel(_quick)
     balance, start = quick((vehicles, duties, NO_START))
     bucket = _bucket(len(balance.status))
-    for _ in range(MOST_ROUNDS):
+    for _ in range(MOST_ROUNDS if rounds is None else rounds):
         left = _unsettled(balance, tolerance)
         if len(left) == 0:
             return balance
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties, start))
         jax.tree.map(partial(_put, left), (balance, start), quick(rest, bucket))
     left = _unsettled(balance, tolerance)
-    if len(left) > 0:
+    if len(left) > 0 and rounds is None:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
         jax.tree.map(partial(_put, left), balance, _kernel(steady)(rest, BUCKETS[0]))
     return balance
 
 
-def settle_each(vehicles: Vehicle, duties: Sequence[Duty], tolerance: float = SETTLED_TO) -> list[Balance]:
+def settle_each(
+    vehicles: Vehicle, duties: Sequence[Duty], tolerance: float = SETTLED_TO, rounds: int | None = None
+) -> list[Balance]:
     """Settle the same n draws at several duties in one go, which is quicker than one duty after the other."""
     if not duties:
         return []
     n = max(np.size(leaf) for leaf in jax.tree.leaves((vehicles, *duties)))
     whole = jax.tree.map(partial(_repeated, n, len(duties)), vehicles)
-    balance = settle(whole, jax.tree.map(partial(_joined, n), *duties), tolerance)
+    balance = settle(whole, jax.tree.map(partial(_joined, n), *duties), tolerance, rounds)
     return [jax.tree.map(partial(_piece, i * n, n), balance) for i in range(len(duties))]
 
 

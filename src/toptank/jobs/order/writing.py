@@ -52,9 +52,9 @@ def order(
     from toptank.jobs.order.contents import contents
     from toptank.jobs.order.fit_lines import fit_lines
 
-    chosen = chosen or choose_verbs.choose(job, seed=seed, draws=draws, price_book=price_book)
-    taken = taken_plan(chosen, plan)
     diagnosed = diagnosed or diagnose_verbs.diagnose(job, seed=seed)
+    chosen = chosen or choose_verbs.choose(job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed)
+    taken = taken_plan(chosen, plan)
     system = system or job.system
     told = fit_lines(job, taken.remedies, system) if fit is None else fit
     return contents(diagnosed, chosen, taken, expected(chosen, taken), system, fit=told)

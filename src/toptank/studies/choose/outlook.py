@@ -20,10 +20,16 @@ SCREENED = 512
 """Draws with which single remedies are compared first."""
 
 MOST_PLANS = 60
-"""Plans that are weighed with all draws, doing nothing included."""
+"""Plans that are weighed with few draws, doing nothing included; those that none beats get all draws."""
 
 PROMISING = 9
 """Single remedies that are tried together with others."""
+
+SCREENED_TO = 0.04
+"""What the few draws leave open in a chance to hold: two standard deviations [1]."""
+
+WORTH_MORE = 0.005
+"""Chance by which a dearer plan must hold better to be told [1]."""
 
 AT_ONCE = 3
 NEAR_ENOUGH = 1e-4
@@ -116,7 +122,9 @@ def choose(subjects: Subjects, cost: Cost) -> tuple[Outlook, ...]:
             key=lambda plan: sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan))), reverse=True
         )
         plans += groups[: (MOST_PLANS - len(plans)) // (AT_ONCE + 1 - size)]
-    return undominated([weighed(subjects, plan, cost) for plan in plans[:MOST_PLANS]])
+    screened = [(plan, weighed(few, plan, cost)) for plan in plans[:MOST_PLANS]]
+    shown = undominated([outlook for _, outlook in screened], SCREENED_TO)
+    return undominated([weighed(subjects, plan, cost) for plan, outlook in screened if outlook in shown])
 
 
 def fitting(vehicle: Vehicle) -> list[Remedy]:
@@ -144,7 +152,7 @@ def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
 def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost) -> Outlook:
     """The worst day after one plan, with all draws."""
     vehicle = mended(subjects, plan)
-    balances = settle_each(vehicle, list(subjects.days.values()), NEAR_ENOUGH)
+    balances = settle_each(vehicle, list(subjects.days.values()), NEAR_ENOUGH, rounds=2)
     outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
     held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
@@ -168,14 +176,22 @@ def limiting_ambient(subjects: Subjects, outlook: Outlook) -> Band:
     return _band(np.asarray(at_limit, float))
 
 
-def undominated(outlooks: Sequence[Outlook]) -> tuple[Outlook, ...]:
-    """Doing nothing, then what no other beats in both cost and chance to hold, the cheapest first."""
+def undominated(outlooks: Sequence[Outlook], give: float = 0.0) -> tuple[Outlook, ...]:
+    """Doing nothing, then what no other beats in both cost and chance to hold, the cheapest first.
+
+    With some `give` in the chance [1], plans that are beaten by less than that stay too.
+    """
     kept: list[Outlook] = []
-    for outlook in sorted(outlooks[1:], key=lambda one: (one.cost, -one.holds)):
-        best = max((one.holds for one in kept), default=outlooks[0].holds)
-        if outlook.holds > best + 0.005:
+    best = outlooks[0].holds
+    for outlook in sorted(outlooks[1:], key=_cheapest_first):
+        if outlook.holds > best + WORTH_MORE - give:
             kept.append(outlook)
+        best = max(best, outlook.holds)
     return (outlooks[0], *kept)
+
+
+def _cheapest_first(outlook: Outlook) -> tuple[float, float]:
+    return outlook.cost, -outlook.holds
 
 
 def _held(balance: Balance, limit: float) -> NDArray[np.bool_]:
@@ -199,7 +215,7 @@ def _band(values: Floats) -> Band:
 
 
 def _hottest(subjects: Subjects, plan: Sequence[Remedy]) -> Floats:
-    balances = settle_each(mended(subjects, plan), list(subjects.days.values()), NEAR_ENOUGH)
+    balances = settle_each(mended(subjects, plan), list(subjects.days.values()), NEAR_ENOUGH, rounds=2)
     return np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0)
 
 

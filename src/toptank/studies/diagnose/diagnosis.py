@@ -77,7 +77,11 @@ class Diagnosis:
 
 def diagnose(question: Question, seed: int) -> Diagnosis:
     """Say what is wrong, and which check to make next."""
-    weighed = weigh(question, seed)
+    return diagnosis_of(question, weigh(question, seed), seed)
+
+
+def diagnosis_of(question: Question, weighed: Weighed, seed: int) -> Diagnosis:
+    """Say it from draws that are weighed already."""
     with_none = flags(weighed)
     after = weighed.weight @ with_none
     order = np.argsort(-after, kind="stable")

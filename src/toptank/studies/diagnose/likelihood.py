@@ -138,19 +138,24 @@ def figure_error(check: Check, figure: Floats) -> Floats:
     return np.maximum(np.abs(figure), 1e-9) * check.error if check.relative else np.full_like(figure, check.error)
 
 
+def outcome_likelihood(finding: Finding, causes: Sequence[Cause], severity: Floats) -> Floats:
+    """Likelihood of the outcome of one check [1], on every possible vehicle."""
+    check = checks()[finding.check]
+    chances = outcome_chances(check, causes, severity, decisive=finding.decisive)
+    place = check.outcomes.index(finding.outcome or check.outcomes[-1])
+    return _mistakes(chances[:, place], 1.0 / len(check.outcomes), SEEN_WRONG if finding.decisive else MISTAKEN)
+
+
 def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Possible) -> Floats:
     """Likelihood of what one check showed, on every possible vehicle; of a figure its density over its error [1]."""
-    check = checks()[finding.check]
-    share = SEEN_WRONG if finding.decisive else MISTAKEN
     if finding.figure is None:
-        chances = outcome_chances(check, causes, possible.severity, decisive=finding.decisive)
-        place = check.outcomes.index(finding.outcome or check.outcomes[-1])
-        return _mistakes(chances[:, place], 1.0 / len(check.outcomes), share)
+        return outcome_likelihood(finding, causes, possible.severity)
+    check = checks()[finding.check]
     figure = figures(check, possible)
     error = figure_error(check, figure)
     z = (finding.figure - figure) / error
     height = figure_error(check, np.asarray(finding.figure, float)) / error  # of a density, the wider the lower
-    return _mistakes(height * np.exp(-0.5 * z * z), 0.05, share)
+    return _mistakes(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
 NEW_BUT_BAD = {"cap": 0.25, "fan clutch": 0.18, "thermostat": 0.15}
@@ -209,6 +214,24 @@ def _either(condition: Flags, then: Floats, otherwise: float) -> Floats:
     return np.array(np.where(condition, then, otherwise), float)
 
 
+def told_likelihoods(evidence: Evidence, causes: Sequence[Cause], severity: Floats) -> Floats:
+    """Logarithms of the likelihood of what needs no balance: outcomes of checks, changes, history; a row a piece."""
+    present = severity > 0.0
+    seen = [finding for finding in evidence.findings if finding.figure is None]
+    lines = [
+        *(outcome_likelihood(finding, causes, severity) for finding in seen),
+        *(change_likelihood(changed, causes, present) for changed in evidence.changes),
+    ]
+    if evidence.history != History():
+        lines.append(history_likelihood(evidence.history, causes, present))
+    return _logarithms(lines, len(severity))
+
+
+def reading_likelihoods(readings: Sequence[Reading], possible: Possible) -> Floats:
+    """Logarithms of the likelihood of readings, a row a reading."""
+    return _logarithms([reading_likelihood(reading, possible) for reading in readings], possible.n)
+
+
 def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Possible) -> Floats:
     """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `labels`."""
     lines = [
@@ -218,7 +241,11 @@ def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Possible)
     ]
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, possible.present))
-    return np.log(np.maximum(np.array(lines).reshape(len(lines), possible.n), 1e-300))
+    return _logarithms(lines, possible.n)
+
+
+def _logarithms(lines: Sequence[Floats], n: int) -> Floats:
+    return np.log(np.maximum(np.array(lines).reshape(len(lines), n), 1e-300))
 
 
 OTHERWISE = 0.2

@@ -117,7 +117,7 @@ def suggest(question: Question, weighed: Weighed, seed: int) -> tuple[tuple[Sugg
 
 def standing(possible: Possible) -> Possible:
     """The same vehicles, settled at the standing duties at which instruments are read."""
-    return settled(possible.sound, possible.vehicle, possible.severity, {}, tuple(Standing), possible.outside)
+    return settled(possible, {}, tuple(Standing))
 
 
 def with_none_of(possible: Possible) -> Floats:

@@ -5,6 +5,7 @@ from functools import partial
 from typing import Any, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import DutySheet, Sheet
@@ -74,20 +75,18 @@ def afflicted(
     return vehicle, factor
 
 
-def settled(
-    sound: Vehicle,
-    vehicle: Vehicle,
-    severity: Floats,
-    duties: Mapping[str, Duty],
-    standings: Sequence[Standing],
-    outside: Duty,
-) -> Possible:
-    """Settle vehicles at named duties and at standing ones on the day of `outside`."""
-    asked = [*duties.values(), *(standing_duty(place, outside) for place in standings)]
-    balances = settle_each(vehicle, asked, NEAR_ENOUGH)
+def unsettled(sound: Vehicle, vehicle: Vehicle, severity: Floats, outside: Duty) -> Possible:
+    """Vehicles with their causes, before they are settled anywhere."""
+    return Possible(sound, vehicle, severity > 0.0, severity, {}, {}, outside)
+
+
+def settled(possible: Possible, duties: Mapping[str, Duty], standings: Sequence[Standing]) -> Possible:
+    """Settle vehicles at further duties by name, and at standing ones on their day."""
+    asked = [*duties.values(), *(standing_duty(place, possible.outside) for place in standings)]
+    balances = settle_each(possible.vehicle, asked, NEAR_ENOUGH, rounds=2)
     driven = dict(zip(duties, balances[: len(duties)], strict=True))
     standing = dict(zip(standings, balances[len(duties) :], strict=True))
-    return Possible(sound, vehicle, severity > 0.0, severity, driven, standing, outside)
+    return possible._replace(balances={**possible.balances, **driven}, standing={**possible.standing, **standing})
 
 
 def drawn_vehicles(sheet: Sheet, n: int, seed: int) -> Vehicle:
@@ -100,10 +99,15 @@ def drawn_duties(sheets: Sequence[DutySheet], n: int, seed: int) -> dict[str, Du
     return {sheet.name: draw_duty(sheet, n, seed) for sheet in sheets}
 
 
-def taken(possible: Possible, index: np.ndarray) -> Possible:
+def taken(possible: Possible, index: NDArray[np.intp]) -> Possible:
     """The vehicles at an index."""
     return jax.tree.map(partial(_taken, index), possible)
 
 
-def _taken(index: np.ndarray, array: Any) -> np.ndarray:
+def days_taken(duty: Duty, index: NDArray[np.intp]) -> Duty:
+    """The days at an index."""
+    return jax.tree.map(partial(_taken, index), duty)
+
+
+def _taken(index: NDArray[np.intp], array: Any) -> np.ndarray:
     return np.asarray(array)[index]

@@ -18,24 +18,28 @@ from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, t
 from toptank.studies.diagnose.causes import CAUSES
 from toptank.studies.diagnose.check import checks
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.likelihood import likelihoods, seen_at_random
+from toptank.studies.diagnose.likelihood import likelihoods, reading_likelihoods, seen_at_random, told_likelihoods
 from toptank.studies.diagnose.measure import MEASURES, Standing
 from toptank.studies.diagnose.possible import (
     Possible,
     afflicted,
+    days_taken,
     drawn_duties,
     drawn_vehicles,
     settled,
     severities,
     taken,
+    unsettled,
 )
 from toptank.system.jax_library import jax
 
-ROUNDS = (4096, *(8192,) * 11)
+ROUNDS = (8192, 16384, 24576, 24576, 24576)
 """Draws of each round [1]."""
 
-NEGLIGIBLE = 14.0
-"""How far the logarithm of a likelihood must lie below the best one for its draw to be let go [1]."""
+FAILS, FEW_OF_THEM = 4.0, 0.15
+"""A draw whose logarithm of likelihood so far lies so far below the best one fails; of these a share goes on [1].
+
+Each that does stands for all that do not, so that the answer stays what it was."""
 
 ENOUGH = 2500.0
 """Draws' worth at which the answer is steady to about a point [1]."""
@@ -67,7 +71,7 @@ class Question:
 class Weighed(NamedTuple):
     """Draws with their weights: what the evidence leaves.
 
-    possible : the draws, those left out whose weight is negligible
+    possible : the draws that were gone on with
     weight : weight of each, summing to 1 [1]
     lines : logarithm of the likelihood of each piece of evidence, a row a piece
     drawn : number of draws made
@@ -103,31 +107,26 @@ def weigh(question: Question, seed: int, standings: Sequence[Standing] = ()) -> 
     suspects = _suspects(question, seed)
     prior_of_sets, shares = suspects.prior, suspects.shares
     proposals: list[Floats] = [_spread(prior_of_sets, shares)]
-    chosen: list[np.ndarray] = []
     rounds: list[_Round] = []
     weight, worth = np.ones(1), 0.0
     for number, n in enumerate(ROUNDS):
         if number > 0:
-            proposals.append(_moved(prior_of_sets, shares, np.concatenate(chosen), weight))
-        possible, lines, picks = _round(question, suspects, proposals[-1], needed, n, (seed, number))
-        rounds.append(_kept(possible, lines))
-        chosen.append(picks)
-        log_weight = _log_weights(prior_of_sets, proposals, chosen, _totals(rounds))
+            proposals.append(_moved(prior_of_sets, shares, np.concatenate([one.picks for one in rounds]), weight))
+        rounds.append(_round(question, suspects, proposals[-1], needed, n, (seed, number)))
+        log_weight = _log_weights(prior_of_sets, proposals, rounds, [one.lines.sum(axis=0) for one in rounds])
         weight = np.exp(log_weight - log_weight.max())
         weight = weight / weight.sum()
         worth = float(1.0 / np.sum(weight * weight))
         if worth >= ENOUGH:
             break
-    kept = np.concatenate([one.kept for one in rounds])
     lines = np.concatenate([one.lines for one in rounds], axis=1)
-    at_first = np.exp(_log_weights(prior_of_sets, proposals, chosen, [0.0 * line for line in _totals(rounds)]))
+    at_first = np.exp(_log_weights(prior_of_sets, proposals, rounds, [one.lines[-1] for one in rounds]))
     unknown = _unknown(question.evidence, lines, at_first / at_first.sum())
     together = _widened(_joined([one.possible for one in rounds]), suspects.columns)
     before = np.zeros(len(CAUSES) + 1)
     before[suspects.columns] = prior_of_sets @ sets_of(len(shares))
     before[-1] = prior_of_sets[0]
-    left = weight[kept] / weight[kept].sum()
-    return Weighed(together, left, lines[:, kept], len(kept), worth, unknown, before)
+    return Weighed(together, weight, lines, sum(one.drawn for one in rounds), worth, unknown, before)
 
 
 def _standings(evidence: Evidence) -> list[Standing]:
@@ -170,6 +169,18 @@ def _moved(prior_of_sets: Floats, shares: Floats, picks: np.ndarray, weight: Flo
     return KEPT_OF_PRIOR * prior_of_sets + 0.4 * moved + (0.6 - KEPT_OF_PRIOR) * seen + 0.1 * moved
 
 
+class _Round(NamedTuple):
+    """How many draws one round made; of those that were gone on with: vehicles, sets and lines.
+
+    The last line is the logarithm of their odds over the usual ones and of how many draws each stands for.
+    """
+
+    drawn: int
+    possible: Possible
+    picks: NDArray[np.intp]
+    lines: Floats
+
+
 def _round(
     question: Question,
     suspects: _Suspects,
@@ -177,47 +188,49 @@ def _round(
     needed: Sequence[Standing],
     n: int,
     seed: tuple[int, int],
-) -> tuple[Possible, Floats, np.ndarray]:
+) -> _Round:
+    """Draw, and settle duty after duty; of draws that do not agree so far only a few are gone on with."""
     own = 1000 * seed[0] + seed[1]
     rng = np.random.default_rng(seed)
+    causes, evidence = suspects.causes, question.evidence
     picks = drawn(proposal / proposal.sum(), n, rng)
-    severity = severities(suspects.causes, sets_of(len(suspects.causes))[picks], rng)
+    severity = severities(causes, sets_of(len(causes))[picks], rng)
     sound = drawn_vehicles(question.sheet, n, own)
-    vehicle, factor = afflicted(sound, suspects.causes, severity, suspects.odds)
+    vehicle, factor = afflicted(sound, causes, severity, suspects.odds)
     duties = drawn_duties(question.duties, n, own)
     outside = next(iter(duties.values()))
-    asked = {reading.duty: duties[reading.duty] for reading in question.evidence.readings}
-    possible = settled(sound, vehicle, severity, asked, needed, outside)
-    lines = likelihoods(question.evidence, suspects.causes, possible)
-    return possible, np.concatenate([lines, np.log(np.maximum(factor, 1e-300))[None]]), picks
+    stands_for = np.log(np.maximum(factor, 1e-300))
+    so_far = stands_for + told_likelihoods(evidence, causes, severity).sum(axis=0)
+    possible = unsettled(sound, vehicle, severity, outside)
+    left, more = _gone_on_with(so_far, rng)
+    possible, at, stands_for, so_far = taken(possible, left), left, stands_for[left] + more, so_far[left] + more
+    for name in dict.fromkeys(reading.duty for reading in evidence.readings):
+        possible = settled(possible, {name: days_taken(duties[name], at)}, ())
+        seen = [reading for reading in evidence.readings if reading.duty == name]
+        so_far = so_far + reading_likelihoods(seen, possible).sum(axis=0)
+        left, more = _gone_on_with(so_far, rng)
+        possible, at = taken(possible, left), at[left]
+        stands_for, so_far = stands_for[left] + more, so_far[left] + more
+    possible = settled(possible, {}, needed)
+    lines = likelihoods(evidence, causes, possible)
+    return _Round(n, possible, picks[at], np.concatenate([lines, stands_for[None]]))
 
 
-class _Round(NamedTuple):
-    """Draws of one round that are worth keeping, which of all they are, and the lines of all."""
-
-    possible: Possible
-    kept: NDArray[np.bool_]
-    lines: Floats
-
-
-def _kept(possible: Possible, lines: Floats) -> _Round:
-    total = lines.sum(axis=0)
-    kept = total >= total.max() - NEGLIGIBLE
-    return _Round(taken(possible, np.flatnonzero(kept)), kept, lines)
-
-
-def _totals(rounds: Sequence[_Round]) -> list[Floats]:
-    return [one.lines.sum(axis=0) for one in rounds]
+def _gone_on_with(so_far: Floats, rng: np.random.Generator) -> tuple[NDArray[np.intp], Floats]:
+    """Draws to go on with, all that agree and a share of the others, and the logarithm of how many each stands for."""
+    fails = so_far < so_far.max() - FAILS
+    stays = ~fails | (rng.random(len(so_far)) < FEW_OF_THEM)
+    left = np.flatnonzero(stays)
+    return left, np.where(fails[left], -np.log(FEW_OF_THEM), 0.0)
 
 
 def _log_weights(
-    prior_of_sets: Floats, proposals: Sequence[Floats], chosen: Sequence[np.ndarray], lines: Sequence[Floats]
+    prior_of_sets: Floats, proposals: Sequence[Floats], rounds: Sequence[_Round], lines: Sequence[Floats]
 ) -> Floats:
     """Logarithm of prior and likelihood over the mixture of all proposals so far, for every draw."""
-    sizes = [len(picks) for picks in chosen]
     used = [proposal / proposal.sum() for proposal in proposals]
-    mixture = np.average(used, axis=0, weights=sizes)
-    picks = np.concatenate(chosen)
+    mixture = np.average(used, axis=0, weights=[one.drawn for one in rounds])
+    picks = np.concatenate([one.picks for one in rounds])
     return np.log(prior_of_sets[picks] / mixture[picks]) + np.concatenate(lines)
 
 
@@ -227,7 +240,7 @@ def _unknown(evidence: Evidence, lines: Floats, before: Floats) -> float:
     It would show each piece as often as other troubles do, or at random where none of them does, unconnected.
     """
     pieces = np.exp(lines[:-1])
-    together = float(before @ np.exp(lines.sum(axis=0)))
+    together = float(before @ np.exp(lines[:-1].sum(axis=0)))
     apart = float(np.prod(np.maximum(pieces @ before, seen_at_random(evidence)))) if len(pieces) else 1.0
     return UNKNOWN_SHARE * apart / (UNKNOWN_SHARE * apart + (1.0 - UNKNOWN_SHARE) * max(together, 1e-300))
 
