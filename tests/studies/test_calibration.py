@@ -217,7 +217,7 @@ def test_the_evidence_moves_the_answer(trials: list[Trial]) -> None:
 
 
 def test_ranks_would_show_an_answer_that_is_too_sure(trials: list[Trial]) -> None:
-    """The same answers with every piece of evidence counted three times must be found out, or these tests prove nothing."""
+    """The same answers with all evidence counted three times must be found out, or these tests prove nothing."""
     thrice: list[float] = []
     for trial in trials:
         weight = trial.weighed.weight * np.exp(2.0 * trial.weighed.lines[:-1].sum(axis=0))

@@ -13,9 +13,11 @@ from toptank.studies.diagnose.posterior import resampled, weigh
 from toptank.system.population import settle_each
 
 SEED, OTHER_SEED = 1, 20_011
-VEHICLES = 300
+VEHICLES = 900
 LEAST, MOST = 0.75, 0.90
-"""The requirement says at least 75 %. A band from 10 to 90 % that holds more than 90 % is wider than it says."""
+"""The requirement says at least 75 % over 300 vehicles; over 900 the scatter of the count is 1.3 points.
+
+A band from 10 to 90 % that holds more than 90 % is wider than it says."""
 
 
 @pytest.fixture(scope="module")
@@ -26,7 +28,7 @@ def forecast() -> Any:
 
 @pytest.fixture(scope="module")
 def found(forecast: Any) -> list[Any]:
-    """Return the duties of the worst day as 300 other vehicles go through them, mended as recommended."""
+    """Return the duties of the worst day as 900 other vehicles go through them, mended as recommended."""
     job = service.demo_job()
     possible = resampled(weigh(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
     days = {day.name: draw_duty(day, VEHICLES, OTHER_SEED) for day in forecast.worst_day}

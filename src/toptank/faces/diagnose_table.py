@@ -17,6 +17,11 @@ SHOWN, IN_WORDS, IN_FULL = 8, 4, 3
 """Causes in the table, causes whose voices are told, checks told with their outcomes."""
 
 LEAST = 0.02
+DUE = 0.75
+"""Probability from which a repair is due beside the first [1]."""
+
+DOUBTED = 0.5
+"""Probability of none of these causes from which that is said before all else [1]."""
 
 
 def percent(share: float) -> str:
@@ -32,6 +37,11 @@ def show_diagnosis(answer: Any, system: System) -> None:
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
     if answer.job.complaint.strip():
         console.print(f"“{escape(' '.join(answer.job.complaint.split()))}”", style="italic")
+    if found.unknown >= DOUBTED:
+        console.print(
+            f"[bold]Probably none of what follows ({percent(found.unknown)}): read the figures again, and look at the "
+            "gauge with a second thermometer, before believing the table.[/bold]"
+        )
     console.print(_causes(found))
     console.print(
         f"8 in 10: at least one of {', '.join(found.likely)}. None of these: {percent(found.unknown)}.",
@@ -83,7 +93,9 @@ def _voices(found: Any) -> None:
 
 def _checks(found: Any, system: System) -> None:
     if found.settled:
-        console.print(f"No check changes what to repair first: [bold]{escape(found.settled)}[/bold].")
+        due = [repair for repair, chance in found.repairs if chance >= DUE and repair != found.settled]
+        also = f" Also due: {escape('; '.join(due))}." if due else ""
+        console.print(f"No check changes what to repair first: [bold]{escape(found.settled)}[/bold].{also}")
     if not found.checks:
         return
     console.print("[bold]Check next[/bold]")

@@ -75,7 +75,7 @@ def choose(
         worst_day=worst_day(job),
         outlooks=outlooks,
         recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),
-        remarks=tuple(_remarks(outlooks, recommended)),
+        remarks=(*_on_confirmed(job, recommended), *_remarks(outlooks, recommended)),
         book=book,
         draws=draws,
         seed=seed,
@@ -90,7 +90,8 @@ def worst_day(job: Job) -> tuple[DutySheet, ...]:
 def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
     """A long climb, the flat and hot idle after the climb at 100 degF, at the job's greatest height.
 
-    No faster than a little beyond what the job's own duties are driven at; of what never moves, its own duties.
+    The climb is at least 5 %, and as steep, loaded and windy as the hardest of the job's own duties. No faster than a
+    little beyond what those are driven at; of what never moves, its own duties.
     """
     from toptank.knowledge.sheet import Fact, How, duty_sheet
 
@@ -98,8 +99,14 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
     quickest = max(duty.facts["speed"].value for duty in job.duties)
     cooled = max(duty.facts["air_conditioning"].value for duty in job.duties)
 
+    steepest = max(0.05, max(duty.facts["grade"].value for duty in job.duties))
+    burden = {
+        key: (max(duty.facts[key].value for duty in job.duties), 0.0)
+        for key in ("trailer_mass", "trailer_drag_area", "head_wind")
+    }
+
     def made(name: str, speed: float, grade: float) -> DutySheet:
-        values = {
+        values = burden | {
             "ambient": (max(HOT_DAY, max(duty.facts["ambient"].value for duty in job.duties)), 1.0),
             "altitude": (height, 30.0),
             "speed": (speed, 0.0),
@@ -115,7 +122,7 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
     if quickest < WALKING:
         return tuple(_hot(duty, f"{duty.name}, hot day") for duty in job.duties)
     return (
-        made("long climb, 5 %", min(20.1, quickest), 0.05),
+        made(f"long climb, {100 * steepest:.0f} %", min(20.1, quickest), steepest),
         made("flat road, fast", min(29.1, 1.15 * quickest), 0.0),
         made("hot idle after the climb", 0.0, 0.0),
     )
@@ -133,9 +140,21 @@ def _subjects(job: Job, weighed: Weighed, draws: int, seed: int) -> Subjects:
     from toptank.studies.choose.outlook import Subjects
     from toptank.studies.diagnose.posterior import resampled
 
-    possible = resampled(weighed, draws, seed)
+    possible = resampled(_as_confirmed(job, weighed), draws, seed)
     days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
     return Subjects(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+
+
+def _as_confirmed(job: Job, weighed: Weighed) -> Weighed:
+    """Only vehicles that have what was found, where there are any."""
+    from toptank.studies.diagnose.causes import CAUSES
+
+    if job.confirmed is None:
+        return weighed
+    found = [place for place, cause in enumerate(CAUSES) if cause.name in job.confirmed.causes]
+    there = weighed.possible.present[:, found].any(axis=1) * weighed.weight
+    total = float(there.sum())
+    return weighed._replace(weight=there / total) if found and total > 0.0 else weighed
 
 
 def _holds(outlook: Outlook) -> float:
@@ -155,6 +174,21 @@ def _recommended(outlooks: tuple[Outlook, ...]) -> Outlook | None:
 
 def _cost(outlook: Outlook) -> float:
     return outlook.cost
+
+
+def _on_confirmed(job: Job, recommended: Outlook | None) -> list[str]:
+    """What was found must be mended, whatever holds the worst day."""
+    from toptank.studies.diagnose.causes import CAUSES
+
+    if job.confirmed is None:
+        return []
+    planned = [remedy.name for remedy in recommended.remedies] if recommended is not None else list[str]()
+    found = [cause for cause in CAUSES if cause.name in job.confirmed.causes and cause.repair not in planned]
+    return [
+        f"Found: {cause.name}. First of all {cause.repair}; the plans here are reckoned on top of what is still "
+        "possible, and none of them stands in for that repair."
+        for cause in found
+    ]
 
 
 def _remarks(outlooks: tuple[Outlook, ...], recommended: Outlook | None) -> list[str]:

@@ -134,7 +134,7 @@ def _finding(table: dict[str, object], system: System, assumed_units: list[str])
     name = take_text(table, "name", within="check")
     known = checks()
     if name not in known:
-        fix = did_you_mean(name, known, "toptank checks lists them")
+        fix = did_you_mean(name, known, _sharing_a_word(name, known))
         raise Refusal(field="check.name", value=shortened(name), limit="is not a known check", fix=fix)
     check = known[name]
     decisive = take_yes(table, "decisive", within="check")
@@ -150,6 +150,13 @@ def _finding(table: dict[str, object], system: System, assumed_units: list[str])
         fix = did_you_mean(str(value), check.outcomes, "write one of them")
         raise Refusal(field=field, value=shortened(value), limit=limit, fix=fix)
     return Finding(check=name, outcome=value, decisive=decisive, note=note)
+
+
+def _sharing_a_word(name: str, known: Iterable[str]) -> str:
+    """Checks that share a longer word with a name that nobody knows."""
+    words = {word for word in re.findall(r"[a-z]{4,}", name.lower()) if word not in ("check", "test", "when", "with")}
+    sharing = [repr(one) for one in known if words & set(re.findall(r"[a-z]{4,}", one.lower()))]
+    return f"did you mean {' or '.join(sharing[:3])}?" if sharing else "toptank checks lists them"
 
 
 def _figure(

@@ -39,6 +39,9 @@ def on_evidence(job: Job, system: System) -> list[str]:
             remarks.append(
                 f"two readings at {one.duty!r} contradict each other: check which is right, or name two duties"
             )
+    made = [finding.check for finding in job.evidence.findings]
+    twice = [check for check in dict.fromkeys(made) if made.count(check) > 1]
+    remarks += [f"the check {check!r} stands here {made.count(check)} times, and each counts" for check in twice]
     return remarks
 
 

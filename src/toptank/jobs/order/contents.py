@@ -47,7 +47,7 @@ def contents(
     work = coolant_work(plan.remedies, facts, hottest, system)
     check = found.checks[0] if found.checks and not found.settled and job.confirmed is None else None
     prices = (BUILT_IN_PRICES,) if chosen.book == built_in() else ()
-    remarks = (*job.remarks, *found.remarks, *chosen.remarks)[:REMARKS_TOLD]
+    remarks = (*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD]
     return Order(
         title=job.title,
         complaint=" ".join(job.complaint.split()),

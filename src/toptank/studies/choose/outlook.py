@@ -41,9 +41,6 @@ MATTERS = 0.05
 FOR_AMBIENT = 256
 """Draws with which the limiting ambient of a plan is solved."""
 
-HOLDS = 0.8
-"""Chance to hold from which a plan is called good [1]."""
-
 Floats = NDArray[np.float64]
 Cost = Callable[[Sequence[Remedy]], float]
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.studies.choose.remedy import Remedy, like, restored
+from toptank.studies.choose.remedy import Remedy, like, one_after_the_other, restored
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -46,6 +46,25 @@ def _shorter_axle(v: Vehicle, _sound: Vehicle) -> Vehicle:
 
 
 REMEDIES_OF_HEAT = (
+    Remedy(
+        name="mend gauge, sender or wiring",
+        effect=restored("gauge", "error"),
+        parts=("sender",),
+        minutes=60,
+        group="gauge",
+        note="Second thermometer first; then ground, voltage, sender, instrument.",
+        limits="Cools nothing: it shows what is there.",
+    ),
+    Remedy(
+        name="take the head off, fit a new gasket",
+        effect=one_after_the_other(restored("fill", "air"), restored("engine", "mixture_heat", "jacket_area")),
+        parts=("head gasket set",),
+        minutes=720,
+        group="head",
+        note="Have the head checked for cracks and flatness; licensed practice and the maker's torques.",
+        limits="Only where gas in the coolant was proved; find out what overheated it.",
+        forces=("drain, fill and bleed",),
+    ),
     Remedy(
         name="set the timing",
         effect=_in_time,
@@ -105,13 +124,13 @@ REMEDIES_OF_HEAT = (
         fits=is_automatic,
     ),
     Remedy(
-        name="cut the air conditioning off when hot",
+        name="leave the air conditioning off on the worst day",
         effect=_without_cooling,
-        parts=("temperature switch",),
-        minutes=60,
+        parts=(),
+        minutes=5,
         group="load",
-        note="A switch in the compressor's wire that opens at the customer's limit; reckoned as off all the way.",
-        limits="The customer sweats on the climb.",
+        note="Agreed with the customer: off before the climb begins and all the way; the forecast counts on it.",
+        limits="The customer sweats. A switch that opens at a temperature does less: it acts when it is hot already.",
         fits=lambda v: v.condenser.present,
     ),
     Remedy(

@@ -7,6 +7,9 @@ from toptank.studies.diagnose.cause import BREAKS, EITHER, PRACTICE, WEARS, Caus
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
+SMALL_ERRORS = (1.2, 2.2)
+"""Severity of a gauge's error: a few degrees are commoner than a needle on its stop; judgement."""
+
 
 def _blown(v: Vehicle, s: Real) -> Vehicle:
     """Gas in the coolant: less head at the pump, some more heat; the system is soon pushed empty."""
@@ -22,6 +25,11 @@ def _hot_transmission(v: Vehicle, s: Real) -> Vehicle:
 def _lying(v: Vehicle, s: Real) -> Vehicle:
     error = v.gauge.error + 45.0 * s
     return replace(v, gauge=replace(v.gauge, error=namespace(error).minimum(error, 60.0)))
+
+
+def _low(v: Vehicle, s: Real) -> Vehicle:
+    error = v.gauge.error - 45.0 * s
+    return replace(v, gauge=replace(v.gauge, error=namespace(error).maximum(error, -60.0)))
 
 
 def cooled_in_the_tank(vehicle: Vehicle) -> Real:
@@ -113,5 +121,17 @@ CAUSES_OF_HEAT = (
         origin=PRACTICE,
         begun_by=("gauge", "sender", "engine rebuilt"),
         effect=_lying,
+        severity=SMALL_ERRORS,
+    ),
+    Cause(
+        name="gauge reads low",
+        does="Sender, wiring or instrument: it is hotter than the needle shows, and boils without a warning.",
+        repair="mend gauge, sender or wiring",
+        mended_by=("gauge", "sender"),
+        share=0.012,
+        onset=BREAKS,
+        begun_by=("gauge", "sender", "engine rebuilt", "thermostat"),
+        effect=_low,
+        severity=SMALL_ERRORS,
     ),
 )

@@ -22,7 +22,7 @@ NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
 BOIL_OVER = 4.0
 """How far above its boiling point coolant can be seen before it throws itself out [K]; judgement."""
 
-MISTAKEN = 0.03
+MISTAKEN = 0.015
 """Share of readings and findings that are mistaken: wrong duty, misread, misremembered [1]; judgement."""
 
 SEEN_WRONG, FALSELY_SEEN = 0.001, 0.03
