@@ -189,7 +189,7 @@ Seen = Callable[[Vehicle, Balance], Any]
 
 # A seized clutch always drives the fan: noise and power, little heat (common practice, no source). A choking shroud
 # holds back ram air, which tells at speed only. Both are in the list all the same.
-RUNS_COLD = ("thermostat missing or stuck open",)
+RUNS_COLD = ("thermostat missing or stuck open", "gauge reads low")
 BOILS_EARLIER = ("cap weak", "coolant too weak")
 HARDLY_WARMER = ("fan clutch seized",)
 

@@ -17,7 +17,22 @@ from toptank.jobs.toml_file import shortened
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
-_PLAIN = {"°": "", "–": "-", "—": "-", "“": '"', "”": '"', "‘": "'", "’": "'", "×": "x", "±": "+-", "…": "..."}
+_PLAIN = {
+    "°": "",
+    "–": "-",
+    "—": "-",
+    "“": '"',
+    "”": '"',
+    "‘": "'",
+    "’": "'",
+    "×": "x",
+    "±": "+-",
+    "…": "...",
+    "÷": "/",
+    "→": "->",
+    "█": "#",
+    "·": "-",
+}
 """What a typewriter has for our signs; the degree sign is left out, as people do: 212 F."""
 
 _PARSER_WORDS = (

@@ -38,7 +38,7 @@ NEAR_ENOUGH = 1e-4
 MATTERS = 0.05
 """Cooling on the worst duty below which a remedy does not concern this vehicle [K]."""
 
-FOR_AMBIENT = 256
+FOR_AMBIENT = 512
 """Draws with which the limiting ambient of a plan is solved."""
 
 Floats = NDArray[np.float64]
