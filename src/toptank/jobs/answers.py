@@ -175,9 +175,13 @@ class Evaluation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """Remedies on the worst day: doing nothing, then what no other beats, and the plan that is recommended, if any."""
+    """Remedies on the worst day: doing nothing, then what no other beats, and the plan that is recommended, if any.
+
+    `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
+    """
 
     job: Job
+    weighed: Weighed
     worst_day: tuple[DutySheet, ...]
     outlooks: tuple[Outlook, ...]
     recommended: Outlook | None

@@ -72,6 +72,7 @@ def choose(
     )
     return Chosen(
         job=job,
+        weighed=weighed,
         worst_day=worst_day(job),
         outlooks=outlooks,
         recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),

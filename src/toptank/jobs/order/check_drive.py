@@ -68,20 +68,19 @@ def cuts_cooling(plan: Outlook) -> bool:
 
 def expected(chosen: Chosen, plan: Outlook) -> CheckDrive:
     """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself."""
-    from toptank.jobs.diagnose_verbs import question_of
     from toptank.knowledge.draws import draw_duty
     from toptank.studies.choose.outlook import NEAR_ENOUGH, Subjects, mended
-    from toptank.studies.diagnose.posterior import resampled, weigh
+    from toptank.studies.diagnose.posterior import resampled
     from toptank.system.population import settle_each
 
     job, n, seed = chosen.job, chosen.draws, chosen.seed
-    possible = resampled(weigh(question_of(job), seed), n, seed)
+    possible = resampled(chosen.weighed, n, seed)
     subjects = Subjects(vehicle=possible.vehicle, sound=possible.sound, days={}, limit=job.limit)
     after = mended(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
     days = [draw_duty(sheet, n, seed) for sheet, _ in sheets]
-    before_all = settle_each(possible.vehicle, days, NEAR_ENOUGH)
-    after_all = settle_each(after, days, NEAR_ENOUGH)
+    before_all = settle_each(possible.vehicle, days, NEAR_ENOUGH, rounds=2)
+    after_all = settle_each(after, days, NEAR_ENOUGH, rounds=2)
     duties = tuple(
         _expected(sheet, worst, before, later, job.limit)
         for (sheet, worst), before, later in zip(sheets, before_all, after_all, strict=True)
