@@ -38,23 +38,27 @@ def answers() -> tuple[Any, Any]:
     return diagnose_verbs.diagnose(job), choose_verbs.choose(job, draws=400)
 
 
-def _surest(chosen: Any) -> str:
-    drained = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
-    return max(drained, key=lambda one: one.holds).name
+@pytest.fixture(scope="module")
+def order(answers: tuple[Any, Any]) -> Order:
+    """Return the order of the built-in example."""
+    diagnosed, chosen = answers
+    return writing.order(chosen.job, diagnosed=diagnosed, chosen=chosen)
 
 
 @pytest.fixture(scope="module")
-def order(answers: tuple[Any, Any]) -> Order:
-    """Return the order of the built-in example, of its surest plan: one for which the coolant is drained."""
+def drained(answers: tuple[Any, Any]) -> Order:
+    """Return the order of the surest plan for which the coolant is drained."""
     diagnosed, chosen = answers
-    return writing.order(chosen.job, plan=_surest(chosen), diagnosed=diagnosed, chosen=chosen)
+    plans = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
+    surest = max(plans, key=lambda one: one.holds)
+    return writing.order(chosen.job, plan=surest.name, diagnosed=diagnosed, chosen=chosen)
 
 
 @pytest.fixture(scope="module")
 def metric(answers: tuple[Any, Any]) -> Order:
     """Return the same order in metric units."""
     diagnosed, chosen = answers
-    return writing.order(chosen.job, system="metric", plan=_surest(chosen), diagnosed=diagnosed, chosen=chosen)
+    return writing.order(chosen.job, system="metric", diagnosed=diagnosed, chosen=chosen)
 
 
 def _streams(content: bytes) -> dict[int, bytes]:
@@ -192,16 +196,16 @@ def test_both_papers_and_the_page_say_all_of_the_record(order: Order, metric: Or
         assert missing == []
 
 
-def test_the_bench_page_holds_what_the_issue_asks_for(order: Order) -> None:
-    bench = _read(pdf.pdf(order, "letter"))[0]
+def test_the_bench_page_holds_what_the_issue_asks_for(drained: Order) -> None:
+    bench = _read(pdf.pdf(drained, "letter"))[0]
     for words in (
         "needle climbs past the mark", "Cause", "Correction", "concentrate", "distilled", "Cool down", "Drain",
         "Take out", "bleed", "Leak test", "Check drive", "transmission fluid", "Stop at", "Never open a hot system",
         "poisonous to people and pets", "local rules", "belts", "axle stands", "Acid cleaners", "manual, local codes",
     ):  # fmt: skip
         assert _close(words) in _close(bench), words
-    assert order.causes[0].cause in bench
-    assert all(_close(part.part) in _close(bench) and part.price in bench for part in order.parts)
+    assert drained.causes[0].cause in bench
+    assert all(_close(part.part) in _close(bench) and part.price in bench for part in drained.parts)
 
 
 def test_both_pages_say_that_an_example_is_invented(order: Order) -> None:

@@ -25,9 +25,6 @@ MOST_PLANS = 60
 PROMISING = 9
 """Single remedies that are tried together with others."""
 
-IN_A_HURRY = 0
-"""Rounds in which draws are taken up again while plans are screened: one in twenty is then off by a kelvin [1]."""
-
 SCREENED_TO = 0.04
 """What the few draws leave open in a chance to hold: two standard deviations [1]."""
 
@@ -122,7 +119,7 @@ def choose(subjects: Subjects, cost: Cost) -> tuple[Outlook, ...]:
             key=lambda plan: sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan))), reverse=True
         )
         plans += groups[: (MOST_PLANS - len(plans)) // (AT_ONCE + 1 - size)]
-    screened = [(plan, weighed(few, plan, cost, IN_A_HURRY)) for plan in plans[:MOST_PLANS]]
+    screened = [(plan, weighed(few, plan, cost)) for plan in plans[:MOST_PLANS]]
     shown = undominated([outlook for _, outlook in screened], SCREENED_TO)
     return undominated([weighed(subjects, plan, cost) for plan, outlook in screened if outlook in shown])
 
@@ -149,10 +146,10 @@ def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
     return vehicle
 
 
-def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost, rounds: int = 2) -> Outlook:
-    """The worst day after one plan, with all draws; `rounds` as in `settle`."""
+def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost) -> Outlook:
+    """The worst day after one plan, with all draws."""
     vehicle = mended(subjects, plan)
-    balances = settle_each(vehicle, list(subjects.days.values()), NEAR_ENOUGH, rounds)
+    balances = settle_each(vehicle, list(subjects.days.values()), NEAR_ENOUGH, rounds=2)
     outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
     held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
@@ -215,7 +212,7 @@ def _band(values: Floats) -> Band:
 
 
 def _hottest(subjects: Subjects, plan: Sequence[Remedy]) -> Floats:
-    balances = settle_each(mended(subjects, plan), list(subjects.days.values()), NEAR_ENOUGH, IN_A_HURRY)
+    balances = settle_each(mended(subjects, plan), list(subjects.days.values()), NEAR_ENOUGH, rounds=2)
     return np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0)
 
 
