@@ -23,8 +23,10 @@ from toptank.units.refusal import Refusal
 
 _LARGEST_MANIFEST = 64 * 1024**2
 _LARGEST_STORE = 64 * 1024**3
-_SPOILT = (zipfile.BadZipFile, EOFError, NotImplementedError, RuntimeError, zlib.error, OverflowError, OSError)
-"""What a damaged zip says; RuntimeError asks for a password, NotImplementedError knows no such packing."""
+_SPOILT = (zipfile.BadZipFile, EOFError, RuntimeError, zlib.error, OverflowError, OSError)
+"""What the zip reader of Python raises on a damaged file.
+
+A flipped byte can make it ask for a password or name a packing that it does not know: both are a RuntimeError."""
 
 _DISK = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EACCES, errno.EROFS)
 
