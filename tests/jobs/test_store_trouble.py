@@ -144,8 +144,8 @@ def test_a_disk_that_is_really_full_is_told(shop: Path, tmp_path: Path, monkeypa
     small.mkdir()
     mount = ["mount", "-t", "tmpfs", "-o", "size=400k", "none", str(small)]
     if shutil.which("mount") is None or subprocess.run(mount, capture_output=True, check=False).returncode:
-        # Only root may mount. Without it the tests above still hold, with a limit on the size of a file for a full disk;
-        # nothing but a disk of its own gives the other error of a full disk, so there is no third way to run this one.
+        # Only root may mount. Without it the tests above still hold, with a limit on the size of a file for a full
+        # disk; nothing but a disk of its own gives the other error of a full one, so this has no second way.
         pytest.skip("no right to mount a small disk here")
     try:
         shutil.copytree(shop, small / "shop")
