@@ -10,7 +10,7 @@ from toptank.jobs.diagnose_verbs import question_of
 from toptank.knowledge.draws import draw_duty
 from toptank.studies.choose.outlook import Subjects, mended
 from toptank.studies.diagnose.posterior import resampled, weigh
-from toptank.system.population import settle_each
+from toptank.system.population import settle
 
 SEED, OTHER_SEED = 1, 20_011
 VEHICLES = 900
@@ -33,7 +33,8 @@ def found(forecast: Any) -> list[Any]:
     possible = resampled(weigh(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
     days = {day.name: draw_duty(day, VEHICLES, OTHER_SEED) for day in forecast.worst_day}
     subjects = Subjects(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
-    return settle_each(mended(subjects, forecast.recommended.remedies), list(days.values()))
+    after = mended(subjects, forecast.recommended.remedies)
+    return [settle(after, day) for day in days.values()]
 
 
 def _inside(values: Any, band: Any) -> float:

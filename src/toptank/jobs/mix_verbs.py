@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.as_json import keyed, pair
+from toptank.jobs.typed_figure import between
 from toptank.units.conversion import System
-from toptank.units.declaration import Declaration
 from toptank.units.dimension import FRACTION, PRESSURE, TEMPERATURE, VOLUME, Dimension
-from toptank.units.quantity import check_hard, parse, parse_choice
+from toptank.units.quantity import parse_choice
 
 if TYPE_CHECKING:
     from toptank.studies.choose.mix import Points, Premixed, Recipe, Refill
@@ -84,10 +84,10 @@ def mix(*, capacity: str, now: str, want: str, drainable: str, glycol: str, syst
     from toptank.studies.choose import mix as study
 
     notes: list[str] = []
-    volume = _between("capacity", capacity, VOLUME, (0.001, 0.2), system, notes)
-    inside = _between("now", now, FRACTION, (0.0, 1.0), system, notes)
-    wanted = _between("want", want, FRACTION, (0.0, 0.7), system, notes)
-    drains = _between("drainable", drainable, FRACTION, (0.05, 1.0), system, notes)
+    volume = between("capacity", capacity, VOLUME, 0.001, 0.2, system, notes)
+    inside = between("now", now, FRACTION, 0.0, 1.0, system, notes)
+    wanted = between("want", want, FRACTION, 0.0, 0.7, system, notes)
+    drains = between("drainable", drainable, FRACTION, 0.05, 1.0, system, notes)
     code = parse_choice(glycol, GLYCOLS, "glycol")
     least, usual, most = study.GLYCOL_SHARES
 
@@ -241,25 +241,6 @@ def _three(
 ) -> dict[str, dict[str, float]]:
     least, usual, most = (next(iter(pair(name, value, dimension, system).values())) for value in values)
     return {keyed(name, dimension, system): {"least": least, "usual": usual, "most": most}}
-
-
-def _between(
-    field: str, text: str, dimension: Dimension, hard: tuple[float, float], system: System, notes: list[str]
-) -> float:
-    parsed = parse(text, dimension, system=system, field=field)
-    limits = Declaration(
-        means=field,
-        dimension=dimension,
-        hard=hard,
-        plausible=hard,
-        typical=hard[0],
-        spread=0.0,
-        measure="give it with its unit",
-    )
-    check_hard(parsed.value, limits, text, field, system)
-    if parsed.assumed:
-        notes.append(f"{field} = {text}: taken as {parsed.unit}")
-    return parsed.value
 
 
 def _percent(share: float) -> str:

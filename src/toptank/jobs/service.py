@@ -10,8 +10,9 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from toptank.units.dimension import AIR_SPEED, ALTITUDE, CHOICE, FLOW, FRACTION, PRESSURE, TEMPERATURE, Dimension
-from toptank.units.quantity import parse, parse_choice
+from toptank.jobs.typed_figure import between
+from toptank.units.dimension import AIR_SPEED, ALTITUDE, FLOW, FRACTION, PRESSURE, TEMPERATURE
+from toptank.units.quantity import parse_choice
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -115,10 +116,10 @@ def core_rating(
 
     sheet, remarks, assumed = read_core(path)
     notes = list(assumed)
-    flow = _between("coolant-flow", coolant_flow, FLOW, 1e-6, 0.05, system, notes)
-    hot = _between("coolant-in", coolant_in, TEMPERATURE, 250.0, 420.0, system, notes)
-    cold = _between("air-in", air_in, TEMPERATURE, 230.0, 340.0, system, notes)
-    velocity = _between("face-velocity", face_velocity, AIR_SPEED, 0.02, 40.0, system, notes)
+    flow = between("coolant-flow", coolant_flow, FLOW, 1e-6, 0.05, system, notes)
+    hot = between("coolant-in", coolant_in, TEMPERATURE, 250.0, 420.0, system, notes)
+    cold = between("air-in", air_in, TEMPERATURE, 230.0, 340.0, system, notes)
+    velocity = between("face-velocity", face_velocity, AIR_SPEED, 0.02, 40.0, system, notes)
     if hot <= cold:
         fix = "give the coolant the higher temperature"
         raise Refusal(field="coolant-in", value=coolant_in, limit=f"must lie above air-in = {air_in}", fix=fix)
@@ -140,9 +141,9 @@ def boil(*, cap: str, glycol: str, mix: str, altitude: str, system: System) -> B
     from toptank.media.coolant import boiling_temperature
 
     notes: list[str] = []
-    pressure = _between("cap", cap, PRESSURE, 0.0, 206843.0, system, notes)
-    concentrate = _between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
-    height = _between("altitude", altitude, ALTITUDE, -500.0, 5500.0, system, notes)
+    pressure = between("cap", cap, PRESSURE, 0.0, 206843.0, system, notes)
+    concentrate = between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
+    height = between("altitude", altitude, ALTITUDE, -500.0, 5500.0, system, notes)
     code = parse_choice(glycol, GLYCOLS, "glycol")
     outside = float(pressure_at_altitude(height))
 
@@ -180,7 +181,7 @@ def freeze(*, glycol: str, mix: str, system: System) -> Freezing:
     from toptank.media.coolant import STRONGEST_FREEZING, freeze_point
 
     notes: list[str] = []
-    concentrate = _between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
+    concentrate = between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
     code = parse_choice(glycol, GLYCOLS, "glycol")
     by_mass = float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(concentrate), code))
     held = by_mass > STRONGEST_FREEZING
@@ -245,34 +246,6 @@ def explain(quantity: str, *, system: System = "us") -> Explanation:
 
     return explanation(quantity, system)
 
-
-def _between(
-    field: str, text: str, dimension: Dimension, low: float, high: float, system: System, notes: list[str]
-) -> float:
-    from toptank.units.declaration import Declaration
-    from toptank.units.quantity import check_hard
-
-    parsed = parse(text, dimension, system=system, field=field)
-    means = {"cap": "the cap", "mix": "the share of concentrate"}.get(field, field.replace("-", " "))
-    declaration = Declaration(
-        means=means,
-        dimension=dimension,
-        hard=(low, high),
-        plausible=(low, high),
-        typical=low,
-        spread=0.0,
-        measure=_MEASURE.get(field, "write the unit with it"),
-    )
-    check_hard(parsed.value, declaration, text, field, system)
-    if parsed.assumed and dimension != CHOICE:
-        notes.append(f"{field} = {text}: taken as {parsed.unit}")
-    return parsed.value
-
-
-_MEASURE = {
-    "cap": "read the figure stamped on it",
-    "mix": "refractometer for this glycol; above 60 % it protects and cools less, not more",
-}
 
 _HELD = (
     "beyond 60 % the freeze point is held at the figure for 60 %: a stronger mix does not protect more. It thickens to "

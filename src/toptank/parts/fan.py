@@ -86,6 +86,14 @@ class Fan:
         plausible=(0.3, 1.0), typical=1.0, spread=0.0, measure="look: bent, cut, missing, wrong-handed blades")
     # fmt: on
 
+    def clutched(self) -> Real:
+        """1 where the engine drives it through a viscous clutch [1]."""
+        return namespace(self.drive).where(self.drive < 0.5, 1.0, 0.0)
+
+    def electric(self) -> Real:
+        """1 where an electric motor drives it [1]."""
+        return namespace(self.drive).where(self.drive > 1.5, 1.0, 0.0)
+
     def drive_speed(self, *, engine_speed: Real, T_switch: Real, air_conditioning: Real) -> Real:
         """Speed the fan would reach without slip [1/s]: pulley speed, or the motor's no-load speed.
 

@@ -27,7 +27,10 @@ BUCKETS = (256, 2048)
 SETTLED_TO = 1e-8
 """Imbalance over engine heat at which a draw counts as settled [1]."""
 
-MOST_ROUNDS = 6
+ROUGHLY = 1e-4
+"""The same where some hundredths of a kelvin do not matter [1]."""
+
+MOST_ROUNDS, FEW_ROUNDS = 6, 2
 
 FOR_MARGINS = Steps(14, 8)
 """Leaves a margin within a hundredth of a kelvin in all but odd draws."""
@@ -36,40 +39,46 @@ NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
 """Environment variable that turns the compile cache on disk off."""
 
 
-def settle(vehicles: Vehicle, duties: Duty, tolerance: float = SETTLED_TO, rounds: int | None = None) -> Balance:
+def settle(vehicles: Vehicle, duties: Duty) -> Balance:
     """Settle every draw; fields are numbers or arrays of one length n, the answer holds NumPy arrays of length n.
 
-    A draw counts as settled at an imbalance of `tolerance` times the engine's heat; the statuses hold for the usual
-    tolerance only, at a wider one a draw may be called without balance that has one. All draws get the quick steps;
-    those that have not settled are taken up again from where they stand, and the odd ones that will not settle in a
-    hurry get the patient steps. With a number of `rounds` they are left where they then stand, within a kelvin or so.
+    All draws get the quick steps; those that have not settled are taken up again from where they stand, and the odd
+    ones that will not settle in a hurry get the patient steps.
     """
-    quick = _kernel(_quick)
-    balance, start = quick((vehicles, duties, NO_START))
-    bucket = _bucket(len(balance.status))
-    for _ in range(MOST_ROUNDS if rounds is None else rounds):
-        left = _unsettled(balance, tolerance)
-        if len(left) == 0:
-            return balance
-        rest = jax.tree.map(partial(_taken, left), (vehicles, duties, start))
-        jax.tree.map(partial(_put, left), (balance, start), quick(rest, bucket))
-    left = _unsettled(balance, tolerance)
-    if len(left) > 0 and rounds is None:
+    balance = _settled(vehicles, duties, SETTLED_TO, MOST_ROUNDS)
+    left = _unsettled(balance, SETTLED_TO)
+    if len(left) > 0:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
         jax.tree.map(partial(_put, left), balance, _kernel(steady)(rest, BUCKETS[0]))
     return balance
 
 
-def settle_each(
-    vehicles: Vehicle, duties: Sequence[Duty], tolerance: float = SETTLED_TO, rounds: int | None = None
-) -> list[Balance]:
-    """Settle the same n draws at several duties in one go, which is quicker than one duty after the other."""
+def settle_roughly(vehicles: Vehicle, duties: Sequence[Duty]) -> list[Balance]:
+    """Settle the same n draws at several duties in one go, for studies of many draws.
+
+    Within some hundredths of a kelvin in all but odd draws, which are left a kelvin or so off where they then stand.
+    The statuses do not hold: they ask for a closer balance.
+    """
     if not duties:
         return []
     n = max(np.size(leaf) for leaf in jax.tree.leaves((vehicles, *duties)))
     whole = jax.tree.map(partial(_repeated, n, len(duties)), vehicles)
-    balance = settle(whole, jax.tree.map(partial(_joined, n), *duties), tolerance, rounds)
+    balance = _settled(whole, jax.tree.map(partial(_joined, n), *duties), ROUGHLY, FEW_ROUNDS)
     return [jax.tree.map(partial(_piece, i * n, n), balance) for i in range(len(duties))]
+
+
+def _settled(vehicles: Vehicle, duties: Duty, tolerance: float, rounds: int) -> Balance:
+    """Quick steps for all, then again for those whose imbalance is more than `tolerance` times the engine's heat."""
+    quick = _kernel(_quick)
+    balance, start = quick((vehicles, duties, NO_START))
+    bucket = _bucket(len(balance.status))
+    for _ in range(rounds):
+        left = _unsettled(balance, tolerance)
+        if len(left) == 0:
+            break
+        rest = jax.tree.map(partial(_taken, left), (vehicles, duties, start))
+        jax.tree.map(partial(_put, left), (balance, start), quick(rest, bucket))
+    return balance
 
 
 def _repeated(n: int, times: int, leaf: Any) -> np.ndarray:

@@ -69,9 +69,9 @@ def cuts_cooling(plan: Outlook) -> bool:
 def expected(chosen: Chosen, plan: Outlook) -> CheckDrive:
     """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself."""
     from toptank.knowledge.draws import draw_duty
-    from toptank.studies.choose.outlook import NEAR_ENOUGH, Subjects, mended
+    from toptank.studies.choose.outlook import Subjects, mended
     from toptank.studies.diagnose.posterior import resampled
-    from toptank.system.population import settle_each
+    from toptank.system.population import settle_roughly
 
     job, n, seed = chosen.job, chosen.draws, chosen.seed
     possible = resampled(chosen.weighed, n, seed)
@@ -79,8 +79,8 @@ def expected(chosen: Chosen, plan: Outlook) -> CheckDrive:
     after = mended(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
     days = [draw_duty(sheet, n, seed) for sheet, _ in sheets]
-    before_all = settle_each(possible.vehicle, days, NEAR_ENOUGH, rounds=2)
-    after_all = settle_each(after, days, NEAR_ENOUGH, rounds=2)
+    before_all = settle_roughly(possible.vehicle, days)
+    after_all = settle_roughly(after, days)
     duties = tuple(
         _expected(sheet, worst, before, later, job.limit)
         for (sheet, worst), before, later in zip(sheets, before_all, after_all, strict=True)

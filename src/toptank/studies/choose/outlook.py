@@ -13,7 +13,7 @@ from toptank.studies.choose.remedy import Remedy
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
-from toptank.system.population import margins, settle_each
+from toptank.system.population import margins, settle_roughly
 from toptank.system.vehicle import Vehicle
 
 SCREENED = 512
@@ -32,9 +32,6 @@ WORTH_MORE = 0.005
 """Chance by which a dearer plan must hold better to be told [1]."""
 
 AT_ONCE = 3
-NEAR_ENOUGH = 1e-4
-"""Imbalance over engine heat at which a draw counts as settled [1]."""
-
 MATTERS = 0.05
 """Cooling on the worst duty below which a remedy does not concern this vehicle [K]."""
 
@@ -149,7 +146,7 @@ def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
 def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost) -> Outlook:
     """The worst day after one plan, with all draws."""
     vehicle = mended(subjects, plan)
-    balances = settle_each(vehicle, list(subjects.days.values()), NEAR_ENOUGH, rounds=2)
+    balances = settle_roughly(vehicle, list(subjects.days.values()))
     outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
     held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
@@ -212,7 +209,7 @@ def _band(values: Floats) -> Band:
 
 
 def _hottest(subjects: Subjects, plan: Sequence[Remedy]) -> Floats:
-    balances = settle_each(mended(subjects, plan), list(subjects.days.values()), NEAR_ENOUGH, rounds=2)
+    balances = settle_roughly(mended(subjects, plan), list(subjects.days.values()))
     return np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0)
 
 

@@ -2,27 +2,12 @@
 
 from dataclasses import replace
 
-from toptank.studies.choose.remedy import Remedy, like, restored, where
+from toptank.studies.choose.remedy import Remedy, like, restored
 from toptank.system.vehicle import Vehicle
-from toptank.units.arrays import Real, namespace
+from toptank.units.arrays import namespace
 
 CLEAN_FACE = 0.02
 """Share of the face that stays closed after a good cleaning [1]; judgement."""
-
-
-def has_clutch(vehicle: Vehicle) -> Real:
-    """Whether the fan is driven through a viscous clutch."""
-    return where(vehicle.fan.drive < 0.5, 1.0, 0.0)
-
-
-def has_motor(vehicle: Vehicle) -> Real:
-    """Whether the fan is driven by an electric motor."""
-    return where(vehicle.fan.drive > 1.5, 1.0, 0.0)
-
-
-def has_belt_fan(vehicle: Vehicle) -> Real:
-    """Whether the engine drives the fan."""
-    return 1.0 - has_motor(vehicle)
 
 
 def _cleaned(v: Vehicle, sound: Vehicle) -> Vehicle:
@@ -147,7 +132,7 @@ REMEDIES_OF_AIR = (
         group="shroud",
         note="Blades half in, 1/2 to 1 in of tip clearance; check it against the engine's movement.",
         limits="Helps at idle and at low speed; too tight a ring chokes ram air at speed.",
-        fits=has_belt_fan,
+        fits=lambda v: 1.0 - v.fan.electric(),
     ),
     Remedy(
         name="open flaps in the shroud",
@@ -167,7 +152,7 @@ REMEDIES_OF_AIR = (
         group="fan drive",
         note="New ones differ in fill and setting: try it hot before the vehicle leaves.",
         limits="Brings back what it had when new, no more.",
-        fits=has_clutch,
+        fits=lambda v: v.fan.clutched(),
     ),
     Remedy(
         name="fit a severe-duty fan clutch",
@@ -177,7 +162,7 @@ REMEDIES_OF_AIR = (
         group="fan drive",
         note="Engages earlier and slips less: more noise and power; deeper than the old one, mind the core.",
         limits="The fan and its pulley must stand the speed.",
-        fits=has_clutch,
+        fits=lambda v: v.fan.clutched(),
     ),
     Remedy(
         name="fit a fan with more blades",
@@ -187,7 +172,7 @@ REMEDIES_OF_AIR = (
         group="fan",
         note="Same diameter, more and steeper blades; takes a third more power. Check hub, depth and rated speed.",
         limits="Needs a shroud to be worth its power.",
-        fits=has_belt_fan,
+        fits=lambda v: 1.0 - v.fan.electric(),
     ),
     Remedy(
         name="fit two electric fans with a shroud",
@@ -197,7 +182,7 @@ REMEDIES_OF_AIR = (
         group="fan drive",
         note="About 40 A together at 13.5 V: alternator, wiring and fuses must carry it; starts by itself.",
         limits="Seldom moves what a large belt-driven fan with a shroud moves on a long climb.",
-        fits=has_belt_fan,
+        fits=lambda v: 1.0 - v.fan.electric(),
     ),
     Remedy(
         name="mend the electric fan and its control",
@@ -207,6 +192,6 @@ REMEDIES_OF_AIR = (
         group="fan drive",
         note="Motor, relay, switch, ground; check which way it blows with paper.",
         limits="Brings back what it had when new, no more.",
-        fits=has_motor,
+        fits=lambda v: v.fan.electric(),
     ),
 )

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from toptank.system.vehicle import Vehicle
-from toptank.units.arrays import Real, namespace
+from toptank.units.arrays import Real
 
 Effect = Callable[[Vehicle, Vehicle], Vehicle]
 """The vehicle as it stands and as it was when sound -> the vehicle afterwards."""
@@ -70,8 +70,3 @@ def one_after_the_other(*effects: Effect) -> Effect:
         return vehicle
 
     return effect
-
-
-def where(condition: Real, then: Real, otherwise: Real) -> Real:
-    """Pick by condition, draw by draw."""
-    return namespace(condition, then, otherwise).where(condition, then, otherwise)

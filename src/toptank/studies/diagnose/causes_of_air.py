@@ -11,16 +11,6 @@ def _where(condition: Real, then: Real, otherwise: Real) -> Real:
     return namespace(condition, then, otherwise).where(condition, then, otherwise)
 
 
-def has_clutch(vehicle: Vehicle) -> Real:
-    """Whether the fan is driven through a viscous clutch."""
-    return _where(vehicle.fan.drive < 0.5, 1.0, 0.0)
-
-
-def has_motor(vehicle: Vehicle) -> Real:
-    """Whether the fan is driven by an electric motor."""
-    return _where(vehicle.fan.drive > 1.5, 1.0, 0.0)
-
-
 def _smaller(v: Vehicle, s: Real) -> Vehicle:
     return replace(
         v,
@@ -126,7 +116,7 @@ CAUSES_OF_AIR = (
         mended_by=("fan clutch",),
         share=0.09,
         onset=WEARS,
-        odds=has_clutch,
+        odds=lambda v: v.fan.clutched(),
         origin=PRACTICE,
         wears=True,
         begun_by=("fan clutch",),
@@ -141,7 +131,7 @@ CAUSES_OF_AIR = (
         mended_by=("fan clutch",),
         share=0.03,
         onset=EITHER,
-        odds=has_clutch,
+        odds=lambda v: v.fan.clutched(),
         effect=_late_clutch,
         begun_by=("fan clutch",),
     ),
@@ -152,7 +142,7 @@ CAUSES_OF_AIR = (
         mended_by=("fan clutch",),
         share=0.004,
         onset=BREAKS,
-        odds=has_clutch,
+        odds=lambda v: v.fan.clutched(),
         effect=_seized_clutch,
     ),
     Cause(
@@ -182,7 +172,7 @@ CAUSES_OF_AIR = (
         mended_by=("electric fan", "fan", "fan control"),
         share=0.14,
         onset=BREAKS,
-        odds=has_motor,
+        odds=lambda v: v.fan.electric(),
         origin=PRACTICE,
         severity=(2.5, 0.8),
         begun_by=("electric fan", "belt"),
@@ -195,7 +185,7 @@ CAUSES_OF_AIR = (
         mended_by=("electric fan", "fan", "fan control"),
         share=0.015,
         onset=BUILT_IN,
-        odds=has_motor,
+        odds=lambda v: v.fan.electric(),
         begun_by=("electric fan", "fan", "fan control"),
         effect=lambda v, s: replace(v, fan=replace(v.fan, backwards=_where(s > 0.0, 1.0 + 0.0 * s, v.fan.backwards))),
     ),

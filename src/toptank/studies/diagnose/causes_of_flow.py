@@ -15,7 +15,7 @@ TIGHTEST_JACKET = 6e-5
 
 def _slipping(v: Vehicle, s: Real) -> Vehicle:
     slip = replace(v, water_pump=replace(v.water_pump, belt_slip=towards(v.water_pump.belt_slip, 0.9, s)))
-    driven = v.fan.drive < 1.5
+    driven = 1.0 - v.fan.electric()
     return replace(slip, fan=replace(slip.fan, belt_slip=towards(v.fan.belt_slip, 0.9, s * driven)))
 
 

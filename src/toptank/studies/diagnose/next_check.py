@@ -179,9 +179,9 @@ def applies(check: Check, vehicle: Vehicle) -> bool:
     """Whether most of the possible vehicles have what the check is made on."""
     fitted = {
         "": 1.0,
-        "viscous clutch": vehicle.fan.drive < 0.5,
-        "electric fan": vehicle.fan.drive > 1.5,
-        "belt-driven fan": vehicle.fan.drive < 1.5,
+        "viscous clutch": vehicle.fan.clutched(),
+        "electric fan": vehicle.fan.electric(),
+        "belt-driven fan": 1.0 - vehicle.fan.electric(),
         "automatic": vehicle.drivetrain.kind,
         "air conditioning": vehicle.condenser.present,
         "shroud": vehicle.shroud.present,

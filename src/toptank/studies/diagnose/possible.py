@@ -15,14 +15,11 @@ from toptank.studies.diagnose.measure import Standing, standing_duty
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
-from toptank.system.population import settle_each
+from toptank.system.population import settle_roughly
 from toptank.system.vehicle import Vehicle
 
 LEAST_SEVERITY = 0.12
 """Below this a cause is ordinary wear, which the sheet's spreads hold already [1]."""
-
-NEAR_ENOUGH = 1e-4
-"""Imbalance over engine heat at which a draw counts as settled: some hundredths of a kelvin [1]."""
 
 
 class Possible(NamedTuple):
@@ -83,7 +80,7 @@ def unsettled(sound: Vehicle, vehicle: Vehicle, severity: Floats, outside: Duty)
 def settled(possible: Possible, duties: Mapping[str, Duty], standings: Sequence[Standing]) -> Possible:
     """Settle vehicles at further duties by name, and at standing ones on their day."""
     asked = [*duties.values(), *(standing_duty(place, possible.outside) for place in standings)]
-    balances = settle_each(possible.vehicle, asked, NEAR_ENOUGH, rounds=2)
+    balances = settle_roughly(possible.vehicle, asked)
     driven = dict(zip(duties, balances[: len(duties)], strict=True))
     standing = dict(zip(standings, balances[len(duties) :], strict=True))
     return possible._replace(balances={**possible.balances, **driven}, standing={**possible.standing, **standing})

@@ -94,16 +94,15 @@ def known_shares(shares: Sequence[float] | None = None) -> Floats:
     return np.array(shares if shares is not None else [cause.share for cause in CAUSES], float)
 
 
-def weigh(question: Question, seed: int, standings: Sequence[Standing] = ()) -> Weighed:
+def weigh(question: Question, seed: int) -> Weighed:
     """Draw until enough draws agree with the evidence, or patience ends.
 
     Parameters
     ----------
     question : vehicle, days, evidence, shares
     seed : same seed, same answer
-    standings : standing duties that are to be settled beside those that the evidence asks about
     """
-    needed = tuple(dict.fromkeys([*_standings(question.evidence), *standings]))
+    needed = tuple(dict.fromkeys(_standings(question.evidence)))
     suspects = _suspects(question, seed)
     prior_of_sets, shares = suspects.prior, suspects.shares
     proposals: list[Floats] = [_spread(prior_of_sets, shares)]
