@@ -133,6 +133,8 @@ SPOILT = [
     ('duty = "long grade"', 'duty = "long graed"', ("reading.duty = long graed", "did you mean 'long grade'?")),
     ('duty = "long grade"', 'duty = "parade"', ("reading.duty = parade", "is not a duty of this job")),
     ('gauge = "215 F"', 'gauge = "215 C"', ("reading.gauge", "160 °C")),
+    ('gauge = "215 F"', 'gauge = "-400 F"', ("reading.gauge = -400 F", "-45 °F")),
+    ('gauge = "215 F"', "", ("reading.duty", "says nothing of what was seen")),
     ('gauge = "215 F"', 'gauge = "-500 F"', ("reading.gauge = -500 F", "below absolute zero")),
     ('words = "warm"', 'words = "scary"', ("reading.words = scary", "fine, warm, hot, boiled")),
     ("[job]", "[job", ("file = ", "is not TOML", "line 5")),

@@ -168,7 +168,12 @@ def show_evaluation(answer: Any) -> None:
             f"{100 * band.found:.0f} %",
         )  # fmt: skip
     console.print(bands)
-    console.print(
-        f"Simulated checks until the right repair stands first and likely: {answer.minutes_chosen:.0f} minutes as "
-        f"chosen here, {answer.minutes_usual:.0f} in the usual order."
-    )
+    if answer.walk is not None:
+        console.print(
+            "Simulated checks until the right repair stands first and likely: as chosen here "
+            f"{answer.walk.chosen:.0f} minutes, which finds it in {100 * answer.walk.chosen_finds:.0f} of 100; "
+            f"in the usual order {answer.walk.usual:.0f} minutes, which finds it in "
+            f"{100 * answer.walk.usual_finds:.0f} of 100."
+        )
+    for reason in answer.left_out:
+        console.print(escape(reason), style="bold")

@@ -162,13 +162,16 @@ class CaseScore:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evaluation:
-    """A folder of closed jobs, diagnosed and compared; minutes of checks as chosen here and in the usual order."""
+    """A folder of closed jobs, diagnosed and compared; minutes of checks as chosen here and in the usual order.
+
+    minutes and finds are None where no vehicle could be searched; left_out says which files could not be used and why.
+    """
 
     cases: tuple[CaseScore, ...]
     told: Summary
     complaint: Summary
-    minutes_chosen: float
-    minutes_usual: float
+    walk: Walk | None
+    left_out: tuple[str, ...]
     usual_order: tuple[str, ...]
     seed: int
 

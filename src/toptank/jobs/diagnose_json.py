@@ -13,6 +13,7 @@ from toptank.units.display import show
 if TYPE_CHECKING:
     from toptank.studies.diagnose.cause import Cause
     from toptank.studies.diagnose.check import Check
+    from toptank.studies.diagnose.check_walk import Walk
     from toptank.studies.diagnose.diagnosis import Suspect
     from toptank.studies.diagnose.next_check import Outcome, Suggestion
     from toptank.studies.diagnose.scoring import Summary
@@ -129,9 +130,9 @@ def evaluate_json(answer: Evaluation) -> dict[str, Any]:
     return {
         **_summary(answer.told),
         "complaint_alone": _summary(answer.complaint),
-        "check_minutes_chosen": round(answer.minutes_chosen, 1),
-        "check_minutes_usual_order": round(answer.minutes_usual, 1),
+        **_walked(answer.walk),
         "usual_order": list(answer.usual_order),
+        "left_out": list(answer.left_out),
         "seed": answer.seed,
         "each": [_case(case) for case in answer.cases],
     }
@@ -163,6 +164,14 @@ def _case(case: CaseScore) -> dict[str, Any]:
         "rank": case.told.rank,
         "probability_pct": percent(case.told.probability),
         "rank_from_complaint": case.complaint.rank,
-        "check_minutes_chosen": None if case.walk is None else round(case.walk.chosen, 1),
-        "check_minutes_usual_order": None if case.walk is None else round(case.walk.usual, 1),
+        **_walked(case.walk),
+    }
+
+
+def _walked(walk: Walk | None) -> dict[str, Any]:
+    return {
+        "check_minutes_chosen": None if walk is None else round(walk.chosen, 1),
+        "check_minutes_usual_order": None if walk is None else round(walk.usual, 1),
+        "found_as_chosen_pct": None if walk is None else percent(walk.chosen_finds),
+        "found_in_usual_order_pct": None if walk is None else percent(walk.usual_finds),
     }

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import dataclasses
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from toptank.units.refusal import Refusal
 
@@ -35,13 +35,13 @@ def diagnose(
     from toptank.studies.diagnose.posterior import weigh
 
     seed = checked_seed(seed)
-    shares, jobs, own = _shares(learn_from)
+    shares, jobs, own, left_out = _shares(learn_from)
     question = question_of(job)
     if shares is not None:
         question = dataclasses.replace(question, shares=shares)
     weighed = weigh(question, seed)
     answer = diagnosis.diagnosis_of(question, weighed, seed)
-    remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks)
+    remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks, *left_out)
     return Diagnosed(
         job=job, diagnosis=answer, weighed=weighed, remarks=remarks, closed_jobs=jobs, own_share=own, seed=seed
     )
@@ -70,23 +70,23 @@ def evaluate(
     the second.
     """
     from toptank.jobs.answers import Evaluation
-    from toptank.studies.diagnose.check_walk import USUAL_ORDER
+    from toptank.studies.diagnose.check_walk import USUAL_ORDER, mean_of
     from toptank.studies.diagnose.scoring import summed_up
 
     seed = checked_seed(seed)
     found = _closed_jobs(folder)
     cases: list[CaseScore] = []
-    for number, (path, job) in enumerate(found):
+    for number, (path, job) in enumerate(found.jobs):
         cases.append(_case(path, job, seed))
         if progress is not None:
-            progress(number + 1, len(found))
+            progress(number + 1, len(found.jobs))
     walks = [case.walk for case in cases if case.walk is not None]
     return Evaluation(
         cases=tuple(cases),
         told=summed_up([case.told for case in cases]),
         complaint=summed_up([case.complaint for case in cases]),
-        minutes_chosen=sum(walk.chosen for walk in walks) / max(len(walks), 1),
-        minutes_usual=sum(walk.usual for walk in walks) / max(len(walks), 1),
+        walk=mean_of(walks),
+        left_out=found.left_out,
         usual_order=USUAL_ORDER,
         seed=seed,
     )
@@ -125,17 +125,25 @@ def question_of(job: Job) -> Question:
     return Question(sheet=job.sheet, duties=job.duties, evidence=job.evidence, shares=known_shares())
 
 
-def _shares(folder: Path | None) -> tuple[object, int, float]:
-    """Shares of the causes, the closed jobs that they were learnt from and how much of them that is."""
+def _shares(folder: Path | None) -> tuple[object, int, float, tuple[str, ...]]:
+    """Shares of the causes, the closed jobs that they were learnt from, how much of them that is, what was left out."""
     if folder is None:
-        return None, 0, 0.0
+        return None, 0, 0.0, ()
     from toptank.studies.diagnose.learning import learn
 
-    learnt = learn(job.confirmed.causes for _, job in _closed_jobs(folder) if job.confirmed is not None)
-    return learnt.shares, learnt.jobs, learnt.own
+    found = _closed_jobs(folder)
+    learnt = learn(job.confirmed.causes for _, job in found.jobs if job.confirmed is not None)
+    return learnt.shares, learnt.jobs, learnt.own, found.left_out
 
 
-def _closed_jobs(folder: Path) -> list[tuple[Path, Job]]:
+class _ClosedJobs(NamedTuple):
+    """Closed jobs of a folder, and one sentence for every file that could not be read."""
+
+    jobs: list[tuple[Path, Job]]
+    left_out: tuple[str, ...]
+
+
+def _closed_jobs(folder: Path) -> _ClosedJobs:
     from toptank.jobs.job_file import read_job
 
     if not folder.is_dir():
@@ -145,21 +153,19 @@ def _closed_jobs(folder: Path) -> list[tuple[Path, Job]]:
     if len(paths) > MOST_CASES:
         fix = "split it"
         raise Refusal(field="folder", value=str(folder), limit=f"holds more than {MOST_CASES:,} job files", fix=fix)
-    jobs = [(path, _read(path, read_job)) for path in paths]
-    closed = [(path, job) for path, job in jobs if job.confirmed is not None]
+    closed: list[tuple[Path, Job]] = []
+    left_out: list[str] = []
+    for path in paths:
+        try:
+            job = read_job(path)
+        except Refusal as refusal:
+            left_out.append(f"{path.name} was left out: {refusal}")
+        else:
+            closed += [(path, job)] if job.confirmed is not None else []
     if not closed:
         limit, fix = "holds no closed job", "a closed job is a job file (.toml) with a section [confirmed]"
-        raise Refusal(field="folder", value=str(folder), limit=limit, fix=fix)
-    return closed
-
-
-def _read(path: Path, read_job: Callable[[Path], Job]) -> Job:
-    try:
-        return read_job(path)
-    except Refusal as refusal:
-        raise Refusal(
-            field=f"{path.name}: {refusal.field}", value=refusal.value, limit=refusal.limit, fix=refusal.fix
-        ) from None
+        raise Refusal(field="folder", value=str(folder), limit=limit, fix=left_out[0] if left_out else fix)
+    return _ClosedJobs(closed, tuple(left_out))
 
 
 def checked_seed(seed: int | None) -> int:

@@ -91,6 +91,9 @@ def _reading(table: dict[str, object], duties: Sequence[str], system: System, as
     place = _word(table, "thermometer", PLACES, "reading", fix="leave it out for the vehicle's own gauge") or "gauge"
     note = take_text(table, "note", within="reading", otherwise="")
     nothing_left(table, "reading", ("duty", "gauge", "words", "needle", "thermometer", "note"))
+    if low is None and high is None and words is None and needle is None and not note:
+        limit, fix = "says nothing of what was seen", 'add gauge = "215 F", words = "hot" or needle = "half"'
+        raise Refusal(field="reading.duty", value=shortened(duty), limit=limit, fix=fix)
     return Reading(duty=duty, low=low, high=high, words=words, needle=needle, place=place, note=note)
 
 
@@ -109,7 +112,7 @@ def _temperatures(
             assumed_units.append(f"{field} = {shortened(text)}: taken as {read.unit}")
         if not LOWEST <= read.value <= HIGHEST:
             limit = "must lie between -45 °F and 320 °F (-43 and 160 °C)"
-            raise Refusal(field=field, value=f"{read.value - 273.15:.0f} °C", limit=limit, fix="check its unit")
+            raise Refusal(field=field, value=shortened(text), limit=limit, fix="check its unit")
         return read.value
 
     text = value if isinstance(value, str) else ""

@@ -99,7 +99,12 @@ def list_of_causes() -> Schema:
 
 def evaluation() -> Schema:
     """Return the schema of an evaluation; the figures at the top are from all that was told."""
-    walked = {"check_minutes_chosen": _or_null(MINUTES), "check_minutes_usual_order": _or_null(MINUTES)}
+    walked = {
+        "check_minutes_chosen": _or_null(MINUTES),
+        "check_minutes_usual_order": _or_null(MINUTES),
+        "found_as_chosen_pct": {**_or_null(PERCENT), "description": "searches in which the right repair came first"},
+        "found_in_usual_order_pct": _or_null(PERCENT),
+    }
     case = {
         "name": told("name of its file"),
         "title": TEXT,
@@ -114,8 +119,8 @@ def evaluation() -> Schema:
         {
             **_summary(),
             "complaint_alone": table_of_all(_summary()),
-            "check_minutes_chosen": MINUTES,
-            "check_minutes_usual_order": MINUTES,
+            **walked,
+            "left_out": {**many(TEXT), "description": "files that could not be read, and why"},
             "usual_order": {**many(words(checks()), least=1), "description": "in which most shops check"},
             "seed": COUNT,
             "each": many(table_of_all(case), least=1),

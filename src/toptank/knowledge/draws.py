@@ -6,6 +6,8 @@ stream is stratified (a Latin hypercube over all fields): one draw in each of n 
 
 import math
 import zlib
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,18 +19,52 @@ from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, COUNT, YES_NO
 
+Chances: TypeAlias = Mapping[str, NDArray[np.float64]]
+"""For every doubtful field its place among all that it may be: 0.1 is the value that a tenth lies below [1]."""
+
 
 def draws(sheet: Sheet, n: int, seed: int) -> Vehicle:
     """Draw n possible vehicles; every field is an array of length n."""
-    return vehicle_of(
-        {path: draw_fact(fact, declaration_of(path), path, n, seed) for path, fact in sheet.facts.items()}
-    )
+    return vehicle_at(sheet, chances_of(doubtful(sheet), n, seed), n)
 
 
 def draw_duty(sheet: DutySheet, n: int, seed: int) -> Duty:
     """Draw n possible days of one duty; two duties share their draws, as they share thermometer and map."""
+    return duty_at(sheet, chances_of(doubtful_of_duties([sheet]), n, seed), n)
+
+
+def doubtful(sheet: Sheet) -> dict[str, Declaration]:
+    """Fields of a vehicle that are not certain, by section and key."""
+    declared = {path: declaration_of(path) for path in sheet.facts}
+    return {path: declared[path] for path, fact in sheet.facts.items() if _in_doubt(fact, declared[path])}
+
+
+def doubtful_of_duties(sheets: Sequence[DutySheet]) -> dict[str, Declaration]:
+    """Fields of the duties that are not certain in at least one of them."""
     keys = duty_fields()
-    return Duty(**{key: draw_fact(fact, keys[key], f"duty.{key}", n, seed) for key, fact in sheet.facts.items()})
+    return {
+        f"duty.{key}": declaration
+        for key, declaration in keys.items()
+        if any(key in sheet.facts and _in_doubt(sheet.facts[key], declaration) for sheet in sheets)
+    }
+
+
+def chances_of(paths: Iterable[str], n: int, seed: int) -> Chances:
+    """Draw n places of every field named."""
+    return {path: _slices(path, n, seed) for path in paths}
+
+
+def vehicle_at(sheet: Sheet, chances: Chances, n: int) -> Vehicle:
+    """The n possible vehicles at these places; fields without places are certain."""
+    return vehicle_of(
+        {path: _at(fact, declaration_of(path), chances.get(path), n) for path, fact in sheet.facts.items()}
+    )
+
+
+def duty_at(sheet: DutySheet, chances: Chances, n: int) -> Duty:
+    """The n possible days of a duty at these places."""
+    keys = duty_fields()
+    return Duty(**{key: _at(fact, keys[key], chances.get(f"duty.{key}"), n) for key, fact in sheet.facts.items()})
 
 
 def draw_fact(fact: Fact, declaration: Declaration, path: str, n: int, seed: int) -> NDArray[np.float64]:
@@ -45,10 +81,27 @@ def draw_fact(fact: Fact, declaration: Declaration, path: str, n: int, seed: int
     n : number of draws
     seed : same seed, same draws
     """
-    if fact.spread <= 0.0 or (declaration.relative and fact.value == 0.0):
-        return np.full(n, fact.value, float)
+    return _at(fact, declaration, _slices(path, n, seed), n)
+
+
+def steps(declaration: Declaration) -> bool:
+    """Whether a field takes separate values only: a count or a choice."""
+    return declaration.dimension in (CHOICE, YES_NO, COUNT)
+
+
+def _slices(path: str, n: int, seed: int) -> NDArray[np.float64]:
     rng = np.random.default_rng((seed, zlib.crc32(path.encode())))
-    u = (rng.permutation(n) + rng.random(n)) / n
+    return (rng.permutation(n) + rng.random(n)) / n
+
+
+def _in_doubt(fact: Fact, declaration: Declaration) -> bool:
+    return fact.spread > 0.0 and not (declaration.relative and fact.value == 0.0)
+
+
+def _at(fact: Fact, declaration: Declaration, u: NDArray[np.float64] | None, n: int) -> NDArray[np.float64]:
+    """Values of a field at its places u."""
+    if u is None or not _in_doubt(fact, declaration):
+        return np.full(n, fact.value, float)
     if declaration.dimension in (CHOICE, YES_NO):
         return _flipped(u, fact, len(declaration.choices))
     low, high = declaration.hard

@@ -21,7 +21,7 @@ from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advanc
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
-BUCKETS = (256, 2048)
+BUCKETS = (256, 1024)
 """The two lengths for which kernels are compiled."""
 
 SETTLED_TO = 1e-8

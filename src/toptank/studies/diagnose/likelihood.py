@@ -89,6 +89,29 @@ def boiling_share(balance: Balance) -> Floats:
     return np.asarray(expit((balance.T_engine_out + HOT_SPOTS - balance.T_boiling) / BOILING_SOFTNESS), float)
 
 
+def shown(evidence: Evidence, possible: Possible) -> Floats:
+    """What the instruments that were read would show, as if nothing boiled; a row a vehicle, a column an instrument."""
+    readings = [_unboiled(reading.place, possible.balances[reading.duty]) for reading in evidence.readings]
+    read = [figures(checks()[finding.check], possible) for finding in _figures(evidence)]
+    return np.array([*readings, *read]).reshape(len(readings) + len(read), possible.n).T
+
+
+def errors(evidence: Evidence) -> Floats:
+    """Usual error of each of these instruments."""
+    read = _figures(evidence)
+    of_figures = [figure_error(checks()[finding.check], np.asarray(finding.figure, float)) for finding in read]
+    return np.array([*(MODEL_ERROR for _ in evidence.readings), *of_figures], float)
+
+
+def _figures(evidence: Evidence) -> list[Finding]:
+    return [finding for finding in evidence.findings if finding.figure is not None]
+
+
+def _unboiled(place: str, balance: Balance) -> Floats:
+    at = {"transmission": balance.T_transmission, "second": balance.T_engine_out}
+    return np.asarray(at.get(place, balance.T_gauge), float)
+
+
 def _between(reading: Reading, shown: Floats) -> Floats:
     error = float(np.hypot(MODEL_ERROR, NEEDLE_ERROR if reading.place == "gauge" else SECOND_ERROR))
     low = -np.inf if reading.low is None else reading.low

@@ -107,12 +107,15 @@ def suggest(question: Question, weighed: Weighed, seed: int) -> tuple[tuple[Sugg
             continue
         outcomes = _outcomes(check, chances, edges, with_none, needed)
         decides = _decides(chances, needed[:, repair_names().index(first)], outcomes, first)
-        easy = EASY if check.tools == "none" and not check.hazard else 1.0
-        rated.append(
-            (easy * information / (check.minutes + OVERHEAD), _suggestion(check, information, outcomes), decides)
-        )
+        told = ease(check) * information / (check.minutes + OVERHEAD)
+        rated.append((told, _suggestion(check, information, outcomes), decides))
     rated.sort(key=_rating, reverse=True)
     return tuple(suggestion for _, suggestion, _ in rated[:TOLD]), not any(decides for _, _, decides in rated)
+
+
+def ease(check: Check) -> float:
+    """What a check counts for that needs no tools and holds no hazard, against others [1]."""
+    return EASY if check.tools == "none" and not check.hazard else 1.0
 
 
 def standing(possible: Possible) -> Possible:

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.special import betaincinv, ndtr
 
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import DutySheet, Sheet
@@ -44,10 +45,15 @@ class Possible(NamedTuple):
 
 def severities(causes: Sequence[Cause], present: Flags, rng: np.random.Generator) -> Floats:
     """Draw a severity for every cause that is present; 0 for the others."""
+    return graded(causes, present, rng.standard_normal(present.shape))
+
+
+def graded(causes: Sequence[Cause], present: Flags, scores: Floats) -> Floats:
+    """Severity of every cause that is present at its score, a standard normal number; 0 for the others."""
     severity = np.zeros(present.shape)
     for column, cause in enumerate(causes):
         rows = np.flatnonzero(present[:, column])
-        grade = rng.beta(*cause.severity, len(rows))
+        grade = betaincinv(*cause.severity, ndtr(scores[rows, column]))
         severity[rows, column] = LEAST_SEVERITY + (1.0 - LEAST_SEVERITY) * grade
     return severity
 
