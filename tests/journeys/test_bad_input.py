@@ -86,6 +86,7 @@ def test_a_bench_that_cannot_be_is_refused(
     _refused(say("core", examples / "bench-core.toml", *words), *parts)
 
 
+SEEN = 'gauge = "215 F"\nwords = "warm"\nnote = "came down within a mile of the top"'
 SPOILT = [
     ('"15 psi"', '"300 psi"', ("cap.pressure = 300 psi", "between 0 psi and 30 psi")),
     ('"15 psi"', '"-15 psi"', ("cap.pressure = -15 psi", "between 0 psi and 30 psi")),
@@ -134,7 +135,7 @@ SPOILT = [
     ('duty = "long grade"', 'duty = "parade"', ("reading.duty = parade", "is not a duty of this job")),
     ('gauge = "215 F"', 'gauge = "215 C"', ("reading.gauge", "160 °C")),
     ('gauge = "215 F"', 'gauge = "-400 F"', ("reading.gauge = -400 F", "-45 °F")),
-    ('gauge = "215 F"', "", ("reading.duty", "says nothing of what was seen")),
+    (SEEN, "", ("reading.duty = long grade", "says nothing of what was seen")),
     ('gauge = "215 F"', 'gauge = "-500 F"', ("reading.gauge = -500 F", "below absolute zero")),
     ('words = "warm"', 'words = "scary"', ("reading.words = scary", "fine, warm, hot, boiled")),
     ("[job]", "[job", ("file = ", "is not TOML", "line 5")),
