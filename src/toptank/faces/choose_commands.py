@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
-from toptank.faces.options import JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.faces.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")]
@@ -13,7 +13,7 @@ WORK = "trying remedies on possible vehicles"
 
 
 def choose(
-    job: Annotated[Path, typer.Argument(help="job file (TOML)")],
+    job: JobArgument,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     seed: SeedOption = None,
