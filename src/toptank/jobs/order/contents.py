@@ -1,12 +1,11 @@
 """What stands on the paper, gathered from the answers: words only, no choice and no model."""
 
-from collections.abc import Sequence
-
 from toptank.jobs.answers import Chosen, Diagnosed
 from toptank.jobs.order.cautions import cautions
 from toptank.jobs.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.jobs.order.coolant_work import coolant_work
 from toptank.jobs.order.customer_page import customer_page
+from toptank.jobs.order.fit_lines import FitTold
 from toptank.jobs.order.parts_list import part_lines, totals
 from toptank.jobs.order.record import CauseLine, Order, ReadingLine
 from toptank.jobs.order.steps import FOOTNOTE, steps
@@ -37,7 +36,7 @@ def contents(
     drive: CheckDrive,
     system: System,
     *,
-    fit: Sequence[str] | None,
+    fit: FitTold,
 ) -> Order:
     """Gather the order."""
     job, found = chosen.job, diagnosed.diagnosis
@@ -55,18 +54,18 @@ def contents(
         found=confirmed,
         causes=tuple(_cause(one) for one in found.suspects[:CAUSES_TOLD]),
         cause_note=_cause_note(found),
-        correction=_correction(chosen, plan, system),
-        parts=part_lines(plan.remedies, facts, chosen.book, system),
+        correction=(*_correction(chosen, plan, system), *((fit.misfit,) if fit.misfit else ())),
+        parts=part_lines(plan.remedies, facts, chosen.book, system, fit),
         totals=totals(plan, chosen.book),
         coolant=work.lines,
-        steps=steps(plan.remedies, work, check, facts, fit, system),
+        steps=steps(plan.remedies, work, check, facts, fit.lines, system),
         time_note=FOOTNOTE,
         readings=_readings(drive, plan, system),
         stop=_stop(drive, plan, job.limit, system),
         cautions=cautions(plan.remedies, work.cautions),
         assumptions=_assumptions(chosen, drive, system),
         remarks=(*prices, *remarks),
-        customer=customer_page(chosen, plan, found.suspects, drive, system, prices, confirmed),
+        customer=customer_page(chosen, plan, found.suspects, drive, system, prices, confirmed, misfit=bool(fit.misfit)),
     )
 
 

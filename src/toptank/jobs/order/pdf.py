@@ -18,8 +18,11 @@ if TYPE_CHECKING:
 Paper = Literal["letter", "a4"]
 _PAPERS = {"letter": "us-letter", "a4": "a4"}
 
-SIZES = ("10", "9.5", "9", "8.75", "8.5", "8.25", "8", "7.75", "7.5")
-"""Sizes of the bench's page, tried from the largest until it fits [pt]; an order that is longer runs on, uncut."""
+SIZES = ("10", "9.5", "9", "8.75", "8.5", "8.25", "8")
+"""Sizes of the bench's page, tried from the largest until it fits [pt]; smaller ones are not read at arm's length."""
+
+RUNNING_ON = "10"
+"""Size of an order that does not fit so: the bench gets the back of the sheet too, uncut [pt]."""
 
 PAGES = 2
 _CARRIED = 0x052F
@@ -39,12 +42,11 @@ def pdf(order: Order, paper: Paper) -> bytes:
     Refusal : if typst cannot set it, or says anything while it does
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
-    smallest = b""
     for size in SIZES:
-        smallest, pages = _set(written, _PAPERS[paper], size)
+        content, pages = _set(written, _PAPERS[paper], size)
         if pages <= PAGES:
-            break
-    return smallest
+            return content
+    return _set(written, _PAPERS[paper], RUNNING_ON)[0]
 
 
 def _set(order: str, paper: str, size: str) -> tuple[bytes, int]:

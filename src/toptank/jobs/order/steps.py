@@ -19,6 +19,9 @@ COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.
 OUTSIDE_THE_PRICE = "about {} *"
 FOOTNOTE = "* common practice, no source; not in the price"
 
+COMPARED = {"core": "ports, depth, saddles, holes"}
+"""What is compared with the new part."""
+
 _TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", "pulley")
 """Groups of remedies for which an old part comes out."""
 
@@ -81,14 +84,13 @@ def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
 def _work(remedy: Remedy, fit: Sequence[str] | None) -> Step:
     boxes: list[str] = []
     if remedy.group in _TAKEN_OUT:
-        boxes.append("Take out the old part; compare ports, depth, saddles, holes.")
+        boxes.append(f"Take out the old part; compare {COMPARED.get(remedy.group, 'it with the new one')}.")
     if remedy.group == "core":
         unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
         boxes += list(fit) if fit else (unchecked,)
-    return Step(
-        words=f"{sentence(remedy.name)}.", time=time(remedy.minutes), boxes=tuple(boxes),
-        notes=(f"{remedy.note} {remedy.limits}",),
-    )  # fmt: skip
+    # Where the fit was asked, its answer says more than the limits, which speak of any vehicle.
+    note = remedy.note if remedy.group == "core" and fit else f"{remedy.note} {remedy.limits}"
+    return Step(words=f"{sentence(remedy.name)}.", time=time(remedy.minutes), boxes=tuple(boxes), notes=(note,))
 
 
 def _about(minutes: float) -> str:
