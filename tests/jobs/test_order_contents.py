@@ -90,7 +90,7 @@ def test_the_quantities_are_those_of_the_balance_of_volumes() -> None:
     """16 qt, 80 % drains: after a flush half of 16 qt is concentrate, 8.0; 12.8 qt drained less 8.0 are water, 4.8."""
     facts = dict(service.demo_job().sheet.facts)
     facts["fill.capacity"] = Fact(value=16.0 * 0.000946352946, how=How.MEASURED, spread=0.0, origin="job file")
-    drained = [remedy for remedy in REMEDIES if remedy.group == "coolant"]
+    drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]
     work = coolant_work.coolant_work(drained, facts, 370.0, "us")
     assert "12.8 qt" in work.lines[0]
     assert "8.0 qt of concentrate first" in work.lines[1]

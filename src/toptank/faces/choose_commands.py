@@ -30,7 +30,7 @@ def choose(
 
         system = units.value if units else opened.system
         with working(WORK):
-            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
+            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices, system=system)
         print_json(choose_json(answer, system))
     else:
         show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
@@ -49,9 +49,10 @@ def show_choice_of(
     from toptank.faces.choose_table import show_choice
     from toptank.jobs import choose_verbs
 
+    system = units.value if units else job.system
     with working(WORK):
-        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed)
-    show_choice(answer, units.value if units else job.system)
+        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed, system=system)
+    show_choice(answer, system)
     return answer
 
 

@@ -44,7 +44,8 @@ def contents(
     confirmed = "" if job.confirmed is None else ", ".join(job.confirmed.causes)
     hottest = max(one.after.p90 for one in drive.duties)
     work = coolant_work(plan.remedies, facts, hottest, system)
-    check = found.checks[0] if found.checks and not found.settled and job.confirmed is None else None
+    asked = found.checks[0] if found.checks and not found.settled else None
+    check = None if confirmed else chosen.decisive or asked
     prices = (BUILT_IN_PRICES,) if chosen.book == built_in() else ()
     remarks = (*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD]
     return Order(
@@ -54,7 +55,11 @@ def contents(
         found=confirmed,
         causes=tuple(_cause(one) for one in found.suspects[:CAUSES_TOLD]),
         cause_note=_cause_note(found),
-        correction=(*_correction(chosen, plan, system), *((fit.misfit,) if fit.misfit else ())),
+        correction=(
+            *_correction(chosen, plan, system),
+            *_left_in(chosen, plan),
+            *((fit.misfit,) if fit.misfit else ()),
+        ),
         parts=part_lines(plan.remedies, facts, chosen.book, system, fit),
         totals=totals(plan, chosen.book),
         coolant=work.lines,
@@ -99,6 +104,16 @@ def _correction(chosen: Chosen, plan: Outlook, system: System) -> tuple[str, ...
         reach = band((plan.limiting_ambient.p10, plan.limiting_ambient.p90), system)
         lines.append(f"At that duty the limit is reached at {reach} outside.")
     return tuple(lines)
+
+
+def _left_in(chosen: Chosen, plan: Outlook) -> tuple[str, ...]:
+    """What may be broken and stays so; known of the recommended plan alone."""
+    if plan is not chosen.recommended:
+        return ()
+    return tuple(
+        f"It leaves what may be broken: {one.repair}, needed in {chance(one.needed)} of them."
+        for one in chosen.leaves_in
+    )
 
 
 def _readings(drive: CheckDrive, plan: Outlook, system: System) -> tuple[ReadingLine, ...]:

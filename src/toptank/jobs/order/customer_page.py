@@ -58,7 +58,7 @@ def customer_page(
             "What it is" if found else "What we think it is",
             (think,),
         ),
-        ("What we will do", done),
+        ("What we will do", (*done, *_looked_at_first(chosen, found))),
         (
             "What it costs",
             (
@@ -87,6 +87,17 @@ def customer_page(
         f"limit, {degrees(job.limit, system)}. Double line: there the coolant boils."
     )
     return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)
+
+
+def _looked_at_first(chosen: Chosen, found: str) -> tuple[str, ...]:
+    if chosen.decisive is None or found:
+        return ()
+    costs = [branch.plan.cost for branch in chosen.decisive.branches if branch.plan is not None]
+    ends = " to ".join(money(cost, chosen.book.currency) for cost in dict.fromkeys((min(costs), max(costs))))
+    return (
+        f"Before we buy parts we make a check ({chosen.decisive.check}). What it shows may change the work, and with "
+        f"it the price: {ends}. We ask you then.",
+    )
 
 
 def _likeliest(first: Suspect) -> str:

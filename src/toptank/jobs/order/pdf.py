@@ -21,10 +21,10 @@ _PAPERS = {"letter": "us-letter", "a4": "a4"}
 SIZES = ("10", "9.5", "9", "8.75", "8.5", "8.25", "8")
 """Sizes of the bench's page, tried from the largest until it fits [pt]; smaller ones are not read at arm's length."""
 
-RUNNING_ON = "10"
-"""Size of an order that does not fit so: the bench gets the back of the sheet too, uncut [pt]."""
 
-PAGES = 2
+PAGES = (2, 3)
+"""Pages wanted, the customer's included: an order that does not fit on two gives the bench the back of its sheet."""
+
 _CARRIED = 0x052F
 """Last sign of Latin, Greek and Cyrillic, which the faces carry."""
 
@@ -42,11 +42,16 @@ def pdf(order: Order, paper: Paper) -> bytes:
     Refusal : if typst cannot set it, or says anything while it does
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
+    tried: list[tuple[bytes, int]] = []
     for size in SIZES:
-        content, pages = _set(written, _PAPERS[paper], size)
-        if pages <= PAGES:
-            return content
-    return _set(written, _PAPERS[paper], RUNNING_ON)[0]
+        tried.append(_set(written, _PAPERS[paper], size))
+        if tried[-1][1] <= PAGES[0]:
+            break
+    for wanted in PAGES:
+        for content, pages in tried:
+            if pages <= wanted:
+                return content
+    return tried[0][0]  # a long story runs on, uncut
 
 
 def _set(order: str, paper: str, size: str) -> tuple[bytes, int]:

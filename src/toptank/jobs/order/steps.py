@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 
 from toptank.jobs.order.coolant_work import CoolantWork, layout_words
 from toptank.jobs.order.record import Step
-from toptank.jobs.order.wording import ASSUMED, sentence, time, told
+from toptank.jobs.order.wording import ASSUMED, chance, sentence, time, told
 from toptank.knowledge.sheet import Fact, How, declaration_of
+from toptank.studies.choose.decision import Decisive
 from toptank.studies.choose.remedy import Remedy
 from toptank.studies.diagnose.next_check import Suggestion
 from toptank.units.conversion import System
@@ -22,6 +23,9 @@ FOOTNOTE = "* common practice, no source; not in the price"
 COMPARED = {"core": "ports, depth, saddles, holes"}
 """What is compared with the new part."""
 
+NO_PLAN = "no plan on the list holds: ask less of it"
+"""What is done where a check leaves no plan that holds."""
+
 _TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", "pulley")
 """Groups of remedies for which an old part comes out."""
 
@@ -29,7 +33,7 @@ _TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", 
 def steps(
     remedies: Sequence[Remedy],
     work: CoolantWork,
-    check: Suggestion | None,
+    check: Suggestion | Decisive | None,
     facts: Mapping[str, Fact],
     fit: Sequence[str] | None,
     system: System,
@@ -38,12 +42,10 @@ def steps(
     opened = work.drained or work.topped_up
     found: list[Step] = []
     if check is not None:
-        notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
-        words = f"Before parts are bought: {check.check}. What it shows may change this order."
-        found.append(Step(words=words, time=_about(check.minutes), notes=notes))
+        found.append(_looked_at_first(check))
     found.append(Step(words="Cool down: until a hand can rest on the core. Key out.", time=_about(COOLING)))
     if opened:
-        found.append(Step(words=work.drain, time="with filling" if work.drained else ""))
+        found.append(Step(words=work.drain, time="with filling"))
     if work.flush:
         found.append(Step(words=work.flush, time=_about(FLUSHING)))
     found += [_work(remedy, fit) for remedy in remedies if remedy.group != "coolant"]
@@ -63,6 +65,21 @@ def steps(
     found.append(Step(words=drive, time=_about(DRIVING)))
     found += [Step(words=words) for words in work.afterwards]
     return tuple(found)
+
+
+def _looked_at_first(check: Suggestion | Decisive) -> Step:
+    """The check before parts are bought; where the plan depends on it, a box for each plan that it leads to."""
+    notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
+    if isinstance(check, Decisive):
+        boxes = tuple(
+            f"{sentence(' / '.join(branch.seen))} ({chance(branch.chance)}): "
+            f"{NO_PLAN if branch.plan is None else branch.plan.name}."
+            for branch in check.branches
+        )
+        words = f"Before parts are bought: {check.check}. The plan depends on it:"
+        return Step(words=words, time=_about(check.minutes), boxes=boxes, notes=notes)
+    words = f"Before parts are bought: {check.check}. No check is likely to change this plan; this one tells most."
+    return Step(words=words, time=_about(check.minutes), notes=notes)
 
 
 def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:

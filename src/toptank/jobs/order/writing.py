@@ -53,7 +53,9 @@ def order(
     from toptank.jobs.order.fit_lines import FitTold, fit_lines
 
     diagnosed = diagnosed or diagnose_verbs.diagnose(job, seed=seed)
-    chosen = chosen or choose_verbs.choose(job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed)
+    chosen = chosen or choose_verbs.choose(
+        job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed, system=system
+    )
     taken = taken_plan(chosen, plan)
     system = system or job.system
     told = fit_lines(job, taken.remedies, system) if fit is None else FitTold(lines=tuple(fit))
