@@ -8,13 +8,14 @@ from typing import Any
 import numpy as np
 from docs_of_diagnosis import CAUTIONS, STANDS_IN, anchor
 
-from toptank.jobs.price_book import FORMAT, HIGHEST, built_in
+from toptank.jobs.price_book import FORMAT, HIGHEST, LOST_DAY, built_in
 from toptank.knowledge.sheet import sections, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.studies.choose.decision import HOPELESS, WORTH_A_CHECK
 from toptank.studies.choose.fit_candidate import REMEDY_MEASURES
 from toptank.studies.choose.fit_measures import bay_fields, offer_fields
-from toptank.studies.choose.outlook import AT_ONCE, MATTERS, MOST_PLANS
-from toptank.studies.choose.remedies import REMEDIES, TOP_UP
+from toptank.studies.choose.plans import AT_ONCE, LIKELY, MATTERS, MOST_PLANS
+from toptank.studies.choose.remedies import REMEDIES
 from toptank.studies.choose.remedies_of_air import REMEDIES_OF_AIR
 from toptank.studies.choose.remedies_of_coolant import REMEDIES_OF_COOLANT
 from toptank.studies.choose.remedies_of_heat import REMEDIES_OF_HEAT
@@ -41,6 +42,23 @@ WORK = """\
 """
 
 
+RULE = f"""\
+**Which one is taken.** The one that costs least on the whole: its price, *plus* the chance that it does not hold times
+the price of a lost day (`lost_day` of the [price book](prices.md)), *plus*, for each fault that may be there and that
+it leaves, the chance of that times the price of mending it later. A fixed line, such as "the cheapest that holds in 80
+of 100", would leave a plan at 79 and take it at 81, though both are worth the same; and it would let a large radiator
+hide a clutch that is broken as likely as not. Here every chance counts for what it is worth. What fails more often than
+it holds (under {HOPELESS:.0%}) is no plan. A mend that is needed in {LIKELY:.0%} or more is tried in every combination;
+where the plan leaves it, the answer says so.
+
+**Which check comes first.** Each check that can still be made divides the possible vehicles by what it would show.
+Where the best plan depends on that, the average saving, less its own time, is what the check is worth; half of the
+vehicles choose the plans and the other half value them, so that chance alone is worth nothing. A check must save at
+least {WORTH_A_CHECK:.1%} of a lost day; of several, the one that saves most for a minute is told, with the plan for
+whatever it shows.
+"""
+
+
 def remedies_page(made: str) -> str:
     """Return the page of every remedy."""
     lines = [
@@ -51,6 +69,8 @@ def remedies_page(made: str) -> str:
         "What `toptank choose JOB.toml` weighs on the worst day. Each is tried on possible vehicles that agree with",
         f"what is known, alone and up to {AT_ONCE} together, {MOST_PLANS} plans at most. Plans that another beats in",
         f"price and in chance are left out, and so is what cools this vehicle by less than {MATTERS:g} °C.",
+        "",
+        RULE,
         "",
         CAUTIONS,
         WORK,
@@ -79,7 +99,7 @@ def _row(remedy: Remedy) -> str:
 
 
 def _link(name: str) -> str:
-    return name if name == TOP_UP else f"[{name}](#{anchor(name)})"
+    return f"[{name}](#{anchor(name)})"
 
 
 def _remedy(remedy: Remedy) -> Iterator[str]:
@@ -206,6 +226,8 @@ def prices_page(made: str) -> str:
         f'| `format` | required: `"{FORMAT}"` |',
         '| `currency` | a sign or a short word, at most 4 letters; `"$"` if not said |',
         f"| `labour` | required: an hour of work, 0 to {HIGHEST:,.0f} |",
+        "| `lost_day` | a [worst day that is not held](remedies.md): tow, day, second visit, risk to a head gasket; "
+        f"{LOST_DAY:,.0f} if not said |",
         f"| `[parts]` | part and price, 0 to {HIGHEST:,.0f}; parts left out keep the built-in price |",
         "",
         "Prices are bare figures. An unknown part is refused, with the nearest known one.",

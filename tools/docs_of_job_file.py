@@ -265,7 +265,9 @@ transmission's cooler in [`[transmission_cooler]`](fields.md#transmission_cooler
 
 @BAY@
 
-`[[offer]]`, at most @OFFERS@: `name`, required and used once, `parts` and `price`, free texts, and
+`[[offer]]`, at most @OFFERS@: `name`, required and used once, `parts` and `price`, free texts, `remedy`,
+the [remedy](remedies.md) that it would be (not said, it counts for one that brings its own tanks), so that the work
+order is written for this radiator: its sizes, what does not fit, its price; and
 
 @OFFER@
 

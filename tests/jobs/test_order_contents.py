@@ -90,7 +90,7 @@ def test_the_quantities_are_those_of_the_balance_of_volumes() -> None:
     """16 qt, 80 % drains: after a flush half of 16 qt is concentrate, 8.0; 12.8 qt drained less 8.0 are water, 4.8."""
     facts = dict(service.demo_job().sheet.facts)
     facts["fill.capacity"] = Fact(value=16.0 * 0.000946352946, how=How.MEASURED, spread=0.0, origin="job file")
-    drained = [remedy for remedy in REMEDIES if remedy.group == "coolant"]
+    drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]
     work = coolant_work.coolant_work(drained, facts, 370.0, "us")
     assert "12.8 qt" in work.lines[0]
     assert "8.0 qt of concentrate first" in work.lines[1]
@@ -169,6 +169,60 @@ def test_the_answer_of_the_fit_stands_with_the_core(answers: tuple[Any, Any]) ->
     assert words[0] in boxes
     assert any(box.startswith("Fit: ") for step in without.steps for box in step.boxes)
     assert not any(box.startswith("Fit: ") for box in boxes)
+
+
+ALUMINIUM = "fit an aluminium radiator, 2 rows of 1 in"
+
+
+def _core_step(order: Order) -> str:
+    return " ".join(next(step.boxes for step in order.steps if step.words.startswith("Fit an aluminium")))
+
+
+def _with_offers(answers: tuple[Any, Any], *offers: Any) -> Order:
+    """Return the order of a plan with the aluminium radiator, with these radiators on offer."""
+    diagnosed, chosen = answers
+    plan = next(one.name for one in chosen.outlooks if any(remedy.name == ALUMINIUM for remedy in one.remedies))
+    job = dataclasses.replace(chosen.job, fit=dataclasses.replace(chosen.job.fit, offers=offers))
+    return writing.order(job, plan=plan, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
+
+
+def _changed(offer: Any, **values: float) -> Any:
+    facts = {key: dataclasses.replace(offer.facts[key], value=value) for key, value in values.items()}
+    return dataclasses.replace(offer, facts={**offer.facts, **facts})
+
+
+def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_fit(answers: tuple[Any, Any]) -> None:
+    """The example's offer has its top port left where the hose comes from the right, and a neck 1/4 in too deep."""
+    (offer,) = answers[1].job.fit.offers
+    made = _with_offers(answers, offer)
+    (misfit,) = (words for words in made.correction if "does not go in as it is" in words)
+    assert "top port: side" in misfit
+    assert "reach of the cap to depth of the neck" in misfit
+    assert "bottom port: side" not in misfit
+    (core,) = (one for one in made.parts if one.part == "2-row aluminium radiator")
+    assert "core 2 1/8 in deep, 28 1/2 in × 20 in over all, top port 1 1/2 in left" in core.size
+    assert "(as printed)" in core.size
+    assert "offered at $390" in core.size
+    assert "Another hose, led across" in _core_step(made)
+    customer = " ".join(words for _, lines in made.customer.sections for words in lines)
+    assert "does not go in without changes" in customer
+
+
+def test_of_two_radiators_on_offer_the_one_that_fits_is_ordered(answers: tuple[Any, Any]) -> None:
+    (offer,) = answers[1].job.fit.offers
+    right = dataclasses.replace(_changed(offer, top_port_side=1.0, neck_depth=0.01905), name="the other one")
+    made = _with_offers(answers, offer, right)
+    assert not any("does not go in" in words for words in made.correction)
+    step = _core_step(made)
+    assert "Written for the radiator on offer: the other one." in step
+    assert f"Also on offer, {offer.name}: does not go in as it is." in step
+    # 3 in is 7/8 in more than the 2 rows of 1 in that were forecast
+    assert "Not the core that was forecast: it is 3 in deep" in _core_step(
+        _with_offers(answers, _changed(right, core_depth=0.0762))
+    )
+    # an offer of another remedy is no offer of this one
+    elsewhere = dataclasses.replace(right, remedy="recore as it was")
+    assert "on offer" not in _core_step(_with_offers(answers, elsewhere))
 
 
 def test_a_plan_with_the_cooling_cut_off_is_driven_with_it_off(answers: tuple[Any, Any]) -> None:

@@ -243,6 +243,7 @@ passes = 2
         _spoil("fit", hose_route=3),
         _spoil("offer", core_dept="2 in"),
         _spoil("offer", price=240),
+        _spoil("offer", remedy="replace the cap"),
         _spoil("offer", core_depth=True),
         lambda job: job["offer"][0].pop("name"),
         lambda job: job.update(offer={"name": "x"}),

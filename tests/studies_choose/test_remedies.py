@@ -9,8 +9,8 @@ import pytest
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import declaration_of, sections
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.studies.choose.outlook import Subjects, fitting, forced, mended, undominated, weighed
-from toptank.studies.choose.remedies import REMEDIES, TOP_UP
+from toptank.studies.choose.outlook import Outlook, Subjects, fitting, forced, mended, undominated, weighed
+from toptank.studies.choose.remedies import REMEDIES
 from toptank.studies.choose.remedy import Remedy
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
@@ -40,6 +40,10 @@ def _free(_remedies: Any) -> float:
     return 0.0
 
 
+def _weighed(vehicle: Vehicle, sound: Vehicle, *remedies: Remedy) -> Outlook:
+    return weighed(_subjects(vehicle, sound), [remedies], _free)[0]
+
+
 @every_remedy
 @pytest.mark.parametrize("name", typical_names())
 def test_what_it_leaves_lies_inside_the_hard_limits(name: str, remedy: Remedy) -> None:
@@ -57,7 +61,7 @@ def test_it_says_what_it_takes_and_what_it_will_not_do(remedy: Remedy) -> None:
     assert remedy.minutes > 0.0
     assert remedy.note.endswith(".")
     assert remedy.limits.endswith(".")
-    known = {one.name for one in REMEDIES} | {TOP_UP}
+    known = {one.name for one in REMEDIES}
     assert set(remedy.forces) <= known
 
 
@@ -83,8 +87,8 @@ def test_it_takes_back_most_of_what_the_fault_that_it_mends_had_cost(
     """Half of the rise at the duty that the fault hurts most, at the least."""
     sound = draws(typical_sheet(PICKUP), N, 3)
     faulty = _changed(sound, part, **fault)
-    healthy, ill = weighed(_subjects(sound, sound), (), _free), weighed(_subjects(faulty, sound), (), _free)
-    after = weighed(_subjects(faulty, sound), (_named(name),), _free)
+    healthy, ill = _weighed(sound, sound), _weighed(faulty, sound)
+    after = _weighed(faulty, sound, _named(name))
     rise = [bad.coolant.p50 - good.coolant.p50 for good, bad in zip(healthy.duties, ill.duties, strict=True)]
     worst = int(np.argmax(rise))
     assert rise[worst] > 1.0
@@ -95,14 +99,24 @@ def test_a_deeper_core_with_more_fins_cools_the_climb_of_an_old_two_row_one() ->
     """Common practice, no source: three rows of 14 fins take 10 to 25 degF off the climb of an old two-row core."""
     sound = draws(typical_sheet(PICKUP), N, 3)
     old = _changed(sound, "core", scale_thickness=2e-4)
-    before = weighed(_subjects(old, sound), (), _free).duties[0].coolant.p50
-    after = weighed(_subjects(old, sound), (_named("recore with 3 rows, 14 fins to the inch"),), _free)
+    before = _weighed(old, sound).duties[0].coolant.p50
+    after = _weighed(old, sound, _named("recore with 3 rows, 14 fins to the inch"))
     assert 5.0 < before - after.duties[0].coolant.p50 < 16.0
 
 
 def test_work_that_it_forces_is_done_with_it_and_once_only() -> None:
     two = forced((_named("rod or boil out the core"), _named("replace the water pump")))
     assert [remedy.name for remedy in two].count("drain, fill and bleed") == 1
+
+
+def test_topping_up_takes_time_and_is_no_work_of_its_own_where_all_is_drained() -> None:
+    stat, pump = _named("replace the thermostat"), _named("replace the water pump")
+    assert [remedy.name for remedy in forced((stat,))] == [stat.name, "top up and bleed"]
+    assert _named("top up and bleed").minutes > 0.0
+    for plan in ((stat, pump), (_named("top up and bleed"), pump)):
+        names = [remedy.name for remedy in forced(plan)]
+        assert "top up and bleed" not in names
+        assert names.count("drain, fill and bleed") == 1
 
 
 def test_two_passes_force_the_cooler_out_of_the_tank() -> None:
@@ -118,7 +132,7 @@ def test_an_electric_fan_is_not_offered_a_clutch() -> None:
 
 def test_of_two_plans_the_dearer_and_worse_is_left_out() -> None:
     sound = draws(typical_sheet(PICKUP), N, 3)
-    base = weighed(_subjects(sound, sound), (), _free)
+    base = _weighed(sound, sound)
     plans = [
         dataclasses.replace(base, remedies=(), holds=0.1, cost=0.0),
         dataclasses.replace(base, remedies=(REMEDIES[0],), holds=0.5, cost=100.0),

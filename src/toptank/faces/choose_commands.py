@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
-from toptank.faces.options import JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.faces.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")]
@@ -13,7 +13,7 @@ WORK = "trying remedies on possible vehicles"
 
 
 def choose(
-    job: Annotated[Path, typer.Argument(help="job file (TOML)")],
+    job: JobArgument,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     seed: SeedOption = None,
@@ -30,7 +30,7 @@ def choose(
 
         system = units.value if units else opened.system
         with working(WORK):
-            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
+            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices, system=system)
         print_json(choose_json(answer, system))
     else:
         show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
@@ -49,9 +49,10 @@ def show_choice_of(
     from toptank.faces.choose_table import show_choice
     from toptank.jobs import choose_verbs
 
+    system = units.value if units else job.system
     with working(WORK):
-        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed)
-    show_choice(answer, units.value if units else job.system)
+        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed, system=system)
+    show_choice(answer, system)
     return answer
 
 

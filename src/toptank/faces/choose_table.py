@@ -39,10 +39,20 @@ def show_choice(answer: Any, system: System) -> None:
         style="dim",
     )
     chosen = answer.recommended
+    if answer.decisive is not None:
+        _check_first(answer)
     if chosen is not None:
-        console.print(f"Take: [bold]{escape(chosen.name)}[/bold].")
+        without = "Without that check take" if answer.decisive is not None else "Take"
+        console.print(f"{without}: [bold]{escape(chosen.name)}[/bold].")
         for remedy in chosen.remedies:
             console.print(f"  {escape(remedy.name)}: {escape(remedy.note)} {escape(remedy.limits)}", style="dim")
+        for one in answer.leaves_in:
+            later = f"{answer.book.currency}{one.cost:,.0f}"
+            console.print(
+                f"  It leaves what may be broken: {escape(one.repair)}, needed in {percent(one.needed)}; "
+                f"{later} if it is mended later.",
+                style="bold",
+            )
         if chosen.limiting_ambient is not None:
             console.print(
                 f"Its hardest duty reaches the limit at {band(chosen.limiting_ambient, TEMPERATURE, system)} "
@@ -52,6 +62,22 @@ def show_choice(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
+def _check_first(answer: Any) -> None:
+    """The check on which the plan depends, and the plan for whatever it shows."""
+    check = answer.decisive
+    console.print(
+        f"[bold]Make this check first: {escape(check.check)}[/bold] ({check.minutes:g} min); the plan depends on it, "
+        f"and it saves {answer.book.currency}{check.saves:,.0f} on average."
+    )
+    console.print(f"  {escape(check.how)}", style="dim")
+    if check.hazard:
+        console.print(f"  Mind: {escape(check.hazard)}", style="bold")
+    for branch in check.branches:
+        plan = "no plan on this list holds" if branch.plan is None else branch.plan.name
+        seen = escape(" / ".join(branch.seen))
+        console.print(f"  {seen} ({percent(branch.chance)}): [bold]{escape(plan)}[/bold]")
+
+
 def show_prices(book: Any) -> None:
     """Print a price book."""
     table = Table("part", book.currency, box=box.SIMPLE_HEAD, show_edge=False)
@@ -59,5 +85,7 @@ def show_prices(book: Any) -> None:
         table.add_row(escape(part), f"{price:,.0f}")
     console.print(table)
     console.print(
-        f"An hour of work: {book.currency}{book.labour:,.0f}. The built-in figures are invented.", style="dim"
+        f"An hour of work: {book.currency}{book.labour:,.0f}. A worst day that is not held: "
+        f"{book.currency}{book.lost_day:,.0f}. The built-in figures are invented.",
+        style="dim",
     )

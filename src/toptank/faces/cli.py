@@ -9,7 +9,7 @@ from typing import Annotated, Any, TypeAlias
 import typer
 
 from toptank.faces import choose_commands, diagnose_commands, fit_commands, job_commands, mix_commands, order_commands
-from toptank.faces.options import JsonOption, SeedOption, Units, UnitsOption, print_json, working
+from toptank.faces.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.faces.screen import run, write
 
 app = typer.Typer(
@@ -123,7 +123,7 @@ def demo(**options: Any) -> None:
 
 @app.command()
 @_with_options_of_forecast
-def forecast(job: Annotated[Path, typer.Argument(help="job file (TOML)")], **options: Any) -> None:
+def forecast(job: JobArgument, **options: Any) -> None:
     """Forecast the gauge at every duty of a job, with a band and what widens it."""
     from toptank.jobs import service
 

@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
-from toptank.faces.options import JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.faces.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
 
 WORK = "trying causes on possible vehicles"
 
@@ -36,7 +36,7 @@ def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Pat
 
 
 def diagnose(
-    job: Annotated[Path, typer.Argument(help="job file (TOML)")],
+    job: JobArgument,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     seed: SeedOption = None,

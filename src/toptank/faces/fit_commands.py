@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
-from toptank.faces.options import JsonOption, UnitsOption, print_json
+from toptank.faces.options import JobArgument, JsonOption, UnitsOption, print_json
 from toptank.faces.screen import write
 
 _SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "unknown"}
@@ -20,7 +20,7 @@ _IN_ONE_LINE = {
 
 
 def fit(
-    job: Annotated[Path, typer.Argument(help="job file (TOML) with sections [fit] and [[offer]]")],
+    job: JobArgument,
     candidate: Annotated[
         str | None, typer.Option("--with", help="a remedy, or an offer of the job; else every offer, or what is in now")
     ] = None,
@@ -29,7 +29,10 @@ def fit(
     as_json: JsonOption = False,
     force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
 ) -> None:
-    """Say whether it goes in: what clears by how much, what rubs and its mend, what must be measured."""
+    """Say whether it goes in: what clears by how much, what rubs and its mend, what must be measured.
+
+    Sections [fit] and [[offer]] of the job tell of the bay and of what is on offer.
+    """
     from toptank.jobs import fit_verbs, service
 
     if drawing is not None:

@@ -17,6 +17,9 @@ class Units(StrEnum):
 
 
 UnitsOption = Annotated[Units | None, typer.Option("--units", help="us or metric; a job file brings its own")]
+JobArgument = Annotated[
+    str, typer.Argument(metavar="JOB", help="number of a stored job, a job file (TOML), or demo, the built-in example")
+]
 JsonOption = Annotated[bool, typer.Option("--json", help="print JSON; every key carries its unit")]
 SeedOption = Annotated[int | None, typer.Option("--seed", help="seed of the draws: same seed, same answer")]
 

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 import typer
 
 from toptank.faces.choose_commands import DrawsOption, PricesOption
-from toptank.faces.options import SeedOption, Units, UnitsOption, working
+from toptank.faces.options import JobArgument, SeedOption, Units, UnitsOption, working
 from toptank.faces.screen import write
 
 WORK = "finding the cause, trying remedies, reckoning the check drive"
@@ -26,7 +26,7 @@ PaperOption = Annotated[
 
 
 def order(
-    job: Annotated[Path, typer.Argument(help="job file (TOML)")],
+    job: JobArgument,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="file to write for the printer")] = None,
     html: Annotated[Path | None, typer.Option("--html", help="file to write for a browser")] = None,
     plan: Annotated[str | None, typer.Option("--plan", help="another plan of `toptank choose`, by its name")] = None,

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from toptank.jobs.price_book import PriceBook
     from toptank.knowledge.forecast import DutyForecast
     from toptank.knowledge.sheet import DutySheet
+    from toptank.studies.choose.decision import Decisive
     from toptank.studies.choose.outlook import Outlook
     from toptank.studies.diagnose.check_walk import Walk
     from toptank.studies.diagnose.diagnosis import Diagnosis
@@ -176,9 +177,20 @@ class Evaluation:
     seed: int
 
 
+class LeftIn(NamedTuple):
+    """A fault that is likely and not mended: its repair, the chance that it is needed [1], what it costs later."""
+
+    repair: str
+    needed: float
+    cost: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
     """Remedies on the worst day: doing nothing, then what no other beats, and the plan that is recommended, if any.
+
+    `decisive` is a check on which the plan depends, where there is one; `leaves_in` are the likely faults that the
+    recommended plan leaves as they are.
 
     `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
     """
@@ -188,6 +200,8 @@ class Chosen:
     worst_day: tuple[DutySheet, ...]
     outlooks: tuple[Outlook, ...]
     recommended: Outlook | None
+    decisive: Decisive | None
+    leaves_in: tuple[LeftIn, ...]
     remarks: tuple[str, ...]
     book: PriceBook
     draws: int

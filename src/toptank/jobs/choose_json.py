@@ -12,6 +12,7 @@ from toptank.units.dimension import TEMPERATURE
 
 if TYPE_CHECKING:
     from toptank.jobs.price_book import PriceBook
+    from toptank.studies.choose.decision import Decisive
     from toptank.studies.choose.outlook import Band, DutyOutlook, Outlook
 
 
@@ -31,8 +32,31 @@ def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
         ],
         "plans": [_outlook(one, system) for one in answer.outlooks],
         "recommended": None if answer.recommended is None else answer.recommended.name,
+        "check_first": None if answer.decisive is None else _check(answer.decisive),
+        "leaves_in": [
+            {"repair": one.repair, "needed_pct": percent(one.needed), "cost": round(one.cost, 2)}
+            for one in answer.leaves_in
+        ],
         "remarks": [*answer.job.remarks, *answer.remarks],
         "assumed_units": list(answer.job.assumed_units),
+    }
+
+
+def _check(one: Decisive) -> dict[str, Any]:
+    return {
+        "check": one.check,
+        "how": one.how,
+        "hazard": one.hazard,
+        "minutes": one.minutes,
+        "saves": round(one.saves, 2),
+        "branches": [
+            {
+                "seen": list(branch.seen),
+                "chance_pct": percent(branch.chance),
+                "plan": None if branch.plan is None else branch.plan.name,
+            }
+            for branch in one.branches
+        ],
     }
 
 
@@ -70,4 +94,9 @@ def _band(band: Band | None, system: System) -> dict[str, float] | None:
 
 def prices_json(book: PriceBook) -> dict[str, Any]:
     """Return a price book."""
-    return {"currency": book.currency, "labour_an_hour": book.labour, "parts": dict(book.parts)}
+    return {
+        "currency": book.currency,
+        "labour_an_hour": book.labour,
+        "lost_day": book.lost_day,
+        "parts": dict(book.parts),
+    }

@@ -11,20 +11,20 @@ from toptank.units.refusal import Refusal
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from toptank.jobs.answers import Chosen, Diagnosed
+    from toptank.jobs.answers import Chosen, Diagnosed, LeftIn
     from toptank.jobs.job import Job
     from toptank.jobs.price_book import PriceBook
     from toptank.knowledge.sheet import DutySheet
+    from toptank.studies.choose.decision import Stakes
     from toptank.studies.choose.outlook import Outlook, Subjects
+    from toptank.studies.diagnose.possible import Possible
     from toptank.studies.diagnose.posterior import Weighed
+    from toptank.units.conversion import System
 
 DRAWS = 4000
 FEWEST, MOST = 200, 50_000
 GOOD = 0.8
-"""Chance to hold from which a plan is recommended [1]."""
-
-HOPELESS = 0.5
-"""Chance to hold below which no plan on the list holds [1]."""
+"""Chance to hold below which it is said that a plan does not hold surely [1]."""
 
 WALKING = 2.5
 """Road speed below which a vehicle works where it stands [m/s]."""
@@ -47,14 +47,18 @@ def choose(
     draws: int | None = None,
     price_book: Path | None = None,
     diagnosed: Diagnosed | None = None,
+    system: System | None = None,
 ) -> Chosen:
     """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
 
-    With a diagnosis that is there already its possible vehicles are gone on with.
+    With a diagnosis that is there already its possible vehicles are gone on with. Figures of a check are told in the
+    units of the job if no others are asked for.
     """
     from toptank.jobs.answers import Chosen
-    from toptank.studies.choose import outlook
-    from toptank.studies.diagnose.posterior import weigh
+    from toptank.jobs.mends import stakes_of
+    from toptank.studies.choose import plans
+    from toptank.studies.choose.outlook import limiting_ambient
+    from toptank.studies.diagnose.posterior import resampled, weigh
 
     seed, draws = checked_seed(seed), DRAWS if draws is None else draws
     if not FEWEST <= draws <= MOST:
@@ -62,11 +66,14 @@ def choose(
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
     book = prices(price_book)
     weighed = weigh(question_of(job), seed) if diagnosed is None else diagnosed.weighed
-    subjects = _subjects(job, weighed, draws, seed)
-    outlooks = outlook.choose(subjects, book.cost)
-    recommended = _recommended(outlooks)
+    possible = resampled(_as_confirmed(job, weighed), draws, seed)
+    subjects = _subjects(job, possible, draws, seed)
+    done = {finding.check for finding in job.evidence.findings}
+    stakes = stakes_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
+    choice = plans.choose(subjects, book.cost, stakes)
+    outlooks, recommended = choice.outlooks, choice.recommended
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
-    solved = {one.name: outlook.limiting_ambient(subjects, one) for one in shown}
+    solved = {one.name: limiting_ambient(subjects, one) for one in shown}
     outlooks = tuple(
         dataclasses.replace(one, limiting_ambient=solved[one.name]) if one.name in solved else one for one in outlooks
     )
@@ -76,6 +83,8 @@ def choose(
         worst_day=worst_day(job),
         outlooks=outlooks,
         recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),
+        decisive=choice.decisive,
+        leaves_in=_left_in(recommended, stakes),
         remarks=(*_on_confirmed(job, recommended), *_remarks(outlooks, recommended)),
         book=book,
         draws=draws,
@@ -136,12 +145,10 @@ def _hot(duty: DutySheet, name: str) -> DutySheet:
     return dataclasses.replace(duty, name=name, facts={**duty.facts, "ambient": hotter})
 
 
-def _subjects(job: Job, weighed: Weighed, draws: int, seed: int) -> Subjects:
+def _subjects(job: Job, possible: Possible, draws: int, seed: int) -> Subjects:
     from toptank.knowledge.draws import draw_duty
     from toptank.studies.choose.outlook import Subjects
-    from toptank.studies.diagnose.posterior import resampled
 
-    possible = resampled(_as_confirmed(job, weighed), draws, seed)
     days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
     return Subjects(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
 
@@ -162,33 +169,37 @@ def _holds(outlook: Outlook) -> float:
     return outlook.holds
 
 
-def _recommended(outlooks: tuple[Outlook, ...]) -> Outlook | None:
-    """The cheapest plan that holds well, or the one that holds best if it holds at all."""
-    if outlooks[0].holds >= GOOD:
-        return outlooks[0]
-    good = [one for one in outlooks if one.holds >= GOOD]
-    if good:
-        return min(good, key=_cost)
-    best = max(outlooks, key=_holds)
-    return best if best.holds >= HOPELESS else None
+def _left_in(plan: Outlook | None, stakes: Stakes) -> tuple[LeftIn, ...]:
+    """Likely faults that a plan leaves as they are, the likeliest first."""
+    from toptank.jobs.answers import LeftIn
+    from toptank.studies.choose.plans import LIKELY
+
+    if plan is None:
+        return ()
+    left = [
+        LeftIn(fault.repair, float(fault.there.mean()), fault.cost) for fault in stakes.faults if fault.left_by(plan)
+    ]
+    return tuple(sorted((one for one in left if one.needed >= LIKELY), key=_needed, reverse=True))
 
 
-def _cost(outlook: Outlook) -> float:
-    return outlook.cost
+def _needed(one: LeftIn) -> float:
+    return one.needed
 
 
 def _on_confirmed(job: Job, recommended: Outlook | None) -> list[str]:
     """What was found must be mended, whatever holds the worst day."""
+    from toptank.jobs.mends import mends_of
     from toptank.studies.diagnose.causes import CAUSES
 
     if job.confirmed is None:
         return []
     planned = [remedy.name for remedy in recommended.remedies] if recommended is not None else list[str]()
-    found = [cause for cause in CAUSES if cause.name in job.confirmed.causes and cause.repair not in planned]
+    found = [cause for cause in CAUSES if cause.name in job.confirmed.causes]
+    undone = [cause for cause in found if not set(planned) & {cause.repair, *mends_of(cause.name)}]
     return [
         f"Found: {cause.name}. First of all {cause.repair}; the plans here are reckoned on top of what is still "
         "possible, and none of them stands in for that repair."
-        for cause in found
+        for cause in undone
     ]
 
 
@@ -200,6 +211,11 @@ def _remarks(outlooks: tuple[Outlook, ...], recommended: Outlook | None) -> list
             f"{100 * best.holds:.0f} of 100 possible vehicles; the hardest duty is {best.hardest!r}. "
             "Ask less of it: slower, in a lower gear, with the air conditioning off, with less load."
         ]
-    if recommended.holds < GOOD:
-        return [f"Nothing on this list holds the worst day surely; {recommended.name} comes nearest."]
-    return []
+    if recommended.holds >= GOOD:
+        return []
+    if best.holds < GOOD:
+        return [f"Nothing on this list holds the worst day surely; {best.name} comes nearest."]
+    return [
+        f"{recommended.name} does not hold the worst day surely; {best.name} would, in {100 * best.holds:.0f} of 100 "
+        "possible vehicles, but costs more than that is worth at the price book's price of a lost day."
+    ]

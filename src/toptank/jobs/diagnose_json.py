@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.answers import CaseScore, Diagnosed, Evaluation
 from toptank.units.conversion import System
+from toptank.units.dimension import Dimension
 from toptank.units.display import show
 
 if TYPE_CHECKING:
@@ -88,12 +89,15 @@ def _outcome(suggestion: Suggestion, outcome: Outcome, system: System) -> dict[s
 def seen(suggestion: Suggestion, outcome: Outcome, system: System) -> str:
     """Say what is seen: the words of an outcome, or between which figures the reading lies."""
     dimension = suggestion.dimension
-    if dimension is None:
-        return outcome.seen
-    low, high = (None if edge is None else show(edge, dimension, system) for edge in (outcome.low, outcome.high))
-    if low is None:
-        return f"under {high}" if high is not None else "any figure"
-    return f"over {low}" if high is None else f"{low} to {high}"
+    return outcome.seen if dimension is None else between_figures(outcome.low, outcome.high, dimension, system)
+
+
+def between_figures(low: float | None, high: float | None, dimension: Dimension, system: System) -> str:
+    """Say between which figures a reading lies."""
+    below, above = (None if edge is None else show(edge, dimension, system) for edge in (low, high))
+    if below is None:
+        return f"under {above}" if above is not None else "any figure"
+    return f"over {below}" if above is None else f"{below} to {above}"
 
 
 def checks_json(answer: Sequence[Check]) -> list[dict[str, Any]]:

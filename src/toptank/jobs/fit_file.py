@@ -22,6 +22,7 @@ from toptank.units.refusal import Refusal
 FIT_SECTIONS = ("fit", "offer")
 MOST_OFFERS = 12
 _ORIGIN = "job file"
+_OFFER_TEXTS = ("name", "parts", "price", "remedy")
 _WORDS = ("value", "how", "spread")
 
 
@@ -66,11 +67,29 @@ def _offers(document: dict[str, object], notes: _Notes) -> tuple[Offer, ...]:
         if name in [offer.name for offer in offers]:
             raise Refusal(field="offer.name", value=shortened(name), limit="is used twice", fix="rename one of them")
         parts = take_text(table, "parts", within="offer", otherwise="")
+        remedy = _remedy(table)
         price = take_text(table, "price", within="offer", otherwise="")
         within = f"offer {shortened(name, 30)!r}"
-        facts = _facts(table, offer_fields(), within, notes, also=("name", "parts", "price"))
-        offers.append(Offer(name=name, parts=parts, price=price, facts=facts))
+        facts = _facts(table, offer_fields(), within, notes, also=_OFFER_TEXTS)
+        offers.append(Offer(name=name, parts=parts, price=price, facts=facts, remedy=remedy))
     return tuple(offers)
+
+
+def _remedy(table: dict[str, object]) -> str:
+    """The remedy that an offer would be; empty where it is not said."""
+    named = " ".join(take_text(table, "remedy", within="offer", otherwise="").split())
+    cores = core_remedies()
+    if named and named not in cores:
+        fix = did_you_mean(named, cores, f"one of: {'; '.join(cores)}")
+        raise Refusal(field="offer.remedy", value=shortened(named), limit="is no remedy of the core", fix=fix)
+    return named
+
+
+def core_remedies() -> tuple[str, ...]:
+    """Names of the remedies that an offer can be."""
+    from toptank.studies.choose.remedies import REMEDIES  # the model is not needed to read a job without offers
+
+    return tuple(remedy.name for remedy in REMEDIES if remedy.group == "core")
 
 
 def _facts(

@@ -16,14 +16,19 @@ if TYPE_CHECKING:
 
 FORMAT = "toptank-prices-1"
 HIGHEST = 100_000.0
+LOST_DAY = 3000.0
+"""Price of a worst day that is not held where the book names none: tow, day, second visit, the risk to a head gasket.
+
+Invented, like every price of the built-in book."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PriceBook:
-    """Prices in the shop's money: each part, and an hour of work."""
+    """Prices in the shop's money: each part, an hour of work, and a worst day that is not held."""
 
     currency: str
     labour: float
+    lost_day: float
     parts: Mapping[str, float]
 
     def cost(self, remedies: "Sequence[Remedy]") -> float:
@@ -62,6 +67,7 @@ def read_prices(path: Path) -> PriceBook:
         fix = 'write currency = "$"'
         raise Refusal(field="currency", value=shortened(currency), limit="must be a sign or short word", fix=fix)
     labour = _price(document.pop("labour", None), "labour")
+    lost_day = _price(document.pop("lost_day"), "lost_day") if "lost_day" in document else LOST_DAY
     known = known_parts()
     prices: dict[str, float] = {}
     for part, price in take_table(document, "parts").items():
@@ -71,12 +77,12 @@ def read_prices(path: Path) -> PriceBook:
                 field=f"parts.{shortened(part)}", value=shortened(price), limit="is not a known part", fix=fix
             )
         prices[part] = _price(price, f"parts.{part}")
-    nothing_left(document, "price book", ("format", "currency", "labour", "parts"))
+    nothing_left(document, "price book", ("format", "currency", "labour", "lost_day", "parts"))
     missing = [part for part in known if part not in prices]
     if missing:
         book = built_in()
         prices |= {part: book.parts[part] for part in missing}
-    return PriceBook(currency=currency, labour=labour, parts=MappingProxyType(prices))
+    return PriceBook(currency=currency, labour=labour, lost_day=lost_day, parts=MappingProxyType(prices))
 
 
 def _price(value: object, field: str) -> float:

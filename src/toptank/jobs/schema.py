@@ -98,6 +98,7 @@ def _fit() -> Schema:
 
 def _offer() -> Schema:
     named = {"name": told("what it is in a few words"), "parts": told("what is bought"), "price": told("as written")}
+    named["remedy"] = words(fit_file.core_remedies(), "the remedy that it would be")
     return table({**named, **_fields(offer_fields())}, required=["name"])
 
 

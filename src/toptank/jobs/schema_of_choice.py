@@ -3,7 +3,7 @@
 from toptank.jobs.as_json import keyed
 from toptank.jobs.choose_verbs import FEWEST, MOST
 from toptank.jobs.mix_verbs import GLYCOLS
-from toptank.jobs.price_book import HIGHEST, known_parts
+from toptank.jobs.price_book import HIGHEST, LOST_DAY, known_parts
 from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figure, many, table, table_of_all, words
 from toptank.studies.choose.fit_item import Verdict
 from toptank.studies.choose.remedies import REMEDIES
@@ -38,6 +38,16 @@ def choose_answer(system: System) -> Schema:
         keyed("limiting_ambient", TEMPERATURE, system): ambient,
         "duties": many(table_of_all(duty), least=1),
     }
+    branch = {"seen": {**TEXTS, "minItems": 1}, "chance_pct": PERCENT, "plan": TEXT_OR_NULL}
+    check: Schema = {
+        "check": TEXT,
+        "how": TEXT,
+        "hazard": TEXT,
+        "minutes": MINUTES,
+        "saves": {**MONEY, "description": "on average, its own time paid"},
+        "branches": many(table_of_all(branch), least=2),
+    }
+    left = {"repair": TEXT, "needed_pct": PERCENT, "cost": MONEY}
     return {
         "title": TEXT,
         "invented": YES_NO,
@@ -48,6 +58,8 @@ def choose_answer(system: System) -> Schema:
         "worst_day": many(table_of_all({"name": TEXT, **figure("ambient", TEMPERATURE, system)}), least=1),
         "plans": {**many(table_of_all(plan), least=1), "description": "doing nothing first, then by rising cost"},
         "recommended": {**TEXT_OR_NULL, "description": "name of a plan; null where none on the list holds"},
+        "check_first": {"anyOf": [table_of_all(check), {"type": "null"}], "description": "null where none decides"},
+        "leaves_in": {**many(table_of_all(left)), "description": "likely faults that the recommended plan leaves"},
         "remarks": TEXTS,
         "assumed_units": TEXTS,
     }
@@ -60,7 +72,7 @@ def _band() -> Schema:
 def prices_answer() -> Schema:
     """Return the schema of a price book as it is shown; the built-in prices stand in for what it leaves out."""
     parts = table_of_all(dict.fromkeys(known_parts(), MONEY))
-    return table_of_all({"currency": TEXT, "labour_an_hour": MONEY, "parts": parts})
+    return table_of_all({"currency": TEXT, "labour_an_hour": MONEY, "lost_day": MONEY, "parts": parts})
 
 
 def price_book_file() -> Schema:
@@ -69,6 +81,7 @@ def price_book_file() -> Schema:
     return {
         "currency": {**TEXT, "minLength": 1, "maxLength": 4, "default": "$"},
         "labour": {**price, "description": "an hour of work"},
+        "lost_day": {**price, "description": "a worst day that is not held", "default": LOST_DAY},
         "parts": table(dict.fromkeys(known_parts(), price)),
     }
 

@@ -29,11 +29,24 @@ WIDEST = 3
 """Assumptions named for each duty."""
 
 
-def open_job(path: Path) -> Job:
-    """Read a job file."""
+DEMO = "demo"
+"""The word that stands for the built-in example wherever a job is named."""
+
+
+def open_job(named: str) -> Job:
+    """Return the job that a person names: the word demo, the number of a stored job (its newest revision), or a file.
+
+    A file that is itself called demo, or by a bare number, is named with its folder: ./demo, ./12.
+    """
+    if named == DEMO:
+        return demo_job()
+    if named.isascii() and named.isdecimal():
+        from toptank.jobs.job_verbs import stored_job
+
+        return stored_job(int(named[:30]))  # Python reads no integer of any length; the store holds none so long
     from toptank.jobs.job_file import read_job
 
-    return read_job(path)
+    return read_job(Path(named))
 
 
 def demo_job() -> Job:

@@ -32,6 +32,9 @@ ROUGHLY = 1e-4
 
 MOST_ROUNDS, FEW_ROUNDS = 6, 2
 
+AT_A_TIME = 65_536
+"""Draws times duties that are settled in one go, for the memory that they take: about 100 MB."""
+
 FOR_MARGINS = Steps(14, 8)
 """Leaves a margin within a hundredth of a kelvin in all but odd draws."""
 
@@ -59,12 +62,29 @@ def settle_roughly(vehicles: Vehicle, duties: Sequence[Duty]) -> list[Balance]:
     Within some hundredths of a kelvin in all but odd draws, which are left a kelvin or so off where they then stand.
     The statuses do not hold: they ask for a closer balance.
     """
-    if not duties:
-        return []
-    n = max(np.size(leaf) for leaf in jax.tree.leaves((vehicles, *duties)))
-    whole = jax.tree.map(partial(_repeated, n, len(duties)), vehicles)
-    balance = _settled(whole, jax.tree.map(partial(_joined, n), *duties), ROUGHLY, FEW_ROUNDS)
-    return [jax.tree.map(partial(_piece, i * n, n), balance) for i in range(len(duties))]
+    return settle_crowds([vehicles], duties)[0]
+
+
+def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty]) -> list[list[Balance]]:
+    """Settle several crowds of the same n draws, such as one a repair, as roughly: a list a crowd, a balance a duty.
+
+    Many go together, so that few kernels run half empty.
+    """
+    if not duties or not crowds:
+        return [[] for _ in crowds]
+    n = max(np.size(leaf) for leaf in jax.tree.leaves((*crowds, *duties)))
+    days = jax.tree.map(partial(_joined, n), *duties)
+    at_once = max(1, AT_A_TIME // (n * len(duties)))
+    found: list[list[Balance]] = []
+    for start in range(0, len(crowds), at_once):
+        some = crowds[start : start + at_once]
+        whole = jax.tree.map(partial(_crowded, n, len(duties)), *some)
+        balance = _settled(
+            whole, jax.tree.map(partial(_repeated, n * len(duties), len(some)), days), ROUGHLY, FEW_ROUNDS
+        )
+        pieces = [jax.tree.map(partial(_piece, i * n, n), balance) for i in range(len(some) * len(duties))]
+        found += [pieces[i : i + len(duties)] for i in range(0, len(pieces), len(duties))]
+    return found
 
 
 def _settled(vehicles: Vehicle, duties: Duty, tolerance: float, rounds: int) -> Balance:
@@ -79,6 +99,10 @@ def _settled(vehicles: Vehicle, duties: Duty, tolerance: float, rounds: int) -> 
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties, start))
         jax.tree.map(partial(_put, left), (balance, start), quick(rest, bucket))
     return balance
+
+
+def _crowded(n: int, times: int, *leaves: Any) -> np.ndarray:
+    return np.concatenate([_repeated(n, times, leaf) for leaf in leaves])
 
 
 def _repeated(n: int, times: int, leaf: Any) -> np.ndarray:

@@ -1,12 +1,11 @@
 """What stands on the paper, gathered from the answers: words only, no choice and no model."""
 
-from collections.abc import Sequence
-
 from toptank.jobs.answers import Chosen, Diagnosed
 from toptank.jobs.order.cautions import cautions
 from toptank.jobs.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.jobs.order.coolant_work import coolant_work
 from toptank.jobs.order.customer_page import customer_page
+from toptank.jobs.order.fit_lines import FitTold
 from toptank.jobs.order.parts_list import part_lines, totals
 from toptank.jobs.order.record import CauseLine, Order, ReadingLine
 from toptank.jobs.order.steps import FOOTNOTE, steps
@@ -37,7 +36,7 @@ def contents(
     drive: CheckDrive,
     system: System,
     *,
-    fit: Sequence[str] | None,
+    fit: FitTold,
 ) -> Order:
     """Gather the order."""
     job, found = chosen.job, diagnosed.diagnosis
@@ -45,7 +44,8 @@ def contents(
     confirmed = "" if job.confirmed is None else ", ".join(job.confirmed.causes)
     hottest = max(one.after.p90 for one in drive.duties)
     work = coolant_work(plan.remedies, facts, hottest, system)
-    check = found.checks[0] if found.checks and not found.settled and job.confirmed is None else None
+    asked = found.checks[0] if found.checks and not found.settled else None
+    check = None if confirmed else chosen.decisive or asked
     prices = (BUILT_IN_PRICES,) if chosen.book == built_in() else ()
     remarks = (*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD]
     return Order(
@@ -55,18 +55,22 @@ def contents(
         found=confirmed,
         causes=tuple(_cause(one) for one in found.suspects[:CAUSES_TOLD]),
         cause_note=_cause_note(found),
-        correction=_correction(chosen, plan, system),
-        parts=part_lines(plan.remedies, facts, chosen.book, system),
+        correction=(
+            *_correction(chosen, plan, system),
+            *_left_in(chosen, plan),
+            *((fit.misfit,) if fit.misfit else ()),
+        ),
+        parts=part_lines(plan.remedies, facts, chosen.book, system, fit),
         totals=totals(plan, chosen.book),
         coolant=work.lines,
-        steps=steps(plan.remedies, work, check, facts, fit, system),
+        steps=steps(plan.remedies, work, check, facts, fit.lines, system),
         time_note=FOOTNOTE,
         readings=_readings(drive, plan, system),
         stop=_stop(drive, plan, job.limit, system),
         cautions=cautions(plan.remedies, work.cautions),
         assumptions=_assumptions(chosen, drive, system),
         remarks=(*prices, *remarks),
-        customer=customer_page(chosen, plan, found.suspects, drive, system, prices, confirmed),
+        customer=customer_page(chosen, plan, found.suspects, drive, system, prices, confirmed, misfit=bool(fit.misfit)),
     )
 
 
@@ -100,6 +104,16 @@ def _correction(chosen: Chosen, plan: Outlook, system: System) -> tuple[str, ...
         reach = band((plan.limiting_ambient.p10, plan.limiting_ambient.p90), system)
         lines.append(f"At that duty the limit is reached at {reach} outside.")
     return tuple(lines)
+
+
+def _left_in(chosen: Chosen, plan: Outlook) -> tuple[str, ...]:
+    """What may be broken and stays so; known of the recommended plan alone."""
+    if plan is not chosen.recommended:
+        return ()
+    return tuple(
+        f"It leaves what may be broken: {one.repair}, needed in {chance(one.needed)} of them."
+        for one in chosen.leaves_in
+    )
 
 
 def _readings(drive: CheckDrive, plan: Outlook, system: System) -> tuple[ReadingLine, ...]:

@@ -13,7 +13,7 @@ from toptank.knowledge.sheet import Fact, declaration_of
 from toptank.media.coolant import freeze_point
 from toptank.studies.choose import bleeding, coolant_families, expansion, mix
 from toptank.studies.choose.cap_choice import ASKED_BY_SYSTEM
-from toptank.studies.choose.remedies import TOP_UP
+from toptank.studies.choose.remedies_of_coolant import DRAIN, TOP_UP
 from toptank.studies.choose.remedy import Remedy
 from toptank.units.conversion import System
 
@@ -54,8 +54,8 @@ def coolant_work(remedies: Sequence[Remedy], facts: Mapping[str, Fact], T_hot: f
     T_hot : hottest coolant to expect after the work [K]
     system : units of the words
     """
-    drained = any(remedy.group == "coolant" for remedy in remedies)
-    topped_up = not drained and any(TOP_UP in remedy.forces for remedy in remedies)
+    drained = any(remedy.name == DRAIN for remedy in remedies)
+    topped_up = any(remedy.name == TOP_UP for remedy in remedies)
     layout = layout_of(facts)
     bled = bleeding.bleeding(layout)
     ending = _shared_ending()

@@ -18,6 +18,10 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
 )
 
+MISFIT = (
+    "The radiator does not go in without changes, which are not in this price: we tell you theirs before we buy it."
+)
+
 
 def customer_page(
     chosen: Chosen,
@@ -27,19 +31,23 @@ def customer_page(
     system: System,
     prices: Sequence[str],
     found: str,
+    *,
+    misfit: bool,
 ) -> Customer:
-    """Return the page; `prices` is what is to be said of the prices, `found` the cause that a mechanic confirmed."""
+    """Return the page.
+
+    Parameters
+    ----------
+    chosen, plan, suspects, drive, system : as for the bench
+    prices : what is to be said of the prices
+    found : the cause that a mechanic confirmed, or nothing
+    misfit : the core does not go in without changes
+    """
     job, hardest = chosen.job, drive.hardest
     now = gauge_band(hardest.before.p10, hardest.before.p90, hardest.boils_before.p50, system)
     then = gauge_band(hardest.after.p10, hardest.after.p90, hardest.boils_after.p50, system)
-    first = suspects[0]
     off = ("It counts on the air conditioning being off on that day's hard parts.",) if cuts_cooling(plan) else ()
-    think = (
-        f"We found: {found}."
-        if found
-        else f"Likeliest: {first.cause}, {chance(first.probability)}. {first.does} That is a probability and not a "
-        "finding: it may be something else. The work is chosen with all possible causes in mind."
-    )
+    think = f"We found: {found}." if found else _likeliest(suspects[0])
     done = tuple(f"{sentence(remedy.name)}." for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
@@ -50,12 +58,13 @@ def customer_page(
             "What it is" if found else "What we think it is",
             (think,),
         ),
-        ("What we will do", done),
+        ("What we will do", (*done, *_looked_at_first(chosen, found))),
         (
             "What it costs",
             (
                 f"{money(plan.cost, chosen.book.currency)} without tax, {time(plan.minutes)} of work. An estimate: we "
                 "ask you first if it will be more.",
+                *((MISFIT,) if misfit else ()),
                 *prices,
             ),
         ),
@@ -78,3 +87,21 @@ def customer_page(
         f"limit, {degrees(job.limit, system)}. Double line: there the coolant boils."
     )
     return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)
+
+
+def _looked_at_first(chosen: Chosen, found: str) -> tuple[str, ...]:
+    if chosen.decisive is None or found:
+        return ()
+    costs = [branch.plan.cost for branch in chosen.decisive.branches if branch.plan is not None]
+    ends = " to ".join(money(cost, chosen.book.currency) for cost in dict.fromkeys((min(costs), max(costs))))
+    return (
+        f"Before we buy parts we make a check ({chosen.decisive.check}). What it shows may change the work, and with "
+        f"it the price: {ends}. We ask you then.",
+    )
+
+
+def _likeliest(first: Suspect) -> str:
+    return (
+        f"Likeliest: {first.cause}, {chance(first.probability)}. {first.does} That is a probability and not a "
+        "finding: it may be something else. The work is chosen with all possible causes in mind."
+    )

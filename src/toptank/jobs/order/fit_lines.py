@@ -1,16 +1,29 @@
-"""Whether the plan's core goes in, in a few lines for the bench: the answer, what rubs or is tight, what to measure."""
+"""Whether the plan's core goes in, for the bench: the answer, what rubs or is tight, what to measure.
 
-from collections.abc import Sequence
+Where a radiator on offer in the job would be that core, the paper is written for it: its sizes, its price, its misfits.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from toptank.jobs import fit_verbs
 from toptank.jobs.job import Job
-from toptank.jobs.order.wording import sentence
-from toptank.studies.choose.fit_item import Verdict
+from toptank.jobs.order.wording import ASSUMED, sentence
+from toptank.knowledge.sheet import Fact, How
+from toptank.studies.choose.fit import Fit
+from toptank.studies.choose.fit_candidate import on_offer
+from toptank.studies.choose.fit_item import Item, Verdict
+from toptank.studies.choose.fit_measures import Offer, measure_of, offer_fields, tape
 from toptank.studies.choose.remedy import Remedy
 from toptank.units.conversion import System
+from toptank.units.dimension import CHOICE
 
 LINES = 3
-"""Questions of fit, and measures, that are told."""
+"""Tight places, and measures, that are told. What rubs is told whole."""
+
+OTHERWISE_DEEP = 0.006
+"""How far the depth of the core on offer may lie from the one that was forecast [m]: a quarter inch; judgement."""
 
 IN_ONE_LINE = {
     Verdict.CLEARS: "Fit: everything clears on paper; lay it in before it is bought all the same.",
@@ -18,22 +31,125 @@ IN_ONE_LINE = {
     Verdict.RUBS: "Fit: does not go in as it is.",
     Verdict.NOT_KNOWN: "Fit: not settled, some of it was never measured.",
 }
+_BEST_FIRST = (Verdict.CLEARS, Verdict.TIGHT, Verdict.NOT_KNOWN, Verdict.RUBS)
 
 
-def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> tuple[str, ...]:
-    """Return the lines; none where the plan has no core of its own."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitTold:
+    """What the paper says of the fit.
+
+    Parameters
+    ----------
+    lines : for the bench; none where the plan has no core of its own
+    misfit : that it does not go in as it is and where, in one sentence; empty where nothing is known to rub
+    size, price : of the radiator on offer that the paper is written for; empty where there is none
+    """
+
+    lines: tuple[str, ...] = ()
+    misfit: str = ""
+    size: str = ""
+    price: str = ""
+
+
+class _Tried(NamedTuple):
+    offer: Offer
+    fit: Fit
+
+
+def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
+    """Return what is said of the plan's core; of several radiators on offer, of the one that fits best."""
     core = next((remedy for remedy in remedies if remedy.group == "core"), None)
     if core is None:
-        return ()
-    answer = fit_verbs.fit_job(job, name=core.name).fits[0]
-    lines = [IN_ONE_LINE[answer.verdict()]]
-    for item in (*answer.of(Verdict.RUBS), *answer.of(Verdict.TIGHT))[:LINES]:
+        return FitTold()
+    by_remedy = fit_verbs.fit_job(job, name=core.name).fits[0]
+    tried = [_Tried(offer, fit_verbs.fit_job(job, name=offer.name).fits[0]) for offer in on_offer(core, job.fit)]
+    if not tried:
+        return FitTold(lines=tuple(_lines(by_remedy, system)), misfit=_misfit(by_remedy, "The core of this plan"))
+    offer, best = min(tried, key=_place)
+    lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
+    lines += _unlike_the_forecast(best, by_remedy, system)
+    others = [f"{one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}" for one in tried]
+    lines += [f"Also on offer, {told}" for one, told in zip(tried, others, strict=True) if one.offer is not offer]
+    return FitTold(
+        lines=tuple(lines),
+        misfit=_misfit(best, f"The radiator on offer, {offer.name},"),
+        size=_size(offer, system),
+        price=offer.price,
+    )
+
+
+def _place(one: _Tried) -> tuple[int, int]:
+    return _BEST_FIRST.index(one.fit.verdict()), len(one.fit.of(Verdict.RUBS))
+
+
+def _lines(answer: Fit, system: System) -> Iterator[str]:
+    yield IN_ONE_LINE[answer.verdict()]
+    for item in answer.of(Verdict.RUBS):
         verdict, more = fit_verbs.words(item, system)
-        lines.append(": ".join(filter(None, (sentence(item.name), verdict))) + (f". {more}." if more else "."))
+        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {sentence(more)}." if more else ".")
+    tight = answer.of(Verdict.TIGHT)[:LINES]
+    if tight:
+        yield f"Tight: {'; '.join(f'{item.name}, {_by_how_much(item, system)}' for item in tight)}."
     # On paper the name of the field in the job file says nothing: what it means is enough.
-    measures = [words.partition(": ")[2] or words for words in fit_verbs.to_measure(answer)]
+    measures = [measure_of(path).means for path in answer.to_measure()]
     if measures:
         left = len(measures) - LINES
         rest = f"; and {left} more, see `toptank fit`" if left > 0 else ""
-        lines.append(f"Measure first: {'; '.join(measures[:LINES])}{rest}.")
-    return tuple(lines)
+        yield f"Measure first: {'; '.join(measures[:LINES])}{rest}."
+
+
+def _by_how_much(item: Item, system: System) -> str:
+    return fit_verbs.words(item, system)[0].removeprefix("tight: ")
+
+
+def _misfit(answer: Fit, what: str) -> str:
+    rubs = [item.name for item in answer.of(Verdict.RUBS)]
+    if not rubs:
+        return ""
+    return f"{what} does not go in as it is: {'; '.join(rubs)}. Mends: in its step, not in the price."
+
+
+def _unlike_the_forecast(answer: Fit, by_remedy: Fit, system: System) -> Iterator[str]:
+    """What is on offer may cool otherwise than the core that was forecast; what it is made of nobody says."""
+    offered, forecast = answer.candidate, by_remedy.candidate
+    apart: list[str] = []
+    if not offered.depth.missing and abs(offered.depth.value - forecast.depth.value) > OTHERWISE_DEEP:
+        apart.append(f"it is {tape(offered.depth.value, system)} deep, {tape(forecast.depth.value, system)} was")
+    if None not in (offered.passes, forecast.passes) and offered.passes != forecast.passes:
+        apart.append(f"{offered.passes:.0f} passes, {forecast.passes:.0f} was")
+    if apart:
+        yield f"Not the core that was forecast: {', '.join(apart)}. The bands below do not hold for it."
+    else:
+        yield f"Ask for its rows, tubes and fins to the inch: the forecast is for “{forecast.name}”."
+
+
+def _size(offer: Offer, system: System) -> str:
+    """Sizes by which it is ordered, as far as they are known."""
+    facts = offer.facts
+
+    def length(key: str) -> str:
+        return f"{tape(facts[key].value, system)}{_assumed(facts[key])}" if key in facts else ""
+
+    across = [length(key) for key in ("overall_width", "overall_height")]
+    words = [
+        f"core {length('core_depth')} deep" if "core_depth" in facts else "",
+        f"{' × '.join(across)} over all" if all(across) else "",
+        *(_port(end, facts, system) for end in ("top", "bottom")),
+        f"neck {length('neck_depth')} deep" if "neck_depth" in facts else "",
+    ]
+    printed = " (as printed)" if any(fact.how == How.PLATE for fact in facts.values()) else ""
+    return f"{offer.name}: {', '.join(filter(None, words))}{printed}" if any(words) else offer.name
+
+
+def _port(end: str, facts: Mapping[str, Fact], system: System) -> str:
+    bore, side = facts.get(f"{end}_port_diameter"), facts.get(f"{end}_port_side")
+    if bore is None:
+        return ""
+    declaration = offer_fields()[f"{end}_port_side"]
+    where = "" if side is None or declaration.dimension != CHOICE else f" {declaration.choices[round(side.value)]}"
+    mark = _assumed(bore) or ("" if side is None else _assumed(side))
+    return f"{end} port {tape(bore.value, system)}{where}{mark}"
+
+
+def _assumed(fact: Fact) -> str:
+    return f" {ASSUMED}" if fact.how == How.ASSUMED else ""

@@ -8,6 +8,7 @@ Scatter  none
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
+from toptank.jobs.order.fit_lines import FitTold
 from toptank.jobs.order.record import PartLine
 from toptank.jobs.order.wording import money, time, told
 from toptank.jobs.price_book import PriceBook
@@ -68,18 +69,23 @@ def size_of(part: str, facts: Mapping[str, Fact], system: System) -> str:
 
 
 def part_lines(
-    remedies: Sequence[Remedy], facts: Mapping[str, Fact], book: PriceBook, system: System
+    remedies: Sequence[Remedy], facts: Mapping[str, Fact], book: PriceBook, system: System, fit: FitTold
 ) -> tuple[PartLine, ...]:
-    """Every part of a plan once, in the order of the work."""
+    """Every part of a plan once, in the order of the work; the core as it is on offer, where one is."""
     counted = Counter(part for remedy in remedies for part in remedy.parts)
+    cores = [part for remedy in remedies if fit.size and remedy.group == "core" for part in remedy.parts[:1]]
     return tuple(
         PartLine(
             part=part if number == 1 else f"{number} × {part}",
-            size=size_of(part, facts, system),
+            size=_as_offered(fit) if part in cores else size_of(part, facts, system),
             price=money(number * book.parts[part], book.currency),
         )
         for part, number in counted.items()
     )
+
+
+def _as_offered(fit: FitTold) -> str:
+    return f"{fit.size}; offered at {fit.price}, the sum takes the price book's" if fit.price else fit.size
 
 
 def totals(plan: Outlook, book: PriceBook) -> tuple[PartLine, ...]:

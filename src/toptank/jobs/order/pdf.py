@@ -18,10 +18,13 @@ if TYPE_CHECKING:
 Paper = Literal["letter", "a4"]
 _PAPERS = {"letter": "us-letter", "a4": "a4"}
 
-SIZES = ("10", "9.5", "9", "8.75", "8.5", "8.25", "8", "7.75", "7.5")
-"""Sizes of the bench's page, tried from the largest until it fits [pt]; an order that is longer runs on, uncut."""
+SIZES = ("10", "9.5", "9", "8.75", "8.5", "8.25", "8")
+"""Sizes of the bench's page, tried from the largest until it fits [pt]; smaller ones are not read at arm's length."""
 
-PAGES = 2
+
+PAGES = (2, 3)
+"""Pages wanted, the customer's included: an order that does not fit on two gives the bench the back of its sheet."""
+
 _CARRIED = 0x052F
 """Last sign of Latin, Greek and Cyrillic, which the faces carry."""
 
@@ -39,12 +42,16 @@ def pdf(order: Order, paper: Paper) -> bytes:
     Refusal : if typst cannot set it, or says anything while it does
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
-    smallest = b""
+    tried: list[tuple[bytes, int]] = []
     for size in SIZES:
-        smallest, pages = _set(written, _PAPERS[paper], size)
-        if pages <= PAGES:
+        tried.append(_set(written, _PAPERS[paper], size))
+        if tried[-1][1] <= PAGES[0]:
             break
-    return smallest
+    for wanted in PAGES:
+        for content, pages in tried:
+            if pages <= wanted:
+                return content
+    return tried[0][0]  # a long story runs on, uncut
 
 
 def _set(order: str, paper: str, size: str) -> tuple[bytes, int]:

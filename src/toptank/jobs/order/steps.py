@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 
 from toptank.jobs.order.coolant_work import CoolantWork, layout_words
 from toptank.jobs.order.record import Step
-from toptank.jobs.order.wording import ASSUMED, sentence, time, told
+from toptank.jobs.order.wording import ASSUMED, chance, sentence, time, told
 from toptank.knowledge.sheet import Fact, How, declaration_of
+from toptank.studies.choose.decision import Decisive
 from toptank.studies.choose.remedy import Remedy
 from toptank.studies.diagnose.next_check import Suggestion
 from toptank.units.conversion import System
@@ -19,6 +20,12 @@ COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.
 OUTSIDE_THE_PRICE = "about {} *"
 FOOTNOTE = "* common practice, no source; not in the price"
 
+COMPARED = {"core": "ports, depth, saddles, holes"}
+"""What is compared with the new part."""
+
+NO_PLAN = "no plan on the list holds: ask less of it"
+"""What is done where a check leaves no plan that holds."""
+
 _TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", "pulley")
 """Groups of remedies for which an old part comes out."""
 
@@ -26,7 +33,7 @@ _TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", 
 def steps(
     remedies: Sequence[Remedy],
     work: CoolantWork,
-    check: Suggestion | None,
+    check: Suggestion | Decisive | None,
     facts: Mapping[str, Fact],
     fit: Sequence[str] | None,
     system: System,
@@ -35,12 +42,10 @@ def steps(
     opened = work.drained or work.topped_up
     found: list[Step] = []
     if check is not None:
-        notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
-        words = f"Before parts are bought: {check.check}. What it shows may change this order."
-        found.append(Step(words=words, time=_about(check.minutes), notes=notes))
+        found.append(_looked_at_first(check))
     found.append(Step(words="Cool down: until a hand can rest on the core. Key out.", time=_about(COOLING)))
     if opened:
-        found.append(Step(words=work.drain, time="with filling" if work.drained else ""))
+        found.append(Step(words=work.drain, time="with filling"))
     if work.flush:
         found.append(Step(words=work.flush, time=_about(FLUSHING)))
     found += [_work(remedy, fit) for remedy in remedies if remedy.group != "coolant"]
@@ -62,6 +67,21 @@ def steps(
     return tuple(found)
 
 
+def _looked_at_first(check: Suggestion | Decisive) -> Step:
+    """The check before parts are bought; where the plan depends on it, a box for each plan that it leads to."""
+    notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
+    if isinstance(check, Decisive):
+        boxes = tuple(
+            f"{sentence(' / '.join(branch.seen))} ({chance(branch.chance)}): "
+            f"{NO_PLAN if branch.plan is None else branch.plan.name}."
+            for branch in check.branches
+        )
+        words = f"Before parts are bought: {check.check}. The plan depends on it:"
+        return Step(words=words, time=_about(check.minutes), boxes=boxes, notes=notes)
+    words = f"Before parts are bought: {check.check}. No check is likely to change this plan; this one tells most."
+    return Step(words=words, time=_about(check.minutes), notes=notes)
+
+
 def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
     """Words for the transmission's fluid where cooler lines are or may be opened, otherwise empty."""
     groups = {remedy.group for remedy in remedies}
@@ -81,14 +101,13 @@ def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
 def _work(remedy: Remedy, fit: Sequence[str] | None) -> Step:
     boxes: list[str] = []
     if remedy.group in _TAKEN_OUT:
-        boxes.append("Take out the old part; compare ports, depth, saddles, holes.")
+        boxes.append(f"Take out the old part; compare {COMPARED.get(remedy.group, 'it with the new one')}.")
     if remedy.group == "core":
         unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
         boxes += list(fit) if fit else (unchecked,)
-    return Step(
-        words=f"{sentence(remedy.name)}.", time=time(remedy.minutes), boxes=tuple(boxes),
-        notes=(f"{remedy.note} {remedy.limits}",),
-    )  # fmt: skip
+    # Where the fit was asked, its answer says more than the limits, which speak of any vehicle.
+    note = remedy.note if remedy.group == "core" and fit else f"{remedy.note} {remedy.limits}"
+    return Step(words=f"{sentence(remedy.name)}.", time=time(remedy.minutes), boxes=tuple(boxes), notes=(note,))
 
 
 def _about(minutes: float) -> str:

@@ -50,13 +50,15 @@ def order(
     from toptank.jobs import choose_verbs, diagnose_verbs
     from toptank.jobs.order.check_drive import expected
     from toptank.jobs.order.contents import contents
-    from toptank.jobs.order.fit_lines import fit_lines
+    from toptank.jobs.order.fit_lines import FitTold, fit_lines
 
     diagnosed = diagnosed or diagnose_verbs.diagnose(job, seed=seed)
-    chosen = chosen or choose_verbs.choose(job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed)
+    chosen = chosen or choose_verbs.choose(
+        job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed, system=system
+    )
     taken = taken_plan(chosen, plan)
     system = system or job.system
-    told = fit_lines(job, taken.remedies, system) if fit is None else fit
+    told = fit_lines(job, taken.remedies, system) if fit is None else FitTold(lines=tuple(fit))
     return contents(diagnosed, chosen, taken, expected(chosen, taken), system, fit=told)
 
 

@@ -150,6 +150,12 @@ def of_remedy(remedy: Remedy, sheet: Sheet, fit: FitSheet) -> Candidate:
     )
 
 
+def on_offer(remedy: Remedy, fit: FitSheet) -> tuple[Offer, ...]:
+    """Return the offers that are this remedy: those that say so, or say nothing where it brings its own tanks."""
+    silent = remedy.name if remedy.name in NEW_TANKS else ""
+    return tuple(offer for offer in fit.offers if (offer.remedy or silent) == remedy.name)
+
+
 def _passes_now(sheet: Sheet) -> float | None:
     fact = sheet.facts["core.passes"]
     return fact.value if known(fact) else None

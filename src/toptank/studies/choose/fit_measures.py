@@ -184,12 +184,16 @@ class Radiator:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offer:
-    """A radiator that somebody offers: its name, what is bought, its price as written, its facts by measure."""
+    """A radiator that somebody offers: its name, what is bought, its price as written, its facts by measure.
+
+    `remedy` names the remedy that it would be, and is empty where nobody said.
+    """
 
     name: str
     parts: str
     price: str
     facts: Mapping[str, Fact]
+    remedy: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from typing import NamedTuple
 
 import numpy as np
@@ -13,27 +12,11 @@ from toptank.studies.choose.remedy import Remedy
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
-from toptank.system.population import margins, settle_roughly
+from toptank.system.population import margins, settle_crowds
 from toptank.system.vehicle import Vehicle
-
-SCREENED = 512
-"""Draws with which single remedies are compared first."""
-
-MOST_PLANS = 60
-"""Plans that are weighed with few draws, doing nothing included; those that none beats get all draws."""
-
-PROMISING = 9
-"""Single remedies that are tried together with others."""
-
-SCREENED_TO = 0.04
-"""What the few draws leave open in a chance to hold: two standard deviations [1]."""
 
 WORTH_MORE = 0.005
 """Chance by which a dearer plan must hold better to be told [1]."""
-
-AT_ONCE = 3
-MATTERS = 0.05
-"""Cooling on the worst duty below which a remedy does not concern this vehicle [K]."""
 
 FOR_AMBIENT = 512
 """Draws with which the limiting ambient of a plan is solved."""
@@ -61,7 +44,7 @@ class DutyOutlook:
     under_boiling: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Outlook:
     """The worst day after one plan.
 
@@ -70,6 +53,7 @@ class Outlook:
     remedies : what is done, what it forces included; none is doing nothing
     duties : every duty
     holds : chance that all duties stay under limit and boiling [1]
+    held : on which draws they do
     limiting_ambient : ambient at which the hardest duty reaches the limit [K], or None where it was not solved
     hardest : name of that duty
     cost, minutes : in the shop's money, working time [min]
@@ -78,6 +62,7 @@ class Outlook:
     remedies: tuple[Remedy, ...]
     duties: tuple[DutyOutlook, ...]
     holds: float
+    held: NDArray[np.bool_]
     hardest: str
     limiting_ambient: Band | None
     cost: float
@@ -98,41 +83,20 @@ class Subjects(NamedTuple):
     limit: float
 
 
-def choose(subjects: Subjects, cost: Cost) -> tuple[Outlook, ...]:
-    """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
-
-    Doing nothing comes first, then the others from the cheapest on: each further one costs more and holds better.
-    """
-    few = _first(subjects, SCREENED)
-    nothing = _hottest(few, ())
-    gains = {remedy.name: float(np.mean(nothing - _hottest(few, (remedy,)))) for remedy in fitting(subjects.vehicle)}
-    useful = [remedy for remedy in REMEDIES if gains.get(remedy.name, 0.0) >= MATTERS]
-    cap = [remedy for remedy in fitting(subjects.vehicle) if remedy.group == "cap" and remedy not in useful]
-    best = sorted(useful, key=lambda remedy: gains[remedy.name], reverse=True)[:PROMISING] + cap
-    plans: list[tuple[Remedy, ...]] = [(), *((remedy,) for remedy in [*useful, *cap])]
-    for size in range(2, AT_ONCE + 1):
-        groups = [plan for plan in combinations(best, size) if len({remedy.group for remedy in plan}) == size]
-        groups.sort(
-            key=lambda plan: sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan))), reverse=True
-        )
-        plans += groups[: (MOST_PLANS - len(plans)) // (AT_ONCE + 1 - size)]
-    screened = [(plan, weighed(few, plan, cost)) for plan in plans[:MOST_PLANS]]
-    shown = undominated([outlook for _, outlook in screened], SCREENED_TO)
-    return undominated([weighed(subjects, plan, cost) for plan, outlook in screened if outlook in shown])
-
-
 def fitting(vehicle: Vehicle) -> list[Remedy]:
     """Remedies that can be done to most of the possible vehicles."""
     return [remedy for remedy in REMEDIES if float(np.mean(np.asarray(remedy.fits(vehicle), float))) > 0.5]
 
 
 def forced(plan: Sequence[Remedy]) -> tuple[Remedy, ...]:
-    """A plan with the remedies that it forces; of one group the one that was chosen stays."""
-    done = list(plan)
-    for remedy in plan:
-        for name in remedy.forces:
-            done += [one for one in REMEDIES if one.name == name and one.group not in {other.group for other in done}]
-    return tuple(done)
+    """A plan with the remedies that it forces; of one group the chosen one stays, unless another includes it."""
+    wanted = [*plan, *(one for remedy in plan for name in remedy.forces for one in REMEDIES if one.name == name)]
+    included = {name for remedy in wanted for name in remedy.includes}
+    done: dict[str, Remedy] = {}
+    for remedy in wanted:
+        if remedy.name not in included:
+            done.setdefault(remedy.group, remedy)
+    return tuple(done.values())
 
 
 def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
@@ -143,10 +107,13 @@ def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
     return vehicle
 
 
-def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost) -> Outlook:
-    """The worst day after one plan, with all draws."""
-    vehicle = mended(subjects, plan)
-    balances = settle_roughly(vehicle, list(subjects.days.values()))
+def weighed(subjects: Subjects, plans: Sequence[Sequence[Remedy]], cost: Cost) -> list[Outlook]:
+    """The worst day after each plan, with all draws."""
+    settled = settle_crowds([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
+    return [_outlook(subjects, plan, balances, cost) for plan, balances in zip(plans, settled, strict=True)]
+
+
+def _outlook(subjects: Subjects, plan: Sequence[Remedy], balances: Sequence[Balance], cost: Cost) -> Outlook:
     outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
     held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
@@ -155,6 +122,7 @@ def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost) -> Outlook:
         remedies=done,
         duties=tuple(outlooks),
         holds=float(held.mean()),
+        held=held,
         hardest=worst.duty,
         limiting_ambient=None,
         cost=cost(done),
@@ -164,7 +132,7 @@ def weighed(subjects: Subjects, plan: Sequence[Remedy], cost: Cost) -> Outlook:
 
 def limiting_ambient(subjects: Subjects, outlook: Outlook) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
-    few = _first(subjects, FOR_AMBIENT)
+    few = first_draws(subjects, FOR_AMBIENT)
     vehicle = mended(few, outlook.remedies)
     _, at_limit = margins(vehicle, few.days[outlook.hardest], few.limit)
     return _band(np.asarray(at_limit, float))
@@ -208,12 +176,14 @@ def _band(values: Floats) -> Band:
     return Band(*(float(value) for value in np.quantile(values, (0.1, 0.5, 0.9))))
 
 
-def _hottest(subjects: Subjects, plan: Sequence[Remedy]) -> Floats:
-    balances = settle_roughly(mended(subjects, plan), list(subjects.days.values()))
-    return np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0)
+def hottest(subjects: Subjects, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
+    """The coolant of every draw at its hottest duty after each plan [K]."""
+    settled = settle_crowds([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
+    return [np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0) for balances in settled]
 
 
-def _first(subjects: Subjects, n: int) -> Subjects:
+def first_draws(subjects: Subjects, n: int) -> Subjects:
+    """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
     return Subjects(vehicle, sound, days, subjects.limit)
 

@@ -6,6 +6,3 @@ from toptank.studies.choose.remedies_of_heat import REMEDIES_OF_HEAT
 from toptank.studies.choose.remedy import Remedy
 
 REMEDIES: tuple[Remedy, ...] = (*REMEDIES_OF_AIR, *REMEDIES_OF_COOLANT, *REMEDIES_OF_HEAT)
-
-TOP_UP = "top up and bleed"
-"""Work that some remedies force and that changes nothing else."""

@@ -8,6 +8,9 @@ from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
 INCH = 0.0254
+DRAIN, TOP_UP = "drain, fill and bleed", "top up and bleed"
+"""Work on the coolant that other remedies force: all of it, or only what the work lets out."""
+
 AFTER_RODDING = (3e-5, 0.01)
 """Scale [m] and share of blocked tubes [1] that rodding or boiling out leaves; judgement."""
 
@@ -125,7 +128,7 @@ REMEDIES_OF_COOLANT = (
         note="Tanks off, rods through the tubes, acid neutralised; keeps an original core alive.",
         limits="Not for aluminium or crimped plastic tanks; thin tubes may leak afterwards.",
         fits=lambda v: 1.0 - v.core.material,
-        forces=("drain, fill and bleed",),
+        forces=(DRAIN,),
     ),
     Remedy(
         name="recore as it was",
@@ -135,7 +138,7 @@ REMEDIES_OF_COOLANT = (
         group="core",
         note="Old tanks and brackets stay: no fit surprises; repairable with solder.",
         limits="Brings back what it had when new, no more.",
-        forces=("drain, fill and bleed",),
+        forces=(DRAIN,),
     ),
     Remedy(
         name="recore with 3 rows, 14 fins to the inch",
@@ -145,7 +148,7 @@ REMEDIES_OF_COOLANT = (
         group="core",
         note="Copper-brass, 1/2 in tubes on the old tanks; repairable with solder.",
         limits="Deeper than two rows: saddles, shroud and fan clearance must allow it.",
-        forces=("drain, fill and bleed",),
+        forces=(DRAIN,),
     ),
     Remedy(
         name="recore with 4 rows, 12 fins to the inch",
@@ -155,7 +158,7 @@ REMEDIES_OF_COOLANT = (
         group="core",
         note="Copper-brass, 1/2 in tubes; heavy; rear rows do less.",
         limits="About 2 1/4 in deep: saddles, shroud and fan clearance must allow it; holds back ram air.",
-        forces=("drain, fill and bleed",),
+        forces=(DRAIN,),
     ),
     Remedy(
         name="fit an aluminium radiator, 2 rows of 1 in",
@@ -166,7 +169,7 @@ REMEDIES_OF_COOLANT = (
         note="Welded tanks: light, strong in heat, repaired by welding only; with crimped plastic tanks cheaper, not "
         "repairable and of shorter life.",
         limits="About 2 1/8 in deep; dislikes stray current and old coolant; ports and saddles may not match.",
-        forces=("drain, fill and bleed",),
+        forces=(DRAIN,),
     ),
     Remedy(
         name="recore as two passes",
@@ -176,7 +179,7 @@ REMEDIES_OF_COOLANT = (
         group="core",
         note="Lifts slow flow out of the laminar; both ports on one tank.",
         limits="No room for the transmission's cooler in the tank; more work for the pump.",
-        forces=("drain, fill and bleed", "fit a cooler for the transmission out of the core's air"),
+        forces=(DRAIN, "fit a cooler for the transmission out of the core's air"),
         fits=one_pass,
     ),
     Remedy(
@@ -187,7 +190,7 @@ REMEDIES_OF_COOLANT = (
         group="pump",
         note="Look at vanes and clearance of the new one; cast vanes stay, stamped ones bend.",
         limits="Brings back what it had when new, no more.",
-        forces=("drain, fill and bleed",),
+        forces=(DRAIN,),
     ),
     Remedy(
         name="fit a smaller pump pulley",
@@ -215,7 +218,7 @@ REMEDIES_OF_COOLANT = (
         group="thermostat",
         note="The kind that the housing needs, with the bypass disc where it has one; try it in a pan first.",
         limits="A colder one moves the floor only.",
-        forces=("top up and bleed",),
+        forces=(TOP_UP,),
     ),
     Remedy(
         name="replace the bottom hose, with its spring",
@@ -225,7 +228,7 @@ REMEDIES_OF_COOLANT = (
         group="hose",
         note="A spring inside, or a hose that does not need one.",
         limits="Only where it collapses.",
-        forces=("top up and bleed",),
+        forces=(TOP_UP,),
     ),
     Remedy(
         name="replace the cap",
@@ -237,13 +240,23 @@ REMEDIES_OF_COOLANT = (
         limits="Raises the boiling point, does not cool.",
     ),
     Remedy(
-        name="drain, fill and bleed",
+        name=DRAIN,
         effect=_half_and_half,
+        includes=(TOP_UP,),
         parts=("concentrate", "distilled water"),
         minutes=60,
         group="coolant",
         note="50/50, measured; nose up, heater on, bled through a heat cycle.",
         limits="Finds no leak by itself.",
+    ),
+    Remedy(
+        name=TOP_UP,
+        effect=restored("fill", "air"),
+        parts=(),
+        minutes=25,
+        group="coolant",
+        note="Heater on, filled slowly at the highest neck, bled through a heat cycle; look again cold.",
+        limits="Finds no leak by itself; what was lost went somewhere.",
     ),
     Remedy(
         name="flush the block through its plugs",
@@ -253,6 +266,6 @@ REMEDIES_OF_COOLANT = (
         group="block",
         note="Plugs out, wire and water until it runs clear; a stocking in the top hose for 100 miles.",
         limits="Only where mud is in the block.",
-        forces=("drain, fill and bleed",),
+        forces=(DRAIN,),
     ),
 )

@@ -27,6 +27,7 @@ class Remedy:
     minutes : working time [min]
     group : remedies of one group exclude each other
     forces : other remedies that must be done with it
+    includes : other remedies that are done with it as it is
     note : durability, repairability, what it asks of the rest
     limits : when it will not do
     fits : share of the vehicles that it can be done to [1]
@@ -41,6 +42,7 @@ class Remedy:
     note: str
     limits: str
     forces: tuple[str, ...] = ()
+    includes: tuple[str, ...] = ()
     fits: Callable[[Vehicle], Real] = _any_vehicle
     source: str = "common practice, no source"
 

@@ -1,0 +1,197 @@
+"""Which plan to take, and whether a check is worth making before: both by what is to be expected in money.
+
+Source   expected loss and the value of information, definitions of decision theory; the price of a lost day: the shop
+Range    plans that were weighed with the same possible vehicles
+Scatter  none beside that of the draws; a check is valued on other draws than those that chose by it
+
+A plan costs its price; where it does not hold, the day that is lost; and what it leaves broken, the mend of that later.
+All three rise and fall smoothly with the chances, so that no plan is taken or left for one vehicle in a hundred.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from toptank.studies.choose.outlook import Outlook
+
+HOPELESS = 0.5
+"""Chance to hold below which no plan holds: it fails more often than not [1]."""
+
+SELDOM = 0.03
+"""Outcomes of a check rarer than this decide nothing [1]."""
+
+WORTH_A_CHECK = 0.005
+"""Share of the price of a lost day that a check must save beyond its own time [1]; judgement."""
+
+OVERHEAD = 1.0
+"""Minutes that go with every check, however short [min]."""
+
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+
+class Fault(NamedTuple):
+    """Something that may be broken: on which draws it is, which remedies mend it, what the cheapest of them costs."""
+
+    repair: str
+    there: Flags
+    mended_by: frozenset[str]
+    cost: float
+
+    def left_by(self, plan: Outlook) -> bool:
+        """Whether a plan leaves it as it is."""
+        return self.mended_by.isdisjoint(remedy.name for remedy in plan.remedies)
+
+
+class Split(NamedTuple):
+    """A check that can be made: its minutes, what can be seen, and the chance of that on every draw, a row a draw."""
+
+    check: str
+    how: str
+    hazard: str
+    minutes: float
+    seen: tuple[str, ...]
+    chances: Floats
+
+
+class Stakes(NamedTuple):
+    """What there is to lose.
+
+    lost_day : price of a worst day that is not held, in the shop's money
+    labour : price of a minute, in the shop's money
+    faults, splits : what may be broken, what can be looked at
+    """
+
+    lost_day: float
+    labour: float = 0.0
+    faults: tuple[Fault, ...] = ()
+    splits: tuple[Split, ...] = ()
+
+    def first(self, n: int) -> "Stakes":
+        """The same of the first n draws."""
+        faults = tuple(one._replace(there=one.there[:n]) for one in self.faults)
+        return self._replace(faults=faults, splits=tuple(one._replace(chances=one.chances[:n]) for one in self.splits))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Branch:
+    """What is done where one of these things is seen: their chance together, and the plan; None where none holds."""
+
+    seen: tuple[str, ...]
+    chance: float
+    plan: Outlook | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decisive:
+    """A check on which the plan depends: what it saves on average, its own time paid [money]; what is done then."""
+
+    check: str
+    how: str
+    hazard: str
+    minutes: float
+    saves: float
+    branches: tuple[Branch, ...]
+
+
+def losses(plans: Sequence[Outlook], stakes: Stakes) -> Floats:
+    """What each draw is to be expected to cost under each plan, a row a draw and a column a plan."""
+    lost = np.array([plan.cost + stakes.lost_day * ~plan.held for plan in plans], float)
+    for row, plan in zip(lost, plans, strict=True):
+        for fault in stakes.faults:
+            if fault.left_by(plan):
+                row += fault.cost * fault.there
+    return lost.T
+
+
+def best(plans: Sequence[Outlook], lost: Floats, weight: Floats) -> int | None:
+    """Place of the plan with the least loss among those that hold more often than not; None where none does.
+
+    Parameters
+    ----------
+    plans, lost : the plans and their `losses`
+    weight : of every draw [1]
+    """
+    total = max(float(weight.sum()), 1e-12)
+    holding = [place for place, plan in enumerate(plans) if float(weight @ plan.held) >= HOPELESS * total]
+    return min(holding, key=(weight @ lost).item) if holding else None
+
+
+def recommended(plans: Sequence[Outlook], stakes: Stakes) -> Outlook | None:
+    """The plan to take if nothing more is looked at."""
+    lost = losses(plans, stakes)
+    place = best(plans, lost, np.ones(len(lost)))
+    return None if place is None else plans[place]
+
+
+def decisive(plans: Sequence[Outlook], stakes: Stakes) -> Decisive | None:
+    """The check that saves most for every minute, where one saves more than it costs and the plan depends on it."""
+    return max(worth_making(plans, stakes), key=_rate, default=None)
+
+
+def worth_making(plans: Sequence[Outlook], stakes: Stakes) -> list[Decisive]:
+    """Every check that saves more than it costs and on which the plan depends."""
+    lost = losses(plans, stakes)
+    found: list[Decisive] = []
+    for split in stakes.splits:
+        saves = saving(lost, split.chances) - stakes.labour * split.minutes
+        if saves < WORTH_A_CHECK * stakes.lost_day:
+            continue
+        branches = _branches(plans, lost, split)
+        if len(branches) > 1:
+            found.append(
+                Decisive(
+                    check=split.check,
+                    how=split.how,
+                    hazard=split.hazard,
+                    minutes=split.minutes,
+                    saves=saves,
+                    branches=branches,
+                )
+            )
+    return found
+
+
+def saving(lost: Floats, chances: Floats) -> float:
+    """What a check saves on average, its own time not counted.
+
+    Half of the draws choose and the others say what the choice is worth, then the other way round: draws that do both
+    would find a use for any check.
+    """
+    halves = (np.arange(len(lost)) % 2 == 0, np.arange(len(lost)) % 2 == 1)
+    saved = 0.0
+    for choosing, valuing in (halves, halves[::-1]):
+        without = int(lost[choosing].sum(axis=0).argmin())
+        chosen = (chances[choosing].T @ lost[choosing]).argmin(axis=1)
+        there = chances[valuing].T @ lost[valuing]
+        with_check = float(there[np.arange(len(chosen)), chosen].sum())
+        saved += (float(lost[valuing, without].sum()) - with_check) / len(lost)
+    return saved
+
+
+def _branches(plans: Sequence[Outlook], lost: Floats, split: Split) -> tuple[Branch, ...]:
+    """Outcomes that ask for one plan, together; the most frequent branch first."""
+    chance = split.chances.mean(axis=0)
+    told: dict[int | None, list[int]] = {}
+    for outcome in np.flatnonzero(chance >= SELDOM).tolist():
+        told.setdefault(best(plans, lost, split.chances[:, outcome]), []).append(outcome)
+    branches = [
+        Branch(
+            seen=tuple(split.seen[outcome] for outcome in outcomes),
+            chance=float(chance[outcomes].sum()),
+            plan=None if place is None else plans[place],
+        )
+        for place, outcomes in told.items()
+    ]
+    return tuple(sorted(branches, key=_chance, reverse=True))
+
+
+def _rate(one: Decisive) -> float:
+    return one.saves / (one.minutes + OVERHEAD)
+
+
+def _chance(branch: Branch) -> float:
+    return branch.chance

@@ -1,0 +1,119 @@
+"""The plans that are weighed: single remedies and up to three together; few draws first, all for the good ones."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+
+from toptank.studies.choose.decision import Decisive, Stakes, decisive, recommended, worth_making
+from toptank.studies.choose.outlook import (
+    Cost,
+    Outlook,
+    Subjects,
+    first_draws,
+    fitting,
+    forced,
+    hottest,
+    undominated,
+    weighed,
+)
+from toptank.studies.choose.remedy import Remedy
+
+SCREENED = 512
+"""Draws with which single remedies are compared first."""
+
+MOST_PLANS = 60
+"""Plans that are weighed with few draws, doing nothing included; those that none beats get all draws."""
+
+PROMISING = 9
+"""Single remedies that are tried together with others."""
+
+SCREENED_TO = 0.04
+"""What the few draws leave open in a chance to hold: two standard deviations [1]."""
+
+AT_ONCE = 3
+MATTERS = 0.05
+"""Cooling on the worst duty below which a remedy does not concern this vehicle [K]."""
+
+LIKELY = 0.2
+"""Chance from which a fault's mend is tried in every combination, however little it cools [1]; judgement."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """Plans from the cheapest on, the one to take if nothing more is looked at, and the check that decides between."""
+
+    outlooks: tuple[Outlook, ...]
+    recommended: Outlook | None
+    decisive: Decisive | None
+
+
+def choose(subjects: Subjects, cost: Cost, stakes: Stakes) -> Choice:
+    """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
+
+    Doing nothing comes first, then the others from the cheapest on: each further one costs more and holds better. One
+    that costs less on the whole, or after what a check shows, stays too.
+
+    Parameters
+    ----------
+    subjects : possible vehicles and their days
+    cost : price of some remedies
+    stakes : what there is to lose, of the same draws
+    """
+    few, at_stake = first_draws(subjects, SCREENED), stakes.first(SCREENED)
+    tried = _plans(few, cost, at_stake)
+    rough = weighed(few, tried, cost)
+    kept = {one.name for one in (*undominated(rough, SCREENED_TO), *_wanted(rough, at_stake))}
+    whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.name in kept], cost)
+    outlooks = undominated(whole)
+    check = decisive(whole, stakes)
+    taken = recommended(whole, stakes)
+    shown = {one.name for one in (*outlooks, *_told(taken, check))}
+    ordered = sorted(whole[1:], key=_cost)
+    return Choice(
+        outlooks=(whole[0], *(one for one in ordered if one.name in shown)),
+        recommended=taken,
+        decisive=check,
+    )
+
+
+def _wanted(plans: Sequence[Outlook], stakes: Stakes) -> list[Outlook]:
+    """Plans that are taken, or would be after some check."""
+    found = _told(recommended(plans, stakes), None)
+    for check in worth_making(plans, stakes):
+        found += _told(None, check)
+    return found
+
+
+def _told(taken: Outlook | None, check: Decisive | None) -> list[Outlook]:
+    branches = () if check is None else check.branches
+    return [one for one in (taken, *(branch.plan for branch in branches)) if one is not None]
+
+
+def _cost(outlook: Outlook) -> float:
+    return outlook.cost
+
+
+def _plans(few: Subjects, cost: Cost, stakes: Stakes) -> list[tuple[Remedy, ...]]:
+    """Doing nothing, what cools or mends a likely fault, and combinations of the best of that."""
+    able = fitting(few.vehicle)
+    nothing, *after = hottest(few, [(), *((remedy,) for remedy in able)])
+    gains = {remedy.name: float(np.mean(nothing - hot)) for remedy, hot in zip(able, after, strict=True)}
+    useful = [remedy for remedy in able if gains[remedy.name] >= MATTERS]
+    also = [remedy for remedy in able if remedy not in useful and (remedy.group == "cap" or _mends(remedy, stakes))]
+    best = sorted(useful, key=lambda remedy: gains[remedy.name], reverse=True)
+    best = [*best[:PROMISING], *(one for one in best[PROMISING:] if _mends(one, stakes)), *also]
+    plans: list[tuple[Remedy, ...]] = [(), *((remedy,) for remedy in [*useful, *also])]
+    for size in range(2, AT_ONCE + 1):
+        groups = [plan for plan in combinations(best, size) if len({remedy.group for remedy in plan}) == size]
+        groups.sort(
+            key=lambda plan: sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan))), reverse=True
+        )
+        plans += groups[: max(MOST_PLANS - len(plans), 0) // (AT_ONCE + 1 - size)]
+    return plans[:MOST_PLANS]
+
+
+def _mends(remedy: Remedy, stakes: Stakes) -> bool:
+    """Whether it mends a fault that is likely."""
+    return any(remedy.name in fault.mended_by and float(fault.there.mean()) >= LIKELY for fault in stakes.faults)
