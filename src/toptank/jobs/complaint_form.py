@@ -118,6 +118,11 @@ def every_field(document: Mapping[str, object], job: Job) -> Iterator[Field]:
     yield from history_form(document, job)
 
 
+def rows_of(document: Mapping[str, object], key: str) -> list[dict[str, str]]:
+    """Return the rows of one of a job's lists as they were typed."""
+    return [{name: typed_text(value)[0] for name, value in row.items()} for row in _tables(document.get(key))]
+
+
 def parts_and_effects() -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return the parts that may have been changed, and what came of it."""
     return tuple(PARTS), tuple(EFFECTS)

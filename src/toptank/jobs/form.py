@@ -53,6 +53,7 @@ class Field:
     measure : how to find it
     choices : words of a choice
     remark : what is to be looked at again
+    measurable : whether it can be found in the bay
     """
 
     path: str
@@ -66,6 +67,7 @@ class Field:
     measure: str = ""
     choices: tuple[str, ...] = ()
     remark: str = ""
+    measurable: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,6 +140,7 @@ def declared_field(
         measure=declaration.in_the_bay(),
         choices=declaration.choices if choice else (),
         remark=remark if typed else "",
+        measurable=declaration.measurable(),
     )
 
 

@@ -217,10 +217,16 @@ def export_to(number: int, path: Path, *, revision: int | None = None, replace: 
     return text
 
 
-def attach(number: int, path: Path) -> Attachment:
-    """Keep a copy of a photo or a log beside a job."""
+def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:
+    """Keep a copy of a photo or a log beside a job, shown under a name of its own or that of the file."""
     with opened() as store:
-        return attachments.attach(store, number, path, at=now())
+        return attachments.attach(store, number, path, at=now(), name=name)
+
+
+def attachment(number: int, checksum: str) -> tuple[Attachment, bytes]:
+    """Return an attachment, checked, and what is in it."""
+    with opened() as store:
+        return attachments.content(store, number, checksum)
 
 
 def fetch(number: int, checksum: str, path: Path, *, replace: bool = False) -> Attachment:

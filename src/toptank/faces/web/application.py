@@ -16,7 +16,7 @@ os.environ.setdefault("NICEGUI_STORAGE_PATH", str(Path(tempfile.gettempdir()) / 
 
 from nicegui import ui
 
-from toptank.faces.web import changes, sign_in
+from toptank.faces.web import changes, papers, sign_in, upload
 from toptank.faces.web.guard import Guard
 from toptank.faces.web.pages import every_page
 from toptank.faces.web.passphrase import Door
@@ -61,6 +61,8 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/look", _OwnFiles(directory=HERE))
     sign_in.register(app, door)
+    upload.register(app)
+    papers.register(app)
     every_page.register(app)
     ui.run_with(
         app,

@@ -40,6 +40,12 @@ def changed(number: int, revision: int) -> None:
         background_tasks.create(_told(client, told), name="told of a change")
 
 
+def noted(number: int) -> None:
+    """Tell every page that shows the job of something beside the document: a note, a file."""
+    for client, told in list(_watchers.get(number, {}).values()):
+        background_tasks.create(_told(client, told), name="told of a note")
+
+
 async def _told(client: Client, told: Told) -> None:
     with client:
         await told()

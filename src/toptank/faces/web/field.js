@@ -25,7 +25,7 @@ export default {
         </select>
       </div>
       <div class="says" :id="inputId + '-says'" aria-live="polite"><b v-if="echo">{{ echo }}</b><template
-        v-if="echo && stands"> · </template>{{ stands }}</div>
+        v-if="echo && (stands || more)"> · </template>{{ stands || more }}</div>
       <div v-if="error" class="wrong" role="alert">{{ error }}</div>
       <div v-if="remark && !error" class="remark">{{ remark }}</div>
       <div v-if="theirs !== null" class="clash" role="alert">
@@ -33,7 +33,6 @@ export default {
         <span class="line-up"><button type="button" class="press plain" @click="keepMine">Keep mine</button>
         <button type="button" class="press plain" @click="takeTheirs">Take theirs</button></span>
       </div>
-      <details v-if="more"><summary class="small">How to find it</summary><p class="small">{{ more }}</p></details>
     </div>`,
   props: {
     job: Number, path: String, label: String, unit: String, kind: String, hint: String, saved: String, how: String,

@@ -47,13 +47,14 @@ FIRST_WITH_STRIP = 2
 
 @dataclass(slots=True, kw_only=True)
 class JobPage:
-    """What a page of a job has at hand; `read_again` brings it up to date."""
+    """What a page of a job has at hand; `read_again` brings it up to date. `asked` is what the address names."""
 
     number: int
     step: str
     record: JobRecord
     job: Job
     client: Client
+    asked: str = ""
     head: Any = None
 
     async def read_again(self) -> None:
@@ -108,7 +109,7 @@ def plain_page(title: str) -> Generator[None]:
     _foot()
 
 
-async def job_page(number: int, step: str, build: Callable[[JobPage], Awaitable[None] | None]) -> None:
+async def job_page(number: int, step: str, build: Callable[[JobPage], Any], asked: str = "") -> None:
     """Build a page of a job; it is built anew, below its head, whenever somebody changes the job.
 
     `build` is called with the page; where it returns a function, that one is called on a change instead of building.
@@ -119,7 +120,7 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Awaitable[
         _no_job(refusal)
         return
     place = next(i for i, one in enumerate(STEPS) if one.key == step)
-    page = JobPage(number=number, step=step, record=record, job=job, client=ui.context.client)
+    page = JobPage(number=number, step=step, record=record, job=job, client=ui.context.client, asked=asked)
     dress(f"{STEPS[place].name}: {record.shown.title}")
     link("Skip to the page", "#page", "skip")
     with tag("header", classes="top"):

@@ -1,5 +1,7 @@
 """Plain HTML elements with our own classes. Every text goes through the framework as text, never as markup."""
 
+from collections.abc import Generator, Sequence
+from contextlib import contextmanager
 from typing import Any
 
 from nicegui import ui
@@ -42,6 +44,20 @@ def press(text: str, on_press: Any, classes: str = "", **attributes: Any) -> Tag
 def link(text: str, address: str, classes: str = "", **attributes: Any) -> Tag:
     """Put a link here."""
     return Tag("a", text, classes, href=address, **attributes)
+
+
+@contextmanager
+def table(label: str, heads: Sequence[str]) -> Generator[None]:
+    """Put a table here that scrolls by itself where it is too wide; the rows are put inside."""
+    with tag("div", classes="scroll", tabindex="0", role="region", aria_label=label), tag("table", classes="roll"):
+        with tag("thead"), tag("tr"):
+            for head in heads:
+                if head:
+                    tag("th", head, scope="col")
+                else:
+                    tag("td")
+        with tag("tbody"):
+            yield
 
 
 def drawn(svg: str, title: str, classes: str = "drawing") -> Tag:

@@ -6,13 +6,24 @@ from fastapi import FastAPI
 from nicegui import ui
 
 from toptank.faces.web.frame import job_page
-from toptank.faces.web.pages import complaint, jobs
+from toptank.faces.web.pages import causes, complaint, coolant, drive, fit, jobs, order, record, remedies, sheet
+
+LONGEST = 300
+"""Signs of what an address may name, such as a plan."""
 
 
 def register(app: FastAPI) -> None:
     """Put the pages on the app."""
     builders = {
         "complaint": complaint.build,
+        "sheet": sheet.build,
+        "causes": causes.build,
+        "remedies": remedies.build,
+        "fit": fit.build,
+        "coolant": coolant.build,
+        "order": order.build,
+        "drive": drive.build,
+        "record": record.build,
     }
 
     @ui.page("/")
@@ -29,5 +40,5 @@ def register(app: FastAPI) -> None:
 
 def _register(key: str, build: Any) -> None:
     @ui.page(f"/job/{{number}}/{key}")
-    async def _page(number: int) -> None:
-        await job_page(number, key, build)
+    async def _page(number: int, of: str = "") -> None:
+        await job_page(number, key, build, asked=of[:LONGEST])
