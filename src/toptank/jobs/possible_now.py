@@ -71,19 +71,31 @@ def remember(diagnosed: Diagnosed) -> None:
 
 
 def possible_now(job: Job) -> PossibleNow:
-    """Return the possible vehicles of a job: those of a remembered diagnosis, or those of its sheet."""
+    """Return the possible vehicles of a job: those of a diagnosis that is at hand, or those of its sheet."""
+    from toptank.jobs.at_hand import diagnosis_if_there
     from toptank.knowledge.draws import draws
     from toptank.knowledge.forecast import SEED
 
     mark = checksum(job)
+    known = _there(mark)
+    if known is None or known.rests_on == "sheet":
+        diagnosed = diagnosis_if_there(job)
+        if diagnosed is not None:
+            remember(diagnosed)
+            known = _there(mark)
+    if known is not None:
+        return known
+    found = _standing(job, draws(job.sheet, DRAWS, SEED), "sheet")
+    _keep(mark, found)
+    return found
+
+
+def _there(mark: str) -> PossibleNow | None:
     with _lock:
         known = _kept.get(mark)
         if known is not None:
             _kept.move_to_end(mark)
-            return known
-    found = _standing(job, draws(job.sheet, DRAWS, SEED), "sheet")
-    _keep(mark, found)
-    return found
+        return known
 
 
 def _keep(mark: str, found: PossibleNow) -> None:

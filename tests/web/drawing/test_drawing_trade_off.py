@@ -131,5 +131,5 @@ def test_the_command_writes_the_chart_and_refuses_other_endings(
     assert "must end in .svg or .png" in capsys.readouterr().err
     assert command("--out", str(out), "--json") in (0, None)
     root = ElementTree.parse(out).getroot()
-    assert root.get("class") == "drawing trade-off"
+    assert root.get("class") == "drawn trade-off"
     assert command("--out", str(out)) == 2

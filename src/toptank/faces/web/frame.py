@@ -132,8 +132,7 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
         body = tag("div", classes="stack")
         with body:
             renew = await _built(build, page)
-        if place >= FIRST_WITH_STRIP:
-            what_if_strip(number)
+        strip = what_if_strip(number) if place >= FIRST_WITH_STRIP else None
         _onward(number, place)
     _foot()
 
@@ -147,6 +146,8 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
             body.clear()
             with body:
                 await _built(build, page)
+        if strip is not None:
+            await strip()
 
     changes.follow(number, page.client, told)
 

@@ -85,7 +85,7 @@ def figure(kind: str, width: float, height: float, title: str, description: str,
     name = f"drawing-{kind}"
     return "\n".join(
         (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" class="drawing {kind}" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" class="drawn {kind}" '
             f'role="group" aria-labelledby="{name}-title {name}-says">',
             f'<title id="{name}-title">{escape(title)}</title>',
             f'<desc id="{name}-says">{escape(description)}</desc>',

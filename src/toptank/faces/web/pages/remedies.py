@@ -5,6 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
+from nicegui import ui
+
+from toptank.faces.web.drawing.loop import dressed
+from toptank.faces.web.drawing.trade_off import trade_off
 from toptank.faces.web.fields import Form
 from toptank.faces.web.pages.causes import bar
 from toptank.faces.web.tags import link, press, table, tag
@@ -80,6 +84,9 @@ def _answer(page: JobPage, answer: Any) -> None:
     with tag("section", classes="sheet", aria_labelledby="plans"):
         tag("h2", "Every plan that none beats", id="plans")
         tag("p", "From the cheapest on: each further one costs more and holds better.", "small quiet")
+        dressed()
+        with tag("div", classes="strip-frame", tabindex="0", role="region", aria_label="price against chance to hold"):
+            ui.html(trade_off(answer, page.job.system), sanitize=False)
         _plans(page, answer)
     _beside(page, answer)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from toptank.faces.web.drawing.loop import loop
 from toptank.faces.web.fields import Form
 from toptank.faces.web.tags import Tag, link, tag
 from toptank.faces.web.work import work
@@ -29,6 +30,7 @@ async def build(page: JobPage) -> Any:
             link(group.name, f"#{_anchor(group)}", "press plain")
     first = tag("section", classes="sheet", aria_labelledby="first")
     _worth_measuring(page, first)
+    loop(page.number)
     for group in groups:
         _group(form, group)
 
