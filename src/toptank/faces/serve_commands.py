@@ -25,13 +25,14 @@ def serve(
 ) -> None:
     """Start the app on this machine and open it in the browser."""
     from toptank.faces.web import server
-    from toptank.jobs import job_verbs
+    from toptank.jobs import job_verbs, service
 
     jobs = len(job_verbs.listed())  # a record that cannot be opened is told before anything is served
     door = None
     if lan:
         ask = _ask if os.environ.get(PASSPHRASE) or sys.stdin.isatty() else None
         door = server.door_of(job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase)
+    service.vehicles()  # the first page lists them: what is announced is ready
     where = server.listen(port, usual=USUAL_PORT, lan=lan)
 
     def tell(address: str) -> None:

@@ -67,9 +67,11 @@ class FieldElement(Element, component="field.js"):
             clash = saved.theirs
         elif saved is not None:
             changes.changed(self.page.number, saved.number)
-            self.props["saved"] = text.strip()
-        self.props.update(error=error, clash=clash, answered=int(said.get("turn") or 0))
-        self.update()
+            if not self.is_deleted:
+                self.props["saved"] = text.strip()
+        if not self.is_deleted:  # the page may have been built anew meanwhile
+            self.props.update(error=error, clash=clash, answered=int(said.get("turn") or 0))
+            self.update()
 
 
 class Form:

@@ -89,7 +89,10 @@ def _read(number: int) -> tuple[JobRecord, Job]:
 
 def dress(title: str) -> None:
     """Give a page our look and its title."""
-    ui.add_head_html('<link rel="stylesheet" href="/look/look.css"><script src="/look/bench.js"></script>')
+    ui.add_head_html(
+        '<link rel="stylesheet" href="/look/look.css"><link rel="stylesheet" href="/look/drawing/drawing.css">'
+        '<script src="/look/bench.js"></script>'
+    )
     ui.page_title(f"{title} · toptank")
 
 
@@ -103,7 +106,7 @@ def plain_page(title: str) -> Generator[None]:
         tag("span")
         with tag("div", classes="switches"):
             _light()
-    with tag("main", classes="page", tabindex="-1") as main:
+    with tag("div", classes="page", tabindex="-1") as main:
         main.props["id"] = "page"
         yield
     _foot()
@@ -127,7 +130,7 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
         page.head = tag("div", classes="top-in")
         _head(page)
     _steps(number, step)
-    with tag("main", classes="page", tabindex="-1") as main:
+    with tag("div", classes="page", tabindex="-1") as main:
         main.props["id"] = "page"
         body = tag("div", classes="stack")
         with body:

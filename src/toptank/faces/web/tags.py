@@ -49,7 +49,10 @@ def link(text: str, address: str, classes: str = "", **attributes: Any) -> Tag:
 @contextmanager
 def table(label: str, heads: Sequence[str]) -> Generator[None]:
     """Put a table here that scrolls by itself where it is too wide; the rows are put inside."""
-    with tag("div", classes="scroll", tabindex="0", role="region", aria_label=label), tag("table", classes="roll"):
+    with (
+        tag("div", classes="scroll", tabindex="0", role="region", aria_label=f"table: {label}"),
+        tag("table", classes="roll"),
+    ):
         with tag("thead"), tag("tr"):
             for head in heads:
                 if head:
@@ -60,9 +63,9 @@ def table(label: str, heads: Sequence[str]) -> Generator[None]:
             yield
 
 
-def drawn(svg: str, title: str, classes: str = "drawing") -> Tag:
+def drawn(svg: str, title: str, classes: str = "picture") -> Tag:
     """Put a picture of our own here. What people typed in it was escaped where it was drawn."""
-    figure = Tag("figure", "", classes, role="img", aria_label=title)
+    figure = Tag("figure", "", classes, role="img", aria_label=title, tabindex="0")
     with figure:
         ui.html(svg, sanitize=False)
     return figure

@@ -83,8 +83,10 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
             with tag("div", classes="line-up"):
                 press("Stop", stopped.set, "plain")
     stop = asyncio.ensure_future(stopped.wait())
-    while not future.done() and not stopped.is_set() and not place.is_deleted:
+    while True:
         await asyncio.wait([future, stop], timeout=TICK, return_when=asyncio.FIRST_COMPLETED)
+        if future.done() or stopped.is_set() or place.is_deleted:
+            break
         gone = time.monotonic() - started
         share = gone / (gone + 0.4 * usual) if gone > 0.7 * usual else 0.9 * gone / usual
         bar.put("value", round(100 * min(share, 0.97)))

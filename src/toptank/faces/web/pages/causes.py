@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 USUAL = 12.0
 """How long a diagnosis takes [s]."""
 
-SHOWN, LEAST, VOICES = 8, 0.02, 3
+SHOWN, IN_WORDS, VOICES = 8, 3, 3
+LEAST = 0.02
 CHECKS_IN_FULL = 3
 DOUBTED = 0.5
 
@@ -78,18 +79,27 @@ def _answer(page: JobPage, answer: Any) -> None:
 
 def _bars(found: Any) -> None:
     with tag("ul", classes="bars"):
-        for one in [one for one in found.suspects if one.probability >= LEAST][:SHOWN]:
+        for place, one in enumerate([one for one in found.suspects if one.probability >= LEAST][:SHOWN]):
             with tag("li"):
                 bar(one.cause, one.probability, before=one.before)
-                with tag("ul", classes="speaks"):
-                    for voice in one.voices[:VOICES]:
-                        if voice.factor >= 1.0:
-                            tag("li", f"{voice.evidence} ({voice.factor:.1f} times as likely then)", "for")
-                        else:
-                            tag("li", f"{voice.evidence} ({1.0 / voice.factor:.1f} times less likely then)", "against")
+                if place < IN_WORDS:
+                    _voices(one)
+                elif one.voices:
+                    with tag("details"):
+                        tag("summary", "for and against", "small", aria_label=f"for and against: {one.cause}")
+                        _voices(one)
         with tag("li"):
             bar("none of these", found.unknown, before=None)
     tag("p", "The upright line in a bar is where it stood before anything was seen of this vehicle.", "small quiet")
+
+
+def _voices(one: Any) -> None:
+    with tag("ul", classes="speaks"):
+        for voice in one.voices[:VOICES]:
+            if voice.factor >= 1.0:
+                tag("li", f"{voice.evidence} ({voice.factor:.1f} times as likely then)", "for")
+            else:
+                tag("li", f"{voice.evidence} ({1.0 / voice.factor:.1f} times less likely then)", "against")
 
 
 def bar(name: str, share: float, *, before: float | None, classes: str = "") -> None:
@@ -132,7 +142,7 @@ def _checks(page: JobPage, found: Any) -> None:
         check_card(page, check, first=number == 0)
     rest = found.checks[CHECKS_IN_FULL:]
     if rest:
-        with tag("details", classes="sheet"):
+        with tag("details", classes="sheet folded"):
             tag("summary", f"{len(rest)} more checks")
             for check in rest:
                 check_card(page, check, first=False)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web import changes
 from toptank.faces.web.pages.remedies import USUAL
-from toptank.faces.web.tags import link, press, tag
+from toptank.faces.web.tags import link, tag
 from toptank.faces.web.work import work
 from toptank.jobs import after_verbs, at_hand
 from toptank.units.refusal import Refusal
@@ -48,7 +48,7 @@ def _rows(page: JobPage, drive: Any) -> None:
                 if one.verdict:
                     word, look = MARKS[one.verdict]
                     tag("span", word, f"tag {look}")
-            with tag("div", classes="fields"):
+            with tag("div", classes="promised"):
                 _figure("without the work", one.before)
                 _figure("to expect after it", one.after)
                 _figure("seen", ", ".join(one.seen) or "nothing yet")
@@ -76,9 +76,13 @@ def _figure(name: str, words: str) -> None:
 
 def _entry(page: JobPage, place: int, duty: str) -> None:
     typed = {"text": ""}
-    with tag("div", classes="line-up"), tag("div", classes="field"):
+    with tag("div", classes="field"):
         tag("label", "The gauge showed", for_=f"seen-{place}")
-        box = tag("input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder="such as 205")
+        with tag("div", classes="line-up"):
+            box = tag("input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder="such as 205")
+            box.style("width: 12rem")
+            button = tag("button", "Write it down", "press", type="button")
+            button.put("aria_label", f"write down what the gauge showed at {duty}")
         wrong = tag("div", "", "says", role="alert")
     box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler="(e) => emit(e.target.value)")
 
@@ -92,4 +96,4 @@ def _entry(page: JobPage, place: int, duty: str) -> None:
         changes.noted(page.number)
 
     box.on("keydown.enter", note)
-    press("Write it down", note, aria_label=f"write down what the gauge showed at {duty}")
+    button.on("click", note)

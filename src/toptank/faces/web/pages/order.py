@@ -60,7 +60,7 @@ def _answer(page: JobPage, order: Any, chosen: Any) -> None:
         ui.navigate.to(f"/job/{page.number}/order?of={quote(str(event.args or ''))}")
 
     select.on("change", pick, js_handler="(e) => emit(e.target.value)")
-    with tag("div", classes="wide-narrow"):
+    with tag("div", classes="wide-narrow long"):
         with tag("section", classes="stack", aria_label="the paper"):
             tag("iframe", classes="paper-preview", src=paper, title="the order as it is printed")
         with tag("section", classes="sheet", aria_labelledby="steps"):

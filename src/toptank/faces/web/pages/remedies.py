@@ -50,7 +50,7 @@ def _worst_day(page: JobPage) -> None:
     from toptank.jobs import edit_verbs
 
     job, form = page.job, Form(page)
-    with tag("details", classes="sheet", open=bool(job.worst_day) or None):
+    with tag("details", classes="sheet folded", open=bool(job.worst_day) or None):
         tag("summary", f"The worst day: {remedies_form.worst_day_words(job)}")
         if not job.worst_day:
             tag("p", "The customer named none, so a long climb, the flat and hot idle on a hot day are taken.")
@@ -117,17 +117,17 @@ def _order(page: JobPage, plan: Any) -> str:
 
 
 def _plans(page: JobPage, answer: Any) -> None:
-    with tag("ol", classes="bars"):
-        for plan in answer.outlooks:
-            with tag("li"):
-                bar(sentence(plan.name), plan.holds, before=answer.outlooks[0].holds, classes="good")
-                with tag("div", classes="line-up apart"):
-                    cost = (
-                        f"{money(plan.cost, answer.book.currency)}, {time(plan.minutes)}" if plan.remedies else "free"
-                    )
-                    tag("span", f"{cost}; hardest: {plan.hardest}", "small quiet")
-                    if plan.remedies:
-                        link("Order this", _order(page, plan), "press plain", aria_label=f"order {plan.name}")
+    with tag("details"):
+        tag("summary", "Order another plan")
+        with tag("ol", classes="bars"):
+            for plan in answer.outlooks:
+                if plan.remedies:
+                    with tag("li"):
+                        bar(sentence(plan.name), plan.holds, before=answer.outlooks[0].holds, classes="good")
+                        with tag("div", classes="line-up apart"):
+                            cost = money(plan.cost, answer.book.currency)
+                            tag("span", f"{cost}, {time(plan.minutes)}; hardest: {plan.hardest}", "small quiet")
+                            link("Order this", _order(page, plan), "press plain", aria_label=f"order {plan.name}")
 
 
 def _beside(page: JobPage, answer: Any) -> None:
