@@ -6,9 +6,12 @@ from typing import Annotated, Any
 import typer
 
 from toptank.faces.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.faces.screen import write
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")]
+ChartOption = Annotated[Path | None, typer.Option("--out", help="write price against chance to hold: .svg or .png")]
+ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
 WORK = "trying remedies on possible vehicles"
 
 
@@ -19,21 +22,34 @@ def choose(
     seed: SeedOption = None,
     draws: DrawsOption = None,
     prices: PricesOption = None,
+    out: ChartOption = None,
+    force: ForceOption = False,
 ) -> None:
     """Forecast the customer's worst day for every remedy worth it, with its price, and say which one to take."""
     from toptank.jobs import service
 
     opened = service.open_job(job)
+    system = units.value if units else opened.system
+    if out is not None:
+        from toptank.faces.web.drawing.picture_file import check_picture_file
+
+        check_picture_file(out, replace=force)
     if as_json:
         from toptank.jobs import choose_verbs
         from toptank.jobs.choose_json import choose_json
 
-        system = units.value if units else opened.system
         with working(WORK):
             answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices, system=system)
         print_json(choose_json(answer, system))
     else:
-        show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
+        answer = show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
+    if out is not None:
+        from toptank.faces.web.drawing.picture_file import write_picture
+        from toptank.faces.web.drawing.trade_off import trade_off
+
+        write_picture(trade_off(answer, system), out, replace=force)
+        if not as_json:
+            write(f"Chart written to {out}.")
 
 
 def show_choice_of(

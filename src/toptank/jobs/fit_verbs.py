@@ -89,14 +89,20 @@ def check_drawing_file(out: Path, *, replace: bool) -> None:
 def write_drawing(answer: FitAnswer, out: Path, system: System, *, replace: bool) -> None:
     """Draw the stack to scale and write it, whole or not at all."""
     from toptank.jobs.whole_file import write_whole
-    from toptank.studies.choose.fit_drawing import drawing
 
     if len(answer.fits) != 1:
         named = ", ".join(repr(fit.candidate.name) for fit in answer.fits)
         limit = f"shows one radiator, and the job has {len(answer.fits)} on offer"
         raise Refusal(field="drawing", value=shortened(out), limit=limit, fix=f"add --with and one of {named}")
     title = answer.job.title + (" (invented example)" if answer.job.invented else "")
-    write_whole(out, drawing(answer.fits[0], title, system).encode("utf-8"), replace=replace)
+    write_whole(out, picture(answer.fits[0], title, system).encode("utf-8"), replace=replace)
+
+
+def picture(fit: Fit, title: str, system: System) -> str:
+    """Draw the stack to scale, as SVG."""
+    from toptank.studies.choose.fit_drawing import drawing
+
+    return drawing(fit, title, system)
 
 
 def words(item: Item, system: System) -> tuple[str, str]:

@@ -16,7 +16,7 @@ from toptank.jobs.job_file import job_of
 from toptank.jobs.store import attachments, backup, document, notes_and_answers, restoring
 from toptank.jobs.store import jobs_and_revisions as kept
 from toptank.jobs.store.kept_elsewhere import kept_if_it_fails
-from toptank.jobs.store.opening import Store, opened
+from toptank.jobs.store.opening import Store, opened, store_file
 from toptank.jobs.store.record import Attachment, JobRecord, JobRow, KeptAnswer, Note, Revision, State
 from toptank.jobs.store.words import LONGEST_NAME, LONGEST_NOTE, check_words
 from toptank.jobs.store.written_out import read_carried, written_out
@@ -46,6 +46,20 @@ def open_like(like: str, *, system: System, author: str = "", note: str = "") ->
     from toptank.jobs.service import new_sheet
 
     return _add(new_sheet(like, system=system), author=author, note=note)
+
+
+def open_told(like: str, *, title: str, complaint: str, system: System, author: str = "") -> Revision:
+    """Open a job with what is known when the vehicle comes in: what it is like, its name, the driver's words."""
+    from toptank.jobs.service import bare_sheet
+
+    return _add(bare_sheet(like, title=title, complaint=complaint, system=system), author=author, note="opened")
+
+
+def open_example(*, author: str = "") -> Revision:
+    """Open a job with the built-in example, comments and all."""
+    from toptank.jobs.service import demo_text
+
+    return _add(demo_text(), author=author, note="the built-in example")
 
 
 def import_job(path: Path, *, author: str = "") -> Revision:
@@ -178,6 +192,12 @@ def stored_job(number: int, *, revision: int | None = None) -> Job:
     return job_of(document.parsed(record(number, revision=revision).shown.text))
 
 
+def newest_revision(number: int) -> int:
+    """Return the number of a job's newest revision, without reading it."""
+    with opened() as store:
+        return kept.newest_of(store, number)
+
+
 def history(number: int) -> tuple[Revision, ...]:
     """Return every revision of a job, the first one first."""
     with opened() as store:
@@ -197,10 +217,16 @@ def export_to(number: int, path: Path, *, revision: int | None = None, replace: 
     return text
 
 
-def attach(number: int, path: Path) -> Attachment:
-    """Keep a copy of a photo or a log beside a job."""
+def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:
+    """Keep a copy of a photo or a log beside a job, shown under a name of its own or that of the file."""
     with opened() as store:
-        return attachments.attach(store, number, path, at=now())
+        return attachments.attach(store, number, path, at=now(), name=name)
+
+
+def attachment(number: int, checksum: str) -> tuple[Attachment, bytes]:
+    """Return an attachment, checked, and what is in it."""
+    with opened() as store:
+        return attachments.content(store, number, checksum)
 
 
 def fetch(number: int, checksum: str, path: Path, *, replace: bool = False) -> Attachment:
@@ -257,6 +283,11 @@ def _keep(shown: Revision, kind: str, *, seed: int, draws: int, version: str, an
             at=now(),
             answer=answer,
         )
+
+
+def beside_the_record(name: str) -> Path:
+    """Return a place for a file that belongs to the record as a whole."""
+    return store_file().with_name(name)
 
 
 def back_up(path: Path, *, replace: bool = False) -> int:

@@ -16,6 +16,7 @@ from toptank.jobs.schema_of_choice import choose_answer, fit_answer, mix_answer,
 from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
 from toptank.jobs.schema_of_record import record_answers
 from toptank.jobs.schema_shapes import SYSTEMS, TEXT, Schema, headed, many, quantity, table, table_of_all, told, words
+from toptank.jobs.what_if_json import what_if_answer
 from toptank.knowledge.sheet import How, duty_fields, sections
 from toptank.knowledge.typical import typical_names
 from toptank.studies.choose.fit_measures import bay_fields, offer_fields
@@ -43,6 +44,7 @@ def schemas() -> dict[str, Schema]:
         "answer-prices": headed("Answer of `toptank prices --json`", prices_answer()),
         "answer-fit": _by_system("fit", fit_answer),
         "answer-mix": _by_system("mix", mix_answer),
+        "answer-what-if": _by_system("what-if", what_if_answer),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
         "answer-freeze": _by_system("freeze", freeze_answer),

@@ -55,7 +55,12 @@ def demo_job() -> Job:
 
     from toptank.jobs.job_file import job_of
 
-    return job_of(tomllib.loads(resources.files("toptank.jobs").joinpath("demo.toml").read_text(encoding="utf-8")))
+    return job_of(tomllib.loads(demo_text()))
+
+
+def demo_text() -> str:
+    """The built-in example as its file is written."""
+    return resources.files("toptank.jobs").joinpath("demo.toml").read_text(encoding="utf-8")
 
 
 def forecast(job: Job, *, draws: int | None = None, seed: int | None = None, system: System | None = None) -> Forecast:
@@ -251,6 +256,33 @@ def new_sheet(like: str, *, system: System) -> str:
     ]
     parts, usual = render(one.sheet, system, within=BY_HAND), render_duty(one.usual, system, within=BY_HAND)
     return "\n".join([*head, parts, usual])
+
+
+def bare_sheet(like: str, *, title: str, complaint: str, system: System) -> str:
+    """A starting file that says no more than is known: everything else is taken from the typical vehicle."""
+    from toptank.jobs.job_file import FORMAT
+    from toptank.knowledge.sheet_text import quoted
+    from toptank.knowledge.typical import typical
+
+    name = title.strip() or typical(like).title
+    return "\n".join(
+        (
+            f'format = "{FORMAT}"',
+            f'units = "{system}"',
+            "",
+            "[job]",
+            f"title = {quoted(name)}",
+            f"complaint = {quoted(complaint.strip())}",
+            f'limit = "{"225 F" if system == "us" else "107 C"}"',
+            "",
+            "[vehicle]",
+            f'like = "{like}"',
+            "",
+            "[[duty]]",
+            'name = "where it runs hot"',
+            "",
+        )
+    )
 
 
 def explain(quantity: str, *, system: System = "us") -> Explanation:

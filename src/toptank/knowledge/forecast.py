@@ -144,28 +144,29 @@ def _one(
 
 def _bands(spread: Balance, air_to_boil: NDArray[np.float64], limiting_ambient: NDArray[np.float64]) -> Bands:
     return Bands(
-        top_tank=_band(spread.T_top_tank),
-        gauge=_band(spread.T_gauge),
-        bottom_hose=_band(spread.T_bottom_hose),
-        boiling_point=_band(spread.T_boiling),
-        margin_to_boiling=_band(spread.margin_to_boiling()),
+        top_tank=band_of(spread.T_top_tank),
+        gauge=band_of(spread.T_gauge),
+        bottom_hose=band_of(spread.T_bottom_hose),
+        boiling_point=band_of(spread.T_boiling),
+        margin_to_boiling=band_of(spread.margin_to_boiling()),
         air_to_boil=_band_of_ambients(air_to_boil),
         limiting_ambient=_band_of_ambients(limiting_ambient),
-        transmission=_band(spread.T_transmission),
-        condensing=_band(spread.T_condensing),
-        core_air_in=_band(spread.T_core_air_in),
-        core_heat=_band(spread.core_heat),
-        engine_heat=_band(spread.engine_heat),
-        engine_power=_band(spread.engine_power),
-        engine_speed=_band(spread.engine_speed),
-        core_flow=_band(spread.core_flow),
-        face_velocity=_band(spread.V_fan_zone),
-        fan_speed=_band(spread.fan_speed),
-        thermostat_opening=_band(spread.thermostat_opening),
+        transmission=band_of(spread.T_transmission),
+        condensing=band_of(spread.T_condensing),
+        core_air_in=band_of(spread.T_core_air_in),
+        core_heat=band_of(spread.core_heat),
+        engine_heat=band_of(spread.engine_heat),
+        engine_power=band_of(spread.engine_power),
+        engine_speed=band_of(spread.engine_speed),
+        core_flow=band_of(spread.core_flow),
+        face_velocity=band_of(spread.V_fan_zone),
+        fan_speed=band_of(spread.fan_speed),
+        thermostat_opening=band_of(spread.thermostat_opening),
     )
 
 
-def _band(values: NDArray[np.float64]) -> Band:
+def band_of(values: NDArray[np.float64]) -> Band:
+    """Return the tenth, fiftieth and ninetieth percentile of draws."""
     p10, p50, p90 = np.percentile(values, (10.0, 50.0, 90.0)).tolist()
     return Band(p10, p50, p90)
 
@@ -173,7 +174,7 @@ def _band(values: NDArray[np.float64]) -> Band:
 def _band_of_ambients(values: NDArray[np.float64]) -> Band:
     """Band of ambient temperatures; a search that ended at the coldest one has found none."""
     below = np.percentile(values, (10.0, 50.0, 90.0), method="lower")  # the draw just below each percentile
-    found = zip(_band(values), below, strict=True)
+    found = zip(band_of(values), below, strict=True)
     return Band(*(value if draw > COLDEST else float("nan") for value, draw in found))
 
 

@@ -27,7 +27,7 @@ SHORTEST_START = 6
 _PIECE = 1024 * 1024
 
 
-def attach(store: Store, job: int, path: Path, *, at: str) -> Attachment:
+def attach(store: Store, job: int, path: Path, *, at: str, name: str | None = None) -> Attachment:
     """Keep a copy of a file beside a job. The same file twice is kept once.
 
     Raises
@@ -37,7 +37,7 @@ def attach(store: Store, job: int, path: Path, *, at: str) -> Attachment:
     with reading(store) as connection:
         newest_number(connection, job)  # a job that is not there is told before any copying
     checksum, size = _keep(store, path)
-    added = Attachment(checksum=checksum, name=shown_name(path.name), size=size, at=at)
+    added = Attachment(checksum=checksum, name=shown_name(name or path.name), size=size, at=at)
     here = (ATTACHMENT.c.job == job) & (ATTACHMENT.c.checksum == checksum)
     kept = (ATTACHMENT.c.checksum, ATTACHMENT.c.name, ATTACHMENT.c.size, ATTACHMENT.c.at)
     with writing(store) as connection:

@@ -80,6 +80,12 @@ def revision(store: Store, job: int, number: int | None = None) -> Revision:
         return _read_revision(connection, job, number)
 
 
+def newest_of(store: Store, job: int) -> int:
+    """Return the number of a job's newest revision."""
+    with reading(store) as connection:
+        return newest_number(connection, job)
+
+
 def history(store: Store, job: int) -> tuple[Revision, ...]:
     """Return every revision of a job, the first one first."""
     with reading(store) as connection:

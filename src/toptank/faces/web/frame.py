@@ -1,0 +1,247 @@
+"""The frame of every page: head, steps of the job, the page itself, the way on. Every page is built from the record."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Awaitable, Callable, Generator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from nicegui import ui
+from nicegui.client import Client
+
+from toptank.faces.web import changes
+from toptank.faces.web.tags import link, press, say, tag
+from toptank.faces.web.what_if import what_if_strip
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.jobs.job import Job
+    from toptank.jobs.store.record import JobRecord
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A step of the job: its place in the address, its name, what is done there."""
+
+    key: str
+    name: str
+    does: str
+
+
+STEPS = (
+    Step(key="complaint", name="Complaint", does="and readings"),
+    Step(key="sheet", name="Sheet", does="what is in it"),
+    Step(key="causes", name="Causes", does="and next check"),
+    Step(key="remedies", name="Remedies", does="on the worst day"),
+    Step(key="fit", name="Fit", does="does it go in"),
+    Step(key="coolant", name="Coolant", does="and cap"),
+    Step(key="order", name="Work order", does="on paper"),
+    Step(key="drive", name="Check drive", does="did it help"),
+    Step(key="record", name="Record", does="who, what, when"),
+)
+FIRST_WITH_STRIP = 2
+"""From the third step on the what-if strip stands under the page."""
+
+
+@dataclass(slots=True, kw_only=True)
+class JobPage:
+    """What a page of a job has at hand; `read_again` brings it up to date. `asked` is what the address names."""
+
+    number: int
+    step: str
+    record: JobRecord
+    job: Job
+    client: Client
+    asked: str = ""
+    head: Any = None
+
+    async def read_again(self) -> None:
+        """Read the newest revision."""
+        self.record, self.job = await asyncio.to_thread(_read, self.number)
+
+    @property
+    def document(self) -> dict[str, object]:
+        """The tables of the job as they were typed."""
+        from toptank.jobs.store import document
+
+        return document.parsed(self.record.shown.text)
+
+    async def do(self, verb: Callable[..., Any], *arguments: Any, **named: Any) -> Any:
+        """Let a verb change the job, and tell every page; a refusal is said, and None comes back."""
+        try:
+            saved = await asyncio.to_thread(verb, self.number, *arguments, **named)
+        except Refusal as refusal:
+            say(f"Not done: {refusal}")
+            return None
+        revision = getattr(saved, "number", None)
+        if revision is not None and hasattr(saved, "checksum"):
+            changes.changed(self.number, revision)
+        return saved
+
+
+def _read(number: int) -> tuple[JobRecord, Job]:
+    from toptank.jobs import job_verbs
+
+    return job_verbs.record(number), job_verbs.stored_job(number)
+
+
+def dress(title: str) -> None:
+    """Give a page our look and its title."""
+    ui.add_head_html(
+        '<link rel="stylesheet" href="/look/look.css"><link rel="stylesheet" href="/look/drawing/drawing.css">'
+        '<script src="/look/bench.js"></script>'
+    )
+    ui.page_title(f"{title} · toptank")
+
+
+@contextmanager
+def plain_page(title: str) -> Generator[None]:
+    """Frame of a page that belongs to no job."""
+    dress(title)
+    link("Skip to the page", "#page", "skip")
+    with tag("header", classes="top"), tag("div", classes="top-in"):
+        link("toptank", "/", "home")
+        tag("span")
+        with tag("div", classes="switches"):
+            _light()
+    with tag("div", classes="page", tabindex="-1") as main:
+        main.props["id"] = "page"
+        yield
+    _foot()
+
+
+async def job_page(number: int, step: str, build: Callable[[JobPage], Any], asked: str = "") -> None:
+    """Build a page of a job; it is built anew, below its head, whenever somebody changes the job.
+
+    `build` is called with the page; where it returns a function, that one is called on a change instead of building.
+    """
+    try:
+        record, job = await asyncio.to_thread(_read, number)
+    except Refusal as refusal:
+        _no_job(refusal)
+        return
+    place = next(i for i, one in enumerate(STEPS) if one.key == step)
+    page = JobPage(number=number, step=step, record=record, job=job, client=ui.context.client, asked=asked)
+    dress(f"{STEPS[place].name}: {record.shown.title}")
+    link("Skip to the page", "#page", "skip")
+    with tag("header", classes="top"):
+        page.head = tag("div", classes="top-in")
+        _head(page)
+    _steps(number, step)
+    with tag("div", classes="page", tabindex="-1") as main:
+        main.props["id"] = "page"
+        body = tag("div", classes="stack")
+        with body:
+            renew = await _built(build, page)
+        strip = what_if_strip(number) if place >= FIRST_WITH_STRIP else None
+        _onward(number, place)
+    _foot()
+
+    async def told() -> None:
+        await page.read_again()
+        page.head.clear()
+        _head(page)
+        if renew is not None:
+            await renew()
+        else:
+            body.clear()
+            with body:
+                await _built(build, page)
+        if strip is not None:
+            await strip()
+
+    changes.follow(number, page.client, told)
+
+
+async def _built(build: Callable[[JobPage], Any], page: JobPage) -> Callable[[], Awaitable[None]] | None:
+    answer = build(page)
+    return await answer if isinstance(answer, Awaitable) else answer
+
+
+def _head(page: JobPage) -> None:
+    shown = page.record.shown
+    with page.head:
+        link("toptank", "/", "home", aria_label="toptank: all jobs")
+        with tag("div", classes="vehicle"):
+            tag("b", shown.title, title=shown.title)
+            made_up = " · invented example" if page.job.invented else ""
+            tag("span", f"Job {page.number} · {shown.state} · saved as revision {shown.number}{made_up}")
+        with tag("div", classes="switches"):
+            press(
+                "Undo",
+                lambda: _undo(page),
+                "plain",
+                disabled=shown.number == 1 or None,
+                title="take back the last change",
+            )
+            other = "metric" if page.job.system == "us" else "us"
+            name = "°F in → °C mm" if other == "metric" else "°C mm → °F in"
+            press(
+                name,
+                lambda: _units(page, other),
+                "plain",
+                aria_label=f"show {'metric' if other == 'metric' else 'US'} units",
+            )
+            _light()
+
+
+async def _undo(page: JobPage) -> None:
+    from toptank.jobs import edit_verbs
+
+    saved = await page.do(edit_verbs.undo)
+    if saved is not None:
+        say(f"Taken back ({saved.note}).")
+
+
+async def _units(page: JobPage, system: str) -> None:
+    from toptank.jobs import edit_verbs
+
+    await page.do(edit_verbs.set_units, system)
+
+
+def _light() -> None:
+    button = tag("button", "◐", "press plain", type="button", aria_label="light or dark", title="light or dark")
+    button.on("click", js_handler="() => window.toptank.turnLight()")
+
+
+def _steps(number: int, current: str) -> None:
+    with tag("nav", classes="steps", aria_label="steps of the job"), tag("ol"):
+        for place, step in enumerate(STEPS, start=1):
+            with tag("li"):
+                here = "page" if step.key == current else None
+                address = f"/job/{number}/{step.key}"
+                with tag("a", str(place), href=address, aria_current=here, aria_label=f"{place} {step.name}"):
+                    tag("span", step.name)
+
+
+def _onward(number: int, place: int) -> None:
+    with tag("nav", classes="onward", aria_label="before and next"):
+        if place:
+            link(f"← {STEPS[place - 1].name}", f"/job/{number}/{STEPS[place - 1].key}", "press plain")
+        else:
+            link("← All jobs", "/", "press plain")
+        if place + 1 < len(STEPS):
+            after = STEPS[place + 1]
+            link(f"Next: {after.name} {after.does} →", f"/job/{number}/{after.key}", "press main")
+        else:
+            link("All jobs", "/", "press main")
+
+
+def _foot() -> None:
+    tag(
+        "footer",
+        "Everything stays on this machine. Forecasts are bands, not promises: measure before parts are bought.",
+        "foot",
+    )
+    tag("div", "", "said", role="status", aria_live="polite")
+
+
+def _no_job(refusal: Refusal) -> None:
+    with plain_page("No such job"):
+        with tag("div", classes="lead"):
+            tag("h1", "There is no such job")
+            tag("p", str(refusal))
+        with tag("div", classes="line-up"):
+            link("All jobs", "/", "press main")

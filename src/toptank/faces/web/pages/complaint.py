@@ -1,0 +1,157 @@
+"""Complaint and readings: the driver's words, the conditions at which something was seen, and what was seen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.faces.web.fields import Form
+from toptank.faces.web.tags import press, say, tag
+from toptank.jobs import complaint_form
+
+if TYPE_CHECKING:
+    from toptank.faces.web.frame import JobPage
+    from toptank.jobs.form import Field
+
+
+def build(page: JobPage) -> Any:
+    """Build the page; fields are shown anew where they stand as long as the same ones are there."""
+    form = Form(page)
+    whole = tag("div", classes="stack")
+    with whole:
+        _content(page, form)
+
+    async def renew() -> None:
+        if not form.show(complaint_form.every_field(page.document, page.job)):
+            form.elements.clear()
+            whole.clear()
+            with whole:
+                _content(page, form)
+
+    async def ready() -> Any:
+        return renew
+
+    return ready()
+
+
+def _content(page: JobPage, form: Form) -> None:
+    told = complaint_form.told_form(page.document, page.job)
+    with tag("div", classes="lead"):
+        tag("h1", "What was seen")
+        tag(
+            "p",
+            "The driver's own words, then one card for every condition he speaks of: on the grade, on the flat, "
+            "waiting at the gate.",
+            "quiet",
+        )
+    with tag("section", classes="sheet", aria_label="complaint"):
+        for field in told:
+            form.put(field)
+    for card in complaint_form.conditions(page.document, page.job):
+        _condition(page, form, card)
+    with tag("div", classes="line-up"):
+        press("Add a condition", lambda: _add_condition(page), "main")
+    _history(page, form)
+    _changes(page)
+
+
+def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> None:
+    from toptank.jobs import edit_verbs
+
+    with tag("section", classes="sheet", aria_label=f"condition: {card.name}"):
+        with tag("div", classes="line-up apart"):
+            tag("h2", card.name)
+            if len(page.job.duties) > 1:
+                told = f"take out the condition {card.name}"
+                press("Take out", lambda: page.do(edit_verbs.remove_row, "duty", card.place), "plain", aria_label=told)
+        with tag("div", classes="fields"):
+            for field in card.first:
+                form.put(field)
+        for at, fields in card.readings:
+            _reading(page, form, at, fields)
+        with tag("div", classes="line-up"):
+            press(
+                "Add a reading" if card.readings else "What did the gauge show?",
+                lambda: page.do(edit_verbs.add_row, "reading", {"duty": card.name}),
+                aria_label=f"add a reading at {card.name}",
+            )
+        with tag("details"):
+            tag("summary", "Trailer, wind, gear and what seldom matters")
+            with tag("div", classes="fields"):
+                for field in card.more:
+                    form.put(field)
+
+
+def _reading(page: JobPage, form: Form, at: int, fields: tuple[Field, ...]) -> None:
+    from toptank.jobs import edit_verbs
+
+    with tag("fieldset"):
+        tag("legend", "What the gauge showed")
+        with tag("div", classes="fields"):
+            for field in fields:
+                form.put(field)
+        press("Take this reading out", lambda: page.do(edit_verbs.remove_row, "reading", at), "plain")
+
+
+def _history(page: JobPage, form: Form) -> None:
+    with tag("section", classes="sheet", aria_label="how it began"):
+        tag("h2", "How it began")
+        with tag("div", classes="fields"):
+            for field in complaint_form.history_form(page.document, page.job):
+                form.put(field)
+
+
+def _changes(page: JobPage) -> None:
+    """What was changed already, and what came of it."""
+    from toptank.jobs import edit_verbs
+
+    parts, effects = complaint_form.parts_and_effects()
+    with tag("section", classes="sheet", aria_label="what was tried"):
+        tag("h2", "What was tried already")
+        if page.job.evidence.changes:
+            with tag("ul", classes="ticks"):
+                for at, one in enumerate(page.job.evidence.changes):
+                    with tag("li", classes="line-up apart"):
+                        tag("span", f"{one.part}: {complaint_form.EFFECT_WORDS[one.effect]}")
+                        told = f"take out {one.part}"
+                        press("Take out", _taker(page, at), "plain", aria_label=told)
+        chosen = {"part": "", "effect": ""}
+        with tag("div", classes="fields"):
+            _choice("part", "Part or work", [(one, one) for one in parts], chosen)
+            _choice("effect", "What it did", [(one, complaint_form.EFFECT_WORDS[one]) for one in effects], chosen)
+
+        async def add() -> None:
+            if chosen["part"] and chosen["effect"]:
+                await page.do(edit_verbs.add_row, "changed", chosen)
+            else:
+                say("Choose the part and what it did first.")
+
+        with tag("div", classes="line-up"):
+            press("Add it", add)
+
+
+def _taker(page: JobPage, at: int) -> Any:
+    from toptank.jobs import edit_verbs
+
+    return lambda: page.do(edit_verbs.remove_row, "changed", at)
+
+
+def _choice(key: str, label: str, words: list[tuple[str, str]], chosen: dict[str, str]) -> None:
+    with tag("div", classes="field"):
+        tag("label", label, for_=f"new-{key}")
+        with tag("select", id=f"new-{key}") as select:
+            tag("option", "choose", value="")
+            for value, shown in words:
+                tag("option", shown, value=value)
+
+    def pick(event: Any) -> None:
+        chosen[key] = str(event.args or "")
+
+    select.on("change", pick, js_handler="(event) => emit(event.target.value)")
+
+
+async def _add_condition(page: JobPage) -> None:
+    from toptank.jobs import edit_verbs
+
+    taken = {duty.name for duty in page.job.duties}
+    name = next(one for one in (*complaint_form.USUAL, *(f"condition {n}" for n in range(2, 99))) if one not in taken)
+    await page.do(edit_verbs.add_row, "duty", {"name": name})

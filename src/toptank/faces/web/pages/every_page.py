@@ -1,0 +1,44 @@
+"""Every page with its address. Pages are registered by a call, not by an import."""
+
+from typing import Any
+
+from fastapi import FastAPI
+from nicegui import ui
+
+from toptank.faces.web.frame import job_page
+from toptank.faces.web.pages import causes, complaint, coolant, drive, fit, jobs, order, record, remedies, sheet
+
+LONGEST = 300
+"""Signs of what an address may name, such as a plan."""
+
+
+def register(app: FastAPI) -> None:
+    """Put the pages on the app."""
+    builders = {
+        "complaint": complaint.build,
+        "sheet": sheet.build,
+        "causes": causes.build,
+        "remedies": remedies.build,
+        "fit": fit.build,
+        "coolant": coolant.build,
+        "order": order.build,
+        "drive": drive.build,
+        "record": record.build,
+    }
+
+    @ui.page("/")
+    async def _jobs(search: str = "", state: str = "") -> None:
+        await jobs.page(search, state)
+
+    @ui.page("/job/{number}")
+    async def _first(number: int) -> None:
+        ui.navigate.to(f"/job/{number}/complaint")
+
+    for key, build in builders.items():
+        _register(key, build)
+
+
+def _register(key: str, build: Any) -> None:
+    @ui.page(f"/job/{{number}}/{key}")
+    async def _page(number: int, of: str = "") -> None:
+        await job_page(number, key, build, asked=of[:LONGEST])

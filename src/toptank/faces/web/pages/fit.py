@@ -1,0 +1,98 @@
+"""Fit: does it go in, drawn to scale; what is not known is asked for beside it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.faces.web.fields import Form
+from toptank.faces.web.tags import drawn, press, table, tag
+from toptank.jobs import fit_form, fit_verbs
+
+if TYPE_CHECKING:
+    from toptank.faces.web.frame import JobPage
+
+SIGNS = {"clears": ("✓ clears", "good"), "tight": ("± tight", "warn"), "rubs": ("✕ rubs", "bad"),
+         "not known": ("? not known", "assumed")}  # fmt: skip
+"""A verdict as a mark: sign and word, and its class."""
+
+
+def build(page: JobPage) -> Any:
+    """Build the page."""
+    form = Form(page)
+    with tag("div", classes="lead"):
+        tag("h1", "Does it go in?")
+        tag("p", "Clears and rubs are said where 95 in 100 measures as good as these would say so.", "quiet")
+    answer = fit_verbs.fit_job(page.job)
+    for one in answer.fits:
+        _fit(page, one)
+    _bay(page, form, answer)
+    _offers(page, form)
+
+
+def _fit(page: JobPage, one: Any) -> None:
+    from toptank.jobs.fit_verbs import picture, words
+
+    system = page.job.system
+    with tag("section", classes="sheet", aria_label=one.candidate.name):
+        with tag("div", classes="line-up apart"):
+            tag("h2", one.candidate.name)
+            sign, look = SIGNS[one.verdict().value]
+            tag("span", sign, f"tag {look}")
+        told = [one.candidate.note, one.candidate.price and f"Price as offered: {one.candidate.price}"]
+        for line in filter(None, told):
+            tag("p", line, "small quiet")
+        drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {one.candidate.name}")
+        with table(f"answers for {one.candidate.name}", ("what", "answer", "what to do")):
+            for item in one.items:
+                verdict, more = words(item, system)
+                mark, look = SIGNS[item.verdict.value]
+                with tag("tr"):
+                    tag("td", item.name)
+                    with tag("td"):
+                        tag("span", mark.split(" ")[0], f"tag {look}")
+                        tag("span", f" {verdict}")
+                    tag("td", more)
+
+
+def _bay(page: JobPage, form: Form, answer: Any) -> None:
+    asked, rest = fit_form.bay_form(page.document, page.job, answer)
+    with tag("section", classes="sheet", aria_labelledby="bay"):
+        tag("h2", "Measures of the bay", id="bay")
+        if asked:
+            tag("p", f"{len(asked)} measures would settle what is open:")
+            with tag("div", classes="fields"):
+                for field in asked:
+                    form.put(field)
+        else:
+            tag("p", "Nothing is open: every question is answered by the measures that are there.")
+        with tag("details"):
+            tag("summary", f"The other {len(rest)} measures")
+            with tag("div", classes="fields"):
+                for field in rest:
+                    form.put(field)
+
+
+def _offers(page: JobPage, form: Form) -> None:
+    from toptank.jobs import edit_verbs
+
+    with tag("section", classes="sheet", aria_labelledby="offers"):
+        tag("h2", "Radiators on offer", id="offers")
+        offers = fit_form.offers_form(page.document, page.job)
+        if not offers:
+            tag("p", "None: what is in now was looked at. Add what a catalogue or a seller prints.", "quiet")
+        for place, (name, fields) in enumerate(offers):
+            with tag("details"):
+                tag("summary", name)
+                with tag("div", classes="fields"):
+                    for field in fields:
+                        form.put(field)
+                press("Take out", _taker(page, place), "plain", aria_label=f"take out {name}")
+        with tag("div", classes="line-up"):
+            named = {"name": f"offer {len(offers) + 1}"}
+            press("Add an offer", lambda: page.do(edit_verbs.add_row, "offer", named))
+
+
+def _taker(page: JobPage, place: int) -> Any:
+    from toptank.jobs import edit_verbs
+
+    return lambda: page.do(edit_verbs.remove_row, "offer", place)

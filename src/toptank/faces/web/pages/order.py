@@ -1,0 +1,98 @@
+"""The work order: which plan, the paper as it will be printed, its steps to be ticked at the bench."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from toptank.faces.web import changes
+from toptank.faces.web.pages.remedies import USUAL
+from toptank.faces.web.tags import link, press, tag
+from toptank.faces.web.work import work
+from toptank.jobs import at_hand
+
+if TYPE_CHECKING:
+    from toptank.faces.web.frame import JobPage
+
+
+def build(page: JobPage) -> Any:
+    """Build the page; what is asked of the address is the plan."""
+    with tag("div", classes="lead"):
+        tag("h1", "Work order")
+        tag("p", "Two pages: one for the bench with steps to tick, one for the customer in plain words.", "quiet")
+    place = tag("div", classes="stack")
+    job, plan = page.job, page.asked or None
+
+    def ask() -> Any:
+        return at_hand.order(job, plan), at_hand.choice(job)
+
+    def show(answer: Any) -> None:
+        _answer(page, *answer)
+
+    ready = at_hand.order_if_there(job, plan)
+    what = "Finding the cause, trying remedies, reckoning the check drive"
+    work(place, what, USUAL, ask, show, ready=None if ready is None else (ready, at_hand.choice(job)))
+
+
+def addresses(number: int, plan: str) -> tuple[str, str]:
+    """Return where the paper of a job lies: PDF and web page."""
+    of = f"?of={quote(plan)}" if plan else ""
+    return f"/job/{number}/order.pdf{of}", f"/job/{number}/order.html{of}"
+
+
+def _answer(page: JobPage, order: Any, chosen: Any) -> None:
+    pdf, paper = addresses(page.number, page.asked)
+    with tag("div", classes="line-up apart"):
+        with tag("div", classes="field"):
+            tag("label", "Plan", for_="plan")
+            with tag("select", id="plan") as select:
+                for plan in chosen.outlooks:
+                    if plan.remedies:
+                        tag("option", plan.name, value=plan.name, selected=_is_taken(page, plan, chosen) or None)
+        with tag("div", classes="line-up"):
+            link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
+            printing = tag("button", "Print", "press", type="button")
+            printing.on("click", js_handler="() => window.toptank.print('order')")
+
+    def pick(event: Any) -> None:
+        from nicegui import ui
+
+        ui.navigate.to(f"/job/{page.number}/order?of={quote(str(event.args or ''))}")
+
+    select.on("change", pick, js_handler="(e) => emit(e.target.value)")
+    with tag("div", classes="wide-narrow long"):
+        with tag("section", classes="stack", aria_label="the paper"):
+            tag("iframe", classes="paper-preview", src=paper, title="the order as it is printed")
+        with tag("section", classes="sheet", aria_labelledby="steps"):
+            tag("h2", "At the bench", id="steps")
+            _steps(page, order)
+
+
+def _is_taken(page: JobPage, plan: Any, chosen: Any) -> bool:
+    taken = page.asked or (chosen.recommended.name if chosen.recommended else "")
+    return plan.name.lower() == taken.lower()
+
+
+def _steps(page: JobPage, order: Any) -> None:
+    """Steps to tick; what is ticked is kept with the job."""
+    from toptank.jobs import tick_verbs
+
+    done = tick_verbs.ticked(page.record)
+    with tag("ol", classes="ticks"):
+        for step in order.steps:
+            _step(page, step.words, done, tick_verbs)
+            for words in step.boxes:
+                _step(page, words, done, tick_verbs)
+    press("Untick all", lambda: page.do(tick_verbs.untick_all), "plain")
+
+
+def _step(page: JobPage, words: str, done: frozenset[str], verbs: Any) -> None:
+    with tag("li"), tag("label"):
+        box = tag("input", type="checkbox", checked=(words in done) or None)
+        tag("span", words)
+
+    async def ticked(event: Any) -> None:
+        await page.do(verbs.tick, words, bool(event.args))
+        changes.noted(page.number)
+
+    box.on("change", ticked, js_handler="(e) => emit(e.target.checked)")

@@ -1,0 +1,117 @@
+"""The sheet: what is in the vehicle, grouped by what one stands in front of."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.faces.web.drawing.loop import loop
+from toptank.faces.web.fields import Form
+from toptank.faces.web.tags import Tag, link, tag
+from toptank.faces.web.work import work
+from toptank.jobs import at_hand
+from toptank.jobs.form import Group, sheet_form
+
+if TYPE_CHECKING:
+    from toptank.faces.web.frame import JobPage
+
+USUAL = 4.0
+"""How long a forecast takes [s]."""
+
+
+async def build(page: JobPage) -> Any:
+    """Build the page."""
+    form = Form(page)
+    groups = sheet_form(page.document, page.job, page.job.system)
+    with tag("div", classes="lead"):
+        tag("h1", "What is in it")
+        count = tag("p", _counted(page), "quiet")
+    with tag("nav", classes="line-up", aria_label="places"):
+        for group in groups:
+            link(group.name, f"#{_anchor(group)}", "press plain")
+    first = tag("section", classes="sheet", aria_labelledby="first")
+    _worth_measuring(page, first)
+    loop(page.number)
+    for group in groups:
+        _group(form, group)
+
+    async def renew() -> None:
+        fields = [field for group in sheet_form(page.document, page.job, page.job.system) for field in group.fields]
+        by_path = {field.path: field for field in fields}
+        for path, element in form.elements.items():
+            element.show(by_path[path])
+        count.set_text(_counted(page))
+        _worth_measuring(page, first)
+
+    return renew
+
+
+def _counted(page: JobPage) -> str:
+    hows = [fact.how.value for path, fact in page.job.sheet.facts.items() if not path.startswith("doubts.")]
+    return (
+        f"{hows.count('measured')} measured, {hows.count('plate')} read off a plate, {hows.count('assumed')} assumed. "
+        "A dashed line is a guess: write the figure over it. Inches as on the tape: 2 5/8."
+    )
+
+
+def _anchor(group: Group) -> str:
+    return "at-" + group.name.split(",")[0].split(" ")[0].lower()
+
+
+def _group(form: Form, group: Group) -> None:
+    with tag("section", classes="sheet", id=_anchor(group), aria_label=group.name):
+        with tag("div", classes="lead"):
+            tag("h2", group.name)
+            tag("p", group.where, "quiet")
+        shown = [field for field in group.fields if field.measurable or field.typed]
+        with tag("div", classes="fields"):
+            for field in shown:
+                form.put(field)
+        rest = [field for field in group.fields if field not in shown]
+        if rest:
+            with tag("details"):
+                tag("summary", f"{len(rest)} more that no bay can measure")
+                with tag("div", classes="fields"):
+                    for field in rest:
+                        form.put(field)
+
+
+def _worth_measuring(page: JobPage, place: Tag) -> None:
+    place.clear()
+    with place:
+        tag("h2", "Worth measuring first", id="first")
+        told = tag("div", classes="stack")
+        job = page.job
+
+        def show(answer: Any) -> None:
+            _told(page, answer)
+
+        what, ready = "Drawing possible vehicles and settling each condition", at_hand.forecast_if_there(job)
+        work(told, what, USUAL, lambda: at_hand.forecast(job), show, ready=ready)
+
+
+def _told(page: JobPage, answer: Any) -> None:
+    from toptank.jobs.order.wording import gauge_band
+
+    seen: dict[str, Any] = {}
+    for duty in answer.widest:
+        for one in duty:
+            if one.measurable and one.share > seen.get(one.path, (0.0, None))[0]:
+                seen[one.path] = (one.share, one)
+    with tag("ul"):
+        for duty in answer.duties:
+            gauge, boils = duty.bands.gauge, duty.bands.boiling_point
+            band = gauge_band(gauge.p10, gauge.p90, boils.p50, page.job.system)
+            tag("li", f"{duty.name}: a sound vehicle like this sheet would show {band}")
+    if not seen:
+        tag("p", "No single guess stands out: nothing that a tape can tell would narrow the bands by much.")
+        return
+    tag("p", "These guesses widen the bands most:")
+    with tag("ol"):
+        for share, one in sorted(seen.values(), key=lambda pair: -pair[0])[:5]:
+            with tag("li"):
+                if one.path.startswith("duty."):
+                    tag("span", f"{one.means}: {100 * share:.0f} % of the spread")
+                else:
+                    place = "f-" + one.path.replace(".", "-").replace("_", "-")
+                    link(one.means, f"#{place}")
+                    tag("span", f": {100 * share:.0f} % of the spread; {one.measure}")

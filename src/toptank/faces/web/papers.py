@@ -1,0 +1,63 @@
+"""Papers of a job by their address: the order as PDF and as a page to look at, the job as a file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from fastapi import FastAPI
+from starlette.responses import PlainTextResponse, Response
+
+from toptank.faces.web.upload import as_file
+from toptank.units.refusal import Refusal
+
+SHOWN = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'"
+"""An order to look at may run nothing and fetch nothing."""
+
+
+def register(app: FastAPI) -> None:
+    """Put the routes on the app."""
+
+    @app.get("/job/{number}/order.pdf", include_in_schema=False)
+    def pdf(number: int, of: str = "") -> Response:
+        return _told(lambda: _pdf(number, of))
+
+    @app.get("/job/{number}/order.html", include_in_schema=False)
+    def page(number: int, of: str = "") -> Response:
+        return _told(lambda: _page(number, of))
+
+    @app.get("/job/{number}/job.toml", include_in_schema=False)
+    def file(number: int) -> Response:
+        from toptank.jobs import job_verbs
+
+        return _told(
+            lambda: as_file(job_verbs.export(number).encode("utf-8"), f"job-{number}.toml", "application/toml")
+        )
+
+
+def _told(make: Callable[[], Response]) -> Response:
+    try:
+        return make()
+    except Refusal as refusal:
+        return PlainTextResponse(str(refusal), 422)
+
+
+def _order(number: int, plan: str) -> tuple[Any, Any]:
+    from toptank.jobs import at_hand, job_verbs
+
+    job = job_verbs.stored_job(number)
+    return at_hand.order(job, plan or None), "letter" if job.system == "us" else "a4"
+
+
+def _pdf(number: int, plan: str) -> Response:
+    from toptank.jobs.order.pdf import pdf
+
+    order, paper = _order(number, plan)
+    return as_file(pdf(order, paper), f"order-{number}.pdf", "application/pdf", shown=True)
+
+
+def _page(number: int, plan: str) -> Response:
+    from toptank.jobs.order.web_page import web_page
+
+    order, paper = _order(number, plan)
+    return Response(web_page(order, paper), media_type="text/html", headers={"content-security-policy": SHOWN})

@@ -1,0 +1,45 @@
+"""The one page before the passphrase: plain HTML, no framework, nothing that a person typed is shown again."""
+
+import asyncio
+import math
+
+from fastapi import FastAPI, Form
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+
+from toptank.faces.web.passphrase import COOKIE, LASTS, Door
+
+_PAGE = """<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+<title>toptank: sign in</title><link rel="stylesheet" href="/look/look.css">
+<script src="/look/bench.js"></script></head>
+<body><main class="page"><div class="lead"><h1>Who is there?</h1>
+<p>This server is open to the shop's network. Type the passphrase that was set when it was started.</p></div>
+<form class="sheet plain-form" method="post" action="/sign-in">
+<div class="field"><label for="passphrase">Passphrase</label>
+<input id="passphrase" name="passphrase" type="password" autocomplete="current-password" required autofocus>
+<div class="says" role="alert">{said}</div></div>
+<button class="press main">Come in</button></form></main></body></html>
+"""
+
+
+def register(app: FastAPI, door: Door | None) -> None:
+    """Put the page on the app; where no passphrase is asked it leads on to the jobs."""
+
+    @app.get("/sign-in", include_in_schema=False)
+    def page() -> Response:
+        return RedirectResponse("/", 303) if door is None else HTMLResponse(_PAGE.format(said=""))
+
+    @app.post("/sign-in", include_in_schema=False)
+    async def sign_in(passphrase: str = Form(max_length=1000)) -> Response:
+        if door is None:
+            return RedirectResponse("/", 303)
+        wait = door.wait()
+        if wait > 0.0:
+            seconds = math.ceil(wait)
+            said = f"Too many wrong ones: wait {seconds} s."
+            return HTMLResponse(_PAGE.format(said=said), 429, headers={"retry-after": str(seconds)})
+        if not await asyncio.to_thread(door.opens, passphrase):
+            return HTMLResponse(_PAGE.format(said="That is not the passphrase."), 401)
+        answer = RedirectResponse("/", 303)
+        answer.set_cookie(COOKIE, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/")
+        return answer

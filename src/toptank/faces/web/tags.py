@@ -1,0 +1,78 @@
+"""Plain HTML elements with our own classes. Every text goes through the framework as text, never as markup."""
+
+from collections.abc import Generator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+from nicegui import ui
+from nicegui.elements.mixins.text_element import TextElement
+
+
+class Tag(TextElement):
+    """An HTML element: a tag, its text, its classes, its attributes."""
+
+    def __init__(self, tag: str, /, text: str = "", classes: str = "", **attributes: Any) -> None:
+        """Make it; an underscore in the name of an attribute is a hyphen, one at its end is dropped."""
+        super().__init__(tag=tag, text=text)
+        if classes:
+            self.classes(classes)
+        for name, value in attributes.items():
+            self.put(name, value)
+
+    def put(self, name: str, value: Any) -> "Tag":
+        """Set an attribute; None takes it away."""
+        key = name.rstrip("_").replace("_", "-")
+        if value is None:
+            self.props.pop(key, None)
+        else:
+            self.props[key] = value
+        return self
+
+
+def tag(kind: str, /, text: str = "", classes: str = "", **attributes: Any) -> Tag:
+    """Put an element here."""
+    return Tag(kind, text, classes, **attributes)
+
+
+def press(text: str, on_press: Any, classes: str = "", **attributes: Any) -> Tag:
+    """Put a button here."""
+    button = Tag("button", text, f"press {classes}", type="button", **attributes)
+    button.on("click", on_press)
+    return button
+
+
+def link(text: str, address: str, classes: str = "", **attributes: Any) -> Tag:
+    """Put a link here."""
+    return Tag("a", text, classes, href=address, **attributes)
+
+
+@contextmanager
+def table(label: str, heads: Sequence[str]) -> Generator[None]:
+    """Put a table here that scrolls by itself where it is too wide; the rows are put inside."""
+    with (
+        tag("div", classes="scroll", tabindex="0", role="region", aria_label=f"table: {label}"),
+        tag("table", classes="roll"),
+    ):
+        with tag("thead"), tag("tr"):
+            for head in heads:
+                if head:
+                    tag("th", head, scope="col")
+                else:
+                    tag("td")
+        with tag("tbody"):
+            yield
+
+
+def drawn(svg: str, title: str, classes: str = "picture") -> Tag:
+    """Put a picture of our own here. What people typed in it was escaped where it was drawn."""
+    figure = Tag("figure", "", classes, role="img", aria_label=title, tabindex="0")
+    with figure:
+        ui.html(svg, sanitize=False)
+    return figure
+
+
+def say(words: str) -> None:
+    """Tell something in passing, on the screen and to a screen reader."""
+    import json
+
+    ui.run_javascript(f"window.toptank.say({json.dumps(words)})")

@@ -1,0 +1,32 @@
+// A place for photos and logs: sent one by one, with how far it is, and what was not taken said beside it.
+export default {
+  template: `
+    <div class="field">
+      <label for="upload">Add a photo or a log</label>
+      <input id="upload" ref="input" type="file" multiple :accept="takes" @change="sendAll" aria-describedby="upload-says">
+      <div id="upload-says" class="says" aria-live="polite">{{ says }}</div>
+      <div v-for="one in wrong" class="wrong" role="alert">{{ one }}</div>
+    </div>`,
+  props: { address: String, takes: String, largest: Number },
+  data() { return { says: "", wrong: [] }; },
+  methods: {
+    async sendAll() {
+      this.wrong = [];
+      for (const file of [...this.$refs.input.files]) {
+        this.says = "sending " + file.name + " …";
+        if (file.size > this.largest) {
+          this.wrong.push(file.name + ": larger than " + Math.floor(this.largest / 1048576) + " MiB");
+          continue;
+        }
+        const form = new FormData();
+        form.append("file", file);
+        try {
+          const answer = await fetch(this.address, { method: "POST", body: form });
+          if (!answer.ok) this.wrong.push(file.name + ": " + ((await answer.json()).refused || answer.status));
+        } catch { this.wrong.push(file.name + ": the server did not answer; try again"); }
+      }
+      this.says = "";
+      this.$refs.input.value = "";
+    },
+  },
+};

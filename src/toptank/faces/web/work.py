@@ -1,0 +1,103 @@
+"""Work that takes more than a moment: what is done is said, how far it is, and it can be stopped."""
+
+from __future__ import annotations
+
+import asyncio
+import time
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from typing import Any
+
+from nicegui import background_tasks, ui
+
+from toptank.faces.web.tags import Tag, press, tag
+from toptank.units.refusal import Refusal
+
+_POOL = ThreadPoolExecutor(max_workers=2, thread_name_prefix="answers")
+"""Two answers at a time: more would only make each other slow. Threads, never a fork: the model would hang."""
+
+TICK = 0.5
+"""How often the bar moves [s]."""
+
+SOON = 0.25
+"""Work that is over sooner shows no bar [s]."""
+
+
+def work(
+    place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any], *, ready: Any = None
+) -> None:
+    """Work an answer out in the background and show it in a place.
+
+    Parameters
+    ----------
+    place : is emptied, and filled by `show`
+    what : what is done, as a sentence
+    usual : how long that usually takes [s]
+    ask : gives the answer, in a thread
+    show : shows it, in the place
+    ready : the answer, where it is at hand already
+    """
+    if ready is not None:
+        with place:
+            show(ready)
+        return
+    client = ui.context.client
+
+    async def run() -> None:
+        future = asyncio.get_running_loop().run_in_executor(_POOL, ask)
+        stopped = asyncio.Event()
+        await asyncio.wait([future], timeout=SOON)
+        if not future.done():
+            await _watch(place, what, usual, future, stopped)
+        if place.is_deleted:
+            return
+        with client:
+            place.clear()
+            with place:
+                if stopped.is_set():
+                    _stopped(place, what, usual, ask, show)
+                else:
+                    _show(future, show)
+
+    background_tasks.create(run(), name=what)
+
+
+def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
+    try:
+        answer = future.result()
+    except Refusal as refusal:
+        with tag("div", classes="note bad", role="alert"):
+            tag("p", str(refusal))
+        return
+    show(answer)
+
+
+async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any], stopped: asyncio.Event) -> None:
+    started = time.monotonic()
+    with place.client:
+        place.clear()
+        with place, tag("div", classes="at-work", role="status"):
+            tag("b", what)
+            bar = tag("progress", max=100, value=0, aria_label=what)
+            told = tag("span", f"usually {usual:.0f} s", "small quiet")
+            with tag("div", classes="line-up"):
+                press("Stop", stopped.set, "plain")
+    stop = asyncio.ensure_future(stopped.wait())
+    while True:
+        await asyncio.wait([future, stop], timeout=TICK, return_when=asyncio.FIRST_COMPLETED)
+        if future.done() or stopped.is_set() or place.is_deleted:
+            break
+        gone = time.monotonic() - started
+        share = gone / (gone + 0.4 * usual) if gone > 0.7 * usual else 0.9 * gone / usual
+        bar.put("value", round(100 * min(share, 0.97)))
+        bar.update()
+        told.set_text(f"{gone:.0f} s of usually {usual:.0f} s")
+    stop.cancel()
+    if not future.done():
+        future.cancel()  # what waits is dropped; what runs goes on to its end and is at hand the next time
+
+
+def _stopped(place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any]) -> None:
+    with tag("div", classes="note"):
+        tag("p", f"Stopped: {what[:1].lower()}{what[1:]}.")
+        press("Go on after all", lambda: work(place, what, usual, ask, show))

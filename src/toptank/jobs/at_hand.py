@@ -1,0 +1,135 @@
+"""Answers that are there already: the last diagnoses and choices, so that nobody waits for them twice.
+
+An answer is known by what it rests on (sheet, duties, evidence, limit ...), not by the revision: a new note or title
+leaves it as it is.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import threading
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from toptank.jobs.answers import Chosen, Diagnosed, Forecast
+    from toptank.jobs.job import Job
+    from toptank.jobs.order.check_drive import CheckDrive
+    from toptank.jobs.order.record import Order
+
+MOST = 12
+"""Answers of a kind that are kept; one holds some ten megabytes."""
+
+
+@dataclass(slots=True)
+class _Kept:
+    """The last answers of one kind; the same one is never worked out twice at a time."""
+
+    answers: OrderedDict[str, Any] = field(default_factory=OrderedDict[str, Any])
+    working: dict[str, threading.Lock] = field(default_factory=dict[str, threading.Lock])
+    own: threading.Lock = field(default_factory=threading.Lock)
+
+    def there(self, key: str) -> Any:
+        with self.own:
+            if key in self.answers:
+                self.answers.move_to_end(key)
+            return self.answers.get(key)
+
+    def found(self, key: str, work: Callable[[], Any]) -> Any:
+        with self.own:
+            lock = self.working.setdefault(key, threading.Lock())
+        with lock:
+            answer = self.there(key)
+            if answer is None:
+                answer = work()
+                with self.own:
+                    self.answers[key] = answer
+                    while len(self.answers) > MOST:
+                        self.answers.popitem(last=False)
+        with self.own:
+            self.working.pop(key, None)
+        return answer
+
+
+_diagnoses, _choices, _forecasts, _orders, _drives = _Kept(), _Kept(), _Kept(), _Kept(), _Kept()
+
+
+def diagnosis(job: Job) -> Diagnosed:
+    """Return the diagnosis of a job, worked out if it is not at hand."""
+    from toptank.jobs import diagnose_verbs
+
+    return _diagnoses.found(_trouble(job), lambda: diagnose_verbs.diagnose(job))
+
+
+def diagnosis_if_there(job: Job) -> Diagnosed | None:
+    """Return the diagnosis of a job if it is at hand."""
+    return _diagnoses.there(_trouble(job))
+
+
+def choice(job: Job) -> Chosen:
+    """Return what each remedy would do for a job, worked out with its diagnosis if it is not at hand."""
+    from toptank.jobs import choose_verbs
+
+    return _choices.found(_plans(job), lambda: choose_verbs.choose(job, diagnosed=diagnosis(job)))
+
+
+def choice_if_there(job: Job) -> Chosen | None:
+    """Return the choice of a job if it is at hand."""
+    return _choices.there(_plans(job))
+
+
+def order(job: Job, plan: str | None) -> Order:
+    """Return the work order of a job for one plan, or the recommended one."""
+    from toptank.jobs.order import writing
+
+    def write() -> Order:
+        return writing.order(job, plan=plan, diagnosed=diagnosis(job), chosen=choice(job))
+
+    return _orders.found(_mark(_plans(job), job.complaint, job.fit, job.invented, plan), write)
+
+
+def order_if_there(job: Job, plan: str | None) -> Order | None:
+    """Return the work order if it is at hand."""
+    return _orders.there(_mark(_plans(job), job.complaint, job.fit, job.invented, plan))
+
+
+def check_drive(job: Job, plan: str | None) -> CheckDrive:
+    """Return the readings to expect after one plan, or the recommended one."""
+    from toptank.jobs.order.check_drive import expected
+    from toptank.jobs.order.writing import taken_plan
+
+    chosen = choice(job)
+    return _drives.found(_mark(_plans(job), plan), lambda: expected(chosen, taken_plan(chosen, plan)))
+
+
+def check_drive_if_there(job: Job, plan: str | None) -> CheckDrive | None:
+    """Return the readings to expect if they are at hand."""
+    return _drives.there(_mark(_plans(job), plan))
+
+
+def forecast(job: Job) -> Forecast:
+    """Return the forecast of a job, worked out if it is not at hand."""
+    from toptank.jobs import service
+
+    return _forecasts.found(_plans(job), lambda: service.forecast(job))
+
+
+def forecast_if_there(job: Job) -> Forecast | None:
+    """Return the forecast of a job if it is at hand."""
+    return _forecasts.there(_plans(job))
+
+
+def _trouble(job: Job) -> str:
+    """Name what a diagnosis rests on."""
+    return _mark(job.sheet.like, dict(job.sheet.facts), job.duties, job.evidence, job.system)
+
+
+def _plans(job: Job) -> str:
+    """Name what a choice rests on."""
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, job.title)
+
+
+def _mark(*what: object) -> str:
+    return hashlib.sha256(repr(what).encode("utf-8")).hexdigest()

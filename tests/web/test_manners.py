@@ -1,0 +1,160 @@
+"""What is typed is not lost, what others change is seen, a clash is shown; pages stand on a keyboard alone."""
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+
+STEPS = ("complaint", "sheet", "causes", "remedies", "fit", "coolant", "order", "drive", "record")
+SHOWN = {
+    "causes": "#may-be",
+    "remedies": "#beside",
+    "order": "#plan",
+    "drive": "#seen-0",
+    "sheet": "#first ~ .stack ol",
+}
+"""What stands there once an answer has come."""
+
+NASTY = "<img src=x onerror=\"window.hurt=1\"><script>window.hurt=1</script> {{7*7}} 'quoted' </textarea>"
+
+
+@pytest.fixture(scope="session")
+def example(browser: Browser, server: Any) -> int:
+    """Open the example once."""
+    page = browser.new_page()
+    page.goto(server.address)
+    page.get_by_role("button", name="Open the example").click()
+    page.wait_for_url(re.compile(r"/job/\d+/complaint"))
+    number = int(re.findall(r"/job/(\d+)/", page.url)[0])
+    page.close()
+    return number
+
+
+def _new_job(page: Page, title: str, words: str = "") -> int:
+    page.get_by_label("What do you call it?").fill(title)
+    page.get_by_label("What does the driver say?").fill(words)
+    page.get_by_role("button", name="Open the job").click()
+    page.wait_for_url(re.compile(r"/job/\d+/complaint"))
+    page.wait_for_function("() => window.did_handshake === true")
+    return int(re.findall(r"/job/(\d+)/", page.url)[0])
+
+
+def _saved(page: Page, name: str) -> Any:
+    return page.locator(f'.field[data-path="{name}"][data-state="saved"]')
+
+
+def test_what_was_typed_two_seconds_ago_survives_a_crash_of_the_server(
+    serve_anew: Callable[..., Any], open_page: Callable[..., Page]
+) -> None:
+    server = serve_anew()
+    page = open_page("/", at=server)
+    number = _new_job(page, "Crash car")
+    words = page.get_by_label("The driver's own words")
+    words.press_sequentially("boils on the hill", delay=20)
+    page.wait_for_timeout(2000)
+    server.kill()
+    words.press_sequentially(" and at the gate", delay=20)
+    server.start()
+    page.goto(f"{server.address}/job/{number}/complaint")
+    expect(page.get_by_label("The driver's own words")).to_have_value("boils on the hill and at the gate")
+    expect(_saved(page, "job.complaint")).to_be_visible()
+    fresh = open_page(f"/job/{number}/complaint", at=server)  # another browser: what the record says
+    expect(fresh.get_by_label("The driver's own words")).to_have_value("boils on the hill and at the gate")
+
+
+def test_two_tabs_see_each_other_and_a_clash_is_shown(open_page: Callable[..., Page]) -> None:
+    one = open_page("/")
+    number = _new_job(one, "Two tabs")
+    two = open_page(f"/job/{number}/complaint")
+    one.get_by_label("The driver's own words").fill("first said this")
+    expect(two.get_by_label("The driver's own words")).to_have_value("first said this", timeout=4000)
+
+    box = two.get_by_label("The driver's own words")
+    two.context.set_offline(True)
+    box.fill("second said that")
+    one.get_by_label("The driver's own words").fill("first changed his mind")
+    expect(_saved(one, "job.complaint")).to_be_visible()
+    two.context.set_offline(False)
+    clash = two.get_by_role("alert").filter(has_text="Somebody else wrote first changed his mind")
+    expect(clash).to_be_visible(timeout=20_000)
+    two.get_by_role("button", name="Keep mine").click()
+    expect(one.get_by_label("The driver's own words")).to_have_value("second said that", timeout=4000)
+
+
+def test_a_change_from_the_command_line_is_seen_and_undo_takes_it_back(
+    open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from toptank.jobs import edit_verbs
+
+    page = open_page("/")
+    number = _new_job(page, "From elsewhere")
+    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
+    edit_verbs.set_field(number, "job.complaint", "told by telephone")
+    expect(page.get_by_label("The driver's own words")).to_have_value("told by telephone", timeout=5000)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_label("The driver's own words")).to_have_value("", timeout=5000)
+
+
+def test_what_cannot_be_used_is_told_where_it_stands_and_not_lost(open_page: Callable[..., Page]) -> None:
+    page = open_page("/")
+    _new_job(page, "Wrong unit")
+    box = page.get_by_label(re.compile("^air temperature outside"))
+    box.fill("95 psi")
+    box.blur()
+    field = page.locator('.field[data-path="duty.0.ambient"]')
+    expect(field.get_by_role("alert")).to_contain_text("is not a unit of temperature")
+    page.reload()
+    expect(box).to_have_value("95 psi")
+    box.fill("95")
+    box.blur()
+    expect(field.get_by_role("alert")).to_have_count(0)
+    expect(box).to_have_value("95 °F")
+
+
+def test_names_and_words_are_never_markup(open_page: Callable[..., Page], server: Any) -> None:
+    page = open_page("/")
+    number = _new_job(page, NASTY[:110], NASTY)
+    for path in ("/", *(f"/job/{number}/{step}" for step in ("complaint", "record", "fit"))):
+        page.goto(server.address + path)
+        page.wait_for_selector("#page")
+        expect(page.get_by_text("onerror=").first).to_be_visible() if path == "/" else None
+        assert page.evaluate("() => window.hurt === undefined && !document.querySelector('img[src=x]')")
+    expect(page.locator(".vehicle b")).to_have_text(NASTY[:110])
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_every_page_can_be_read_by_everybody_at_every_size(
+    theme: str, open_page: Callable[..., Page], example: int, server: Any
+) -> None:
+    page = open_page("/", theme=theme)
+    found: list[str] = []
+    for path in ("/", *(f"/job/{example}/{step}" for step in STEPS)):
+        page.goto(server.address + path)
+        page.wait_for_selector("#page")
+        step = path.rpartition("/")[2]
+        if step in SHOWN:
+            page.wait_for_selector(SHOWN[step], timeout=120_000)
+        for violation in Axe().run(page).response["violations"]:
+            nodes = "; ".join(node["html"][:120] for node in violation["nodes"][:3])
+            found.append(f"{path}: {violation['id']}: {nodes}")
+        for width, height in ((390, 844), (820, 1180), (1440, 900)):
+            page.set_viewport_size({"width": width, "height": height})
+            wide = page.evaluate("() => document.documentElement.scrollWidth - window.innerWidth")
+            if wide > 0:
+                found.append(f"{path}: {wide} px too wide at {width}")
+        page.set_viewport_size({"width": 820, "height": 1180})
+    assert found == []
+
+
+def test_a_keyboard_reaches_and_works_a_page(open_page: Callable[..., Page], example: int) -> None:
+    page = open_page(f"/job/{example}/complaint")
+    page.keyboard.press("Tab")
+    assert page.evaluate("() => document.activeElement.textContent") == "Skip to the page"
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    assert page.evaluate("() => document.activeElement.id") == "f-job-title"
+    outline = page.evaluate("() => getComputedStyle(document.activeElement).outlineWidth")
+    assert outline == "3px"
