@@ -8,7 +8,15 @@ from typing import Annotated, Any, TypeAlias
 
 import typer
 
-from toptank.faces import choose_commands, diagnose_commands, fit_commands, job_commands, mix_commands, order_commands
+from toptank.faces import (
+    choose_commands,
+    diagnose_commands,
+    drive_commands,
+    fit_commands,
+    job_commands,
+    mix_commands,
+    order_commands,
+)
 from toptank.faces.options import JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.faces.screen import run, write
 
@@ -33,6 +41,7 @@ for _command in (
     fit_commands.fit,
     mix_commands.mix,
     order_commands.order,
+    drive_commands.drive,
 ):
     app.command()(_command)
 

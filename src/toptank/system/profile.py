@@ -1,5 +1,6 @@
 """A profile: the duty against time that a drive is made of."""
 
+import dataclasses
 from dataclasses import dataclass
 
 import numpy as np
@@ -56,6 +57,22 @@ class Profile:
         if distance is None:
             distance = np.concatenate([[0.0], np.cumsum(filled.speed[:-1] * steps)])
         return cls(time=grid - grid[0], distance=spread(distance), running=spread(running), duty=filled)
+
+    def slowed(self, share: float, where: Real) -> "Profile":
+        """The same road with its speed cut to a share [1] where a mask (step,) holds; it takes so much longer."""
+        slow = np.asarray(where, bool) & (np.asarray(self.speed) > 0.0)
+        ends = np.cumsum(np.where(slow, 1.0 / share, 1.0)[:-1]) * self.step
+        time = np.arange(0.0, ends[-1] + 0.5 * self.step, self.step)
+        at = np.minimum(np.searchsorted(ends, time + 1e-9, side="right"), len(slow) - 1)
+
+        def taken(leaf: Real) -> Real:
+            return np.asarray(leaf)[at]
+
+        duty: Duty = jax.tree.map(taken, self.duty)
+        begins = np.concatenate([[0.0], ends])
+        distance = np.interp(time, begins, np.asarray(self.distance))
+        duty = dataclasses.replace(duty, speed=np.where(slow[at], share * duty.speed, duty.speed))
+        return Profile(time=time, distance=distance, running=np.asarray(self.running)[at], duty=duty)
 
     @property
     def step(self) -> Real:

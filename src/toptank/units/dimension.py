@@ -208,6 +208,18 @@ AIR_SPEED = Dimension(
     "m/s",
     (_FOOT_A_MINUTE, _METRE_A_SECOND, ("mph", ()), ("km/h", ("kph", "kmh")), ("ft/s", ("fps",))),
 )
+TIME = Dimension(
+    "time",
+    "s",
+    "s",
+    "s",
+    (
+        ("s", ("sec", "secs", "second", "seconds")),
+        ("min", ("mins", "minute", "minutes")),
+        ("h", ("hr", "hrs", "hour", "hours")),
+    ),
+)
+HEAVINESS = Dimension("mass over swept volume", "kg/m3", "kg/L", "kg/L", (("kg/L", ("kg/l",)), ("kg/m3", ("kg/m^3",))))
 FRACTION = Dimension("share", "1", "%", "%", (_PERCENT,))
 GRADE = Dimension("grade", "1", "%", "%", (_PERCENT,))
 COUNT = Dimension("count", "1", "1", "1")
