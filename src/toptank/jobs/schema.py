@@ -3,6 +3,7 @@
 from typing import Any
 
 from toptank.jobs import core_file, fit_file, job_file, price_book
+from toptank.jobs.log_mapping import DECIMALS, MOST_COLUMNS
 from toptank.jobs.schema_of_answers import (
     boil_answer,
     core_answer,
@@ -87,6 +88,7 @@ def job_schema() -> Schema:
         "check": many(_check()),
         "changed": many(_changed()),
         "history": _history(),
+        "log": _log(),
         "confirmed": _confirmed(),
     }
     whole = table(properties, required=["format", "vehicle", "duty"])
@@ -153,6 +155,13 @@ def _history() -> Schema:
             "distance": quantity("driven by the vehicle"),
         }
     )
+
+
+def _log() -> Schema:
+    columns = {**many({**TEXT, "pattern": "^.*[^\\s].*=\\s*[A-Za-z_]+(\\s.*)?$"}), "maxItems": MOST_COLUMNS}
+    decimal = words(DECIMALS, "sign before decimals, where it cannot be told")
+    keys = {"columns": {**columns, "description": 'such as "Water = coolant °F", "T = time s"'}, "decimal": decimal}
+    return {**table(keys), "description": "what the columns of a logger mean whose heads do not say it"}
 
 
 def _confirmed() -> Schema:

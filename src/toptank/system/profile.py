@@ -7,6 +7,7 @@ import numpy as np
 
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
+from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
 
@@ -105,4 +106,6 @@ class Profile:
         return self.duty.air_conditioning
 
 
+# A duty is a tree only where a vehicle is known: the two are registered together.
+assert Vehicle
 jax.tree_util.register_dataclass(Profile)
