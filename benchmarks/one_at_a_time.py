@@ -23,6 +23,7 @@ def _state(vehicle: Vehicle, duty: Duty, given: Setting, T: float) -> object:
         vehicle,
         given.tubes,
         T_engine_out=T,
+        opening=vehicle.thermostat.opening(T=T),
         engine_speed=given.asked.engine_speed,
         p_air=given.day.p,
         heat=given.heat_guess,

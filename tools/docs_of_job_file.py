@@ -194,6 +194,7 @@ and commented; `toptank forecast`, `diagnose`, `choose`, `fit` and `order` read 
 | `[[worst_day]]` | as `[[duty]]`: the duties of the customer's worst day: [below](#the-worst-day) |
 | `[fit]`, `[[offer]]` | measures of the bay, radiators on offer: [below](#the-bay) |
 | `[[reading]]`, `[[check]]`, `[[changed]]`, `[history]` | what is known of the trouble: [below](#the-trouble) |
+| `[log]` | what the columns of a logger mean, if not their heads say it: [logs](check-drive.md) |
 | `[confirmed]` | what it was, once it is known: [below](#what-it-was) |
 
 All parts and all their keys may be left out. An unknown section or key is refused, with the nearest known one.

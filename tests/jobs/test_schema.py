@@ -80,6 +80,9 @@ after_work = ["coolant"]
 doubtful = []
 renewed = ["cap"]
 distance = "80000 mi"
+[log]
+columns = ["Water = coolant °F", "T = time s", "x = ignore"]
+decimal = "comma"
 [confirmed]
 causes = ["cap weak"]
 contributing = ["coolant too weak"]
@@ -146,6 +149,10 @@ def _spoil(section: str, **values: Any) -> Callable[[dict[str, Any]], None]:
         _spoil("history", after_work="coolant"),
         _spoil("history", renewed=["bonnet"]),
         _spoil("history", weather="dry"),
+        _spoil("log", columns="Water = coolant °F"),
+        _spoil("log", columns=["Water"]),
+        _spoil("log", decimal="dot"),
+        _spoil("log", unit="F"),
         _spoil("confirmed", causes=[]),
         _spoil("confirmed", causes=["gremlins"]),
         _spoil("confirmed", contributing=["gremlins"]),

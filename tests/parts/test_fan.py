@@ -32,13 +32,15 @@ def _power(speed: Any = 20.0, drive_speed: Any = 20.0, U: Any = 0.0, **fan: Any)
 
 
 def _switched(T: float, air_conditioning: float = 0.0, **fan: float) -> float:
-    return Fan(**SWITCH | fan).drive_speed(engine_speed=50.0, T_switch=T, air_conditioning=air_conditioning)
+    electric = Fan(**SWITCH | fan)
+    share = electric.mean_share(T_switch=T, air_conditioning=air_conditioning)
+    return electric.drive_speed(engine_speed=50.0, share=share)
 
 
 def test_a_belt_drives_by_its_pulleys_less_its_slip() -> None:
     fan = Fan(drive=BOLTED, belt_ratio=1.2, belt_slip=0.05)
     # 40 x 1.2 x 0.95
-    assert fan.drive_speed(engine_speed=40.0, T_switch=300.0, air_conditioning=0.0) == pytest.approx(45.6)
+    assert fan.drive_speed(engine_speed=40.0, share=0.0) == pytest.approx(45.6)
 
 
 def test_an_electric_fan_obeys_its_switch_and_not_the_engine() -> None:
@@ -177,6 +179,10 @@ def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None])
 
     same_one_by_one(at_work, speed=[15.0, 30.0, 40.0], **columns)
     same_one_by_one(
-        lambda T, drive: Fan(drive=drive).drive_speed(engine_speed=30.0, T_switch=T, air_conditioning=0.0),
-        T=[350.0, 362.0, 370.0], drive=[2.0, 2.0, 1.0],
+        lambda T, share, drive: (
+            Fan(drive=drive).drive_speed(engine_speed=30.0, share=share),
+            Fan(drive=drive).mean_share(T_switch=T, air_conditioning=0.0),
+            Fan(drive=drive).switched_share(T_switch=T, share=share),
+        ),
+        T=[350.0, 362.0, 370.0], share=[0.0, 1.0, 0.0], drive=[2.0, 2.0, 1.0],
     )  # fmt: skip

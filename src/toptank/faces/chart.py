@@ -2,7 +2,7 @@
 
 import io
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -35,12 +35,14 @@ def check_chart_file(out: Path, *, replace: bool) -> None:
     check_place(out, replace=replace)
 
 
-def write_chart(answer: Any, out: Path, system: System, *, replace: bool) -> None:
-    """Write the chart of a forecast, whole or not at all."""
+def write_chart(
+    answer: Any, out: Path, system: System, *, replace: bool, drawn: Callable[[Any, System], Any] | None = None
+) -> None:
+    """Write the chart of a forecast, or what `drawn` makes of another answer, whole or not at all."""
     from matplotlib import pyplot as plt
 
     with plt.rc_context({"font.size": 12, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
-        figure = draw(answer, system)
+        figure = (drawn or draw)(answer, system)
         content = io.BytesIO()
         kind = out.suffix[1:].lower()
         figure.savefig(content, format=kind, dpi=150, metadata={"Date": None} if kind == "svg" else None)
@@ -57,17 +59,17 @@ def draw(answer: Any, system: System) -> Any:
 
     unit, job, duties = unit_of(TEMPERATURE, system), answer.job, answer.duties
     figure, axes = plt.subplots(figsize=(WIDTH, WIDTH), facecolor=PAPER)
-    head = _title(figure, job.title + (" (invented example)" if job.invented else ""))
+    head = title(figure, job.title + (" (invented example)" if job.invented else ""))
     height = 1.6 + head + ROW * len(duties)
     figure.set_size_inches(WIDTH, height)
     axes.set_facecolor(PAPER)
     for row, duty in enumerate(duties):
         _duty(axes, row, duty, [one for one in job.evidence.readings if one.duty == duty.name], system)
-    _limit(axes, _shown(job.limit, system))
+    _limit(axes, in_shop_unit(job.limit, system))
     names = [_wrapped(duty.name, DUTY_LETTERS, most=4) for duty in duties]
     axes.set_yticks(range(len(duties)), names, parse_math=False)
     axes.set_ylim(len(duties) - 0.45, -0.65)
-    told = [_shown(kelvin, system) for kelvin in _told(answer)]
+    told = [in_shop_unit(kelvin, system) for kelvin in _told(answer)]
     axes.set_xlim(min(told) - 8.0, max(told) + 10.0)
     axes.set_xlabel(f"gauge, {unit}", color=INK)
     axes.tick_params(colors=INK, length=0)
@@ -88,7 +90,8 @@ def _told(answer: Any) -> Iterator[float]:
     yield from (reading.figure for reading in answer.job.evidence.readings if reading.figure is not None)
 
 
-def _shown(kelvin: float, system: System) -> float:
+def in_shop_unit(kelvin: float, system: System) -> float:
+    """Temperature in the unit of the shop."""
     return float(from_si(kelvin, TEMPERATURE, unit_of(TEMPERATURE, system)))
 
 
@@ -96,7 +99,7 @@ def _wrapped(text: str, letters: int, most: int | None = None) -> str:
     return "\n".join(textwrap.wrap(text, letters, max_lines=most, placeholder=" ...")) or text
 
 
-def _title(figure: Any, text: str) -> float:
+def title(figure: Any, text: str) -> float:
     """Write the title over as many lines as it takes to fit into the width; return the height that it needs [in]."""
     said = figure.text(
         SIDE / WIDTH, 0.99, "", color=INK, fontsize=13, fontweight="bold", va="top", parse_math=False, in_layout=False
@@ -115,8 +118,8 @@ def _limit(axes: Any, limit: float) -> None:
 
 def _duty(axes: Any, row: int, duty: Any, readings: list[Any], system: System) -> None:
     unit = unit_of(TEMPERATURE, system)
-    low, middle, high = (_shown(value, system) for value in duty.bands.gauge)
-    boiling = _shown(duty.bands.boiling_point.p50, system)
+    low, middle, high = (in_shop_unit(value, system) for value in duty.bands.gauge)
+    boiling = in_shop_unit(duty.bands.boiling_point.p50, system)
     axes.barh(row, high - low, left=low, height=0.42, color=BAND, zorder=2)
     axes.plot([middle, middle], [row - 0.21, row + 0.21], color=PAPER, linewidth=2.5, zorder=3)
     axes.plot([boiling, boiling], [row - 0.34, row + 0.34], color=HOT, linewidth=3, zorder=4)
@@ -126,6 +129,6 @@ def _duty(axes: Any, row: int, duty: Any, readings: list[Any], system: System) -
     for reading in readings:
         if reading.figure is not None:
             axes.plot(
-                _shown(reading.figure, system), row, "o", markersize=13, markerfacecolor="none", markeredgecolor=INK,
-                markeredgewidth=2.2, zorder=6,
+                in_shop_unit(reading.figure, system), row, "o", markersize=13, markerfacecolor="none",
+                markeredgecolor=INK, markeredgewidth=2.2, zorder=6,
             )  # fmt: skip

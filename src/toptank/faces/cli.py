@@ -11,6 +11,7 @@ import typer
 from toptank.faces import (
     choose_commands,
     diagnose_commands,
+    drive_commands,
     fit_commands,
     job_commands,
     mix_commands,
@@ -42,6 +43,7 @@ for _command in (
     mix_commands.mix,
     order_commands.order,
     serve_commands.serve,
+    drive_commands.drive,
 ):
     app.command()(_command)
 

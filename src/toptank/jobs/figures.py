@@ -48,9 +48,24 @@ FIGURES = (
 )
 
 MOVES_NOTHING = {
+    "fan.first_stage": "it tells how an electric fan comes and goes on a drive",
+    "fan.runs_on": "it tells how a drive goes on after shut-down",
+    "fan_clutch.lag": "it tells how late it follows on a drive",
+    "fan_clutch.hysteresis": "it tells what a drive comes to as it cools again",
+    "thermostat.lag": "it tells how late it follows on a drive",
+    "thermostat.hysteresis": "it tells what a drive comes to as it cools again",
     "cap.system": "it tells how the system is topped up",
+    "fill.capacity": "it tells how much coolant to order, and how fast a drive warms and cools",
+    "fill.in_core": "it tells how fast a drive warms and cools",
     "engine.fuel": "it tells which causes fit in a diagnosis",
-    "fill.capacity": "it tells how much coolant to order",
+    "engine.metal": "it tells how fast a drive warms and cools",
+    "engine.aluminium": "it tells how fast a drive warms and cools",
+    "engine.jacket_share": "it tells how fast a drive warms and cools",
+    "engine.metal_above_coolant": "it tells how fast a drive warms and cools",
+    "engine.oil_volume": "it tells how fast a drive warms and cools",
+    "engine.oil_share": "it tells how fast a drive warms and cools",
+    "engine.oil_above_coolant": "it tells how fast a drive warms and cools",
+    "drivetrain.gearbox_mass": "it tells how fast a drive warms and cools",
 }
 """Fields of a sheet that move no figure, each with what it is for; a test changes every field and looks."""
 

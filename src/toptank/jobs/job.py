@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from toptank.jobs.evidence_file import Confirmed
+from toptank.jobs.log_mapping import LogMapping
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.studies.choose.fit_measures import FitSheet
 from toptank.studies.diagnose.evidence import Evidence
@@ -25,6 +26,7 @@ class Job:
     worst_day : duties of the customer's worst day; empty if he named none
     fit : measures of the bay, and radiators on offer
     evidence : what was seen at the duties, what checks showed, what was changed, how it began
+    log : what the columns of its logs mean
     confirmed : what it was, once it is known; diagnosis never sees it
     remarks : values accepted though unusual
     assumed_units : bare numbers and the unit they were taken in
@@ -40,6 +42,7 @@ class Job:
     worst_day: tuple[DutySheet, ...]
     fit: FitSheet
     evidence: Evidence
+    log: LogMapping
     confirmed: Confirmed | None
     remarks: tuple[str, ...]
     assumed_units: tuple[str, ...]

@@ -6,6 +6,7 @@ from typing import cast
 from toptank.jobs.evidence_file import take_confirmed, take_evidence
 from toptank.jobs.fit_file import FIT_SECTIONS, take_fit
 from toptank.jobs.job import Job
+from toptank.jobs.log_mapping import take_log_mapping
 from toptank.jobs.toml_file import (
     as_table,
     nothing_left,
@@ -35,7 +36,7 @@ VAGUE = 1.5
 """How much wider the spreads of a vehicle are that was told of in a few words only [1]; judgement."""
 
 TROUBLE = ("reading", "check", "changed", "history", "confirmed")
-_OWN = ("job", "vehicle", "duty", "worst_day", *FIT_SECTIONS, *TROUBLE)
+_OWN = ("job", "vehicle", "duty", "worst_day", "log", *FIT_SECTIONS, *TROUBLE)
 """Sections that are no part of a vehicle."""
 
 
@@ -68,6 +69,7 @@ def job_of(document: dict[str, object]) -> Job:
     worst_tables = _tables(document.pop("worst_day", []), "worst_day")
     trouble = {key: document.pop(key) for key in TROUBLE if key in document}
     bay = {key: document.pop(key) for key in FIT_SECTIONS if key in document}
+    log = take_log_mapping(take_table(document, "log"))
     _only_parts(document)
     typical = widened(typical_sheet(like), VAGUE) if vague else typical_sheet(like)
     sheet, read = read_sheet(document, like=typical, name=title, system=system)
@@ -87,6 +89,7 @@ def job_of(document: dict[str, object]) -> Job:
         worst_day=tuple(worst_day),
         fit=fit,
         evidence=evidence,
+        log=log,
         confirmed=take_confirmed(trouble),
         remarks=(*remarks, *fit.remarks),
         assumed_units=tuple(assumed_units),

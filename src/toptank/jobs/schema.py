@@ -3,6 +3,7 @@
 from typing import Any
 
 from toptank.jobs import core_file, fit_file, job_file, price_book
+from toptank.jobs.log_mapping import DECIMALS, MOST_COLUMNS
 from toptank.jobs.schema_of_answers import (
     boil_answer,
     core_answer,
@@ -14,6 +15,7 @@ from toptank.jobs.schema_of_answers import (
 )
 from toptank.jobs.schema_of_choice import choose_answer, fit_answer, mix_answer, price_book_file, prices_answer
 from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
+from toptank.jobs.schema_of_drive import drive_answer
 from toptank.jobs.schema_of_record import record_answers
 from toptank.jobs.schema_shapes import SYSTEMS, TEXT, Schema, headed, many, quantity, table, table_of_all, told, words
 from toptank.jobs.what_if_json import what_if_answer
@@ -45,6 +47,7 @@ def schemas() -> dict[str, Schema]:
         "answer-fit": _by_system("fit", fit_answer),
         "answer-mix": _by_system("mix", mix_answer),
         "answer-what-if": _by_system("what-if", what_if_answer),
+        "answer-drive": _by_system("drive", drive_answer),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
         "answer-freeze": _by_system("freeze", freeze_answer),
@@ -87,6 +90,7 @@ def job_schema() -> Schema:
         "check": many(_check()),
         "changed": many(_changed()),
         "history": _history(),
+        "log": _log(),
         "confirmed": _confirmed(),
     }
     whole = table(properties, required=["format", "vehicle", "duty"])
@@ -154,6 +158,13 @@ def _history() -> Schema:
             "distance": quantity("driven by the vehicle"),
         }
     )
+
+
+def _log() -> Schema:
+    columns = {**many({**TEXT, "pattern": "^.*[^\\s].*=\\s*[A-Za-z_]+(\\s.*)?$"}), "maxItems": MOST_COLUMNS}
+    decimal = words(DECIMALS, "sign before decimals, where it cannot be told")
+    keys = {"columns": {**columns, "description": 'such as "Water = coolant °F", "T = time s"'}, "decimal": decimal}
+    return {**table(keys), "description": "what the columns of a logger mean whose heads do not say it"}
 
 
 def _confirmed() -> Schema:

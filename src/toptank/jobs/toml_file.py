@@ -1,14 +1,19 @@
 """Reading TOML files of people: what is wrong is told in a sentence."""
 
-import stat
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import cast
 
+from toptank.jobs.plain_file import content, shortened
 from toptank.units.conversion import System
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+
+__all__ = [
+    "as_table", "nothing_left", "read_document", "shortened", "take_head", "take_list", "take_table", "take_text",
+    "take_yes",
+]  # fmt: skip
 
 LARGEST = 256 * 1024
 """Largest file that is read [byte]; a full job file has about 40,000."""
@@ -25,23 +30,14 @@ def read_document(path: Path) -> dict[str, object]:
     Refusal : if it is missing, no file, too large, not text or not TOML
     """
     named = shortened(path)
-    try:
-        mode = path.stat().st_mode
-        if stat.S_ISDIR(mode):
-            raise Refusal(field="file", value=named, limit="is a folder", fix="name the file in it")
-        if not stat.S_ISREG(mode):  # reading a pipe or a device may wait without end
-            fix = "save what comes out of it in a file, and name that"
-            raise Refusal(field="file", value=named, limit="is a pipe or a device, not a file", fix=fix)
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
-    except FileNotFoundError as error:
-        fix = "check the name, or make one with `toptank sheet new --like NAME --out FILE`"
-        raise Refusal(field="file", value=named, limit="does not exist", fix=fix) from error
-    except OSError as error:
-        raise Refusal(field="file", value=named, limit="cannot be read", fix=error.strerror or "check it") from error
-    if len(raw) > LARGEST:
-        limit = f"is larger than {LARGEST // 1024} KiB"
-        raise Refusal(field="file", value=named, limit=limit, fix="a job file is a page of text; is it another file?")
+    limit = f"is larger than {LARGEST // 1024} KiB"
+    fix = "a job file is a page of text; is it another file?"
+    raw = content(
+        path,
+        largest=LARGEST,
+        too_large=Refusal(field="file", value=named, limit=limit, fix=fix),
+        missing="check the name, or make one with `toptank sheet new --like NAME --out FILE`",
+    )
     try:
         document = tomllib.loads(raw.decode("utf-8-sig"))  # some editors put a mark in front
     except UnicodeDecodeError as error:
@@ -143,12 +139,6 @@ def nothing_left(table: dict[str, object], within: str, known: tuple[str, ...]) 
         raise Refusal(
             field=f"{within}.{shortened(key)}", value=shortened(value), limit="is not a known key here", fix=fix
         )
-
-
-def shortened(value: object, most: int = 60) -> str:
-    """Return a value as text that fits into a sentence."""
-    text = "".join(sign if sign.isprintable() else "?" for sign in " ".join(str(value).split()))
-    return text if len(text) <= most else text[: most - 3] + "..."
 
 
 def _deeper_than(levels: int, document: object) -> bool:

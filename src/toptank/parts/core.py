@@ -3,9 +3,13 @@
 import math
 from dataclasses import dataclass
 
+from toptank.media.metal import heat_capacity_by_volume
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice
 from toptank.units.dimension import ANGLE, CONDUCTIVITY, COUNT, FIN_DENSITY, FRACTION, LENGTH
+
+TANKS = 1.5
+"""Metal of core, headers and tanks over that of fins and tubes [1]; judgement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +132,13 @@ class Core:
         """Area swept by the air over the face area, and the share of it that is fin [1, 1]."""
         height, width = self.channel()
         return 2.0 * (height + width) * self.depth() / (self.tube_pitch * self.fin_pitch()), height / (height + width)
+
+    def metal_heat_capacity(self) -> Real:
+        """Heat that the metal of fins, tubes and tanks takes up per kelvin [J/K]; tanks and headers by TANKS."""
+        height, width = self.channel()
+        fins = self.face_area() * self.depth() * (1.0 - height * width / (self.fin_height() * self.fin_pitch()))
+        walls = self.tubes() * self.tube_length() * self.bore()[1] * self.tube_wall
+        return TANKS * (fins * self.fin_height() / self.tube_pitch + walls) * heat_capacity_by_volume(self.material)
 
     def bore(self) -> tuple[Real, Real, Real]:
         """Flow area [m2], wetted perimeter [m] and gap-to-width ratio [1] of one clean tube with rounded edges."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from toptank.parts.engine import Engine
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice, declare_yes_no
-from toptank.units.dimension import FRACTION, LENGTH, NUMBER, ROTATION
+from toptank.units.dimension import FRACTION, LENGTH, MASS, NUMBER, ROTATION
 
 HELD_LOAD = 0.75
 """Share of full load beyond which the driver or the gearbox takes a lower gear [1]; judgement."""
@@ -50,6 +50,9 @@ class Drivetrain:
     lock_up: Real = declare_yes_no(
         "converter locks in the highest gear", typical=False,
         measure="handbook; the speed drops once more after the last shift")
+    gearbox_mass: Real = declare(
+        "mass of the gearbox with its fluid", MASS, hard=(3, 1500), plausible=(20, 250), typical=75, spread=0.25,
+        relative=True, measure="handbook; from memory")
     # fmt: on
 
     def turbine_speed(self, *, speed: Real, ratio: Real) -> Real:

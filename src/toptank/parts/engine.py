@@ -6,7 +6,22 @@ from toptank.equations.coolant_share import coolant_share
 from toptank.equations.willans import brake_mean_pressure, fuel_power
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice
-from toptank.units.dimension import ANGLE, AREA, CONDUCTANCE, DISPLACEMENT, FRACTION, NUMBER, POWER, PRESSURE, ROTATION
+from toptank.units.dimension import (
+    ANGLE,
+    AREA,
+    CONDUCTANCE,
+    DISPLACEMENT,
+    FRACTION,
+    HEAVINESS,
+    NUMBER,
+    POWER,
+    PRESSURE,
+    ROTATION,
+    TEMPERATURE_RISE,
+)
+
+RHO_STATED = 1.2
+"""Density of the air at which full load is stated [kg/m3]."""
 
 LOAD_SCALE = 0.33
 """Load over which the coolant's share falls from idle to full load [1]; from memory (heywood1988 ranges)."""
@@ -68,16 +83,44 @@ class Engine:
     surface_conductance: Real = declare(
         "heat lost from the outside of the engine per kelvin", CONDUCTANCE, hard=(0.0, 300), plausible=(8, 120),
         typical=30, spread=0.3, relative=True, measure="not measured; judgement")
+    metal: Real = declare(
+        "mass of the engine's iron and aluminium over its swept volume", HEAVINESS, hard=(5e3, 4e5),
+        plausible=(25e3, 1.2e5), typical=45e3, spread=0.2, relative=True,
+        measure="handbook: mass of the bare engine over its litres; iron V8 46 kg/L, small fours more, from memory")
+    aluminium: Real = declare(
+        "share of that mass that is aluminium", FRACTION, hard=(0.0, 1.0), plausible=(0.0, 0.95), typical=0.1,
+        spread=0.05, measure="magnet on heads and block")
+    jacket_share: Real = declare(
+        "share of that mass that warms with the coolant: heads and upper block", FRACTION, hard=(0.05, 1.0),
+        plausible=(0.3, 0.9), typical=0.55, spread=0.08, measure="not measured; judgement")
+    metal_above_coolant: Real = declare(
+        "that metal above the coolant, in the mean, at full load", TEMPERATURE_RISE, hard=(2, 150),
+        plausible=(10, 60), typical=28, spread=6, measure="not measured; judgement")
+    oil_volume: Real = declare(
+        "oil in the sump over swept volume", NUMBER, hard=(0.1, 10), plausible=(0.6, 4), typical=1.0, spread=0.15,
+        relative=True, measure="handbook: oil fill over the litres of the engine")
+    oil_share: Real = declare(
+        "share of the heat to the coolant that goes by way of the oil", FRACTION, hard=(0.0, 0.6),
+        plausible=(0.05, 0.35), typical=0.15, spread=0.04,
+        measure="not measured: 5 to 10 % of brake power, from memory")
+    oil_above_coolant: Real = declare(
+        "oil above the coolant at full load", TEMPERATURE_RISE, hard=(2, 120), plausible=(5, 50), typical=25, spread=6,
+        measure="oil thermometer at the sump after a long climb, less the coolant")
     # fmt: on
+
+    def full_heat(self) -> Real:
+        """Heat to the coolant at full load and highest speed, sea level [W]."""
+        speed = self.top_speed
+        return self.heat(power=self.most_power(speed=speed, rho=RHO_STATED), speed=speed, rho=RHO_STATED)[1]
 
     def most_power(self, *, speed: Real, rho: Real) -> Real:
         """Brake power at full load [W] at a speed [1/s] and an air density [kg/m3]."""
-        return self.full_load_pressure * (rho / 1.2) * self.displacement * speed / 2.0
+        return self.full_load_pressure * (rho / RHO_STATED) * self.displacement * speed / 2.0
 
     def heat(self, *, power: Real, speed: Real, rho: Real) -> tuple[Real, Real, Real]:
         """Fuel power [W], heat to the coolant [W] and load [1] at a power [W], speed [1/s] and air density [kg/m3]."""
         xp = namespace(power, speed, rho, self.displacement)
-        load = brake_mean_pressure(power, self.displacement, speed) / (self.full_load_pressure * rho / 1.2)
+        load = brake_mean_pressure(power, self.displacement, speed) / (self.full_load_pressure * rho / RHO_STATED)
         load = xp.clip(load, 0.0, 1.3)
         lost = self.friction_pressure + self.exhaust_back_pressure * load
         late = xp.maximum(self.late_ignition, 0.0)

@@ -66,6 +66,13 @@ class Fan:
     switch_off: Real = declare(
         "coolant temperature at which the electric fan stops", TEMPERATURE, hard=(313, 395), plausible=(338, 375),
         typical=360, spread=3, measure="stamped on the switch; thermometer and test lamp")
+    first_stage: Real = declare(
+        "speed of the electric fan's first stage over full speed; 100 %: one stage only", FRACTION, hard=(0.2, 1.0),
+        plausible=(0.4, 1.0), typical=1.0, spread=0.0,
+        measure="listen: two speeds, or one of two fans first; it comes on halfway between the two temperatures")
+    runs_on: Real = declare_yes_no(
+        "electric fan can run with the ignition off", typical=False, doubt=0.2,
+        measure="shut it down hot: does the fan go on or come on? Hands off")
     with_air_conditioning: Real = declare_yes_no(
         "electric fan runs whenever the air conditioning is on", typical=True,
         measure="switch the air conditioning on, engine cold: does the fan start?")
@@ -94,23 +101,54 @@ class Fan:
         """1 where an electric motor drives it [1]."""
         return namespace(self.drive).where(self.drive > 1.5, 1.0, 0.0)
 
-    def drive_speed(self, *, engine_speed: Real, T_switch: Real, air_conditioning: Real) -> Real:
-        """Speed the fan would reach without slip [1/s]: pulley speed, or the motor's no-load speed.
+    def mean_share(self, *, T_switch: Real, air_conditioning: Real) -> Real:
+        """Mean speed of a switched electric fan over its full speed [1]: between its temperatures it comes and goes.
 
-        A switched electric fan runs part of the time between its two temperatures; the mean speed stands for it.
+        Parameters
+        ----------
+        T_switch : coolant temperature at the fan switch [K]
+        air_conditioning : 1 if the air conditioning is on [1]
+        """
+        xp = namespace(T_switch, self.switch_on)
+        share = xp.clip((T_switch - self.switch_off) / self._band(), 0.0, 1.0)
+        return xp.maximum(share, self.with_air_conditioning * air_conditioning)
+
+    def switched_share(self, *, T_switch: Real, share: Real) -> Real:
+        """Share of full speed [1] to which the switches set the fan from the share at which it runs now [1].
+
+        Full speed comes on at the upper temperature; the first stage, if there are two, halfway. Each stage goes off
+        where the one below it comes on, the last at the lower temperature.
+
+        Parameters
+        ----------
+        T_switch : coolant temperature at the fan switch [K]
+        share : what it runs at now, without what the air conditioning asks [1]
+        """
+        xp = namespace(T_switch, share, self.switch_on)
+        on, off = self.switch_off + self._band(), self.switch_off
+        two = self.first_stage < 0.999
+        between = xp.where(two, 0.5 * (on + off), off)
+        runs, full = share > 0.01, share > 0.5 * (1.0 + self.first_stage)
+        low = xp.where(
+            T_switch > xp.where(two, between, on), 1.0, xp.where(T_switch < off, 0.0, xp.where(runs, 1.0, 0.0))
+        )
+        high = xp.where(T_switch > on, 1.0, xp.where(T_switch < between, 0.0, xp.where(full, 1.0, 0.0)))
+        return xp.maximum(self.first_stage * low * xp.where(two, 1.0, 0.0), high)
+
+    def drive_speed(self, *, engine_speed: Real, share: Real) -> Real:
+        """Speed the fan would reach without slip [1/s]: pulley speed, or the motor's no-load speed.
 
         Parameters
         ----------
         engine_speed : crankshaft speed [1/s]
-        T_switch : coolant temperature at the fan switch [K]
-        air_conditioning : 1 if the air conditioning is on [1]
+        share : speed to which an electric fan is switched over its full speed [1]
         """
-        xp = namespace(engine_speed, T_switch, self.drive)
+        xp = namespace(engine_speed, share, self.drive)
         pulley = engine_speed * self.belt_ratio * (1.0 - self.belt_slip)
-        band = xp.maximum(self.switch_on - self.switch_off, 0.5)
-        share = xp.clip((T_switch - self.switch_off) / band, 0.0, 1.0)
-        share = xp.maximum(share, self.with_air_conditioning * air_conditioning)
         return xp.where(self.drive > 1.5, self.motor_speed * self.supply * share, pulley)
+
+    def _band(self) -> Real:
+        return namespace(self.switch_on).maximum(self.switch_on - self.switch_off, 0.5)
 
     def speed(
         self, *, drive_speed: Real, clutch_ratio: Real, reference_speed: Real, U: Real, rho: Real, left: Real

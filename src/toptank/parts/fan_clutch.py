@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare
-from toptank.units.dimension import FRACTION, ROTATION, TEMPERATURE, TEMPERATURE_RISE
+from toptank.units.dimension import FRACTION, ROTATION, TEMPERATURE, TEMPERATURE_RISE, TIME
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +27,14 @@ class FanClutch:
     engaging_range: Real = declare(
         "further rise of the air until fully engaged", TEMPERATURE_RISE, hard=(1, 60), plausible=(3, 25), typical=8,
         spread=2.0, measure="same thermometer: from first to full roar")
+    lag: Real = declare(
+        "time in which coil and fluid follow two thirds of a change of the air", TIME, hard=(0.5, 300),
+        plausible=(8, 90), typical=25, spread=0.35, relative=True,
+        measure="watch: from unblocking the core until the roar is two thirds gone; judgement")
+    hysteresis: Real = declare(
+        "how much cooler the air must be to release it again", TEMPERATURE_RISE, hard=(0.0, 30), plausible=(3, 20),
+        typical=10, spread=3.0,
+        measure="thermometer through the shroud: roar and release; some 20 degF, common practice, no source")
     # fmt: on
 
     def ratio(self, *, T_coil: Real) -> Real:

@@ -24,6 +24,10 @@ class Fill:
     air: Real = declare(
         "share of the volume that is air", FRACTION, hard=(0.0, 0.6), plausible=(0.0, 0.3), typical=0.0, spread=0.01,
         measure="level in the core, cold, not in the bottle; volume refilled against capacity")
+    in_core: Real = declare(
+        "share of the coolant that stands in core, tanks and hoses", FRACTION, hard=(0.05, 0.95),
+        plausible=(0.3, 0.7), typical=0.45, spread=0.05,
+        measure="what runs out at the petcock over the capacity; 40 to 50 %, from memory")
     # fmt: on
 
     def head_left(self) -> Real:

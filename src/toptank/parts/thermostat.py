@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_yes_no
-from toptank.units.dimension import AREA, FRACTION, TEMPERATURE, TEMPERATURE_RISE
+from toptank.units.dimension import AREA, FRACTION, TEMPERATURE, TEMPERATURE_RISE, TIME
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +33,14 @@ class Thermostat:
     closes_bypass: Real = declare_yes_no(
         "the valve shuts the bypass as it opens", typical=False, doubt=0.2,
         measure="second disc or sleeve under the valve; it must fit the housing")
+    lag: Real = declare(
+        "time in which the wax follows two thirds of a change of the coolant", TIME, hard=(0.5, 200),
+        plausible=(4, 40), typical=12, spread=0.3, relative=True,
+        measure="hot water, thermometer and watch: time from dipping it to two thirds of its lift; from memory")
+    hysteresis: Real = declare(
+        "how much cooler it must be to close again by as much as it opened", TEMPERATURE_RISE, hard=(0.0, 20),
+        plausible=(1, 8), typical=4, spread=1.0,
+        measure="pan of water: thermometer at first crack, and again where it shuts as it cools; 3 to 6 K, from memory")
     # fmt: on
 
     def opening(self, *, T: Real) -> Real:

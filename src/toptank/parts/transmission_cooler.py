@@ -36,6 +36,11 @@ class TransmissionCooler:
         xp = namespace(self.place, self.conductance)
         return xp.where((self.place > 1.5) & (self.place < 2.5), 1.0, 0.0)
 
+    def reach(self, *, C_sink: Real) -> Real:
+        """Heat passed on per kelvin [W/K] to a sink of a capacity rate [W/K]; none without a cooler."""
+        xp = namespace(C_sink, self.place)
+        return xp.where(self.place > 0.5, C_sink * -xp.expm1(-self.conductance / C_sink), 0.0)
+
     def split(self, *, heat: Real, T_sink: Real, C_sink: Real, T_ambient: Real) -> tuple[Real, Real]:
         """Heat passed to the cooler's sink [W] and temperature of the fluid [K].
 
@@ -47,8 +52,7 @@ class TransmissionCooler:
         T_ambient : air around the case [K]
         """
         xp = namespace(heat, T_sink, self.place)
-        reach = C_sink * -xp.expm1(-self.conductance / C_sink)
-        cooler = xp.where(self.place > 0.5, reach, 0.0)
+        cooler = self.reach(C_sink=C_sink)
         total = cooler + self.case_conductance
         T_fluid = (heat + cooler * T_sink + self.case_conductance * T_ambient) / total
         T_fluid = xp.minimum(T_fluid, xp.maximum(T_FLUID_LIMIT, T_sink))

@@ -8,7 +8,7 @@ from toptank.parts.air_passage import AirPassage
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Weather, air_speed
 from toptank.system.jax_library import jnp
-from toptank.system.root import Bracket, bracketed_root
+from toptank.system.root import Bracket, bracketed_root, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -52,12 +52,27 @@ class AirPath(NamedTuple):
     V_ram_zone: Real
 
     @classmethod
-    def of(cls, vehicle: Vehicle, duty: Duty, day: Weather) -> "AirPath":
-        """Work it out for a vehicle at a duty on a day, the ram zone's velocity included."""
+    def of(
+        cls,
+        vehicle: Vehicle,
+        duty: Duty,
+        day: Weather,
+        *,
+        passage: AirPassage | None = None,
+        near: Real | None = None,
+    ) -> "tuple[AirPath, Real]":
+        """Work it out for a vehicle at a duty on a day, the ram zone's velocity included; say where to look next time.
+
+        Parameters
+        ----------
+        vehicle, duty, day : the vehicle, the duty and its air
+        passage : the core's share, if it was worked out before
+        near : velocity near that of the ram zone [m/s], if one is known: it is then followed from there
+        """
         core, fan, shroud, condenser = vehicle.core, vehicle.fan, vehicle.shroud, vehicle.condenser
         face, open_share = core.face_area(), 1.0 - core.blocked_face
         path = cls(
-            passage=AirPassage.of(core),
+            passage=AirPassage.of(core) if passage is None else passage,
             open_area=face * open_share,
             open_share=open_share,
             fan_share=shroud.fan_share(fan_diameter=fan.diameter, fans=fan.count, face_area=face),
@@ -72,7 +87,8 @@ class AirPath(NamedTuple):
             heat_transfer=vehicle.doubts.air_heat_transfer,
             V_ram_zone=jnp.zeros_like(day.T),
         )
-        return path._replace(V_ram_zone=path._ram_zone_velocity(day, air_speed(duty)))
+        V, following = path._ram_zone_velocity(day, 0.17 * air_speed(duty) + 0.05, near)
+        return path._replace(V_ram_zone=V), following
 
     def resistance(self, day: Weather, *, V: Real, T_out: Real) -> Real:
         """Pressure that a velocity through the open part of the face costs from nose to underside [Pa]."""
@@ -85,14 +101,19 @@ class AirPath(NamedTuple):
         )
         return core + self.heads * dynamic_pressure(day.rho, V * self.open_share)
 
-    def _ram_zone_velocity(self, day: Weather, speed: Real) -> Real:
+    def _ram_zone_velocity(self, day: Weather, guess: Real, near: Real | None) -> tuple[Real, Real]:
         """Velocity with ram air alone [m/s]. Its outlet is taken 30 K warm: a percent of density, no more."""
 
-        def residual(V: Real, nothing: tuple[()]) -> tuple[Real, Real, tuple[()]]:
-            return self.resistance(day, V=V, T_out=day.T + 30.0) - self.ram, V, nothing
+        def residual(V: Real) -> tuple[Real, Real]:
+            return self.resistance(day, V=V, T_out=day.T + 30.0) - self.ram, V
 
-        guess = 0.17 * speed + 0.05
-        return bracketed_root(residual, around(guess, 0.5, 0.0), (), steps=RAM_STEPS)[0]
+        def searched(V: Real, nothing: tuple[()]) -> tuple[Real, Real, tuple[()]]:
+            return *residual(V), nothing
+
+        if near is not None:
+            return followed_root(residual, near, low=SLOWEST, high=FASTEST)
+        V = bracketed_root(searched, around(guess, 0.5, 0.0), (), steps=RAM_STEPS)[0]
+        return V, V
 
 
 def around(V: Real, width: Real, slope: Real) -> Bracket:

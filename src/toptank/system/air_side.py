@@ -10,12 +10,12 @@ from typing import Any, NamedTuple
 from toptank.equations.effectiveness import crossflow
 from toptank.media import air
 from toptank.parts.air_passage import Film
-from toptank.system.air_path import AirPath, around
+from toptank.system.air_path import FASTEST, SLOWEST, AirPath, around
 from toptank.system.coolant_side import CoolantSide
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, Weather, air_speed
 from toptank.system.jax_library import jnp, once
-from toptank.system.root import bracketed_root
+from toptank.system.root import bracketed_root, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -38,6 +38,17 @@ class Hint(NamedTuple):
     V: Real
     width: Real
     slope: Real
+
+
+class FanHeld(NamedTuple):
+    """A fan whose clutch and switches stand where time has left them, not where they would settle.
+
+    clutch_ratio : fan over shaft speed at the reference speed [1]
+    share : speed to which an electric fan is switched over its full speed [1]
+    """
+
+    clutch_ratio: Real
+    share: Real
 
 
 class Zone(NamedTuple):
@@ -104,6 +115,7 @@ class Problem(NamedTuple):
     film: Film
     ram_zone: Zone
     cooler_heat: Real
+    held: FanHeld | None
 
 
 def problem(
@@ -116,6 +128,7 @@ def problem(
     *,
     T_engine_out: Real,
     cooler_heat: Real,
+    held: FanHeld | None = None,
 ) -> Problem:
     """State the air side's problem; what does not depend on the velocity in zone 1 is worked out here.
 
@@ -125,11 +138,12 @@ def problem(
         coolant side
     T_engine_out : temperature of the coolant at the core [K]
     cooler_heat : heat of a transmission cooler ahead of the core [W]
+    held : where clutch and switches of the fan stand; left out: where they settle
     """
     T_mean = day.T + 0.4 * (T_engine_out - day.T)
     film = Film.of(mu=air.viscosity(T_mean), k=air.conductivity(T_mean), c_p=day.c_p)
     ram_zone = zone(path, film, day, coolant, V=path.V_ram_zone, share=1.0 - path.fan_share)
-    return Problem(vehicle, duty, day, asked, path, coolant, T_engine_out, film, ram_zone, cooler_heat)
+    return Problem(vehicle, duty, day, asked, path, coolant, T_engine_out, film, ram_zone, cooler_heat, held)
 
 
 def air_side(problem: Problem, hint: Hint, *, steps: int) -> tuple[AirSide, Hint]:
@@ -143,9 +157,19 @@ def air_side(problem: Problem, hint: Hint, *, steps: int) -> tuple[AirSide, Hint
     return air, Hint(V, jnp.clip(4.0 * jnp.abs(V / hint.V - 1.0), 1e-3, 0.5), found.slope)
 
 
+def air_side_near(problem: Problem, V: Real) -> tuple[AirSide, Real]:
+    """Follow the air side from a velocity in zone 1 that it lately had [m/s]; say where to look next time."""
+
+    def residual(V: Real) -> tuple[Real, AirSide]:
+        air = air_at(problem, V)
+        return -air.pressure_balance, air
+
+    return followed_root(residual, V, low=SLOWEST, high=FASTEST)
+
+
 def air_at(problem: Problem, V: Real) -> AirSide:
     """Everything on the air side for a velocity in zone 1; `pressure_balance` [Pa] is fan and ram less resistance."""
-    vehicle, duty, day, asked, path, coolant, T_engine_out, film, ram_zone, cooler_heat = problem
+    vehicle, duty, day, asked, path, coolant, T_engine_out, film, ram_zone, cooler_heat, held = problem
     fan, share, recirculation = vehicle.fan, path.fan_share, path.recirculation
     fan_zone = zone(path, film, day, coolant, V=V, share=share)
     C_air = fan_zone.C_air + ram_zone.C_air
@@ -176,11 +200,9 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     rise = once(path.resistance(day, V=V, T_out=T_fan)) - path.ram
     flow = fan_zone.C_air / day.c_p / rho_fan + _leak(path, rise, rho_fan)
     U = jnp.maximum(flow, 0.0) * (1.0 / path.blade_area)
-    clutch_ratio = vehicle.fan_clutch.ratio(T_coil=T_coil)
     left = path.blade_pressure
-    drive_speed = fan.drive_speed(
-        engine_speed=asked.engine_speed, T_switch=T_engine_out, air_conditioning=duty.air_conditioning
-    )
+    clutch_ratio, switched = held or settled_fan(vehicle, duty, T_coil=T_coil, T_switch=T_engine_out)
+    drive_speed = fan.drive_speed(engine_speed=asked.engine_speed, share=switched)
     speed = fan.speed(
         drive_speed=drive_speed,
         clutch_ratio=clutch_ratio,
@@ -205,6 +227,14 @@ def air_at(problem: Problem, V: Real) -> AirSide:
         compressor_power=power,
         T_condensing=T_condensing,
         pressure_balance=given - rise,
+    )
+
+
+def settled_fan(vehicle: Vehicle, duty: Duty, *, T_coil: Real, T_switch: Real) -> FanHeld:
+    """Where clutch and switches settle, with air at the coil and coolant at the switch at these temperatures [K]."""
+    return FanHeld(
+        clutch_ratio=vehicle.fan_clutch.ratio(T_coil=T_coil),
+        share=vehicle.fan.mean_share(T_switch=T_switch, air_conditioning=duty.air_conditioning),
     )
 
 

@@ -42,7 +42,16 @@ class _Loop(NamedTuple):
 
 
 def coolant_side(
-    vehicle: Vehicle, tubes: CoolantPassage, *, T_engine_out: Real, engine_speed: Real, p_air: Real, heat: Real
+    vehicle: Vehicle,
+    tubes: CoolantPassage,
+    *,
+    T_engine_out: Real,
+    opening: Real,
+    engine_speed: Real,
+    p_air: Real,
+    heat: Real,
+    near: Real | None = None,
+    passes: int = PASSES,
 ) -> CoolantSide:
     """Flows and conductance of the coolant side for a temperature leaving the engine.
 
@@ -54,19 +63,19 @@ def coolant_side(
     vehicle : the vehicle
     tubes : the coolant's way through its core
     T_engine_out : temperature leaving the engine [K]
+    opening : of the thermostat, over full [1]
     engine_speed : crankshaft speed [1/s]
     p_air : pressure of the air [Pa]
     heat : rough heat given to the coolant, for the temperature at the pump eye [W]
+    near : core flow near the one sought [m3/s], if one is known
+    passes : passes over the core's friction; fewer will do from a flow that is near
     """
     xp = namespace(T_engine_out, engine_speed, vehicle.core.rows)
     fill, pump, thermostat = vehicle.fill, vehicle.water_pump, vehicle.thermostat
     mix = (fill.concentrate, fill.glycol)
-    rho = coolant.density(T_engine_out, *mix)
-    mu = coolant.viscosity(T_engine_out, *mix)
-    k = coolant.conductivity(T_engine_out, *mix)
-    c_p = coolant.heat_capacity(T_engine_out, *mix)
+    properties = (coolant.density, coolant.viscosity, coolant.conductivity, coolant.heat_capacity)
+    rho, mu, k, c_p = (of(T_engine_out, *mix) for of in properties)
 
-    opening = thermostat.opening(T=T_engine_out)
     branch = (
         _per_area(vehicle.hoses.top_area())
         + _per_area(vehicle.hoses.bottom_area())
@@ -96,17 +105,12 @@ def coolant_side(
         return _Loop(through, through * by_core, core_loss, eye_margin, cavitation)
 
     unhindered = n * xp.sqrt(pump.dead_head * sound / (branch + curve * sound + jackets))
-    core_flow = _settled(lambda at: round_loop(at).core_flow, unhindered)
+    core_flow = _settled(lambda at: round_loop(at).core_flow, unhindered if near is None else near, passes)
     core_flow, bypass_flow, core_loss, eye_margin, cavitation = round_loop(core_flow)
     conductance, Re = tubes.conductance(
-        flow=core_flow,
-        rho=rho,
-        mu=mu,
-        k=k,
-        c_p=c_p,
-        Re_transition=vehicle.doubts.transition_reynolds,
-        enhancement=vehicle.doubts.tube_enhancement,
-    )
+        flow=core_flow, rho=rho, mu=mu, k=k, c_p=c_p,
+        Re_transition=vehicle.doubts.transition_reynolds, enhancement=vehicle.doubts.tube_enhancement,
+    )  # fmt: skip
     return CoolantSide(
         core_flow=core_flow,
         bypass_flow=bypass_flow,
@@ -122,7 +126,7 @@ def coolant_side(
     )
 
 
-def _settled(passed_on: Callable[[Real], Real], flow: Real) -> Real:
+def _settled(passed_on: Callable[[Real], Real], flow: Real, passes: int) -> Real:
     """Flow that is passed on unchanged, by secants on logarithms: the friction goes nearly as a power of the flow."""
     xp = namespace(flow)
 
@@ -134,7 +138,7 @@ def _settled(passed_on: Callable[[Real], Real], flow: Real) -> Real:
         return x_1, f_1, x_1 - xp.clip(step, -1.5, 1.5)
 
     x = xp.log(flow)
-    return xp.exp(repeated(PASSES, secant, (x, xp.zeros_like(x), x))[2])
+    return xp.exp(repeated(passes, secant, (x, xp.zeros_like(x), x))[2])
 
 
 def _per_area(area: Real) -> Real:

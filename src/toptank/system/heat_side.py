@@ -19,6 +19,12 @@ STANDING_SPEED = 0.3
 """Road speed below which the vehicle counts as standing [m/s]."""
 
 
+BAY_WARMTH = 0.25
+"""Warmth of the air around the engine over that of the coolant, both above ambient [1]; judgement.
+
+Not tied to the air behind the core: at a crawl of air that would let the core take from the surface what it gives."""
+
+
 class Weather(NamedTuple):
     """The air: temperature [K], pressure [Pa], humidity ratio [1], density [kg/m3], heat capacity [J/(kg K)]."""
 
@@ -111,3 +117,8 @@ def engine_heat(
         load=load,
         short_of=xp.maximum(power - asked.most_power, 0.0),
     )
+
+
+def surface_conductance(vehicle: Vehicle, duty: Duty) -> Real:
+    """Heat lost from the outside of the engine per kelvin between coolant and outside air [W/K]."""
+    return vehicle.engine.surface_conductance * (1.0 + duty.speed / 15.0) * (1.0 - BAY_WARMTH)

@@ -153,7 +153,7 @@ class _Kernel:
     """
 
     def __init__(self, function: Callable[..., Any]) -> None:
-        _prepare()
+        keep_compiled()
         self._function = function
         self._compiled = jax.jit(self._run, static_argnums=0)
         self._trees: dict[Any, Any] = {}
@@ -196,7 +196,7 @@ def _kernel(function: Callable[..., Any]) -> _Kernel:
 
 
 @cache
-def _prepare() -> None:
+def keep_compiled() -> None:
     """Keep compiled kernels in the user's own cache folder, closed to others."""
     if os.environ.get(NO_CACHE):
         return

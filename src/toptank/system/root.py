@@ -132,5 +132,35 @@ def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int
     return x, answer, hint, Found(jnp.abs(other - x), slope)
 
 
+def followed_root(
+    residual: Callable[[Real], tuple[Real, Answer]], x: Real, *, low: float, high: float
+) -> tuple[Answer, Real]:
+    """Follow a root that has moved a little: what `residual` answers near it, and where to look for it next time.
+
+    One step of Newton's method, the answer there, and a second step with the same slope for the next time. No step more
+    than halves or doubles x, so that a root that has jumped is found again in a few calls. The derivative of the answer
+    is that of the implicit function, whatever that of x was.
+
+    Parameters
+    ----------
+    residual : x -> (value, answer), x a positive scalar, the value falling or rising with it throughout
+    x : where it was
+    low, high : least and largest x
+    """
+
+    def value(at: Real) -> tuple[Real, tuple[()]]:
+        return residual(at)[0], ()
+
+    f, slope, _ = jax.jvp(value, (x,), (jnp.ones_like(x),), has_aux=True)
+    slope = lax.stop_gradient(_nonzero(slope))
+
+    def moved(x: Real, f: Real) -> Real:
+        return jnp.clip(jnp.clip(x - f / slope, 0.5 * x, 2.0 * x), low, high)
+
+    at = moved(x, f)
+    f, answer = residual(at)
+    return answer, moved(at, f)
+
+
 def _nonzero(x: Real) -> Real:
     return jnp.where(x == 0.0, 1e-300, x)

@@ -16,7 +16,7 @@ from toptank.system.air_side import AirSide, Hint, air_side, first_hint, problem
 from toptank.system.balance import Balance, Status
 from toptank.system.coolant_side import CoolantSide, coolant_side
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand, EngineHeat, Weather, demand, engine_heat, weather
+from toptank.system.heat_side import Demand, EngineHeat, Weather, demand, engine_heat, surface_conductance, weather
 from toptank.system.jax_library import as_arrays, jnp
 from toptank.system.root import Bracket, bracketed_root
 from toptank.system.vehicle import Vehicle
@@ -59,11 +59,6 @@ OPEN_AIR = 1e6
 RACING = 1.02
 """Engine speed over its highest beyond which the duty is more than the engine can do [1]."""
 
-BAY_WARMTH = 0.25
-"""Warmth of the air around the engine over that of the coolant, both above ambient [1]; judgement.
-
-Not tied to the air behind the core: at a crawl of air that would let the core take from the surface what it gives."""
-
 SETTLED_TO = 1e-6
 """Imbalance over engine heat beyond which no balance was found [1].
 
@@ -102,7 +97,8 @@ def setting(vehicle: Vehicle, duty: Duty) -> Setting:
     day = weather(duty)
     asked = demand(vehicle, duty, day)
     rough = engine_heat(vehicle, asked, day, fan_power=0.0 * asked.drive_power, compressor_power=asked.cooling_load / 3)
-    path, tubes = AirPath.of(vehicle, duty, day), CoolantPassage.of(vehicle.core)
+    path, _ = AirPath.of(vehicle, duty, day)
+    tubes = CoolantPassage.of(vehicle.core)
     return Setting(day, asked, path, tubes, rough.coolant, first_hint(vehicle, duty, asked))
 
 
@@ -111,25 +107,23 @@ def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, 
     day, asked = given.day, given.asked
     cooler = vehicle.transmission_cooler
     loop = coolant_side(
-        vehicle, given.tubes, T_engine_out=T, engine_speed=asked.engine_speed, p_air=day.p, heat=given.heat_guess
+        vehicle,
+        given.tubes,
+        T_engine_out=T,
+        opening=vehicle.thermostat.opening(T=T),
+        engine_speed=asked.engine_speed,
+        p_air=day.p,
+        heat=given.heat_guess,
     )
     to_air, T_fluid_air = cooler.split(heat=asked.transmission_heat, T_sink=day.T, C_sink=OPEN_AIR, T_ambient=day.T)
     stated = problem(
-        vehicle,
-        duty,
-        day,
-        asked,
-        given.path,
-        loop,
-        T_engine_out=T,
-        cooler_heat=to_air * cooler.to_core_air(),
+        vehicle, duty, day, asked, given.path, loop, T_engine_out=T, cooler_heat=to_air * cooler.to_core_air()
     )
     air, hint = air_side(stated, hint, steps=steps)
     engine = engine_heat(vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power)
     core_heat = air.conductance * (T - air.T_core_in)
     T_bottom = T - core_heat / loop.C_core
-    T_bay = day.T + BAY_WARMTH * (T - day.T)
-    surface = vehicle.engine.surface_conductance * (1.0 + duty.speed / 15.0) * (T - T_bay)
+    surface = surface_conductance(vehicle, duty) * (T - day.T)
     heater = vehicle.heater.heat(on=duty.heater, T_coolant=T, T_ambient=day.T)
     to_tank, T_fluid_tank = cooler.split(
         heat=asked.transmission_heat, T_sink=T_bottom, C_sink=loop.C_core, T_ambient=day.T

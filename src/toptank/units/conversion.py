@@ -40,6 +40,7 @@ def _factors() -> dict[str, float]:
         "imp gpm": c.gallon_imp / c.minute, "cfm": c.foot**3 / c.minute,
         "1": 1.0, "": 1.0, "%": 0.01, "deg": c.degree, "rad": 1.0,
         "1/m": 1.0, "fpi": 1 / c.inch, "fins/dm": 1 / c.deci, "fins/cm": 1 / c.centi,
+        "s": 1.0, "min": c.minute, "h": c.hour, "kg/m3": 1.0, "kg/L": 1.0 / c.liter,
         "V": 1.0, "mV": c.milli, "A": 1.0,
         "W/K": 1.0, "kW/K": c.kilo, "W/(m K)": 1.0, "m2 K/W": 1.0, "N m": 1.0, "lbf ft": c.lbf * c.foot,
     }  # fmt: skip

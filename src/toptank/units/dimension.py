@@ -40,7 +40,7 @@ _PASCAL = ("Pa", ("pascal",))
 _MILLIBAR = ("mbar", ("hPa", "millibar"))
 _IN_HG = ("inHg", ("in Hg", '"Hg'))
 _IN_WATER = ("inH2O", ("in H2O", '"H2O', "in w.g.", "in wg", "in wc", "inwc"))
-_METRE_A_SECOND = ("m/s", ("mps", "m per s"))
+_METRE_A_SECOND = ("m/s", ("mps", "m per s", "meters/second", "metres/second"))
 _FOOT_A_MINUTE = ("ft/min", ("fpm", "feet/min", "ft per min"))
 _CUBIC_METRE_A_SECOND = ("m3/s", ())
 _CUBIC_METRE_AN_HOUR = ("m3/h", ("m3/hr", "cmh", "cu m/h"))
@@ -208,6 +208,18 @@ AIR_SPEED = Dimension(
     "m/s",
     (_FOOT_A_MINUTE, _METRE_A_SECOND, ("mph", ()), ("km/h", ("kph", "kmh")), ("ft/s", ("fps",))),
 )
+TIME = Dimension(
+    "time",
+    "s",
+    "s",
+    "s",
+    (
+        ("s", ("sec", "secs", "second", "seconds")),
+        ("min", ("mins", "minute", "minutes")),
+        ("h", ("hr", "hrs", "hour", "hours")),
+    ),
+)
+HEAVINESS = Dimension("mass over swept volume", "kg/m3", "kg/L", "kg/L", (("kg/L", ("kg/l",)), ("kg/m3", ("kg/m^3",))))
 FRACTION = Dimension("share", "1", "%", "%", (_PERCENT,))
 GRADE = Dimension("grade", "1", "%", "%", (_PERCENT,))
 COUNT = Dimension("count", "1", "1", "1")

@@ -25,7 +25,8 @@ from toptank.units.nearest import nearest
 from toptank.units.refusal import Refusal
 
 __all__ = [
-    "Parsed", "System", "check_hard", "from_si", "parse", "parse_choice", "parse_yes_no", "to_si", "unit_of",
+    "Parsed", "System", "check_hard", "from_si", "parse", "parse_choice", "parse_yes_no", "to_si", "unit_named",
+    "unit_of",
 ]  # fmt: skip
 
 _DECIMAL = r"(?:(?:\d{1,3}(?:,\d{3})+(?!\d)|\d+)(?:\.\d*)?|\.\d+)(?:e[+-]?\d+(?![\d.]))?"
@@ -109,6 +110,11 @@ def check_hard(value: float, declaration: Declaration, text: str | float, field:
         if unit in ("°C", "°F") and low <= to_si(number, dimension, other) <= high:
             fix = f"did you mean {figure(number)} {other}? Write the unit with it"
     raise _refusal(text, limit, fix, field)
+
+
+def unit_named(word: str, dimension: Dimension) -> str | None:
+    """Own name of the unit that a word stands for, e.g. "°F" for "degF"; None if it is none of the dimension."""
+    return _known(word.translate(_SIGNS).strip(), dimension)
 
 
 def parse_choice(text: object, choices: Sequence[str], field: str) -> float:

@@ -1,0 +1,61 @@
+"""The command of driving. It calls one verb of jobs/drive_verbs and shows its answer."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from toptank.faces.options import JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.faces.screen import write
+
+LegsOption = Annotated[
+    str | None, typer.Option("--legs", help='e.g. "8 miles up 6 % at 45 mph, then idle 10 min", or "towing climb"')
+]
+AmbientOption = Annotated[str | None, typer.Option("--ambient", help='air outside, e.g. "98 F"; else that of the duty')]
+AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="height of the start; else that of the duty")]
+DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job to take load and weather from")]
+
+
+def drive(
+    job: Annotated[str, typer.Argument(help="job file (TOML), number of a stored job, or demo")],
+    legs: LegsOption = None,
+    ambient: AmbientOption = None,
+    altitude: AltitudeOption = None,
+    duty: DutyOption = None,
+    cold: Annotated[bool, typer.Option("--cold", help="it stood overnight; else it comes warm from the flat")] = False,
+    out: Annotated[Path | None, typer.Option("--out", help="write a chart of the drive: .png or .svg")] = None,
+    force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    seed: SeedOption = None,
+    draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that are driven")] = None,
+) -> None:
+    """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
+    from toptank.faces.chart import check_chart_file
+    from toptank.jobs import drive_verbs
+    from toptank.jobs.job_named import job_named
+
+    opened = job_named(job)
+    system = units.value if units else opened.system
+    if out is not None:
+        check_chart_file(out, replace=force)
+    with working("driving possible vehicles"):
+        answer = drive_verbs.drive(
+            opened, legs=legs, ambient=ambient, altitude=altitude, duty=duty, cold=cold, seed=seed, draws=draws,
+            system=system,
+        )  # fmt: skip
+    if out is not None:
+        from toptank.faces.chart import write_chart
+        from toptank.faces.drive_chart import draw_drive
+
+        write_chart(answer, out, system, replace=force, drawn=draw_drive)
+    if as_json:
+        from toptank.jobs.drive_json import drive_json
+
+        print_json(drive_json(answer, system))
+        return
+    from toptank.faces.drive_table import show_drive
+
+    show_drive(answer, system)
+    if out is not None:
+        write(f"Chart written to {out}.")

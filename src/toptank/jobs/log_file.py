@@ -1,0 +1,223 @@
+"""Reading what a logger or a pencil wrote: rows in time, with units that are said and never guessed."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import polars as pl
+
+from toptank.jobs.log_clock import LONGEST, MOSTLY, seconds
+from toptank.jobs.log_columns import CHANNELS, Head, channel_named, checked_unit, head_of, unit_by_standard
+from toptank.jobs.log_figures import decimal_comma, figures
+from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping, Meant, plain_head
+from toptank.jobs.log_text import Table, is_time, read_table
+from toptank.jobs.plain_file import shortened
+from toptank.knowledge.drive_log import TEMPERATURES, DriveLog, on_a_grid, without_spikes
+from toptank.knowledge.in_order import in_order
+from toptank.knowledge.track import Floats
+from toptank.units.dimension import TEMPERATURE
+from toptank.units.refusal import Refusal
+
+GAP = 10.0
+"""Time without a row that is told of a logger's file [s]."""
+
+HAND_NOTED = 8.0
+"""Time between rows, by their median, from which a log is taken as noted by hand [s]; judgement."""
+
+LONGEST_PAUSE = 2 * 3600.0
+"""Longest time without a row inside one drive [s]."""
+
+DISORDER = 0.2
+"""Share of rows out of order in time from which a log is refused [1]; judgement."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """How one column was understood: its head, what it means (a key, or empty where it is left out), its unit."""
+
+    head: str
+    key: str
+    unit: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LogFile:
+    """A log as read: the drive, how each column was understood, and what was left out or bridged."""
+
+    name: str
+    log: DriveLog
+    columns: tuple[Column, ...]
+    rows: int
+    remarks: tuple[str, ...]
+
+
+def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
+    """Read a log.
+
+    Parameters
+    ----------
+    path : comma, semicolon, tab or bar between columns, a head that names them
+    mapping : what columns mean whose heads do not say it
+
+    Raises
+    ------
+    Refusal : if it is no log, has no time, or a column that is needed has no unit or impossible figures
+    """
+
+    def understood(head: str) -> bool:
+        return plain_head(head) in mapping.columns or channel_named(head_of(head)) is not None
+
+    table = read_table(path, understood)
+    meant = [_meant(head, mapping) for head in table.heads]
+    wanted = [i for i, one in enumerate(meant) if one.key not in ("", IGNORE)]
+    comma = decimal_comma(table.cells.select(str(i) for i in wanted), table.separator, mapping.decimal)
+    time, time_column, time_form = _time(table, meant, comma)
+    remarks: list[str] = []
+    rows = _rows_in_order(time, remarks)
+    time = time[rows] - time[rows[0]]
+    _not_too_long(time, table.heads[time_column])
+    by_hand = len(time) < 2 or float(np.median(np.diff(time))) >= HAND_NOTED
+    values, columns = _channels(table, meant, comma, rows)
+    _without_faults(time, values, by_hand, remarks)
+    if not values:
+        fix = "look at the columns of the logger: a thermometer that was not plugged in writes nothing"
+        raise Refusal(field="log", value=shortened(path.name), limit="holds no reading below its heads", fix=fix)
+    _say_gaps(time, by_hand, remarks)
+    columns[time_column] = Column(head=table.heads[time_column], key=TIME, unit=time_form)
+    said = [columns.get(i, Column(head=head, key="", unit="")) for i, head in enumerate(table.heads)]
+    log = on_a_grid(time, values, by_hand=by_hand)
+    return LogFile(name=path.name, log=log, columns=tuple(said), rows=len(table.cells), remarks=tuple(remarks))
+
+
+def _meant(head: str, mapping: LogMapping) -> Meant:
+    told = mapping.columns.get(plain_head(head))
+    if told is not None:
+        return told
+    if not head:
+        return Meant(key="", unit="")
+    key = channel_named(head_of(head))
+    return Meant(key=key or (TIME if is_time(head) else ""), unit="")
+
+
+def _time(table: Table, meant: list[Meant], comma: bool) -> tuple[Floats, int, str]:
+    """Times of the rows, their column and how they are written: the first that can be read; a mapping goes first."""
+    places = [i for i, one in enumerate(meant) if one.key == TIME]
+    places.sort(key=lambda i: not meant[i].unit)
+    first: Refusal | None = None
+    for i in places:
+        try:
+            stated = meant[i].unit or table.units[i].lower()
+            found, form = seconds(table.cells[str(i)], head_of(table.heads[i]), stated, comma)
+            return found, i, form
+        except Refusal as refusal:
+            first = first or refusal
+    if first is not None:
+        raise first
+    fix = 'name it "time (s)" or "clock", or say --column "T = time s"'
+    raise Refusal(field="log", value=", ".join(table.heads)[:60], limit="has no column of times", fix=fix)
+
+
+def _rows_in_order(time: Floats, remarks: list[str]) -> np.ndarray:
+    """Index of the rows that have a time and go forward."""
+    known = np.flatnonzero(np.isfinite(time))
+    rows = known[in_order(time[known])]
+    astray = len(known) - len(rows)
+    if len(rows) < 2 or astray > DISORDER * len(known):
+        limit = f"{astray:,} of {len(known):,} rows are not in the order of their times"
+        fix = "sort it, or cut out one drive; two rows with a time are the least"
+        raise Refusal(field="log time", value=f"{len(known):,} rows", limit=limit, fix=fix)
+    missing = len(time) - len(known)
+    if missing:
+        remarks.append(f"{missing:,} rows without a time are left out.")
+    if astray:
+        remarks.append(f"{astray:,} rows are left out because their times jump out of order.")
+    return rows
+
+
+def _not_too_long(time: Floats, head: str) -> None:
+    field = f"column {shortened(head, 40)!r}"
+    steps = np.diff(time)
+    if time[-1] > LONGEST or (len(steps) and float(steps.max()) > LONGEST_PAUSE):
+        longest = float(steps.max()) / 3600.0
+        limit = "a drive has no pause beyond 2 hours and no more than 24 hours in all"
+        value = f"{time[-1] / 3600.0:.1f} h, longest pause {longest:.1f} h"
+        raise Refusal(field=field, value=value, limit=limit, fix="cut out one drive, and check the unit of the time")
+    if time[-1] < 1.0:
+        limit = "is less than a second of a drive"
+        raise Refusal(field=field, value=f"{time[-1]:g} s", limit=limit, fix="check the unit of the time")
+
+
+def _channels(
+    table: Table, meant: list[Meant], comma: bool, rows: np.ndarray
+) -> tuple[dict[str, Floats], dict[int, Column]]:
+    """Figures in SI of every channel, of the fullest column where several say the same; how each was understood."""
+    values: dict[str, Floats] = {}
+    taken: dict[str, int] = {}
+    columns: dict[int, Column] = {}
+    for i, one in enumerate(meant):
+        if one.key not in CHANNELS:
+            continue
+        cells = table.cells[str(i)][rows]
+        if int(cells.is_not_null().sum()) == 0:
+            columns[i] = Column(head=table.heads[i], key="", unit="", note="empty")
+            continue
+        unit, whence = _unit(table, i, one, cells)
+        found, shown_unit = figures(cells, one.key, unit, comma, f"column {shortened(table.heads[i], 40)!r}")
+        rival = taken.get(one.key)
+        if rival is not None and np.isfinite(values[one.key]).sum() >= np.isfinite(found).sum():
+            note = f"left out: {shortened(table.heads[rival], 40)} says the same"
+            columns[i] = Column(head=table.heads[i], key="", unit="", note=note)
+            continue
+        if rival is not None:
+            note = f"left out: {shortened(table.heads[i], 40)} says the same"
+            columns[rival] = Column(head=table.heads[rival], key="", unit="", note=note)
+        values[one.key], taken[one.key] = found, i
+        columns[i] = Column(head=table.heads[i], key=one.key, unit=shown_unit, note=whence)
+    return values, columns
+
+
+def _unit(table: Table, place: int, meant: Meant, cells: pl.Series) -> tuple[str, str]:
+    """Unit of a column's figures, empty where its cells say it or need none; and who says so."""
+    head = head_of(table.heads[place])
+    if meant.unit:
+        return meant.unit, "unit by the mapping"
+    if head.unit:
+        return checked_unit(head, meant.key, head.unit, _field(head)), ""
+    if table.units[place]:
+        return checked_unit(head, meant.key, table.units[place], _field(head)), "unit by the row below the head"
+    standard = unit_by_standard(head, meant.key)
+    if standard is not None:
+        return standard, "unit by the Vehicle Signal Specification"
+    if int(cells.str.contains(r"[A-Za-z°%]").sum()) >= MOSTLY * int(cells.is_not_null().sum()):
+        return "", ""  # "210 F": every cell says it
+    return checked_unit(head, meant.key, "", _field(head)), ""
+
+
+def _field(head: Head) -> str:
+    return f"column {shortened(head.written, 40)!r}"
+
+
+def _without_faults(time: Floats, values: dict[str, Floats], by_hand: bool, remarks: list[str]) -> None:
+    """Take out figures that no sensor can mean and single wild temperatures, in place; say how many."""
+    for key in list(values):
+        low, high = CHANNELS[key].hard
+        known = np.isfinite(values[key])
+        outside = known & ((values[key] < low) | (values[key] > high))
+        if outside.any():
+            values[key] = np.where(outside, np.nan, values[key])
+            remarks.append(f"{int(outside.sum()):,} impossible figures of {CHANNELS[key].means} are left out.")
+        if not by_hand and CHANNELS[key].dimension == TEMPERATURE and key in TEMPERATURES:
+            values[key], wild = without_spikes(time, values[key])
+            if wild:
+                remarks.append(f"{wild:,} wild figures of {CHANNELS[key].means} are left out.")
+        if not np.isfinite(values[key]).any():
+            del values[key]
+
+
+def _say_gaps(time: Floats, by_hand: bool, remarks: list[str]) -> None:
+    gaps = np.diff(time)
+    long = gaps > GAP
+    if not by_hand and long.any():
+        longest = f"{gaps.max():.0f} s" if gaps.max() < 120.0 else f"{gaps.max() / 60.0:.0f} min"
+        remarks.append(f"{int(long.sum()):,} gaps, the longest {longest}: what was driven is bridged evenly.")

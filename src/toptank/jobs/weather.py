@@ -1,0 +1,75 @@
+"""The air outside along a drive: one figure, a change from start to end, or a small file of times and temperatures."""
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from toptank.jobs.log_file import read_log
+from toptank.jobs.plain_file import shortened
+from toptank.jobs.typed_figure import between
+from toptank.knowledge.track import Floats
+from toptank.units.conversion import System
+from toptank.units.dimension import TEMPERATURE
+from toptank.units.refusal import Refusal
+
+COLDEST, HOTTEST = 233.15, 333.15
+"""Limits of the air outside [K]; those of a duty."""
+
+_RAMP = re.compile(r"(.+?)\s+to\s+(.+)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weather:
+    """Air temperature outside.
+
+    Parameters
+    ----------
+    at : where each temperature holds: shares of the drive's length [1], or times from its start [s]
+    ambient : the temperatures [K]; even change between them, the first and the last hold beyond
+    timed : `at` are times
+    notes : bare figures and the unit they were taken in
+    """
+
+    at: tuple[float, ...]
+    ambient: tuple[float, ...]
+    timed: bool
+    notes: tuple[str, ...] = ()
+
+    def along(self, time: Floats) -> Floats:
+        """Air temperature [K] at the times of a drive [s]."""
+        place = time if self.timed else time / max(float(time[-1]), 1e-9)
+        return np.interp(place, self.at, self.ambient)
+
+
+def read_weather(text: str, *, system: System, field: str = "ambient") -> Weather:
+    """Read "98 F", "88 F to 98 F" (even change from start to end), or the name of a file with times and temperatures.
+
+    The file is read like a log: a column of times, from the start of the drive on, and one for the air outside.
+
+    Raises
+    ------
+    Refusal : if it is none of them, or a temperature that no weather has
+    """
+    notes: list[str] = []
+    if text.strip().lower().endswith((".csv", ".tsv", ".txt")):
+        return _from_file(Path(text.strip()), field)
+    if ramp := _RAMP.fullmatch(text.strip()):
+        first, last = ramp.groups()
+        unit = last.strip().lstrip("+-0123456789.,/ ")
+        first = first if any(sign.isalpha() for sign in first) else f"{first} {unit}"
+        ends = tuple(between(field, end, TEMPERATURE, COLDEST, HOTTEST, system, notes) for end in (first, last))
+        return Weather(at=(0.0, 1.0), ambient=ends, timed=False, notes=tuple(notes))
+    constant = between(field, text, TEMPERATURE, COLDEST, HOTTEST, system, notes)
+    return Weather(at=(0.0,), ambient=(constant,), timed=False, notes=tuple(notes))
+
+
+def _from_file(path: Path, field: str) -> Weather:
+    file = read_log(path)
+    if "ambient" not in file.log.driven:
+        fix = 'it needs a column of times and one called "ambient (°F)" or "ambient (°C)"'
+        limit = "has no column for the air outside"
+        raise Refusal(field=field, value=shortened(path.name), limit=limit, fix=fix)
+    time, ambient = file.log.time, file.log.driven["ambient"]
+    return Weather(at=tuple(time.tolist()), ambient=tuple(ambient.tolist()), timed=True, notes=file.remarks)

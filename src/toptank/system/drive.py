@@ -1,0 +1,333 @@
+"""`drive(vehicle, profile)`: the temperatures against time, on the same parts and equations as `steady`.
+
+Five masses (engine metal, its coolant, oil, core, gearbox) take up heat; air and coolant follow in less than a second,
+so that their flows are those of the moment, sought from where they were a step before. Thermostat, fan clutch and fan
+switches stand where time has left them. A long constant drive comes to what `steady` settles at; where a part has play,
+to what it may stand at.
+"""
+
+import dataclasses
+from typing import NamedTuple
+
+from toptank.media import coolant
+from toptank.parts.air_passage import AirPassage
+from toptank.parts.coolant_passage import CoolantPassage
+from toptank.parts.transmission_cooler import T_FLUID_LIMIT
+from toptank.system.air_path import AirPath
+from toptank.system.air_side import AirSide, air_side_near, first_hint, problem
+from toptank.system.balance import Balance
+from toptank.system.coolant_side import CoolantSide, coolant_side
+from toptank.system.course import Course
+from toptank.system.duty import Duty
+from toptank.system.heat_side import (
+    Demand,
+    EngineHeat,
+    Weather,
+    air_speed,
+    demand,
+    engine_heat,
+    surface_conductance,
+    weather,
+)
+from toptank.system.jax_library import as_arrays, jax, jnp, lax
+from toptank.system.lagging import Lagging
+from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
+from toptank.system.profile import Profile
+from toptank.system.steady import OPEN_AIR, steady
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real
+
+COOLANT_PASSES = 2
+"""Passes a step over the friction of the coolant in the core, from the flow of the step before."""
+
+BUOYANT = 0.03
+"""Speed over idle at which a shut-down engine's pump would move what rises by itself [1]; judgement."""
+
+FILM_POWER, LEAST_FILM = 0.6, 0.12
+"""Heat from metal to coolant: power of engine speed, least share of that at the highest speed [1]; judgement."""
+
+VAPORISING = 2.2e6
+"""Heat that turns a kilogram of coolant into steam near 115 degC [J/kg]; from memory."""
+
+CARRIED_OUT = 5.0
+"""Liquid that steam carries past the cap over its own mass [1]; judgement."""
+
+EMPTIEST = 0.6
+"""Share of the volume beyond which no more coolant is lost [1]: steam then goes out by itself."""
+
+
+class Fixed(NamedTuple):
+    """What of a vehicle does not change on a drive: its core's ways, heat capacities [J/K], conductances [W/K]."""
+
+    passage: AirPassage
+    tubes: CoolantPassage
+    capacities: Nodes
+    liquid: Nodes
+    metal_coolant: Real
+    oil_coolant: Real
+
+
+class State(NamedTuple):
+    """Where a drive stands: temperatures, slow parts, coolant lost [1], and near what to look for the flows.
+
+    V_drawn, V_blown : rough velocities at the face that the last duty gave, with fan and without [m/s]
+    """
+
+    T: Nodes
+    lagging: Lagging
+    lost: Real
+    core_flow: Real
+    V_fan_zone: Real
+    V_ram_zone: Real
+    V_drawn: Real
+    V_blown: Real
+
+
+def drive(vehicle: Vehicle, profile: Profile, start: State | None = None) -> Course:
+    """Drive one vehicle along one profile; `vmap` over the vehicle for draws. Never a NaN inside the hard limits.
+
+    Parameters
+    ----------
+    vehicle : parts and doubts, all fields numbers
+    profile : duties on an even grid of time
+    start : where it stands at the start; left out: settled at the first duty
+
+    Returns
+    -------
+    course : temperatures, flows and heats at every step; boiling is an answer, not an error
+    """
+    vehicle, profile = as_arrays((vehicle, profile))
+    if start is None:
+        first = jax.tree.map(_first, profile.duty)
+        start = settled_start(vehicle, first, steady(vehicle, first))
+    return onward(vehicle, profile.duty, profile.running, profile.step, start)[0]
+
+
+def onward(vehicle: Vehicle, duties: Duty, running: Real, dt: Real, start: State) -> tuple[Course, State]:
+    """Drive on from a state over duties of the axis (step,), and say where it stands then."""
+    fixed = fixed_of(vehicle)
+
+    def one(state: State, row: tuple[Duty, Real]) -> tuple[State, Course]:
+        return advance(vehicle, fixed, state, row[0], row[1], dt)
+
+    state, course = lax.scan(one, start, (duties, running))
+    return course, state
+
+
+def fixed_of(vehicle: Vehicle) -> Fixed:
+    """Work out what does not change on a drive."""
+    engine = vehicle.engine
+    heat = engine.full_heat() * vehicle.doubts.coolant_heat
+    full = heat_capacities(vehicle)
+    dry = heat_capacities(dataclasses.replace(vehicle, fill=dataclasses.replace(vehicle.fill, air=1.0)))
+    return Fixed(
+        passage=AirPassage.of(vehicle.core),
+        tubes=CoolantPassage.of(vehicle.core),
+        capacities=full,
+        liquid=jax.tree.map(jnp.subtract, full, dry),
+        metal_coolant=(1.0 - engine.oil_share) * heat / engine.metal_above_coolant,
+        oil_coolant=engine.oil_share * heat / engine.oil_above_coolant,
+    )
+
+
+def settled_start(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
+    """State of a vehicle that has long been driven at a duty where a balance was found; boiling, it stands at that."""
+    fixed = fixed_of(vehicle)
+    T = jnp.minimum(balance.T_engine_out, balance.T_boiling)
+    film = _film(vehicle, balance.engine_speed)
+    oil = vehicle.engine.oil_share * balance.engine_heat
+    nodes = Nodes(
+        metal=T + (balance.engine_heat - oil) / (fixed.metal_coolant * film),
+        coolant=T,
+        oil=T + oil / jnp.maximum(fixed.oil_coolant, 1e-9),
+        core=jnp.minimum(balance.T_bottom_hose, T),
+        gearbox=balance.T_transmission,
+    )
+    return _start(vehicle, duty, nodes, T_coil=balance.T_coil)
+
+
+def cold_start(vehicle: Vehicle, duty: Duty) -> State:
+    """State of a vehicle that has stood overnight in the air of a duty."""
+    return _start(vehicle, duty, Nodes(*(duty.ambient,) * 5), T_coil=duty.ambient)
+
+
+def _start(vehicle: Vehicle, duty: Duty, T: Nodes, *, T_coil: Real) -> State:
+    day = weather(duty)
+    asked = demand(vehicle, duty, day)
+    V_drawn, V_blown = first_hint(vehicle, duty, asked).V, _blown(duty)
+    lagging = Lagging.settled(vehicle, T_engine_out=T.coolant, T_coil=T_coil)
+    tubes = CoolantPassage.of(vehicle.core)
+    loop = coolant_side(
+        vehicle, tubes, T_engine_out=T.coolant, opening=lagging.opening(vehicle), p_air=day.p,
+        engine_speed=asked.engine_speed, heat=0.0 * day.T,
+    )  # fmt: skip
+    return State(T, lagging, jnp.zeros_like(day.T), loop.core_flow, V_drawn, V_blown, V_drawn, V_blown)
+
+
+class Flows(NamedTuple):
+    """What flows over a step: demand, opening [1], coolant side, air side, engine; velocities for the next one."""
+
+    asked: Demand
+    opening: Real
+    loop: CoolantSide
+    air: AirSide
+    engine: EngineHeat
+    V_fan_zone: Real
+    V_ram_zone: Real
+    V_drawn: Real
+    V_blown: Real
+
+
+def advance(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: Real, dt: Real) -> tuple[State, Course]:
+    """One step of a drive: the state after it, and what stood and flowed.
+
+    Parameters
+    ----------
+    vehicle, fixed : the vehicle and what of it does not change
+    state : where it stands
+    duty, running : what holds over the step; 0 with the engine shut down [1]
+    dt : length of the step [s]
+    """
+    day = weather(duty)
+    flows = flows_of(vehicle, fixed, state, duty, running, day)
+    paths = paths_of(vehicle, fixed, flows, duty, running, day)
+    T_boiling = coolant.boiling_temperature(
+        day.p + vehicle.cap.held_pressure(), vehicle.fill.concentrate, vehicle.fill.glycol
+    )
+    C = _left(fixed, vehicle, state.lost)
+    after, mean = step(state.T, C, paths, dt)
+    after, lost, expelled = _boiled_off(vehicle, fixed, after, state.lost, T_boiling)
+    lagging = state.lagging.after(vehicle, T_engine_out=after.coolant, T_coil=flows.air.T_coil, dt=dt)
+    T, air, engine = state.T, flows.air, flows.engine
+    course = Course(
+        T_engine_out=T.coolant,
+        T_gauge=vehicle.gauge.reading(T_engine_out=T.coolant),
+        T_bottom_hose=T.core + paths.gearbox_tank / paths.flow * (T.gearbox - T.core),
+        T_metal=T.metal,
+        T_oil=T.oil,
+        T_transmission=T.gearbox,
+        T_boiling=T_boiling,
+        T_core_air_in=air.T_core_in,
+        T_coil=air.T_coil,
+        thermostat_opening=flows.opening,
+        core_flow=flows.loop.core_flow,
+        clutch_ratio=air.clutch_ratio,
+        fan_speed=air.fan_speed,
+        V_fan_zone=air.V_fan_zone,
+        V_ram_zone=air.V_ram_zone,
+        engine_speed=flows.asked.engine_speed * running,
+        engine_power=engine.power * running,
+        power_short=engine.short_of * running,
+        compressor_power=air.compressor_power,
+        engine_heat=engine.coolant * running,
+        gearbox_heat_made=paths.to_gearbox,
+        core_heat=paths.core_heat(mean),
+        surface_heat=paths.surface_heat(mean),
+        heater_heat=paths.heater_heat(mean),
+        gearbox_heat=paths.gearbox_heat(mean),
+        expelled_heat=expelled / dt,
+        stored_heat=sum(c * t for c, t in zip(C, T, strict=True)),
+        coolant_lost=state.lost,
+    )
+    return State(after, lagging, lost, flows.loop.core_flow, *flows[-4:]), course
+
+
+def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: Real, day: Weather) -> Flows:
+    """Air, coolant and the engine's heat as they are at a state: sought from where they were a step before."""
+    asked = _asked(vehicle, duty, day, running)
+    at = dataclasses.replace(vehicle, fill=dataclasses.replace(vehicle.fill, air=vehicle.fill.air + state.lost))
+    V_drawn, V_blown = first_hint(vehicle, duty, asked).V, _blown(duty)
+    path, V_ram_zone = AirPath.of(
+        vehicle, duty, day, passage=fixed.passage, near=state.V_ram_zone * (V_blown / state.V_blown)
+    )
+    rough = engine_heat(vehicle, asked, day, fan_power=0.0 * day.T, compressor_power=asked.cooling_load / 3)
+    opening = state.lagging.opening(vehicle)
+    loop = coolant_side(
+        at, fixed.tubes, T_engine_out=state.T.coolant, opening=opening, engine_speed=asked.engine_speed, p_air=day.p,
+        heat=rough.coolant * running, near=state.core_flow, passes=COOLANT_PASSES,
+    )  # fmt: skip
+    cooler = vehicle.transmission_cooler
+    ahead = cooler.reach(C_sink=OPEN_AIR) * cooler.to_core_air() * jnp.maximum(state.T.gearbox - day.T, 0.0)
+    stated = problem(
+        vehicle, duty, day, asked, path, loop, T_engine_out=state.T.coolant, cooler_heat=ahead,
+        held=state.lagging.fan_held(vehicle, duty, running),
+    )  # fmt: skip
+    air, V_fan_zone = air_side_near(stated, state.V_fan_zone * (V_drawn / state.V_drawn))
+    engine = engine_heat(vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power)
+    return Flows(asked, opening, loop, air, engine, V_fan_zone, V_ram_zone, V_drawn, V_blown)
+
+
+def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, duty: Duty, running: Real, day: Weather) -> Paths:
+    """What goes into the masses and leads on from them while these flows last."""
+    cooler, made = vehicle.transmission_cooler, flows.engine.coolant * running
+    hot, cold = core_split(flows.air.conductance, flows.loop.C_core)
+    oil = vehicle.engine.oil_share * made
+    return Paths(
+        to_metal=made - oil,
+        to_oil=oil,
+        to_gearbox=flows.asked.transmission_heat,
+        metal_coolant=fixed.metal_coolant * _film(vehicle, flows.asked.engine_speed),
+        oil_coolant=fixed.oil_coolant,
+        flow=flows.loop.C_core,
+        core_hot=hot,
+        core_cold=cold,
+        surface=surface_conductance(vehicle, duty),
+        heater=duty.heater * vehicle.heater.conductance,
+        case=cooler.case_conductance,
+        gearbox_tank=cooler.reach(C_sink=flows.loop.C_core) * cooler.to_coolant(),
+        gearbox_air=cooler.reach(C_sink=OPEN_AIR) * (1.0 - cooler.to_coolant()),
+        T_core_air=flows.air.T_core_in,
+        T_ambient=day.T,
+    )
+
+
+def _blown(duty: Duty) -> Real:
+    """Roughly the velocity that driving alone gives at the face [m/s]."""
+    return 0.17 * air_speed(duty) + 0.05
+
+
+def _asked(vehicle: Vehicle, duty: Duty, day: Weather, running: Real) -> Demand:
+    """What the duty asks of the engine; shut down, nothing but that the coolant rises by itself."""
+    asked = demand(vehicle, duty, day)
+    return asked._replace(
+        engine_speed=jnp.where(running > 0.5, asked.engine_speed, BUOYANT * vehicle.engine.idle_speed),
+        transmission_heat=asked.transmission_heat * running,
+        cooling_load=asked.cooling_load * running,
+    )
+
+
+def _film(vehicle: Vehicle, engine_speed: Real) -> Real:
+    """Conductance between metal and coolant over that at the highest engine speed [1]."""
+    share = jnp.clip(engine_speed / vehicle.engine.top_speed, 1e-3, 1.5)
+    return jnp.maximum(share**FILM_POWER, LEAST_FILM)
+
+
+def _left(fixed: Fixed, vehicle: Vehicle, lost: Real) -> Nodes:
+    """Heat capacities with what is left of the coolant [J/K]."""
+    gone = lost / jnp.maximum(1.0 - vehicle.fill.air, 0.1)
+    return Nodes(*(full - gone * liquid for full, liquid in zip(fixed.capacities, fixed.liquid, strict=True)))
+
+
+def _boiled_off(vehicle: Vehicle, fixed: Fixed, T: Nodes, lost: Real, T_boiling: Real) -> tuple[Nodes, Real, Real]:
+    """Hold the coolant at its boiling point: what is over turns to steam, which carries liquid past the cap.
+
+    Returns the temperatures, the share of the volume lost since the start and the heat that went with it [J]. A gearbox
+    past all limits gives off what is over too.
+    """
+    C = _left(fixed, vehicle, lost)
+    over = C.coolant * jnp.maximum(T.coolant - T_boiling, 0.0)
+    held = T._replace(
+        coolant=jnp.minimum(T.coolant, T_boiling),
+        gearbox=jnp.minimum(T.gearbox, jnp.maximum(T_FLUID_LIMIT, T.core)),
+    )
+    rho = coolant.density(T_boiling, vehicle.fill.concentrate, vehicle.fill.glycol)
+    volume = over * (1.0 + CARRIED_OUT) / VAPORISING / rho
+    most = jnp.maximum(EMPTIEST - vehicle.fill.air, 0.0)
+    now = jnp.minimum(lost + volume / vehicle.fill.capacity, jnp.maximum(most, lost))
+    before = sum(c * t for c, t in zip(C, T, strict=True))
+    left = sum(c * t for c, t in zip(_left(fixed, vehicle, now), held, strict=True))
+    return held, now, before - left
+
+
+def _first(leaf: Real) -> Real:
+    return leaf[0]
