@@ -228,6 +228,21 @@ def test_seeds_agree_within_three_points(kind: str, asked: Asked) -> None:
     )
 
 
+def test_work_that_needs_a_refill_speaks_a_little_against_low_coolant(asked: Asked) -> None:
+    """Who changes a core fills and bleeds afterwards: common practice, no source. A changed cap tells nothing of it."""
+    low = CAUSE_NAMES.index("coolant low or air trapped")
+
+    def chance(*parts: str) -> float:
+        weighed = weigh(
+            asked(_words("hot", "hot", "warm"), changes=[Changed(part=part, effect="none") for part in parts]), 3
+        )
+        return float((weighed.weight @ flags(weighed))[low])
+
+    assert chance("radiator") < 0.9 * chance("cap")
+    assert chance("radiator") > 0.3 * chance("cap")
+    assert chance("radiator", "water pump") < 0.9 * chance("radiator")
+
+
 @pytest.mark.parametrize(
     ("part", "cause"),
     [("thermostat", "thermostat stuck or late"), ("water pump", "pump worn"), ("fan clutch", "fan clutch slips")],

@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from toptank.faces.options import JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.faces.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
 from toptank.faces.screen import write
 
 LegsOption = Annotated[
@@ -17,7 +17,7 @@ DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job 
 
 
 def drive(
-    job: Annotated[str, typer.Argument(help="job file (TOML), number of a stored job, or demo")],
+    job: JobArgument,
     legs: LegsOption = None,
     ambient: AmbientOption = None,
     altitude: AltitudeOption = None,
@@ -32,10 +32,9 @@ def drive(
 ) -> None:
     """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
     from toptank.faces.chart import check_chart_file
-    from toptank.jobs import drive_verbs
-    from toptank.jobs.job_named import job_named
+    from toptank.jobs import drive_verbs, service
 
-    opened = job_named(job)
+    opened = service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
         check_chart_file(out, replace=force)

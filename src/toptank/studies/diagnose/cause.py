@@ -35,6 +35,7 @@ class Cause:
     does : what it does to the vehicle, one sentence
     repair : what mends it, as on a work order; causes with one repair need not be told apart
     mended_by : words for parts or work that mend it when changed or done
+    mended_by_the_way : words for work that often puts it right though it was done for something else
     share : how often it is the reason among vehicles that come in hot, before anything is known [1]; only ratios count
     origin : where the share comes from
     onset : how it usually begins
@@ -55,6 +56,7 @@ class Cause:
     origin: str = JUDGEMENT
     odds: Callable[[Vehicle], Real] = _even
     begun_by: tuple[str, ...] = ()
+    mended_by_the_way: tuple[str, ...] = ()
     wears: bool = False
     severity: tuple[float, float] = (1.6, 1.4)
 

@@ -188,6 +188,7 @@ CAUSES_OF_FLOW = (
         effect=_lost,
         origin=PRACTICE,
         begun_by=("coolant", "flush", "hoses", "thermostat", "water pump", "radiator"),
+        mended_by_the_way=("radiator", "larger radiator", "radiator rodded", "water pump", "head gasket", "flush"),
     ),
     Cause(
         name="coolant too strong",

@@ -193,8 +193,17 @@ NOT_AT_FAULT = {"none": 0.835, "helped": 0.10, "cured": 0.015, "worse": 0.05}
 
 
 def change_likelihood(changed: Changed, causes: Sequence[Cause], present: Flags) -> Floats:
-    """Likelihood that a changed part did what it did, on every possible vehicle."""
+    """Likelihood that a changed part did what it did, on every possible vehicle.
+
+    Work for which the coolant is drained is refilled and bled afterwards: half the time that puts low coolant right.
+    """
     mends = np.array([changed.part in cause.mended_by for cause in causes])
+    by_the_way = np.array([changed.part in cause.mended_by_the_way for cause in causes])
+    return 0.5 * (_did(changed, present, mends) + _did(changed, present, mends | by_the_way))
+
+
+def _did(changed: Changed, present: Flags, mends: Flags) -> Floats:
+    """The same where it is known which causes the change mends."""
     mended = (present & mends).any(axis=1)
     left = (present & ~mends).any(axis=1)
     bad = NEW_BUT_BAD.get(changed.part, USUALLY_BAD)
