@@ -90,7 +90,8 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
 
 def _mix(found: Any, system: Any) -> None:
     mixed = found.mixed
-    tag("h2", f"From {100 * mixed.now:.0f} to {100 * mixed.recipe.reached:.0f} %")
+    now, reached = (f"{100 * share:.0f} %" for share in (mixed.now, mixed.recipe.reached))
+    tag("h2", f"It stays at {now}" if now == reached else f"From {now} to {reached}")
     filled = mixed.refill
     tag("h3", "Drain all, then fill")
     with tag("ol"):

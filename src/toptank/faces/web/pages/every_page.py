@@ -8,6 +8,9 @@ from nicegui import ui
 from toptank.faces.web.frame import job_page
 from toptank.faces.web.pages import causes, complaint, coolant, drive, fit, jobs, order, record, remedies, sheet
 
+PATIENCE = 60.0
+"""A busy machine may take so long for a page [s]; late is better than an error."""
+
 LONGEST = 300
 """Signs of what an address may name, such as a plan."""
 
@@ -26,7 +29,7 @@ def register(app: FastAPI) -> None:
         "record": record.build,
     }
 
-    @ui.page("/")
+    @ui.page("/", response_timeout=PATIENCE)
     async def _jobs(search: str = "", state: str = "") -> None:
         await jobs.page(search, state)
 
@@ -39,6 +42,6 @@ def register(app: FastAPI) -> None:
 
 
 def _register(key: str, build: Any) -> None:
-    @ui.page(f"/job/{{number}}/{key}")
+    @ui.page(f"/job/{{number}}/{key}", response_timeout=PATIENCE)
     async def _page(number: int, of: str = "") -> None:
         await job_page(number, key, build, asked=of[:LONGEST])

@@ -1,0 +1,274 @@
+"""Safe by default: who may ask, what an answer may do, how a passphrase is kept, what may be uploaded."""
+
+import asyncio
+import json
+import socket
+import stat
+from collections.abc import Callable
+from http.cookies import SimpleCookie
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from starlette.applications import Starlette
+from starlette.responses import HTMLResponse, PlainTextResponse
+from starlette.routing import Route, WebSocketRoute
+from starlette.websockets import WebSocket
+
+from toptank.faces.web import passphrase, upload
+from toptank.faces.web import server as serving
+from toptank.faces.web.guard import Guard, host_is_ours, policy
+from toptank.jobs import job_verbs
+from toptank.units.refusal import Refusal
+
+HOME = "http://127.0.0.1:8322"
+RIGHT = "four words nobody guesses"
+
+
+async def _socket(line: WebSocket) -> None:
+    await line.accept()
+    await line.close()
+
+
+class _Client:
+    """Asks a guarded app, in this process."""
+
+    def __init__(self, app: Any) -> None:
+        self.app = app
+
+    def get(self, path: str, **named: Any) -> httpx.Response:
+        return asyncio.run(self._ask("GET", path, **named))
+
+    def post(self, path: str, **named: Any) -> httpx.Response:
+        return asyncio.run(self._ask("POST", path, **named))
+
+    async def _ask(self, method: str, path: str, **named: Any) -> httpx.Response:
+        async with httpx.AsyncClient(transport=httpx.ASGITransport(self.app), base_url=HOME) as client:
+            return await client.request(method, path, **named)
+
+    def socket_opens(self, headers: dict[str, str]) -> bool:
+        sent: list[str] = []
+        scope = {
+            "type": "websocket", "path": "/_nicegui_ws/", "raw_path": b"/_nicegui_ws/", "query_string": b"",
+            "root_path": "", "scheme": "ws", "subprotocols": [],
+            "headers": [(b"host", b"127.0.0.1:8322"), *((one.encode(), two.encode()) for one, two in headers.items())],
+        }  # fmt: skip
+
+        async def receive() -> dict[str, str]:
+            return {"type": "websocket.connect"}
+
+        async def send(message: Any) -> None:
+            sent.append(message["type"])
+
+        asyncio.run(self.app(scope, receive, send))
+        return sent[0] == "websocket.accept"
+
+
+def _guarded(door: passphrase.Door | None = None) -> _Client:
+    async def page(_: Any) -> HTMLResponse:
+        return HTMLResponse("<script>1</script><p>")
+
+    async def change(_: Any) -> PlainTextResponse:
+        return PlainTextResponse("changed")
+
+    app = Starlette(
+        routes=[
+            Route("/", page),
+            Route("/api/v1/x", change, methods=["POST"]),
+            WebSocketRoute("/_nicegui_ws/", _socket),
+        ]
+    )
+    return _Client(Guard(app, door))
+
+
+@pytest.fixture
+def door(tmp_path: Path) -> passphrase.Door:
+    return passphrase.new_door(tmp_path / "kept" / "passphrase.json", RIGHT)
+
+
+@pytest.mark.parametrize(
+    ("host", "here", "lan"),
+    [
+        ("127.0.0.1:8322", True, True),
+        ("localhost:8322", True, True),
+        ("[::1]:8322", True, True),
+        ("192.168.1.7:8322", False, True),
+        ("evil.example", False, False),
+        ("127.0.0.1.evil.example", False, False),
+        ("", False, False),
+    ],
+)
+def test_only_names_that_nobody_can_take_over_are_answered(host: str, here: bool, lan: bool) -> None:
+    assert (host_is_ours(host, lan=False), host_is_ours(host, lan=True)) == (here, lan)
+
+
+def test_another_host_name_is_not_answered() -> None:
+    assert _guarded().get("/", headers={"host": "evil.example"}).status_code == 421
+
+
+@pytest.mark.parametrize(
+    ("headers", "code"),
+    [
+        ({}, 200),  # a logger names no origin
+        ({"origin": HOME}, 200),
+        ({"origin": "http://evil.example"}, 403),
+        ({"origin": "http://127.0.0.1:9999"}, 403),
+        ({"origin": "null"}, 403),
+        ({"sec-fetch-site": "cross-site"}, 403),
+    ],
+)
+def test_what_changes_something_must_come_from_our_own_pages(headers: dict[str, str], code: int) -> None:
+    assert _guarded().post("/api/v1/x", headers=headers).status_code == code
+
+
+@pytest.mark.parametrize("origin", ["http://evil.example", "http://127.0.0.1:9999", None])
+def test_the_socket_opens_for_our_own_pages_only(origin: str | None) -> None:
+    assert _guarded().socket_opens({"origin": HOME})
+    assert not _guarded().socket_opens({"origin": origin} if origin else {})
+
+
+def test_a_script_runs_only_with_the_mark_of_this_answer() -> None:
+    first, second = _guarded().get("/"), _guarded().get("/")
+    rules = dict(one.split(" ", 1) for one in first.headers["content-security-policy"].split("; "))
+    nonce = rules["script-src"].split("'nonce-")[1].split("'")[0]
+    assert f'<script nonce="{nonce}">' in first.text
+    assert nonce not in second.text
+    assert "unsafe-inline" not in rules["script-src"]
+    assert rules["default-src"] == "'none'"
+    assert rules["connect-src"] == "'self'"
+    assert "http" not in policy("x")
+    assert first.headers["x-content-type-options"] == "nosniff"
+
+
+def test_a_passphrase_is_kept_as_a_hash_that_only_its_owner_can_read(tmp_path: Path) -> None:
+    file = tmp_path / "kept" / "passphrase.json"
+    passphrase.new_door(file, RIGHT)
+    kept = json.loads(file.read_text(encoding="utf-8"))
+    assert kept["hashed"].startswith("$argon2id$")
+    assert RIGHT not in file.read_text(encoding="utf-8")
+    assert stat.S_IMODE(file.stat().st_mode) == 0o600
+    again = passphrase.door_kept_in(file)
+    assert again is not None
+    assert again.opens(RIGHT)
+    with pytest.raises(Refusal):
+        passphrase.new_door(file, "short")
+
+
+def test_wrong_passphrases_are_throttled_and_then_even_the_right_one_waits(door: passphrase.Door) -> None:
+    for _ in range(passphrase.TRIES):
+        assert not door.opens("wrong words of somebody")
+    assert 0.0 < door.wait() <= passphrase.WINDOW
+    assert not door.opens(RIGHT)
+    door.failures.clear()
+    assert door.opens(RIGHT)
+
+
+def test_nobody_gets_in_without_the_passphrase(door: passphrase.Door) -> None:
+    client = _guarded(door)
+    assert client.get("/", headers={"accept": "text/html"}, follow_redirects=False).headers["location"] == "/sign-in"
+    assert client.post("/api/v1/x").status_code == 401
+    assert client.post("/api/v1/x", headers={"authorization": "Bearer wrong"}).status_code == 401
+    assert client.post("/api/v1/x", headers={"authorization": f"Bearer {RIGHT}"}).status_code == 200
+    assert not client.socket_opens({"origin": HOME})
+    assert client.socket_opens({"origin": HOME, "cookie": f"{passphrase.COOKIE}={door.token()}"})
+    end, _, signature = door.token().partition(".")
+    for forged in (f"{int(end) + 9}.{signature}", f"1.{signature}", "x", f"{end}."):
+        assert client.post("/api/v1/x", headers={"cookie": f"{passphrase.COOKIE}={forged}"}).status_code == 401
+
+
+def test_a_server_that_nobody_opened_listens_on_this_machine_alone() -> None:
+    here = serving.listen(0, usual=8322, lan=False)
+    assert here.socket.getsockname()[0] == "127.0.0.1"
+    with pytest.raises(Refusal, match="taken"):
+        serving.listen(here.port, usual=8322, lan=False)
+    here.socket.close()
+
+
+def test_the_network_is_let_in_only_with_a_passphrase(tmp_path: Path) -> None:
+    with pytest.raises(Refusal, match="is needed before others"):
+        serving.door_of(tmp_path / "passphrase.json", None, new=False)
+    made = serving.door_of(tmp_path / "passphrase.json", lambda: RIGHT, new=False)
+    kept = serving.door_of(tmp_path / "passphrase.json", None, new=False)
+    assert kept.knows({"cookie": f"{passphrase.COOKIE}={made.token()}"})
+    other = serving.door_of(tmp_path / "passphrase.json", lambda: RIGHT, new=True)
+    assert not other.knows({"cookie": f"{passphrase.COOKIE}={made.token()}"})
+
+
+def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
+    serve_anew: Callable[..., Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TOPTANK_PASSPHRASE", RIGHT)
+    server = serve_anew("--lan")
+    assert httpx.get(server.address, headers={"accept": "text/html"}).headers["location"] == "/sign-in"
+    assert httpx.get(f"{server.address}/api/v1/jobs").status_code == 401
+    sign_in = f"{server.address}/sign-in"
+    assert httpx.post(sign_in, data={"passphrase": "wrong one, sorry"}).status_code == 401
+    answer = httpx.post(sign_in, data={"passphrase": RIGHT})
+    cookie = SimpleCookie(answer.headers["set-cookie"])[passphrase.COOKIE]
+    assert (cookie["httponly"], cookie["samesite"].lower()) == (True, "strict")
+    page = httpx.get(server.address, cookies={passphrase.COOKIE: cookie.value})
+    assert (page.status_code, "New job" in page.text) == (200, True)
+    for _ in range(passphrase.TRIES - 1):
+        httpx.post(sign_in, data={"passphrase": "wrong one, sorry"})
+    throttled = httpx.post(sign_in, data={"passphrase": RIGHT})
+    assert (throttled.status_code, "retry-after" in throttled.headers) == (429, True)
+
+
+PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)
+
+
+@pytest.mark.parametrize(
+    ("start", "name", "kind"),
+    [
+        (PNG, "x.png", "image/png"),
+        (PNG, "x.html", "image/png"),  # what it is, not what it is called
+        (b"\xff\xd8\xff\xe0", "a.jpg", "image/jpeg"),
+        (b"%PDF-1.7", "a.pdf", "application/pdf"),
+        (b"time,degF\n0,190\n", "log.csv", "text/plain"),
+        (b"<?xml version='1.0'?><gpx>", "a.gpx", "text/plain"),
+        (b"<html><script>", "log.csv", None),
+        (b"\xef\xbb\xbf  <SVG onload=x>", "a.txt", None),
+        (b"MZ\x90\0", "log.csv", None),
+        (b"\x7fELF", "photo.jpg", None),
+        (b"hello", "run.sh", None),
+        (b"<svg xmlns=", "a.svg", None),
+    ],
+)
+def test_a_file_is_what_its_first_bytes_say(start: bytes, name: str, kind: str | None) -> None:
+    assert upload.kind_of(start, name) == kind
+
+
+def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
+    base = server.address
+    number = job_verbs.open_told("pickup-1970s-v8-air", title="Files", complaint="", system="us").job
+    place = f"{base}/job/{number}/file"
+    nasty = '../../"><img src=x onerror=1>.png'
+    kept = httpx.post(place, files={"file": (nasty, PNG)})
+    assert kept.status_code == 200
+    back = httpx.get(f"{place}/{kept.json()['checksum']}")
+    assert (back.content, back.headers["content-type"]) == (PNG, "application/octet-stream")
+    assert back.headers["content-disposition"].startswith("attachment")
+    assert "sandbox" in back.headers["content-security-policy"]
+    assert back.headers["x-content-type-options"] == "nosniff"
+    page = httpx.post(place, files={"file": ("p.html", b"<html><script>alert(1)</script>")})
+    assert page.status_code == 415
+    assert httpx.post(place, files={"file": ("e.csv", b"")}).status_code == 422
+    assert httpx.post(place, content=iter([b"of unknown length"])).status_code == 413
+    assert _told_of(server, f"/job/{number}/file", upload.LARGEST + upload.ROOM + 1) == "413"
+    assert (
+        httpx.post(place, files={"file": ("p.png", PNG)}, headers={"origin": "http://evil.example"}).status_code == 403
+    )
+    assert httpx.get(f"{place}/{'0' * 64}").status_code == 404
+    assert httpx.get(f"{base}/look/guard.py").status_code == 404
+    assert httpx.get(f"{base}/look/..%2f..%2fcli.py").status_code == 404
+
+
+def _told_of(server: Any, path: str, size: int) -> str:
+    """Announce a body of a size, send none of it, and return the code of the answer."""
+    with socket.create_connection(("127.0.0.1", server.port), timeout=20) as line:
+        line.sendall(
+            f"POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{server.port}\r\nContent-Length: {size}\r\n\r\n".encode()
+        )
+        return line.recv(100).decode().split()[1]
