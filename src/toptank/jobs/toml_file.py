@@ -38,6 +38,19 @@ def read_document(path: Path) -> dict[str, object]:
         too_large=Refusal(field="file", value=named, limit=limit, fix=fix),
         missing="check the name, or make one with `toptank sheet new --like NAME --out FILE`",
     )
+    return document_of(raw, named)
+
+
+def document_of(raw: bytes, named: str) -> dict[str, object]:
+    """Read TOML from the bytes of a file, or of a text that was sent.
+
+    Raises
+    ------
+    Refusal : if it is too large, not text or not TOML
+    """
+    if len(raw) > LARGEST:
+        limit = f"is larger than {LARGEST // 1024} KiB"
+        raise Refusal(field="file", value=named, limit=limit, fix="a job file is a page of text; is it another file?")
     try:
         document = tomllib.loads(raw.decode("utf-8-sig"))  # some editors put a mark in front
     except UnicodeDecodeError as error:
