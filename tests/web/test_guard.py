@@ -4,7 +4,8 @@ import asyncio
 import json
 import socket
 import stat
-from collections.abc import Callable
+from collections.abc import Callable, Coroutine
+from concurrent.futures import ThreadPoolExecutor
 from http.cookies import SimpleCookie
 from pathlib import Path
 from typing import Any
@@ -31,6 +32,12 @@ async def _socket(line: WebSocket) -> None:
     await line.close()
 
 
+def _in_a_thread(asked: Coroutine[Any, Any, Any]) -> Any:
+    """Wait for it beside the loop that a browser of the same session runs in this thread."""
+    with ThreadPoolExecutor(1) as pool:
+        return pool.submit(asyncio.run, asked).result()
+
+
 class _Client:
     """Asks a guarded app, in this process."""
 
@@ -38,10 +45,10 @@ class _Client:
         self.app = app
 
     def get(self, path: str, **named: Any) -> httpx.Response:
-        return asyncio.run(self._ask("GET", path, **named))
+        return _in_a_thread(self._ask("GET", path, **named))
 
     def post(self, path: str, **named: Any) -> httpx.Response:
-        return asyncio.run(self._ask("POST", path, **named))
+        return _in_a_thread(self._ask("POST", path, **named))
 
     async def _ask(self, method: str, path: str, **named: Any) -> httpx.Response:
         async with httpx.AsyncClient(transport=httpx.ASGITransport(self.app), base_url=HOME) as client:
@@ -61,7 +68,7 @@ class _Client:
         async def send(message: Any) -> None:
             sent.append(message["type"])
 
-        asyncio.run(self.app(scope, receive, send))
+        _in_a_thread(self.app(scope, receive, send))
         return sent[0] == "websocket.accept"
 
 

@@ -114,6 +114,27 @@ def test_what_cannot_be_used_is_told_where_it_stands_and_not_lost(open_page: Cal
     expect(box).to_have_value("95 °F")
 
 
+def test_a_note_that_is_not_kept_yet_survives_a_reload_and_the_changes_of_others(
+    open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from toptank.jobs import job_verbs
+
+    page = open_page("/")
+    number = _new_job(page, "Notes")
+    page.goto(f"{server.address}/job/{number}/record")
+    page.get_by_label("Another note").press_sequentially("hums at")
+    page.reload()
+    expect(page.get_by_label("Another note")).to_have_value("hums at")
+    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
+    job_verbs.revert(number, 1)
+    expect(page.get_by_text("back to revision 1")).to_be_visible()
+    expect(page.get_by_label("Another note")).to_have_value("hums at")
+    page.get_by_label("Another note").press_sequentially(" idle")
+    page.get_by_role("button", name="Keep the note").click()
+    expect(page.get_by_text("hums at idle")).to_be_visible()
+    expect(page.get_by_label("Another note")).to_have_value("")
+
+
 def test_names_and_words_are_never_markup(open_page: Callable[..., Page], server: Any) -> None:
     page = open_page("/")
     number = _new_job(page, NASTY[:110], NASTY)

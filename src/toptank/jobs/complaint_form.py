@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 EFFECT_WORDS = {"none": "did nothing", "helped": "helped", "cured": "cured it", "worse": "made it worse"}
 """What came of a change, as one says it."""
 
+READING_WORDS = (("words", "Or in words", WORDS), ("needle", "Or where the needle stood", NEEDLE))
+"""What may be said of a gauge without figures."""
+
 USUAL = ("long climb", "flat road", "hot idle", "town traffic")
 """Names that are offered for conditions; common practice, no source."""
 
@@ -116,6 +119,11 @@ def every_field(document: Mapping[str, object], job: Job) -> Iterator[Field]:
     for condition in conditions(document, job):
         yield from condition.fields()
     yield from history_form(document, job)
+
+
+def degrees_unit(job: Job) -> str:
+    """Return the unit of a bare temperature in a job."""
+    return unit_of(TEMPERATURE, job.system)
 
 
 def rows_of(document: Mapping[str, object], key: str) -> list[dict[str, str]]:

@@ -5,7 +5,31 @@
   if (kept === "light" || kept === "dark") root.dataset.theme = kept;
   root.lang = "en";
   const dark = () => root.dataset.theme ? root.dataset.theme === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
+  // What is typed but not yet written down is kept in this tab: a page that is built anew, or a reload, gives it back.
+  const draft = (element) => "toptank:draft:" + location.pathname + "#" + element.id;
+  addEventListener("input", (event) => {
+    const element = event.target;
+    if (!element.matches?.("[data-draft]")) return;
+    if (element.value) sessionStorage.setItem(draft(element), element.value);
+    else sessionStorage.removeItem(draft(element));
+  });
+  const giveBack = () => {
+    if (!window.did_handshake) return;
+    for (const element of document.querySelectorAll("[data-draft]:not([data-given])")) {
+      element.dataset.given = "";
+      const kept = sessionStorage.getItem(draft(element));
+      if (!kept || element.value) continue;
+      element.value = kept;
+      element.dispatchEvent(new Event("input", { bubbles: true }));
+    }
+  };
+  setInterval(giveBack, 250);
   window.toptank = {
+    drop(id) {
+      const element = document.getElementById(id);
+      sessionStorage.removeItem("toptank:draft:" + location.pathname + "#" + id);
+      if (element) element.value = "";
+    },
     turnLight() {
       const theme = dark() ? "light" : "dark";
       root.dataset.theme = theme;

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from toptank.faces.web.tags import press, say, tag
+from toptank.faces.web.tags import drop_draft, press, say, tag
 from toptank.jobs.order.wording import chance as percent
 from toptank.jobs.order.wording import time as worked
 
@@ -60,19 +60,23 @@ def _figure(page: JobPage, check: str, field: str, kind: str) -> None:
     name = "figure-" + "".join(sign if sign.isalnum() else "-" for sign in check)
     with tag("div", classes="field"):
         tag("label", f"The {kind} that was read", for_=name)
-        box = tag("input", id=name, autocomplete="off", maxlength=60)
+        box = tag("input", id=name, autocomplete="off", maxlength=60, data_draft="")
     box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler="(e) => emit(e.target.value)")
 
     async def note() -> None:
         text = typed["text"].strip()
         if not text:
             say("Type the figure first.")
-        elif field:
+            return
+        saved = (
             await page.do(edit_verbs.set_field, field, text, how="measured")
-        else:
-            await page.do(edit_verbs.add_row, "check", {"name": check, "outcome": text})
+            if field
+            else await page.do(edit_verbs.add_row, "check", {"name": check, "outcome": text})
+        )
+        if saved is not None:
+            drop_draft(name)
 
-    press("Write it down", note, aria_label=f"write down the figure of {check}")
+    press("Write it down", note, aria_label=f"Write it down: figure of {check}")
 
 
 def findings(page: JobPage) -> None:
@@ -88,7 +92,7 @@ def findings(page: JobPage) -> None:
             for at, row in enumerate(rows):
                 with tag("li", classes="line-up apart"):
                     tag("span", f"{row['name']}: {row['outcome']}")
-                    told = f"take out the check {row['name']}"
+                    told = f"Take out the check {row['name']}"
                     press("Take out", _taker(page, at), "plain", aria_label=told)
         _another(page)
 

@@ -178,12 +178,7 @@ def _head(page: JobPage) -> None:
             )
             other = "metric" if page.job.system == "us" else "us"
             name = "°F in → °C mm" if other == "metric" else "°C mm → °F in"
-            press(
-                name,
-                lambda: _units(page, other),
-                "plain",
-                aria_label=f"show {'metric' if other == 'metric' else 'US'} units",
-            )
+            press(name, lambda: _units(page, other), "plain", title="show the job in other units")
             _light()
 
 

@@ -71,6 +71,13 @@ def drawn(svg: str, title: str, classes: str = "picture") -> Tag:
     return figure
 
 
+def drop_draft(name: str) -> None:
+    """Empty an input of that id, and forget what this tab kept of it: it is written down."""
+    import json
+
+    ui.run_javascript(f"window.toptank.drop({json.dumps(name)})")
+
+
 def say(words: str) -> None:
     """Tell something in passing, on the screen and to a screen reader."""
     import json

@@ -5,12 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.fields import Form
-from toptank.faces.web.tags import press, say, tag
+from toptank.faces.web.tags import drop_draft, press, say, tag
 from toptank.jobs import complaint_form
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
     from toptank.jobs.form import Field
+
+
+GAUGE_HINT = "such as 215, or 210 to 215"
 
 
 def build(page: JobPage) -> Any:
@@ -61,24 +64,51 @@ def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Non
         with tag("div", classes="line-up apart"):
             tag("h2", card.name)
             if len(page.job.duties) > 1:
-                told = f"take out the condition {card.name}"
+                told = f"Take out the condition {card.name}"
                 press("Take out", lambda: page.do(edit_verbs.remove_row, "duty", card.place), "plain", aria_label=told)
         with tag("div", classes="fields"):
             for field in card.first:
                 form.put(field)
         for at, fields in card.readings:
             _reading(page, form, at, fields)
-        with tag("div", classes="line-up"):
-            press(
-                "Add a reading" if card.readings else "What did the gauge show?",
-                lambda: page.do(edit_verbs.add_row, "reading", {"duty": card.name}),
-                aria_label=f"add a reading at {card.name}",
-            )
+        if card.readings:
+            with tag("details"):
+                tag("summary", "Another reading", aria_label=f"Another reading at {card.name}")
+                _new_reading(page, card)
+        else:
+            _new_reading(page, card)
         with tag("details"):
             tag("summary", "Trailer, wind, gear and what seldom matters")
             with tag("div", classes="fields"):
                 for field in card.more:
                     form.put(field)
+
+
+def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
+    """What was seen is written down as a whole: a reading that says nothing is none."""
+    from toptank.jobs import edit_verbs
+
+    said = {"gauge": "", "words": "", "needle": ""}
+    box = f"new-gauge-{card.place}"
+    with tag("fieldset"):
+        tag("legend", "What did the gauge show?")
+        with tag("div", classes="fields"):
+            with tag("div", classes="field"):
+                with tag("label", "Temperature seen ", for_=box):
+                    tag("small", complaint_form.degrees_unit(page.job))
+                figure = tag("input", id=box, autocomplete="off", maxlength=60, placeholder=GAUGE_HINT, data_draft="")
+            for key, label, words in complaint_form.READING_WORDS:
+                _choice(f"{key}-{card.place}", label, [(one, one) for one in words], said, key=key)
+        take = "(e) => emit(e.target.value)"
+        figure.on("input", lambda event: said.update(gauge=str(event.args or "")), js_handler=take)
+
+        async def add() -> None:
+            if not any(said.values()):
+                say("Type a temperature, or say it in words, first.")
+            elif await page.do(edit_verbs.add_row, "reading", {"duty": card.name, **said}) is not None:
+                drop_draft(box)
+
+        press("Write it down", add, aria_label=f"Write it down: {card.name}")
 
 
 def _reading(page: JobPage, form: Form, at: int, fields: tuple[Field, ...]) -> None:
@@ -112,7 +142,7 @@ def _changes(page: JobPage) -> None:
                 for at, one in enumerate(page.job.evidence.changes):
                     with tag("li", classes="line-up apart"):
                         tag("span", f"{one.part}: {complaint_form.EFFECT_WORDS[one.effect]}")
-                        told = f"take out {one.part}"
+                        told = f"Take out {one.part}"
                         press("Take out", _taker(page, at), "plain", aria_label=told)
         chosen = {"part": "", "effect": ""}
         with tag("div", classes="fields"):
@@ -135,16 +165,16 @@ def _taker(page: JobPage, at: int) -> Any:
     return lambda: page.do(edit_verbs.remove_row, "changed", at)
 
 
-def _choice(key: str, label: str, words: list[tuple[str, str]], chosen: dict[str, str]) -> None:
+def _choice(name: str, label: str, words: list[tuple[str, str]], chosen: dict[str, str], *, key: str = "") -> None:
     with tag("div", classes="field"):
-        tag("label", label, for_=f"new-{key}")
-        with tag("select", id=f"new-{key}") as select:
+        tag("label", label, for_=f"new-{name}")
+        with tag("select", id=f"new-{name}") as select:
             tag("option", "choose", value="")
             for value, shown in words:
                 tag("option", shown, value=value)
 
     def pick(event: Any) -> None:
-        chosen[key] = str(event.args or "")
+        chosen[key or name] = str(event.args or "")
 
     select.on("change", pick, js_handler="(event) => emit(event.target.value)")
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web import changes
 from toptank.faces.web.pages.remedies import USUAL
-from toptank.faces.web.tags import link, tag
+from toptank.faces.web.tags import drop_draft, link, tag
 from toptank.faces.web.work import work
 from toptank.jobs import after_verbs, at_hand
 from toptank.units.refusal import Refusal
@@ -79,10 +79,12 @@ def _entry(page: JobPage, place: int, duty: str) -> None:
     with tag("div", classes="field"):
         tag("label", "The gauge showed", for_=f"seen-{place}")
         with tag("div", classes="line-up"):
-            box = tag("input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder="such as 205")
+            box = tag(
+                "input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder="such as 205", data_draft=""
+            )
             box.style("width: 12rem")
             button = tag("button", "Write it down", "press", type="button")
-            button.put("aria_label", f"write down what the gauge showed at {duty}")
+            button.put("aria_label", f"Write it down: {duty}")
         wrong = tag("div", "", "says", role="alert")
     box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler="(e) => emit(e.target.value)")
 
@@ -93,6 +95,7 @@ def _entry(page: JobPage, place: int, duty: str) -> None:
             wrong.classes("wrong")
             wrong.set_text(f"{refusal.limit}; {refusal.fix}")
             return
+        drop_draft(f"seen-{place}")
         changes.noted(page.number)
 
     box.on("keydown.enter", note)

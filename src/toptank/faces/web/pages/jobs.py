@@ -8,7 +8,7 @@ from typing import Any
 from nicegui import ui
 
 from toptank.faces.web.frame import plain_page
-from toptank.faces.web.tags import press, say, tag
+from toptank.faces.web.tags import drop_draft, press, say, tag
 from toptank.units.refusal import Refusal
 
 
@@ -74,11 +74,22 @@ async def _new() -> None:
         with tag("div", classes="field"):
             tag("label", "What do you call it?", for_="title")
             tag(
-                "input", id="title", maxlength=120, autocomplete="off", placeholder="plate, colour, owner's word for it"
+                "input",
+                id="title",
+                data_draft="",
+                maxlength=120,
+                autocomplete="off",
+                placeholder="plate, colour, owner's word for it",
             )
         with tag("div", classes="field"):
             tag("label", "What does the driver say?", for_="complaint")
-            tag("textarea", id="complaint", maxlength=4000, placeholder="where, when, how far up the gauge")
+            tag(
+                "textarea",
+                id="complaint",
+                data_draft="",
+                maxlength=4000,
+                placeholder="where, when, how far up the gauge",
+            )
         with tag("fieldset"):
             tag("legend", "Units", "unseen")
             with tag("div", classes="line-up"):
@@ -114,6 +125,8 @@ async def _opened(said: dict[str, Any], wrong: Any) -> None:
     except Refusal as refusal:
         wrong.set_text(str(refusal))
         return
+    drop_draft("title")
+    drop_draft("complaint")
     ui.navigate.to(f"/job/{opened.job}/complaint")
 
 

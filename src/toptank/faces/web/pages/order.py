@@ -7,7 +7,7 @@ from urllib.parse import quote
 
 from toptank.faces.web import changes
 from toptank.faces.web.pages.remedies import USUAL
-from toptank.faces.web.tags import link, press, tag
+from toptank.faces.web.tags import Tag, link, press, tag
 from toptank.faces.web.work import work
 from toptank.jobs import at_hand
 
@@ -15,8 +15,39 @@ if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
 
 
-def build(page: JobPage) -> Any:
-    """Build the page; what is asked of the address is the plan."""
+async def build(page: JobPage) -> Any:
+    """Build the page; what is asked of the address is the plan. A tick is shown where it stands."""
+    whole = tag("div", classes="stack")
+    boxes: dict[str, Tag] = {}
+    built = page.record.shown.number
+    with whole:
+        _content(page, boxes)
+
+    async def renew() -> None:
+        nonlocal built
+        if page.record.shown.number == built:
+            _show_ticks(page, boxes)
+            return
+        built = page.record.shown.number
+        whole.clear()
+        with whole:
+            _content(page, boxes)
+
+    return renew
+
+
+def _show_ticks(page: JobPage, boxes: dict[str, Tag]) -> None:
+    from toptank.jobs import tick_verbs
+
+    done = tick_verbs.ticked(page.record)
+    for words, box in boxes.items():
+        if not box.is_deleted and box.props.get("checked", False) != (words in done):
+            box.put("checked", words in done)
+            box.update()
+
+
+def _content(page: JobPage, boxes: dict[str, Tag]) -> None:
+    boxes.clear()
     with tag("div", classes="lead"):
         tag("h1", "Work order")
         tag("p", "Two pages: one for the bench with steps to tick, one for the customer in plain words.", "quiet")
@@ -27,7 +58,8 @@ def build(page: JobPage) -> Any:
         return at_hand.order(job, plan), at_hand.choice(job)
 
     def show(answer: Any) -> None:
-        _answer(page, *answer)
+        order, chosen = answer
+        _answer(page, order, chosen, boxes)
 
     ready = at_hand.order_if_there(job, plan)
     what = "Finding the cause, trying remedies, reckoning the check drive"
@@ -40,7 +72,7 @@ def addresses(number: int, plan: str) -> tuple[str, str]:
     return f"/job/{number}/order.pdf{of}", f"/job/{number}/order.html{of}"
 
 
-def _answer(page: JobPage, order: Any, chosen: Any) -> None:
+def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> None:
     pdf, paper = addresses(page.number, page.asked)
     with tag("div", classes="line-up apart"):
         with tag("div", classes="field"):
@@ -65,7 +97,7 @@ def _answer(page: JobPage, order: Any, chosen: Any) -> None:
             tag("iframe", classes="paper-preview", src=paper, title="the order as it is printed")
         with tag("section", classes="sheet", aria_labelledby="steps"):
             tag("h2", "At the bench", id="steps")
-            _steps(page, order)
+            _steps(page, order, boxes)
 
 
 def _is_taken(page: JobPage, plan: Any, chosen: Any) -> bool:
@@ -73,26 +105,33 @@ def _is_taken(page: JobPage, plan: Any, chosen: Any) -> bool:
     return plan.name.lower() == taken.lower()
 
 
-def _steps(page: JobPage, order: Any) -> None:
+def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:
     """Steps to tick; what is ticked is kept with the job."""
     from toptank.jobs import tick_verbs
 
     done = tick_verbs.ticked(page.record)
     with tag("ol", classes="ticks"):
         for step in order.steps:
-            _step(page, step.words, done, tick_verbs)
+            boxes[step.words] = _step(page, step.words, done, tick_verbs)
             for words in step.boxes:
-                _step(page, words, done, tick_verbs)
-    press("Untick all", lambda: page.do(tick_verbs.untick_all), "plain")
+                boxes[words] = _step(page, words, done, tick_verbs)
+
+    async def untick() -> None:
+        await page.do(tick_verbs.untick_all)
+        changes.noted(page.number)
+
+    press("Untick all", untick, "plain")
 
 
-def _step(page: JobPage, words: str, done: frozenset[str], verbs: Any) -> None:
+def _step(page: JobPage, words: str, done: frozenset[str], verbs: Any) -> Tag:
     with tag("li"), tag("label"):
-        box = tag("input", type="checkbox", checked=(words in done) or None)
+        box = tag("input", type="checkbox", checked=words in done)
         tag("span", words)
 
     async def ticked(event: Any) -> None:
+        box.props["checked"] = bool(event.args)
         await page.do(verbs.tick, words, bool(event.args))
         changes.noted(page.number)
 
     box.on("change", ticked, js_handler="(e) => emit(e.target.checked)")
+    return box

@@ -6,7 +6,7 @@ import asyncio
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web import changes
-from toptank.faces.web.tags import link, press, say, table, tag
+from toptank.faces.web.tags import drop_draft, link, press, say, table, tag
 from toptank.faces.web.upload import upload
 from toptank.units.refusal import Refusal
 
@@ -51,7 +51,7 @@ def _closing(page: JobPage) -> None:
                     tag("option", one.name, value=one.name)
         with tag("div", classes="field"):
             tag("label", "How it was found", for_="how")
-            how = tag("input", id="how", maxlength=300, autocomplete="off")
+            how = tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
         take = "(e) => emit(e.target.value)"
         cause.on("change", lambda event: said.update(cause=str(event.args or "")), js_handler=take)
         how.on("input", lambda event: said.update(how=str(event.args or "")), js_handler=take)
@@ -72,7 +72,7 @@ def _notes(page: JobPage) -> None:
         tag("h2", "Notes", id="notes")
         with tag("div", classes="field"):
             tag("label", "Another note", for_="note")
-            box = tag("textarea", id="note", maxlength=4000)
+            box = tag("textarea", id="note", maxlength=4000, data_draft="")
         typed = {"text": ""}
         take = "(e) => emit(e.target.value)"
         box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler=take)
@@ -86,6 +86,7 @@ def _notes(page: JobPage) -> None:
             except Refusal as refusal:
                 say(str(refusal))
                 return
+            drop_draft("note")
             changes.noted(page.number)
 
         press("Keep the note", add)
@@ -136,7 +137,7 @@ def _revisions(page: JobPage, history: Any) -> None:
                     with tag("td"):
                         if one.number != page.record.newest:
                             back = _back(page, job_verbs.revert, one.number)
-                            told = f"go back to revision {one.number}"
+                            told = f"Back to this: revision {one.number}"
                             press("Back to this", back, "plain", aria_label=told)
 
 

@@ -63,7 +63,7 @@ def _worst_day(page: JobPage) -> None:
                     for field in fields:
                         form.put(field)
                 if len(job.worst_day) > 1:
-                    press("Take out", _taker(page, place), "plain", aria_label=f"take out {name}")
+                    press("Take out", _taker(page, place), "plain", aria_label=f"Take out {name}")
         with tag("div", classes="line-up"):
             named = {"name": remedies_form.next_name(job)}
             press("Add a condition", lambda: page.do(edit_verbs.add_row, "worst_day", named))
@@ -127,7 +127,7 @@ def _plans(page: JobPage, answer: Any) -> None:
                         with tag("div", classes="line-up apart"):
                             cost = money(plan.cost, answer.book.currency)
                             tag("span", f"{cost}, {time(plan.minutes)}; hardest: {plan.hardest}", "small quiet")
-                            link("Order this", _order(page, plan), "press plain", aria_label=f"order {plan.name}")
+                            link("Order this", _order(page, plan), "press plain", aria_label=f"Order this: {plan.name}")
 
 
 def _beside(page: JobPage, answer: Any) -> None:
