@@ -25,7 +25,10 @@ from chromium import found_or_installed  # pyright: ignore[reportMissingImports]
 
 BROWSERS, SECONDS = 10, 120.0
 PAGES = ("complaint", "sheet", "fit", "coolant", "record")
-PATIENCE = 20_000
+PAUSE = 3.0
+"""A person looks at a page so long at least [s]."""
+
+PATIENCE = 60_000
 """A page that has not come by then does not come [ms]."""
 
 
@@ -56,7 +59,7 @@ async def one(browser: Browser, address: str, number: int, until: float, seen: d
                     started = time.monotonic()
                     await page.locator('.field[data-path="job.complaint"][data-state="saved"]').wait_for()
                     seen["saves"].append(time.monotonic() - started)
-                await asyncio.sleep(0.5)
+                await asyncio.sleep(PAUSE)
     except Error as error:
         seen["errors"].append(f"browser {number}: {error}")
     await context.close()

@@ -11,8 +11,8 @@ from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 __all__ = [
-    "as_table", "document_of", "nothing_left", "read_document", "shortened", "take_head", "take_list", "take_table", "take_text",
-    "take_yes",
+    "as_table", "document_of", "nothing_left", "read_document", "shortened", "take_head", "take_list", "take_table",
+    "take_text", "take_yes",
 ]  # fmt: skip
 
 LARGEST = 256 * 1024
