@@ -8,7 +8,7 @@ from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figu
 from toptank.studies.choose.fit_item import Verdict
 from toptank.studies.choose.remedies import REMEDIES
 from toptank.units.conversion import System, unit_of
-from toptank.units.dimension import FRACTION, LENGTH, MASS, PRESSURE, TEMPERATURE, VOLUME, Dimension
+from toptank.units.dimension import CURRENT, FRACTION, LENGTH, MASS, PRESSURE, TEMPERATURE, VOLUME, Dimension
 from toptank.units.display import key_suffix
 
 MONEY: Schema = {"type": "number", "minimum": 0, "description": "in the shop's money"}
@@ -149,7 +149,7 @@ def _or_null(figures: Schema) -> Schema:
 
 
 def fit_answer(system: System) -> Schema:
-    """Return the schema of a fit: items with figures of length or weight, and items that match or do not."""
+    """Return the schema of a fit: items with figures of length, weight or current, and items that match or do not."""
     verdict = words(verdict.value for verdict in Verdict)
     told: Schema = {
         "item": TEXT,
@@ -160,7 +160,7 @@ def fit_answer(system: System) -> Schema:
         "measure": {**TEXTS, "description": "sections and keys of the job file"},
         "source": TEXT,
     }
-    figured = [table_of_all({**told, **_gaps(dimension, system)}) for dimension in (LENGTH, MASS)]
+    figured = [table_of_all({**told, **_gaps(dimension, system)}) for dimension in (LENGTH, MASS, CURRENT)]
     fit: Schema = {
         "name": TEXT,
         "parts": TEXT,
