@@ -8,7 +8,15 @@ from typing import Annotated, Any, TypeAlias
 
 import typer
 
-from toptank.faces import choose_commands, diagnose_commands, fit_commands, job_commands, mix_commands, order_commands
+from toptank.faces import (
+    choose_commands,
+    coolant_commands,
+    diagnose_commands,
+    fit_commands,
+    job_keeping,
+    mix_commands,
+    order_commands,
+)
 from toptank.faces.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.faces.screen import run, write
 
@@ -22,7 +30,7 @@ app = typer.Typer(
 )
 sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
 app.add_typer(sheet, name="sheet")
-app.add_typer(job_commands.job, name="job")
+app.add_typer(job_keeping.job, name="job")
 for _command in (
     diagnose_commands.diagnose,
     diagnose_commands.checks,
@@ -32,6 +40,9 @@ for _command in (
     choose_commands.prices,
     fit_commands.fit,
     mix_commands.mix,
+    coolant_commands.water,
+    coolant_commands.cap,
+    coolant_commands.bleed,
     order_commands.order,
 ):
     app.command()(_command)

@@ -4,6 +4,7 @@ from toptank.jobs.as_json import keyed
 from toptank.jobs.choose_verbs import FEWEST, MOST
 from toptank.jobs.mix_verbs import GLYCOLS
 from toptank.jobs.price_book import HIGHEST, LOST_DAY, known_parts
+from toptank.jobs.schema_of_coolant import family_change, strength_read
 from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figure, many, table, table_of_all, words
 from toptank.studies.choose.fit_item import Verdict
 from toptank.studies.choose.remedies import REMEDIES
@@ -118,6 +119,8 @@ def mix_answer(system: System) -> Schema:
         "before": _reading(system),
         "after": _reading(system),
         **figure("cap", PRESSURE, system),
+        "read": strength_read(system),
+        "family": family_change(),
         "remarks": TEXTS,
         "assumed_units": TEXTS,
     }
