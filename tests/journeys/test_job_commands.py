@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 import pytest
 import typer
 
-from toptank.faces.job_commands import job
+from toptank.faces.job_keeping import job
 from toptank.faces.screen import run
 
 TEXT = """# as the driver told it
@@ -179,6 +179,10 @@ def test_a_job_goes_to_another_shop(say: Say, file: Path, tmp_path: Path, monkey
     out = tmp_path / "out.toml"
     say("export", 1, "--out", out)
     assert "exists already" in say("export", 1, "--out", out).refusal
+    assert "not in it" not in say("export", 1, "--out", out, "--force").out
+    say("attach", 1, file)
+    assert "Its attachment is not in it" in say("export", 1, "--out", out, "--force").out
+    assert say("export", 1, "--out", out, "--force", "--json").record["attachments_left"] == 1
     assert say("export", 1, "--out", out, "--force", "--json").record["text"] == out.read_bytes().decode()
     before = say("show", 1, "--json").record
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "other"))

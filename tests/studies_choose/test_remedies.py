@@ -11,6 +11,7 @@ from toptank.knowledge.sheet import declaration_of, sections
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.studies.choose.outlook import Outlook, Subjects, fitting, forced, mended, undominated, weighed
 from toptank.studies.choose.remedies import REMEDIES
+from toptank.studies.choose.remedies_of_coolant import PLASTIC_TANKS, WELDED
 from toptank.studies.choose.remedy import Remedy
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
@@ -122,6 +123,16 @@ def test_topping_up_takes_time_and_is_no_work_of_its_own_where_all_is_drained() 
 def test_two_passes_force_the_cooler_out_of_the_tank() -> None:
     names = [remedy.name for remedy in forced((_named("recore as two passes"),))]
     assert "fit a cooler for the transmission out of the core's air" in names
+
+
+def test_what_is_soldered_is_recored_and_aluminium_is_replaced() -> None:
+    """Common practice, no source: crimped and welded tanks are not opened for another core."""
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    for metal, recored in ((0.0, True), (1.0, False)):
+        names = {remedy.name for remedy in fitting(_changed(sound, "core", material=metal))}
+        assert ("recore as it was" in names) == recored
+        assert ("rod or boil out the core" in names) == recored
+        assert {name for name in names if name.startswith("fit an aluminium radiator")} == {WELDED, PLASTIC_TANKS}
 
 
 def test_an_electric_fan_is_not_offered_a_clutch() -> None:

@@ -61,6 +61,8 @@ BAY_CODES: Mapping[str, float] = {
     "cap_vacuum_valve": 1.0,
     "cooler_thread": 2.0,
     "weight_limit": 30.0,
+    "alternator_current": 160.0,
+    "other_current": 20.0,
 }
 RADIATOR_CODES: Mapping[str, float] = {
     "passes": 1.0,

@@ -5,11 +5,13 @@ from typing import Any
 import pytest
 
 from toptank.studies.choose.fit_item import Verdict
+from toptank.studies.choose.fit_words import answer_words
 
 INCH = 0.0254
 TWO_FANS = "fit two electric fans with a shroud"
 FOUR_ROWS = "recore with 4 rows, 12 fins to the inch"
 SAME_AGAIN = "recore as it was"
+ALTERNATOR = "alternator to the fans' current"
 TWO_PASSES = "recore as two passes"
 ALUMINIUM = "fit an aluminium radiator, 2 rows of 1 in"
 
@@ -171,6 +173,22 @@ def test_two_passes_leave_no_room_for_the_cooler(bench: Any) -> None:
 def test_a_new_aluminium_radiator_asks_for_its_tanks_and_ports(bench: Any) -> None:
     asked = bench.remedy(ALUMINIUM).to_measure()
     assert {"offer.tank_width", "offer.top_port_side", "offer.neck_depth", "offer.cooler_fittings"} <= set(asked)
+
+
+@pytest.mark.parametrize(
+    ("rated", "others", "verdict", "margin"),
+    [(60.0, 20.0, Verdict.RUBS, -30.0), (160.0, 20.0, Verdict.CLEARS, 20.0), (None, 20.0, Verdict.NOT_KNOWN, None)],
+)
+def test_electric_fans_ask_whether_the_alternator_carries_them(
+    bench: Any, rated: Any, others: float, verdict: Verdict, margin: Any
+) -> None:
+    """Half of what is stamped at hot idle, less all else, less 40 A of two fans: by hand 30 - 20 - 40, 80 - 20 - 40."""
+    item = bench.item(bench.remedy(TWO_FANS, {"alternator_current": rated, "other_current": others}), ALTERNATOR)
+    assert item.verdict == verdict
+    assert item.margin == margin
+    if verdict == Verdict.RUBS:
+        assert answer_words(item, "us").startswith("30 A short: an alternator that gives 3")
+    assert not any(one.name == ALTERNATOR for one in bench.remedy(SAME_AGAIN).items)
 
 
 def test_electric_fans_take_the_place_of_blades_and_shroud(bench: Any) -> None:

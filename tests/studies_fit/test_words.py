@@ -15,6 +15,16 @@ def test_clears_by_and_rubs_by_are_told_in_the_units_of_the_shop(bench: Any) -> 
     assert answer_words(item, "metric").startswith("clears by 32 mm")
 
 
+def test_a_margin_never_passes_for_the_gap_itself(bench: Any) -> None:
+    """2 in are there and 3/4 in needed; tips 3/4 in from the shroud keep 1/2 in, short of the inch that is wanted."""
+    assert "(2 in there, 3/4 in needed)" in answer_words(bench.item(bench.fits(), "fan to core"), "us")
+    near = bench.item(bench.fits(sheet={"shroud.tip_clearance": 0.75 * INCH}), "blade tip to shroud")
+    assert answer_words(near, "us").startswith("clears by 1/4 in (3/4 in there, 1/2 in needed)")
+    assert "1/4 in short of the 1 in wanted" in answer_words(near, "us")
+    short = bench.item(bench.fits(sheet={"shroud.tip_clearance": 0.25 * INCH}), "blade tip to shroud")
+    assert answer_words(short, "us").startswith("short by 1/4 in (1/4 in there, 1/2 in needed): trim")
+
+
 def test_a_shroud_that_touches_is_trimmed_by_enough(bench: Any) -> None:
     said = answer_words(bench.item(bench.fits(offer={"core_depth": 4.0}), "shroud to core"), "us")
     match = re.match(r"rubs by 1/2 in: trim (\d+)/16 in off the front lip", said)

@@ -10,10 +10,11 @@ import typer
 
 from toptank.faces import (
     choose_commands,
+    coolant_commands,
     diagnose_commands,
     drive_commands,
     fit_commands,
-    job_commands,
+    job_keeping,
     mix_commands,
     order_commands,
     serve_commands,
@@ -31,7 +32,7 @@ app = typer.Typer(
 )
 sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
 app.add_typer(sheet, name="sheet")
-app.add_typer(job_commands.job, name="job")
+app.add_typer(job_keeping.job, name="job")
 for _command in (
     diagnose_commands.diagnose,
     diagnose_commands.checks,
@@ -41,6 +42,9 @@ for _command in (
     choose_commands.prices,
     fit_commands.fit,
     mix_commands.mix,
+    coolant_commands.water,
+    coolant_commands.cap,
+    coolant_commands.bleed,
     order_commands.order,
     serve_commands.serve,
     drive_commands.drive,

@@ -16,7 +16,26 @@ FULL = "The system counts as full. Measure what comes out: no two engines drain 
 
 def mix(
     capacity: Annotated[str, typer.Option(help='volume of the whole system with heater, e.g. "16 qt"')],
-    now: Annotated[str, typer.Option(help='share of concentrate that is in, e.g. "30 %"; water is 0 %')],
+    now: Annotated[
+        str | None, typer.Option(help='share of concentrate that is in, e.g. "30 %"; water, as after a flush, is 0 %')
+    ] = None,
+    refractometer: Annotated[
+        str | None, typer.Option("--refractometer", help='in place of --now: freeze point that it reads, e.g. "-20 F"')
+    ] = None,
+    gravity: Annotated[
+        str | None, typer.Option("--gravity", help="in place of --now: specific gravity that a hydrometer reads")
+    ] = None,
+    sample: Annotated[
+        str | None, typer.Option("--sample", help="temperature of the sample; left out where the instrument corrects")
+    ] = None,
+    scale: Annotated[
+        str | None, typer.Option("--scale", help="glycol of the refractometer's scale; that of the coolant if not said")
+    ] = None,
+    rinses: Annotated[int, typer.Option("--rinses", help="times it was drained and filled with water since")] = 0,
+    inside: Annotated[
+        str | None, typer.Option("--inside", help="family that is in: IAT, OAT, HOAT ..., unknown or water")
+    ] = None,
+    new: Annotated[str | None, typer.Option("--new", help="family that is to go in")] = None,
     want: Annotated[str, typer.Option(help='share of concentrate that is wanted, e.g. "50 %"')] = "50 %",
     drainable: Annotated[
         str, typer.Option(help="share of the system that comes out: cock and block drains 80 %, cock alone about 45 %")
@@ -29,7 +48,14 @@ def mix(
     from toptank.jobs import mix_verbs
 
     system: Any = (units or Units.us).value
-    answer = mix_verbs.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=system)
+    read = mix_verbs.Instrument(refractometer=refractometer, gravity=gravity, sample=sample, scale=scale)
+    families = None
+    if inside is not None or new is not None:
+        families = mix_verbs.Families(inside=inside or "unknown", new=new or "IAT")
+    answer = mix_verbs.mix(
+        capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=system, instrument=read,
+        rinses=rinses, families=families,
+    )  # fmt: skip
     if as_json:
         print_json(mix_verbs.mix_json(answer, system))
     else:
@@ -39,13 +65,42 @@ def mix(
 def _show(answer: Any, system: Any) -> None:
     from toptank.faces.tables import CAUTION, console, show_notes
 
+    _show_reading(answer, system)
     _show_steps(answer, system)
     _show_corrected(answer, system)
     _show_refill(answer, system)
     _show_points(answer, system)
+    _show_family(answer)
     show_notes(answer.remarks, answer.assumed_units)
     console.print(FULL, style="dim")
     console.print(CAUTION, style="dim")
+
+
+def _show_reading(answer: Any, system: Any) -> None:
+    from rich.markup import escape
+
+    from toptank.faces.tables import console
+
+    read = answer.read
+    if read is None:
+        return
+    console.print(
+        f"Read: [bold]{_share(read.concentrate)}[/bold] of concentrate ({_share(read.low)} to {_share(read.high)}), "
+        f"freezes at {_temperature(read.freeze_point, system)}."
+    )
+    for trap in read.remarks:
+        console.print(f"  Mind: {escape(trap)}.", style="dim")
+
+
+def _show_family(answer: Any) -> None:
+    from rich.markup import escape
+
+    from toptank.faces.tables import console
+
+    if answer.family is not None:
+        console.print(f"Family: [bold]{escape(answer.family.action.value)}[/bold]. {escape(answer.family.reason)}.")
+        for caution in answer.family.cautions:
+            console.print(f"  Mind: {escape(caution)}.", style="dim")
 
 
 def _show_steps(answer: Any, system: Any) -> None:

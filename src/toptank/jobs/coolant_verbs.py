@@ -1,144 +1,207 @@
-"""The verb of a job's coolant and cap: what to drain and add, how to fill and bleed, which cap bears the worst day.
+"""The verbs of the coolant beside mixing: what a reading means, which water, which cap and bottle, how to bleed.
 
-Imports of the model stay inside the verb.
+Imports of the model stay inside the verbs.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from toptank.jobs.form import Field, sheet_form
+from toptank.jobs.toml_file import shortened
+from toptank.jobs.typed_figure import between
+from toptank.units.conversion import System
+from toptank.units.dimension import NUMBER, TEMPERATURE, VOLUME
+from toptank.units.quantity import parse_choice
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.jobs.answers import Chosen
     from toptank.jobs.job import Job
-    from toptank.jobs.mix_verbs import Mixed
+    from toptank.knowledge.sheet import Fact
+    from toptank.studies.choose.bleeding import Bleeding
     from toptank.studies.choose.cap_choice import CapAnswer
+    from toptank.studies.choose.coolant_families import Compatibility
+    from toptank.studies.choose.expansion import Bottle
+    from toptank.studies.choose.strength import Strength
+    from toptank.studies.choose.water_quality import Limit, Side, Verdict
 
-WANTED = ("40 %", "50 %", "60 %")
-"""Shares of concentrate that the trade keeps between; common practice, no source."""
+GLYCOLS = ("ethylene", "propylene")
+COLD_FILL = 293.15
+"""Temperature of a cold fill, and of a sample whose reading the instrument corrects itself [K]."""
+
+LARGEST_BOTTLE = 0.05
+"""Largest recovery bottle that is believed [m3]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CoolantOfJob:
-    """The answer.
+class WaterAnswer:
+    """Whether a kind of water may go in, the limits that it is held against, and both sides of the argument."""
+
+    kind: str
+    because: str
+    verdict: Verdict
+    limits: tuple[Limit, ...]
+    argument: tuple[Side, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapAndBottle:
+    """The cap for a job's worst day, and the bottle for its fill.
 
     Parameters
     ----------
-    mixed : what to drain and what to add
-    drained_by : how it is drained, and the share that comes out so
-    layout, steps, cautions : filling and bleeding
-    cap : every cap, and the one to fit
-    part : what is taken to bear least
-    hottest : coolant that the cap is chosen for [K], and where it comes from
+    job : as read
+    T_worst : hottest coolant that it is judged at [K]
+    altitude : greatest of the worst day [m]
+    parts : what the pressure reaches; `assumed_parts` where nobody named them
+    cap : every cap and the one to fit
+    asked : what the kind of system asks of its cap and level
+    bottle : the smallest recovery bottle that is enough
+    marks : marks in the bottle that is there; None where none was named, or where it runs over
+    own_bottle : volume of the bottle that is there [m3], or None
+    assumed : facts that the answer rests on and nobody found, in words
     """
 
-    mixed: Mixed
-    drained_by: str
-    layout: str
-    steps: tuple[str, ...]
-    cautions: tuple[str, ...]
+    job: Job
+    T_worst: float
+    altitude: float
+    parts: tuple[str, ...]
+    assumed_parts: bool
     cap: CapAnswer
-    part: str
-    hottest: float
-    hottest_from: str
+    asked: tuple[str, ...]
+    bottle: Bottle
+    marks: Bottle | None
+    own_bottle: float | None
+    assumed: tuple[str, ...]
+    remarks: tuple[str, ...]
+    assumed_units: tuple[str, ...]
 
 
-def ways_to_drain() -> tuple[str, ...]:
-    """Return how a system is drained."""
-    from toptank.studies.choose.mix import DRAINED_BY
-
-    return tuple(DRAINED_BY)
-
-
-def weak_parts() -> tuple[str, ...]:
-    """Return the parts that bound the pressure of a cap."""
-    from toptank.studies.choose.cap_choice import PART_LIMITS
-
-    return tuple(PART_LIMITS)
-
-
-def coolant_form(document: Mapping[str, object], job: Job) -> tuple[Field, ...]:
-    """Return the fields of cap and fill."""
-    groups = sheet_form(document, job, job.system)
-    return tuple(field for group in groups for field in group.fields if field.path.split(".")[0] in ("cap", "fill"))
-
-
-def coolant_of(job: Job, *, want: str, drained_by: str, part: str, chosen: Chosen | None) -> CoolantOfJob:
-    """Say what the coolant of a job asks for.
+def strength_read(
+    *,
+    refractometer: str | None,
+    gravity: str | None,
+    sample: str | None,
+    glycol: str,
+    scale: str | None,
+    system: System,
+    notes: list[str],
+) -> Strength:
+    """What a refractometer's freeze scale or a hydrometer's gravity means, corrected for the sample's temperature.
 
     Parameters
     ----------
-    want : share of concentrate wanted, as typed
-    drained_by : one of `ways_to_drain()`
-    part : what bears least, one of `weak_parts()`
-    chosen : what the remedies come to, if that is at hand; else the hottest coolant is the job's limit
+    refractometer, gravity : one of the two, as read
+    sample : temperature of the sample; left out where the instrument corrects itself, which is taken as 20 °C
+    glycol, scale : in the coolant, and of the instrument's scale; the same if the scale is not named
+    system, notes : units of bare numbers, and where those are told
     """
-    from toptank.jobs import mix_verbs
-    from toptank.jobs.order.coolant_work import layout_of
-    from toptank.studies.choose import bleeding
-    from toptank.studies.choose.cap_choice import choose_cap
-    from toptank.studies.choose.mix import DRAINED_BY
-    from toptank.units.dimension import FRACTION, VOLUME
-    from toptank.units.display import show
+    from toptank.studies.choose.strength import from_freeze_scale, from_specific_gravity
 
-    if drained_by not in DRAINED_BY:
-        fix = "name one of: " + ", ".join(DRAINED_BY)
-        raise Refusal(field="drained by", value=drained_by, limit="is no way to drain that is known here", fix=fix)
-    facts = job.sheet.facts
-    mixed = mix_verbs.mix(
-        capacity=show(facts["fill.capacity"].value, VOLUME, job.system, 2),
-        now=show(facts["fill.concentrate"].value, FRACTION, job.system),
-        want=want,
-        drainable=f"{100.0 * DRAINED_BY[drained_by]:.0f} %",
-        glycol=mix_verbs.GLYCOLS[round(facts["fill.glycol"].value)],
-        system=job.system,
+    code = parse_choice(glycol, GLYCOLS, "glycol")
+    T = COLD_FILL if sample is None else between("sample", sample, TEMPERATURE, 273.15, 323.15, system, notes)
+    if gravity is not None:
+        return from_specific_gravity(between("gravity", gravity, NUMBER, 0.9, 1.3, system, notes), T, code)
+    read = between("refractometer", str(refractometer), TEMPERATURE, 200.0, 280.0, system, notes)
+    of_scale = parse_choice(scale or glycol, GLYCOLS, "scale")
+    return from_freeze_scale(read, T, scale=of_scale, glycol=code)
+
+
+def family_change(inside: str, new: str, *, soldered: bool, sealed: bool) -> Compatibility:
+    """Say what to do with the family that is in before another goes in."""
+    from toptank.studies.choose.coolant_families import compatibility
+
+    return compatibility(inside, new, soldered=soldered, sealed=sealed)
+
+
+def water(kind: str, analysis: Sequence[str]) -> WaterAnswer:
+    """Judge water to thin concentrate with.
+
+    Parameters
+    ----------
+    kind : of water, e.g. tap
+    analysis : figures of an analysis such as "chloride=30", in mg/L; pH
+    """
+    from toptank.studies.choose import water_quality
+
+    figures: dict[str, float] = {}
+    for one in analysis:
+        name, _, value = one.partition("=")
+        try:
+            figures[" ".join(name.split())] = float(value)
+        except ValueError:
+            limit, fix = "must be a name and a figure", "write chloride=30, in mg/L; the analysis prints both"
+            raise Refusal(field="analysis", value=shortened(one), limit=limit, fix=fix) from None
+    verdict = water_quality.judged(kind, figures)
+    return WaterAnswer(
+        kind=kind,
+        because=next(one.because for one in water_quality.kinds() if one.name == kind),
+        verdict=verdict,
+        limits=water_quality.limits(),
+        argument=water_quality.distilled_water_argument(),
     )
-    hottest, whence = _hottest(job, chosen)
-    altitude = max(duty.facts["altitude"].value for duty in job.duties)
-    stamped = facts["cap.pressure"]
-    known = stamped.value if stamped.how.value == "plate" else None
-    glycol = facts["fill.glycol"].value
-    bled = bleeding.bleeding(layout_of(facts))
-    return CoolantOfJob(
-        mixed=mixed,
-        drained_by=drained_by,
-        layout=bled.layout,
-        steps=bled.steps,
-        cautions=bled.cautions,
-        cap=choose_cap(hottest, altitude, mixed.recipe.reached, glycol, (part,), stamped=known),
-        part=part,
-        hottest=hottest,
-        hottest_from=whence,
+
+
+def bleed(layout: str | None) -> tuple[Bleeding, ...]:
+    """How to fill and bleed one layout, or every one."""
+    from toptank.studies.choose.bleeding import bleeding, layouts
+
+    return layouts() if layout is None else (bleeding(layout),)
+
+
+def cap(
+    job: Job, *, parts: Sequence[str], bottle: str | None, hottest: str | None = None, system: System
+) -> CapAndBottle:
+    """Choose the cap for a job's worst day by the weakest part, and size the recovery bottle.
+
+    Parameters
+    ----------
+    job : with its vehicle and its worst day
+    parts : what the pressure reaches, as `PART_LIMITS` names it; guessed from the core where none is named
+    bottle : volume of the recovery bottle that is there, or None
+    hottest : coolant of the worst day; the customer's limit, which the repair has to hold, if not said
+    system : units of bare numbers
+    """
+    from toptank.jobs.choose_verbs import worst_day
+    from toptank.knowledge.sheet import How, declaration_of
+    from toptank.studies.choose import cap_choice, expansion
+
+    notes: list[str] = []
+    facts = job.sheet.facts
+    own = None if bottle is None else between("bottle", bottle, VOLUME, 1e-4, LARGEST_BOTTLE, system, notes)
+    named = tuple(parts) or _guessed_parts(facts)
+    cap_choice.weakest(named)
+    T_worst = job.limit if hottest is None else between("at", hottest, TEMPERATURE, 330.0, 430.0, system, notes)
+    altitude = max(day.facts["altitude"].value for day in worst_day(job))
+    share, glycol = facts["fill.concentrate"].value, facts["fill.glycol"].value
+    stamped = facts["cap.pressure"].value if facts["cap.pressure"].how != How.ASSUMED else None
+    answer = cap_choice.choose_cap(T_worst, altitude, share, glycol, named, stamped=stamped)
+    T_hot = min(T_worst, max(row.boiling_point for row in answer.rows))
+    grows = expansion.growth(COLD_FILL, T_hot, share, glycol)
+    capacity = facts["fill.capacity"].value
+    kinds = declaration_of("cap.system").choices
+    resting = ("cap.system", "fill.capacity", "fill.concentrate", "fill.glycol")
+    return CapAndBottle(
+        job=job,
+        T_worst=T_worst,
+        altitude=altitude,
+        parts=named,
+        assumed_parts=not parts,
+        cap=answer,
+        asked=cap_choice.ASKED_BY_SYSTEM[kinds[round(facts["cap.system"].value)]],
+        bottle=expansion.recovery_bottle(capacity, grows),
+        marks=None if own is None else expansion.marks_in(own, capacity, grows),
+        own_bottle=own,
+        assumed=tuple(declaration_of(path).means for path in resting if facts[path].how == How.ASSUMED),
+        remarks=job.remarks,
+        assumed_units=(*job.assumed_units, *notes),
     )
 
 
-def _hottest(job: Job, chosen: Chosen | None) -> tuple[float, str]:
-    """Hottest coolant to reckon with: after the recommended plan, else the customer's limit."""
-    if chosen is not None and chosen.recommended is not None:
-        hottest = max(duty.coolant.p90 for duty in chosen.recommended.duties)
-        return hottest, f"hottest coolant of the worst day after “{chosen.recommended.name}”"
-    return job.limit, "the customer's limit, as no plan is at hand yet"
-
-
-def next_due(job: Job) -> tuple[str, ...]:
-    """Say what is in the system, under which cap, and how long such a fill lasts."""
-    from toptank.jobs.order.wording import told
-    from toptank.knowledge.sheet import declaration_of
-    from toptank.studies.choose.coolant_families import families
-
-    facts = job.sheet.facts
-    lines = [
-        f"{words}: {told(path, facts, declaration_of(path), job.system)}"
-        for path, words in (
-            ("fill.concentrate", "concentrate in it"),
-            ("fill.glycol", "glycol"),
-            ("fill.capacity", "whole system"),
-            ("cap.pressure", "cap"),
-        )
-    ]
-    lasting = "; ".join(f"{one.name} {one.years:g} years" for one in families() if one.years)
-    return (*lines, f"After a flush a fill lasts, by its family: {lasting} (common practice, no source).")
+def _guessed_parts(facts: Mapping[str, Fact]) -> tuple[str, ...]:
+    """What an old vehicle has, where nobody looked: its core by its metal, heater core and hoses of unknown age."""
+    core = (
+        "radiator, all aluminium, welded" if facts["core.material"].value > 0.5 else "radiator seams, old and soldered"
+    )
+    return core, "heater core, old or unknown", "hoses, old or unknown"

@@ -8,22 +8,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
 
-from toptank.jobs.toml_file import as_table, nothing_left, shortened, take_table, take_text
-from toptank.knowledge.sheet import Fact, How, spread_known
+from toptank.jobs.toml_file import as_table, shortened, take_table, take_text
+from toptank.knowledge.sheet import Fact
+from toptank.knowledge.sheet_file import read_facts
 from toptank.studies.choose.fit_measures import FitSheet, Offer, bay_fields, fit_sheet, offer_fields
 from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
-from toptank.units.dimension import CHOICE, FRACTION, YES_NO
-from toptank.units.display import show
 from toptank.units.nearest import did_you_mean
-from toptank.units.quantity import check_hard, parse, parse_choice, parse_yes_no
 from toptank.units.refusal import Refusal
 
 FIT_SECTIONS = ("fit", "offer")
 MOST_OFFERS = 12
-_ORIGIN = "job file"
-_OFFER_TEXTS = ("name", "parts", "price", "remedy")
-_WORDS = ("value", "how", "spread")
 
 
 @dataclass(slots=True)
@@ -43,7 +38,7 @@ def take_fit(document: dict[str, object], system: System, assumed_units: list[st
     notes = _Notes(system, assumed_units)
     table = take_table(document, "fit")
     route = take_text(table, "hose_route", within="fit", otherwise="")
-    facts = _facts(table, bay_fields(), "fit", notes, also=("hose_route",))
+    facts = _facts(table, bay_fields(), "fit", notes)
     offers = _offers(document, notes)
     return fit_sheet(facts, hose_route=" ".join(route.split()), offers=offers, remarks=tuple(notes.remarks))
 
@@ -70,7 +65,7 @@ def _offers(document: dict[str, object], notes: _Notes) -> tuple[Offer, ...]:
         remedy = _remedy(table)
         price = take_text(table, "price", within="offer", otherwise="")
         within = f"offer {shortened(name, 30)!r}"
-        facts = _facts(table, offer_fields(), within, notes, also=_OFFER_TEXTS)
+        facts = _facts(table, offer_fields(), within, notes)
         offers.append(Offer(name=name, parts=parts, price=price, facts=facts, remedy=remedy))
     return tuple(offers)
 
@@ -92,84 +87,8 @@ def core_remedies() -> tuple[str, ...]:
     return tuple(remedy.name for remedy in REMEDIES if remedy.group == "core")
 
 
-def _facts(
-    table: dict[str, object], keys: Mapping[str, Declaration], within: str, notes: _Notes, *, also: tuple[str, ...]
-) -> dict[str, Fact]:
-    facts = {
-        key: _fact(table.pop(key), declaration, f"{within}.{key}", notes)
-        for key, declaration in keys.items()
-        if key in table
-    }
-    nothing_left(table, within, (*keys, *also))
-    return facts
-
-
-def _fact(written: object, declaration: Declaration, path: str, notes: _Notes) -> Fact:
-    entry = dict(cast("dict[str, object]", written)) if isinstance(written, dict) else {"value": written}
-    for word, value in entry.items():
-        if word not in _WORDS:
-            fix = did_you_mean(word, _WORDS, f"write {', '.join(_WORDS)}")
-            raise Refusal(field=f"{path}.{word}", value=shortened(value), limit="is not understood here", fix=fix)
-    if "value" not in entry:
-        fix = 'write { value = "...", how = "..." }'
-        raise Refusal(field=path, value=shortened(entry), limit="has no value", fix=fix)
-    words = tuple(how.value for how in How)
-    how = How(words[int(parse_choice(entry.get("how", How.MEASURED.value), words, f"{path}.how"))])
-    value = _value(entry["value"], declaration, path, notes)
-    stated = _spread(entry["spread"], value, declaration, f"{path}.spread", notes) if "spread" in entry else None
-    _look_again(value, how, declaration, path, notes)
-    return Fact(value=value, how=how, spread=spread_known(declaration, how, stated), origin=_ORIGIN)
-
-
-def _value(written: object, declaration: Declaration, path: str, notes: _Notes) -> float:
-    if declaration.dimension == CHOICE:
-        return parse_choice(written, declaration.choices, path)
-    if declaration.dimension == YES_NO:
-        return parse_yes_no(written, path)
-    text = _plain(written, path)
-    value = _quantity(text, declaration, path, notes)
-    check_hard(value, declaration, text, path, notes.system)
-    return min(max(value, declaration.hard[0]), declaration.hard[1])
-
-
-def _spread(written: object, value: float, declaration: Declaration, path: str, notes: _Notes) -> float:
-    """One standard deviation: a length or a weight, a share of the value, or the chance that a choice is wrong."""
-    text = _plain(written, path)
-    if declaration.dimension in (CHOICE, YES_NO):
-        spread, most = parse(text, FRACTION, system=notes.system, field=path).value, 1.0
-    else:
-        share = isinstance(text, str) and text.strip().endswith(("%", "percent"))
-        most = declaration.hard[1] - declaration.hard[0]
-        if share:
-            spread = parse(text, FRACTION, system=notes.system, field=path).value * abs(value)
-        else:
-            spread = _quantity(text, declaration, path, notes)
-    if not 0.0 <= spread <= most:
-        limit = "a spread is not negative and not wider than the values that are possible"
-        raise Refusal(field=path, value=str(text), limit=limit, fix="write one standard deviation, or leave it out")
-    return spread
-
-
-def _quantity(text: str | float, declaration: Declaration, path: str, notes: _Notes) -> float:
-    read = parse(text, declaration.dimension, system=notes.system, field=path)
-    if read.assumed:
-        notes.assumed_units.append(f"{path} = {text}: taken as {read.unit}")
-    return read.value
-
-
-def _look_again(value: float, how: How, declaration: Declaration, path: str, notes: _Notes) -> None:
-    low, high = declaration.plausible
-    slack = 1e-9 * max(abs(low), abs(high))
-    if how != How.ASSUMED and not low - slack <= value <= high + slack:
-        shown = [show(one, declaration.dimension, notes.system) for one in (value, low, high)]
-        notes.remarks.append(
-            f"{path} = {shown[0]}: {declaration.means} is usually between {shown[1]} and {shown[2]}; "
-            f"accepted, look once more ({declaration.measure})."
-        )
-
-
-def _plain(written: object, path: str) -> str | float:
-    if isinstance(written, str | int | float) and not isinstance(written, bool):
-        return written
-    fix = "write it in quotes, as on a tape or a plate"
-    raise Refusal(field=path, value=shortened(written), limit="must be one figure with its unit", fix=fix)
+def _facts(table: dict[str, object], keys: Mapping[str, Declaration], within: str, notes: _Notes) -> Mapping[str, Fact]:
+    read = read_facts(table, keys, within=within, system=notes.system)
+    notes.assumed_units += read.assumed_units
+    notes.remarks += read.remarks
+    return read.facts

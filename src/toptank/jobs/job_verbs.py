@@ -230,11 +230,12 @@ def export(number: int, *, revision: int | None = None) -> str:
     return written_out(found.shown, found.notes)
 
 
-def export_to(number: int, path: Path, *, revision: int | None = None, replace: bool = False) -> str:
-    """Write a job into a file; return its text."""
-    text = export(number, revision=revision)
+def export_to(number: int, path: Path, *, revision: int | None = None, replace: bool = False) -> tuple[str, int]:
+    """Write a job into a file; return its text, and how many attachments are not in it: a backup carries those."""
+    found = record(number, revision=revision)
+    text = written_out(found.shown, found.notes)
     write_whole(path, text.encode("utf-8"), replace=replace)
-    return text
+    return text, len(found.attachments)
 
 
 def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:

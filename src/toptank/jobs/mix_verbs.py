@@ -9,13 +9,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.as_json import keyed, pair
+from toptank.jobs.coolant_json import family_json, strength_json
 from toptank.jobs.typed_figure import between
 from toptank.units.conversion import System
 from toptank.units.dimension import FRACTION, PRESSURE, TEMPERATURE, VOLUME, Dimension
 from toptank.units.quantity import parse_choice
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from toptank.studies.choose.coolant_families import Compatibility
     from toptank.studies.choose.mix import Points, Premixed, Recipe, Refill
+    from toptank.studies.choose.strength import Strength
 
 GLYCOLS = ("ethylene", "propylene")
 CAP = 103421.4
@@ -24,6 +28,10 @@ CAP = 103421.4
 BOUNDS = (0.4, 0.6)
 """Share of concentrate that the trade keeps to [1]; common practice, no source."""
 
+STRONGEST = 0.68
+"""Share of concentrate beyond which nobody mixes [1]; common practice, no source: 68 % at most."""
+
+MOST_RINSES = 10
 PROTECTS = 0.33
 """Share of concentrate below which protection from corrosion is too thin [1]; manuals of engine makers, as read."""
 
@@ -58,6 +66,8 @@ class Mixed:
     refill : the other way: drain all that drains, then concentrate, then water
     premixed : what ready mixed half and half can do
     before, after : what the mix bears
+    read : what the instrument's reading means, where one was given
+    family : what to do with the family that is in, where one was named
     remarks, assumed_units : what to look at again
     """
 
@@ -74,21 +84,66 @@ class Mixed:
     premixed: Premixed
     before: Reading
     after: Reading
+    read: Strength | None
+    family: Compatibility | None
     remarks: tuple[str, ...]
     assumed_units: tuple[str, ...]
 
 
-def mix(*, capacity: str, now: str, want: str, drainable: str, glycol: str, system: System) -> Mixed:
-    """What to drain and what to add for a wanted share, in one or two rounds; what the mix bears before and after."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instrument:
+    """A reading in place of a share: one of refractometer and gravity, the sample's temperature, the scale's glycol."""
+
+    refractometer: str | None = None
+    gravity: str | None = None
+    sample: str | None = None
+    scale: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Families:
+    """What is in and what is to go in; whether solder and air are met."""
+
+    inside: str
+    new: str
+    soldered: bool = True
+    sealed: bool = False
+
+
+def mix(
+    *,
+    capacity: str,
+    now: str | None,
+    want: str,
+    drainable: str,
+    glycol: str,
+    system: System,
+    instrument: Instrument | None = None,
+    rinses: int = 0,
+    families: Families | None = None,
+) -> Mixed:
+    """What to drain and what to add for a wanted share, in one or two rounds; what the mix bears before and after.
+
+    Parameters
+    ----------
+    capacity, now, want, drainable, glycol : as typed; `now` is None where an instrument was read
+    system : units of bare numbers
+    instrument : what was read
+    rinses : times that it was drained and filled with water since
+    families : what is in and what is to go in
+    """
     from toptank.equations.atmosphere import SEA_LEVEL_P
     from toptank.studies.choose import mix as study
 
     notes: list[str] = []
     volume = between("capacity", capacity, VOLUME, 0.001, 0.2, system, notes)
-    inside = between("now", now, FRACTION, 0.0, 1.0, system, notes)
-    wanted = between("want", want, FRACTION, 0.0, 0.7, system, notes)
+    read = _read(now, instrument, glycol, system, notes)
+    inside = read.concentrate if read is not None else between("now", str(now), FRACTION, 0.0, 1.0, system, notes)
+    wanted = _wanted(want, system, notes)
     drains = between("drainable", drainable, FRACTION, 0.05, 1.0, system, notes)
     code = parse_choice(glycol, GLYCOLS, "glycol")
+    left = _left_after(rinses, drains)
+    inside *= left
     least, usual, most = study.GLYCOL_SHARES
 
     def recipe(strength: float) -> Recipe:
@@ -125,9 +180,74 @@ def mix(*, capacity: str, now: str, want: str, drainable: str, glycol: str, syst
         premixed=premixed,
         before=bears(inside),
         after=bears(plain.reached),
-        remarks=tuple(_remarks(inside, wanted, plain, premixed, held)),
+        read=read,
+        family=_family(families),
+        remarks=(*_of_rinsing(rinses, left), *_remarks(inside, wanted, plain, premixed, held)),
         assumed_units=tuple(notes),
     )
+
+
+def _read(
+    now: str | None, instrument: Instrument | None, glycol: str, system: System, notes: list[str]
+) -> Strength | None:
+    """What the instrument read; nothing where a share was typed."""
+    from toptank.jobs.coolant_verbs import strength_read
+
+    one = instrument or Instrument()
+    asked = {"now": now, "refractometer": one.refractometer, "gravity": one.gravity}
+    given = [name for name, value in asked.items() if value is not None]
+    if len(given) != 1:
+        limit, fix = (
+            "one of --now, --refractometer and --gravity is needed, and only one",
+            "say what is in, or what was read",
+        )
+        raise Refusal(field="now", value=" and ".join(given) or "(missing)", limit=limit, fix=fix)
+    if now is not None:
+        return None
+    return strength_read(
+        refractometer=one.refractometer,
+        gravity=one.gravity,
+        sample=one.sample,
+        glycol=glycol,
+        scale=one.scale,
+        system=system,
+        notes=notes,
+    )
+
+
+def _left_after(rinses: int, drains: float) -> float:
+    from toptank.studies.choose.mix import left_after_rinsing
+
+    if not 0 <= rinses <= MOST_RINSES:
+        limit, fix = f"must lie between 0 and {MOST_RINSES}", "count how often it was drained and filled with water"
+        raise Refusal(field="rinses", value=str(rinses), limit=limit, fix=fix)
+    return left_after_rinsing(drains, rinses)
+
+
+def _wanted(want: str, system: System, notes: list[str]) -> float:
+    share = between("want", want, FRACTION, 0.0, 1.0, system, notes)
+    if share > STRONGEST:
+        limit = (
+            f"must not be more than {_percent(STRONGEST)}: frost protection is strongest near 60 % and falls "
+            "again beyond it, and a stronger mix is thicker and carries less heat"
+        )
+        raise Refusal(field="want", value=want, limit=limit, fix="50 % is usual; 60 % where it is coldest")
+    return share
+
+
+def _family(families: Families | None) -> Compatibility | None:
+    from toptank.jobs.coolant_verbs import family_change
+
+    if families is None:
+        return None
+    return family_change(families.inside, families.new, soldered=families.soldered, sealed=families.sealed)
+
+
+def _of_rinsing(rinses: int, left: float) -> tuple[str, ...]:
+    if rinses == 0:
+        return ()
+    times = "once" if rinses == 1 else f"{rinses} times"
+    return (f"drained and filled with water {times}: {100.0 * left:.1f} % of what was in is left, the rest is water",)
 
 
 def _remarks(now: float, wanted: float, plain: Recipe, premixed: Premixed, held: bool) -> list[str]:
@@ -190,6 +310,8 @@ def mix_json(answer: Mixed, system: System) -> dict[str, Any]:
         "before": _reading(answer.before, system),
         "after": _reading(answer.after, system),
         **pair("cap", CAP, PRESSURE, system),
+        "read": None if answer.read is None else strength_json(answer.read, system),
+        "family": None if answer.family is None else family_json(answer.family),
         "remarks": list(answer.remarks),
         "assumed_units": list(answer.assumed_units),
     }

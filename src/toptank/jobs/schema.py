@@ -14,6 +14,7 @@ from toptank.jobs.schema_of_answers import (
     vehicles_answer,
 )
 from toptank.jobs.schema_of_choice import choose_answer, fit_answer, mix_answer, price_book_file, prices_answer
+from toptank.jobs.schema_of_coolant import bleed_answer, cap_answer, water_answer
 from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
 from toptank.jobs.schema_of_drive import drive_answer
 from toptank.jobs.schema_of_record import record_answers
@@ -48,6 +49,9 @@ def schemas() -> dict[str, Schema]:
         "answer-mix": _by_system("mix", mix_answer),
         "answer-drive": _by_system("drive", drive_answer),
         "answer-what-if": headed("Answer of REST, /api/v1/jobs/{number}/what-if", _forms(what_if_answer)),
+        "answer-cap": _by_system("cap", cap_answer),
+        "answer-water": headed("Answer of `toptank water --json`", water_answer()),
+        "answer-bleed": headed("Answer of `toptank bleed --json`", bleed_answer()),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
         "answer-freeze": _by_system("freeze", freeze_answer),

@@ -4,11 +4,12 @@ from toptank.jobs.as_json import keyed
 from toptank.jobs.choose_verbs import FEWEST, MOST
 from toptank.jobs.mix_verbs import GLYCOLS
 from toptank.jobs.price_book import HIGHEST, LOST_DAY, known_parts
+from toptank.jobs.schema_of_coolant import family_change, strength_read
 from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figure, many, table, table_of_all, words
 from toptank.studies.choose.fit_item import Verdict
 from toptank.studies.choose.remedies import REMEDIES
 from toptank.units.conversion import System, unit_of
-from toptank.units.dimension import FRACTION, LENGTH, MASS, PRESSURE, TEMPERATURE, VOLUME, Dimension
+from toptank.units.dimension import CURRENT, FRACTION, LENGTH, MASS, PRESSURE, TEMPERATURE, VOLUME, Dimension
 from toptank.units.display import key_suffix
 
 MONEY: Schema = {"type": "number", "minimum": 0, "description": "in the shop's money"}
@@ -118,6 +119,8 @@ def mix_answer(system: System) -> Schema:
         "before": _reading(system),
         "after": _reading(system),
         **figure("cap", PRESSURE, system),
+        "read": strength_read(system),
+        "family": family_change(),
         "remarks": TEXTS,
         "assumed_units": TEXTS,
     }
@@ -149,7 +152,7 @@ def _or_null(figures: Schema) -> Schema:
 
 
 def fit_answer(system: System) -> Schema:
-    """Return the schema of a fit: items with figures of length or weight, and items that match or do not."""
+    """Return the schema of a fit: items with figures of length, weight or current, and items that match or do not."""
     verdict = words(verdict.value for verdict in Verdict)
     told: Schema = {
         "item": TEXT,
@@ -160,7 +163,7 @@ def fit_answer(system: System) -> Schema:
         "measure": {**TEXTS, "description": "sections and keys of the job file"},
         "source": TEXT,
     }
-    figured = [table_of_all({**told, **_gaps(dimension, system)}) for dimension in (LENGTH, MASS)]
+    figured = [table_of_all({**told, **_gaps(dimension, system)}) for dimension in (LENGTH, MASS, CURRENT)]
     fit: Schema = {
         "name": TEXT,
         "parts": TEXT,

@@ -62,7 +62,7 @@ def record_answers() -> dict[str, Schema]:
         "show": ("show", shown),
         "note": ("note", {**number, **_NOTE}),
         "history": ("history", {**number, "revisions": many(table_of_all(_REVISION), least=1)}),
-        "export": ("export", {**number, "file": TEXT, "text": TEXT}),
+        "export": ("export", {**number, "file": TEXT, "text": TEXT, "attachments_left": COUNT}),
         "attach": ("attach", {**number, **_ATTACHMENT}),
         "fetch": ("fetch", {**number, "file": TEXT, **_ATTACHMENT}),
         "answer": ("forecast, diagnose", {"job": NUMBER, **_ANSWER}),

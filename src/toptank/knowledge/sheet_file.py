@@ -29,7 +29,7 @@ from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import System, check_hard, parse, parse_choice, parse_yes_no
 from toptank.units.refusal import Refusal
 
-__all__ = ["FactsRead", "read_duty", "read_sheet", "read_tables", "render", "render_duty"]
+__all__ = ["FactsRead", "read_duty", "read_facts", "read_sheet", "read_tables", "render", "render_duty"]
 
 NOT_LEFT_TO_GUESS = ("ambient",)
 """Keys of a duty whose lack is told: no day has a usual one. Others left out are off, level or of little weight."""
@@ -88,6 +88,28 @@ def read_tables(
     return FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
 
 
+def read_facts(
+    table: Mapping[str, object],
+    keys: Mapping[str, Declaration],
+    *,
+    within: str,
+    system: System,
+    origin: str = "job file",
+) -> FactsRead:
+    """Read one table of declared keys, such as a bay or a radiator; a plain value counts as measured.
+
+    Parameters
+    ----------
+    table : the table, without what is no fact
+    keys : every key that it may have
+    within : name of the table, told in front of a key
+    system, origin : as for `read_tables`
+    """
+    notes = _Notes(system, origin, How.MEASURED)
+    facts = _facts(table, keys, f"{within}.", notes)
+    return FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
+
+
 def read_sheet(
     tables: Mapping[str, object], *, like: Sheet, name: str, system: System, origin: str = "job file"
 ) -> tuple[Sheet, FactsRead]:
@@ -138,7 +160,7 @@ def _facts(table: Mapping[str, object], keys: Mapping[str, Declaration], prefix:
         declaration = keys.get(key)
         if declaration is None:
             elsewhere = [section for section, others in sections().items() if key in others]
-            otherwise = f"it belongs in [{elsewhere[0]}]" if elsewhere else "see the reference of fields"
+            otherwise = f"it belongs in [{elsewhere[0]}]" if elsewhere else "known here: " + ", ".join(keys)
             raise _unknown(prefix + key, written, "is not a known key here", tuple(keys), otherwise)
         facts[key] = _fact(written, declaration, prefix + key, notes)
     return facts

@@ -57,8 +57,9 @@ def _file_of_address(address: str) -> Path:
         url = None
     if url is None or url.get_backend_name() != "sqlite" or not url.database or url.database == ":memory:":
         limit, fix = (
-            "is no file of SQLite",
-            "write sqlite:/// and the file, or the file alone; no other kind is kept yet",
+            "is no file of SQLite, the only kind of record: with others what is promised here is not tested (nothing "
+            "that was acknowledged is lost, one file to back up)",
+            "write sqlite:/// and the file, or the file alone",
         )
         # an address may hold a password: no more of it than its kind is shown
         raise Refusal(field=SETTING, value=shortened(address.partition("://")[0]) + "://...", limit=limit, fix=fix)

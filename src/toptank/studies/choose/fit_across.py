@@ -1,6 +1,7 @@
 """Across and up: frame, hood, ports, neck and cap, cooler pipes, weight."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from toptank.knowledge.sheet import Fact, Sheet
 from toptank.studies.choose.fit_candidate import Candidate
@@ -17,7 +18,7 @@ from toptank.studies.choose.fit_item import (
     measured,
 )
 from toptank.studies.choose.fit_measures import CAMS, SIDES, FitSheet, bay_fields
-from toptank.units.dimension import MASS
+from toptank.units.dimension import CURRENT, MASS
 
 _INCH = 0.0254
 PORT_DIAMETERS_ALIKE = _INCH / 16.0
@@ -28,6 +29,9 @@ PORT_HEIGHTS_ALIKE = 1.0 * _INCH
 
 NECKS_ALIKE = _INCH / 16.0
 """How far a cap's reach and the depth of the neck may differ [m]; that they match is practice, so much is judgement."""
+
+AT_HOT_IDLE = 0.5
+"""Share of its rated current that an alternator gives at hot idle [1]; common practice, no source."""
 
 _RECOVERY = 1.0
 _IN_THE_TANK = 1.0
@@ -48,6 +52,8 @@ def across(sheet: Sheet, fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
     yield from _cooler(sheet, fit, candidate)
     if not candidate.tanks_stay or "weight" in candidate.facts:
         yield _weight(fit, candidate)
+    if candidate.electric_fan:
+        yield _alternator(fit, candidate)
     yield _hoses(fit, ports)
 
 
@@ -170,6 +176,15 @@ def _weight(fit: FitSheet, candidate: Candidate) -> Item:
     spare = _bay(fit, "weight_limit") - candidate.brings("weight")
     mend = "a lighter radiator, or stays from the supports to the frame"
     return clearance("weight on the supports", spare, mend=mend, dimension=MASS)
+
+
+def _alternator(fit: FitSheet, candidate: Candidate) -> Item:
+    """At hot idle, where the fans are wanted most, an alternator gives a part of what is stamped on it."""
+    gives = _bay(fit, "alternator_current").times(AT_HOT_IDLE)
+    spare = gives - _bay(fit, "other_current") - candidate.brings("fan_current")
+    mend = "an alternator that gives {amount} more at idle, a smaller pulley on it, or fans in two stages"
+    note = f"At hot idle {AT_HOT_IDLE:.0%} of the rated current; fuse, relay and wire by the fans' current."
+    return replace(clearance("alternator to the fans' current", spare, mend=mend, dimension=CURRENT), note=note)
 
 
 def _hoses(fit: FitSheet, ports: tuple[Item, ...]) -> Item:

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from toptank.knowledge.sheet import Fact, How, Sheet, vehicle
 from toptank.studies.choose.fit_item import Sum, known, measured
 from toptank.studies.choose.fit_measures import FitSheet, Offer
+from toptank.studies.choose.remedies_of_coolant import PLASTIC_TANKS, WELDED
 from toptank.studies.choose.remedy import Remedy
 
 AS_IT_STANDS = "what is in now"
@@ -62,18 +63,19 @@ REMEDY_MEASURES: Mapping[str, Mapping[str, Fact]] = MappingProxyType(
     {
         "recore with 3 rows, 14 fins to the inch": {"weight": _printed(19.0, 3.0)},
         "recore with 4 rows, 12 fins to the inch": {"weight": _printed(23.0, 3.0)},
-        "fit an aluminium radiator, 2 rows of 1 in": {"weight": _printed(14.0, 2.5)},
-        "fit two electric fans with a shroud": {"fan_depth": _printed(0.09, 0.01)},
+        WELDED: {"weight": _printed(14.0, 2.5)},
+        PLASTIC_TANKS: {"weight": _printed(10.0, 2.0)},
+        "fit two electric fans with a shroud": {"fan_depth": _printed(0.09, 0.01), "fan_current": _printed(40.0, 5.0)},
         "fit a severe-duty fan clutch": {"fan_forward": _printed(0.012, 0.006)},
         "fit a fan with more blades": {"fan_forward": _printed(0.0, 0.006)},
     }
 )
-"""What remedies bring: weight filled [kg], depth of electric fans and place of the blades [m]; from memory."""
+"""What remedies bring: weight filled [kg], depth [m] and current [A] of fans, place of blades [m]; from memory."""
 
-FROM_MEMORY = "Its weight and the place of its fan are figures from memory: measure what is bought."
+FROM_MEMORY = "Its weight, the place of its fan and the current are figures from memory: measure what is bought."
 """Told with every remedy of that table, so that no figure of it passes for a measured one."""
 
-NEW_TANKS = ("fit an aluminium radiator, 2 rows of 1 in",)
+NEW_TANKS = (WELDED, PLASTIC_TANKS)
 """Remedies that bring their own tanks."""
 
 

@@ -157,7 +157,9 @@ def _led_to_the_list(fit: Fit, at: Places, right: float, system: System) -> Iter
         yield f'<path d="{lead}" stroke="{PALE}" stroke-width="0.6"/>'
         figure = f"{tape(gap.length() / 1000.0, system)}; " if item.verdict != Verdict.NOT_KNOWN else ""
         yield _text(right + 24.0, line + 4.0, gap.label)
-        yield _text(right + 24.0, line + 6.0 + LETTERS, f"{figure}{verdict_words(item, system)}", bold=True)
+        yield _text(
+            right + 24.0, line + 6.0 + LETTERS, f"{figure}{verdict_words(item, system, beside_the_gap=True)}", bold=True
+        )
         line += step
 
 

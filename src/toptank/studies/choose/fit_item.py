@@ -99,7 +99,7 @@ class Item:
     mend : what to do where it rubs; "{amount}" stands for a length of `amount`
     amount : what the mend must gain to clear on the 95 % side
     measure : measures to take, or to take again
-    note : what else there is to say; "{wanted}" stands for a length of `wanted`
+    note : what else there is to say; "{wanted}" stands for a length of `wanted`, "{short}" for what is short of it
     wanted : what the trade would like to have there
     source : where the limit comes from
     pair : the gap is what two lengths differ by that must be alike, and `least` the most that they may
@@ -143,7 +143,7 @@ def clearance(
     tight = not clears and not rubs
     verdict = Verdict.CLEARS if clears else Verdict.RUBS if rubs else Verdict.TIGHT
     if not rubs and wanted is not None and gap.value < wanted:
-        note = " ".join(filter(None, (note, "Less than the {wanted} wanted.")))
+        note = " ".join(filter(None, (note, "{short} short of the {wanted} wanted.")))
     return Item(
         name=name,
         verdict=verdict,

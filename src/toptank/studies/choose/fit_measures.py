@@ -14,7 +14,7 @@ from types import MappingProxyType
 from toptank.knowledge.sheet import Fact, declaration_of, declared
 from toptank.units.conversion import System
 from toptank.units.declaration import Declaration, declarations, declare, declare_choice, declare_yes_no
-from toptank.units.dimension import COUNT, LENGTH, MASS
+from toptank.units.dimension import COUNT, CURRENT, LENGTH, MASS
 
 SIDES = ("left", "right", "centre")
 CAMS = ("small", "large")
@@ -116,6 +116,12 @@ class Bay:
     weight_limit: float = declare(
         "most that the supports may carry", MASS, hard=(1.0, 500.0), plausible=(8.0, 80.0), typical=25.0, spread=5.0,
         measure="maker's manual; else the weight of the radiator that was in when new, filled")
+    alternator_current: float = declare(
+        "rated current of the alternator", CURRENT, hard=(5.0, 500.0), plausible=(20.0, 200.0), typical=60.0,
+        spread=10.0, measure="stamp on its housing or plate")
+    other_current: float = declare(
+        "current of all else that runs at hot idle", CURRENT, hard=(0.0, 400.0), plausible=(5.0, 80.0), typical=25.0,
+        spread=8.0, measure="clamp meter on the battery cable, engine off, key on, blower and lights on")
     # fmt: on
 
 
@@ -175,6 +181,9 @@ class Radiator:
         "depth of the electric fans and shroud that come with it, behind the core", LENGTH, hard=(0.0, 0.3),
         plausible=(0.0, 0.15), typical=0.0, spread=0.012,
         measure="tape from the core to the motor's end; maker's print")
+    fan_current: float = declare(
+        "current of its electric fans, running", CURRENT, hard=(0.0, 200.0), plausible=(5.0, 60.0), typical=30.0,
+        spread=5.0, measure="clamp meter on their wire; maker's print")
     fan_forward: float = declare(
         "how far the new engine-driven fan's blades stand forward of the old one's", LENGTH, hard=(-0.15, 0.15),
         plausible=(-0.05, 0.05), typical=0.0, spread=0.006,

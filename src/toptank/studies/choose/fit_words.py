@@ -3,7 +3,7 @@
 from toptank.studies.choose.fit_item import ONE_SIDED, Item, Verdict
 from toptank.studies.choose.fit_measures import cut, measure_of, tape
 from toptank.units.conversion import System
-from toptank.units.dimension import CHOICE, LENGTH
+from toptank.units.dimension import CHOICE, CURRENT, LENGTH, MASS
 from toptank.units.display import show
 
 
@@ -12,8 +12,8 @@ def amount(value: float, item: Item, system: System) -> str:
     return tape(value, system) if item.dimension == LENGTH else show(value, item.dimension, system)
 
 
-def verdict_words(item: Item, system: System) -> str:
-    """Write the verdict with its figure: "clears by 3/4 in"."""
+def verdict_words(item: Item, system: System, *, beside_the_gap: bool = False) -> str:
+    """Write the verdict with its figure: "clears by 3/4 in"; what is there too, unless it stands beside."""
     if item.verdict == Verdict.NOT_KNOWN:
         return "not known"
     if item.margin is None or item.spread is None or item.dimension == CHOICE:
@@ -21,25 +21,41 @@ def verdict_words(item: Item, system: System) -> str:
     figure = amount(abs(item.margin), item, system)
     if item.verdict == Verdict.TIGHT:
         doubt = amount(ONE_SIDED * item.spread, item, system)
-        return f"tight: {figure} {'to spare' if item.margin >= 0.0 else 'short'}, doubtful by {doubt}"
+        there = f" ({_there(item, system)})" if item.least and not item.pair and not beside_the_gap else ""
+        return f"tight: {figure} {'to spare' if item.margin >= 0.0 else 'short'}, doubtful by {doubt}{there}"
     if item.pair and item.gap is not None:
         differ = f"differ by {amount(item.gap, item, system)}"
         allowed = "" if item.least is None else f", {amount(item.least, item, system)} is allowed"
         return f"alike: {differ}" if item.verdict == Verdict.CLEARS else f"{differ}{allowed}"
-    weighs = item.dimension != LENGTH
-    if item.verdict == Verdict.CLEARS:
-        return f"lighter than the limit by {figure}" if weighs else f"clears by {figure}"
-    return f"too heavy by {figure}" if weighs else f"rubs by {figure}"
+    clears = item.verdict == Verdict.CLEARS
+    if item.dimension == MASS:
+        return f"lighter than the limit by {figure}" if clears else f"too heavy by {figure}"
+    if item.dimension == CURRENT:
+        return f"{figure} to spare" if clears else f"{figure} short"
+    if not item.least:
+        return f"clears by {figure}" if clears else f"rubs by {figure}"
+    there = "" if beside_the_gap else f" ({_there(item, system)})"
+    return f"{'clears' if clears else 'short'} by {figure}{there}"
+
+
+def _there(item: Item, system: System) -> str:
+    """What is there and what must be: a margin alone would pass for the gap itself."""
+    gap, needed = item.gap or 0.0, amount(item.least or 0.0, item, system)
+    return f"{amount(abs(gap), item, system)} {'there' if gap >= 0.0 else 'of overlap'}, {needed} needed"
 
 
 def mend_words(item: Item, system: System) -> str:
     """Write what mends it, with how much; empty where nothing needs mending."""
-    return item.mend.replace("{amount}", cut(item.amount, system) if item.dimension == LENGTH else "")
+    gains = cut(item.amount, system) if item.dimension == LENGTH else amount(item.amount, item, system)
+    return item.mend.replace("{amount}", gains)
 
 
 def note_words(item: Item, system: System) -> str:
     """Write what else there is to say."""
-    return item.note.replace("{wanted}", "" if item.wanted is None else tape(item.wanted, system))
+    if item.wanted is None:
+        return item.note
+    short = amount(item.wanted - (item.gap or 0.0), item, system)
+    return item.note.replace("{wanted}", amount(item.wanted, item, system)).replace("{short}", short)
 
 
 def how_to_measure(path: str) -> str:

@@ -180,7 +180,8 @@ REMEDIES_OF_AIR = (
         parts=("two electric fans", "fan relay and wiring"),
         minutes=240,
         group="fan drive",
-        note="About 40 A together at 13.5 V: alternator, wiring and fuses must carry it; starts by itself.",
+        note="About 40 A together at 13.5 V (from memory): the alternator must carry it at hot idle, where it gives "
+        "about half of its rating, and so must wiring and fuses: ask `toptank fit`. Starts by itself.",
         limits="Seldom moves what a large belt-driven fan with a shroud moves on a long climb.",
         fits=lambda v: 1.0 - v.fan.electric(),
     ),

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from toptank.studies.choose.remedies_of_coolant import COOLER_ASIDE
 from toptank.studies.choose.remedy import Remedy, like, one_after_the_other, restored
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
@@ -109,17 +110,19 @@ REMEDIES_OF_HEAT = (
         parts=("transmission cooler", "cooler hose"),
         minutes=120,
         group="transmission cooler",
-        note="A gap to the condenser; check the fluid afterwards. It warms the core's air.",
+        note="Low in the face or beside the condenser, an inch clear of it, 1 in clear of a fan; in the line before "
+        "the tank's own cooler, so that the tank warms the fluid in winter. Check the fluid afterwards.",
         limits="Takes heat from the tank, gives it to the air of the core.",
         fits=is_automatic,
     ),
     Remedy(
-        name="fit a cooler for the transmission out of the core's air",
+        name=COOLER_ASIDE,
         effect=_cooler_aside,
         parts=("transmission cooler with fan", "cooler hose"),
         minutes=180,
         group="transmission cooler",
-        note="Beside or under, with its own fan or scoop; check the fluid afterwards.",
+        note="Under the floor or behind a wheel, clear of stones and exhaust, with its own fan or scoop; in the line "
+        "before the tank's own cooler where that stays. Check the fluid afterwards.",
         limits="Needs a place with air of its own.",
         fits=is_automatic,
     ),

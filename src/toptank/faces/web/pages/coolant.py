@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.fields import Form
 from toptank.faces.web.tags import Tag, table, tag
-from toptank.jobs import at_hand, coolant_verbs
+from toptank.jobs import at_hand, coolant_of_job
 from toptank.jobs.order.wording import degrees, sentence, volume
 from toptank.units.dimension import PRESSURE, TEMPERATURE_RISE
 from toptank.units.display import show
@@ -27,11 +27,11 @@ def build(page: JobPage) -> Any:
     with tag("section", classes="sheet", aria_labelledby="now"):
         tag("h2", "In it now", id="now")
         with tag("div", classes="fields"):
-            for field in coolant_verbs.coolant_form(page.document, page.job):
+            for field in coolant_of_job.coolant_form(page.document, page.job):
                 form.put(field)
     asked = {
         "want": "50 %",
-        "drained_by": coolant_verbs.ways_to_drain()[-1],
+        "drained_by": coolant_of_job.ways_to_drain()[-1],
         "part": "radiator, copper and brass, sound",
     }
     with tag("section", classes="sheet", aria_label="wanted"):
@@ -43,9 +43,9 @@ def build(page: JobPage) -> Any:
                 _answer(page, asked)
 
         with tag("div", classes="fields"):
-            _choice("want", "Concentrate wanted", coolant_verbs.WANTED, asked, again)
-            _choice("drained_by", "Drained by", coolant_verbs.ways_to_drain(), asked, again)
-            _choice("part", "The weakest part", coolant_verbs.weak_parts(), asked, again)
+            _choice("want", "Concentrate wanted", coolant_of_job.WANTED, asked, again)
+            _choice("drained_by", "Drained by", coolant_of_job.ways_to_drain(), asked, again)
+            _choice("part", "The weakest part", coolant_of_job.weak_parts(), asked, again)
         with answer:
             _answer(page, asked)
         answer.move(target_index=-1)
@@ -68,7 +68,7 @@ def _choice(key: str, label: str, words: tuple[str, ...], asked: dict[str, str],
 def _answer(page: JobPage, asked: dict[str, str]) -> None:
     job = page.job
     try:
-        found = coolant_verbs.coolant_of(job, **asked, chosen=at_hand.choice_if_there(job))
+        found = coolant_of_job.coolant_of(job, **asked, chosen=at_hand.choice_if_there(job))
     except Refusal as refusal:
         tag("div", str(refusal), "note bad", role="alert")
         return

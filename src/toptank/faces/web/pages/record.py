@@ -113,7 +113,7 @@ def _attachments(page: JobPage) -> None:
 
 
 def _next_due(page: JobPage) -> None:
-    from toptank.jobs.coolant_verbs import next_due
+    from toptank.jobs.coolant_of_job import next_due
 
     with tag("section", classes="sheet", aria_labelledby="due"):
         tag("h2", "What is in it, and when it is due", id="due")
