@@ -16,6 +16,7 @@ from toptank.jobs.schema_of_answers import (
 from toptank.jobs.schema_of_choice import choose_answer, fit_answer, mix_answer, price_book_file, prices_answer
 from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
 from toptank.jobs.schema_of_drive import drive_answer
+from toptank.jobs.schema_of_log import log_answer, verify_answer
 from toptank.jobs.schema_of_record import record_answers
 from toptank.jobs.schema_shapes import SYSTEMS, TEXT, Schema, headed, many, quantity, table, table_of_all, told, words
 from toptank.jobs.what_if_json import what_if_answer
@@ -48,6 +49,8 @@ def schemas() -> dict[str, Schema]:
         "answer-mix": _by_system("mix", mix_answer),
         "answer-what-if": _by_system("what-if", what_if_answer),
         "answer-drive": _by_system("drive", drive_answer),
+        "answer-log": _by_system("log", log_answer),
+        "answer-verify": _by_system("verify", verify_answer),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
         "answer-freeze": _by_system("freeze", freeze_answer),
