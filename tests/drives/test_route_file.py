@@ -150,6 +150,7 @@ def test_limits_that_cannot_be_driven_are_refused(text: str) -> None:
         (gpx([(0, None, 0), (900, None, 60)]), "no elevation"),
         (gpx([(0, 1, 0), (9, 2, 60)]), "shorter than"),
         (gpx([(0, 1, 0)]), "fewer than two"),
+        (gpx([(0, 1, 0), (900, 2, 6e9)]), "24 h at most"),
         (gpx([(0, 1, 0), (90_000, 2, 9000)]), "no point for 90 km"),
         ("<gpx version='1.1' creator='t'><wpt lat='1' lon='2'/></gpx>", "no track"),
         ("<kml/>", "not GPX"),

@@ -10,7 +10,7 @@ from sqlalchemy import create_engine
 from toptank.jobs.store import jobs_and_revisions as kept
 from toptank.jobs.store import migrations
 from toptank.jobs.store.migrations import MIGRATIONS, NEWEST
-from toptank.jobs.store.notes_and_answers import add_note
+from toptank.jobs.store.notes_and_answers import add_note, keep_answer
 from toptank.jobs.store.opening import opened
 from toptank.jobs.store.record import StoreTrouble
 
@@ -114,3 +114,26 @@ def test_opening_again_changes_nothing(tmp_path: Path) -> None:
     with opened(file) as store:
         assert kept.record(store, 1).notes[0].text == "runs hot"
     assert file.read_bytes() == before
+
+
+def test_answers_of_an_older_store_outlive_the_change_of_their_table(tmp_path: Path) -> None:
+    file = tmp_path / "old.sqlite"
+    _make(file, 3)
+    with closing(sqlite3.connect(file)) as old, old:
+        old.execute("INSERT INTO job (opened) VALUES (?)", (AT,))
+        row = (1, 1, None, AT, "M", "why", "Van", "", "open", kept.checksum(TEXT), TEXT)
+        old.execute(f"INSERT INTO revision VALUES ({', '.join('?' * len(row))})", row)
+        for number in (1, 2):
+            answer = (number, 1, 1, "forecast", 5, 800, "2026.3", AT, f'{{"a": {number}}}')
+            old.execute(f"INSERT INTO answer VALUES ({', '.join('?' * len(answer))})", answer)
+    with opened(file) as store:
+        added = keep_answer(
+            store, 1, 1, kind="verdict", seed=1, draws=512, equations_version="2026.3", at=AT, answer='{"a": 3}'
+        )
+        found = kept.record(store, 1).answers
+    assert [(one.number, one.kind, one.answer) for one in found] == [
+        (1, "forecast", '{"a": 1}'), (2, "forecast", '{"a": 2}'), (3, "verdict", '{"a": 3}'),
+    ]  # fmt: skip
+    assert added.number == 3
+    with closing(sqlite3.connect(file)) as new, pytest.raises(sqlite3.IntegrityError, match="never changed"):
+        new.execute("DELETE FROM answer")

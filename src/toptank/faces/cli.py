@@ -15,6 +15,7 @@ from toptank.faces import (
     drive_commands,
     fit_commands,
     job_keeping,
+    log_commands,
     mix_commands,
     order_commands,
     serve_commands,
@@ -48,6 +49,8 @@ for _command in (
     order_commands.order,
     serve_commands.serve,
     drive_commands.drive,
+    log_commands.log,
+    log_commands.verify,
 ):
     app.command()(_command)
 
@@ -71,6 +74,7 @@ def _forecast(
     force: ForceOption = False,
     *,
     diagnosed: bool = False,
+    check_drive: bool = False,
 ) -> None:
     """Forecast a job; what stands between the job and the star are the options of every command that forecasts one."""
     from toptank.faces.chart import check_chart_file, write_chart
@@ -97,11 +101,11 @@ def _forecast(
         if out is not None:
             write(f"Chart written to {out}.")
         if diagnosed:
-            _show_the_rest(job, units)
+            _show_the_rest(job, units, check_drive=check_drive)
 
 
-def _show_the_rest(job: Any, units: Any) -> None:
-    """From the causes to the paper: what the job comes to after the forecast."""
+def _show_the_rest(job: Any, units: Any, *, check_drive: bool) -> None:
+    """From the causes to the paper, and the check drive: what the job comes to after the forecast."""
     from tempfile import mkdtemp
 
     write("")
@@ -114,6 +118,9 @@ def _show_the_rest(job: Any, units: Any) -> None:
     order_commands.write_order_of(
         job, units, pdf=folder / "order.pdf", html=folder / "order.html", diagnosed=diagnosed, chosen=chosen
     )
+    if check_drive:
+        write("")
+        log_commands.show_simulated(job, units, chosen)
 
 
 def _with_options_of_forecast(command: Command) -> Command:
@@ -129,11 +136,16 @@ def _with_options_of_forecast(command: Command) -> Command:
 
 @app.command()
 @_with_options_of_forecast
-def demo(**options: Any) -> None:
-    """Take the built-in example from complaint to work order: an invented orchard minibus on its ridge road."""
+def demo(
+    check_drive: Annotated[
+        bool, typer.Option("--check-drive/--no-check-drive", help="end with a simulated check drive")
+    ] = True,
+    **options: Any,
+) -> None:
+    """Take the built-in example from complaint to check drive: an invented orchard minibus on its ridge road."""
     from toptank.jobs import service
 
-    _forecast(service.demo_job(), **options, diagnosed=True)
+    _forecast(service.demo_job(), **options, diagnosed=True, check_drive=check_drive)
 
 
 @app.command()

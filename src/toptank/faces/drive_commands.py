@@ -11,7 +11,17 @@ from toptank.faces.screen import write
 LegsOption = Annotated[
     str | None, typer.Option("--legs", help='e.g. "8 miles up 6 % at 45 mph, then idle 10 min", or "towing climb"')
 ]
-AmbientOption = Annotated[str | None, typer.Option("--ambient", help='air outside, e.g. "98 F"; else that of the duty')]
+RouteOption = Annotated[Path | None, typer.Option("--route", help="the road as a GPX file")]
+SpeedOption = Annotated[
+    str | None,
+    typer.Option("--speed", help='how fast a route is driven, e.g. "50 mph, 35 mph from 3 mi"; else as its times say'),
+]
+AmbientOption = Annotated[
+    str | None,
+    typer.Option(
+        "--ambient", help='air outside: "98 F", "88 F to 98 F" from start to end, or a file; else the duty\'s'
+    ),
+]
 AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="height of the start; else that of the duty")]
 DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job to take load and weather from")]
 
@@ -19,6 +29,8 @@ DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job 
 def drive(
     job: JobArgument,
     legs: LegsOption = None,
+    route: RouteOption = None,
+    speed: SpeedOption = None,
     ambient: AmbientOption = None,
     altitude: AltitudeOption = None,
     duty: DutyOption = None,
@@ -40,7 +52,8 @@ def drive(
         check_chart_file(out, replace=force)
     with working("driving possible vehicles"):
         answer = drive_verbs.drive(
-            opened, legs=legs, ambient=ambient, altitude=altitude, duty=duty, cold=cold, seed=seed, draws=draws,
+            opened, legs=legs, route=route, speed=speed, ambient=ambient,
+            altitude=altitude, duty=duty, cold=cold, seed=seed, draws=draws,
             system=system,
         )  # fmt: skip
     if out is not None:

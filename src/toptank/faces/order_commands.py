@@ -47,10 +47,12 @@ def order(
     )
 
 
-def check_order_files(pdf: Path | None, html: Path | None, *, force: bool) -> None:
-    """Refuse files that cannot be written, before any work is done."""
+def check_order_files(pdf: Path | None, html: Path | None, *, force: bool, needed: bool = True) -> None:
+    """Refuse files that cannot be written, before any work is done; none at all is well where none is needed."""
     from toptank.jobs.order.files import check_places
 
+    if pdf is None and html is None and not needed:
+        return
     check_places(pdf, html, replace=force)
 
 
@@ -69,6 +71,8 @@ def write_order_of(
     diagnosed: Any = None,
     chosen: Any = None,
     fit: Any = None,
+    verified: Any = None,
+    quiet: bool = False,
 ) -> None:
     """Write the order of a job, from answers that are there already if they are given, and say where."""
     from toptank.jobs.order.files import write_files
@@ -78,10 +82,10 @@ def write_order_of(
     with working(WORK):
         record = written(
             job, system=system, seed=seed, draws=draws, price_book=prices, plan=plan, diagnosed=diagnosed,
-            chosen=chosen, fit=fit,
+            chosen=chosen, fit=fit, verified=verified,
         )  # fmt: skip
         size: Any = paper.value if paper else ("letter" if system == "us" else "a4")
         write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
     for file in (pdf, html):
-        if file is not None:
+        if file is not None and not quiet:
             write(f"Work order written to {file}.")

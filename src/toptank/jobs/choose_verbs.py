@@ -58,7 +58,7 @@ def choose(
     from toptank.jobs.mends import stakes_of
     from toptank.studies.choose import plans
     from toptank.studies.choose.outlook import limiting_ambient
-    from toptank.studies.diagnose.posterior import resampled, weigh
+    from toptank.studies.diagnose.posterior import weigh
 
     seed, draws = checked_seed(seed), DRAWS if draws is None else draws
     if not FEWEST <= draws <= MOST:
@@ -66,8 +66,8 @@ def choose(
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
     book = prices(price_book)
     weighed = weigh(question_of(job), seed) if diagnosed is None else diagnosed.weighed
-    possible = resampled(_as_confirmed(job, weighed), draws, seed)
-    subjects = _subjects(job, possible, draws, seed)
+    possible = possible_vehicles(job, weighed, draws, seed)
+    subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
     stakes = stakes_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
     choice = plans.choose(subjects, book.cost, stakes)
@@ -145,7 +145,15 @@ def _hot(duty: DutySheet, name: str) -> DutySheet:
     return dataclasses.replace(duty, name=name, facts={**duty.facts, "ambient": hotter})
 
 
-def _subjects(job: Job, possible: Possible, draws: int, seed: int) -> Subjects:
+def possible_vehicles(job: Job, weighed: Weighed, draws: int, seed: int) -> Possible:
+    """Draws of equal weight from what the evidence leaves; where the cause was found, only vehicles that have it."""
+    from toptank.studies.diagnose.posterior import resampled
+
+    return resampled(_as_confirmed(job, weighed), draws, seed)
+
+
+def subjects_of(job: Job, possible: Possible, draws: int, seed: int) -> Subjects:
+    """Possible vehicles with the days of the worst day."""
     from toptank.knowledge.draws import draw_duty
     from toptank.studies.choose.outlook import Subjects
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from toptank.jobs.diagnose_verbs import checked_seed, question_of
-from toptank.units.dimension import ALTITUDE, TEMPERATURE
+from toptank.units.dimension import ALTITUDE, DISTANCE
+from toptank.units.display import show
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from toptank.jobs.answers import Driven, Stretch
     from toptank.jobs.job import Job
+    from toptank.jobs.weather import Weather
     from toptank.knowledge.sheet import DutySheet
     from toptank.studies.route.outlook import RouteOutlook
     from toptank.system.drives import Unsure
@@ -26,6 +28,9 @@ if TYPE_CHECKING:
     from toptank.units.conversion import System
 
 DRAWS = 256
+PIECES, STOP = 6, 60.0
+"""Pieces that a route is told in, and time at its end from which standing there is told by itself [s]."""
+
 FEWEST, MOST = 50, 10_000
 EASY_SPEED = 20.0
 """Speed on the flat at which a warm vehicle comes to the start of a drive, if that is not slower anyway [m/s]."""
@@ -36,6 +41,7 @@ def drive(
     *,
     legs: str | None = None,
     route: Path | None = None,
+    speed: str | None = None,
     ambient: str | None = None,
     altitude: str | None = None,
     duty: str | None = None,
@@ -50,6 +56,7 @@ def drive(
     ----------
     job : the job
     legs, route : the drive, typed or as a GPX file; one of the two
+    speed : how fast a route is driven; left out: as its time stamps say
     ambient, altitude : weather and height of the start, as people write them; left out: those of the duty
     duty : duty of the job from which comes what the drive does not say: load, humidity, air conditioning
     cold : it stood overnight; otherwise it comes to the start warm, from a level road
@@ -71,14 +78,17 @@ def drive(
     notes: list[str] = []
     system = system or job.system
     sheet = _chosen_duty(job, duty)
-    at_start = _start_of(sheet, ambient, altitude, system, notes)
-    if legs is not None:
-        read = read_legs(legs, system, notes)
-        profile = profile_of(read, duty=at_start, ambient=lambda time: 0.0 * time + float(at_start.ambient))
+    weather = _weather(sheet, ambient, system, notes)
+    at_start = _start_of(sheet, weather, altitude, system, notes)
+    said: tuple[str, ...] = ()
+    if route is not None:
+        profile, said = _routed(route, at_start, weather, speed, system, notes)
+        names, ends = _pieces(profile, system)
+    else:
+        read = read_legs(legs or "", system, notes)
+        profile = profile_of(read, duty=at_start, ambient=weather.along)
         ends = list(accumulate(leg.seconds for leg in read))
         names = [leg.text for leg in read]
-    else:
-        raise Refusal(field="route", value=str(route), limit="cannot be read yet", fix="type it as --legs")
     vehicles, known_by = _possible(job, draws, seed)
     answer = outlook(
         vehicles,
@@ -94,7 +104,7 @@ def drive(
         cold=cold,
         known_by=known_by,
         outlook=answer,
-        remarks=job.remarks,
+        remarks=(*job.remarks, *said),
         assumed_units=(*job.assumed_units, *notes),
         draws=draws,
         seed=seed,
@@ -138,15 +148,48 @@ def _chosen_duty(job: Job, name: str | None) -> DutySheet:
     raise Refusal(field="duty", value=name, limit="is not a duty of this job", fix=fix)
 
 
-def _start_of(sheet: DutySheet, ambient: str | None, altitude: str | None, system: System, notes: list[str]) -> Duty:
+def _weather(sheet: DutySheet, ambient: str | None, system: System, notes: list[str]) -> Weather:
+    """The air outside along the drive: as given, or that of the duty all the way."""
+    from toptank.jobs.weather import Weather, read_weather
+
+    if ambient is None:
+        return Weather(at=(0.0,), ambient=(sheet.facts["ambient"].value,), timed=False)
+    weather = read_weather(ambient, system=system)
+    notes += weather.notes
+    return weather
+
+
+def _routed(
+    path: Path, start: Duty, weather: Weather, speed: str | None, system: System, notes: list[str]
+) -> tuple[Profile, tuple[str, ...]]:
+    """Profile of a GPX file, and what was done to get it."""
+    from toptank.jobs.route_file import read_limits, read_route
+
+    limits = read_limits(speed, system=system, notes=notes) if speed else ()
+    route = read_route(path, duty=start, weather=weather, limits=limits)
+    return route.profile, route.remarks
+
+
+def _pieces(profile: Profile, system: System) -> tuple[list[str], list[float]]:
+    """Pieces of a route of one length, and the times at their ends; what stands at the end is a piece of its own."""
+    import numpy as np
+
+    time, distance = np.asarray(profile.time, float), np.asarray(profile.distance, float)
+    whole = float(distance[-1])
+    marks = [whole * i / PIECES for i in range(PIECES + 1)]
+    names = [f"{show(a, DISTANCE, system, 1)} to {show(b, DISTANCE, system, 1)}" for a, b in pairwise(marks)]
+    ends = [float(time[np.argmax(distance >= mark - 1.0)]) for mark in marks[1:]]
+    if float(time[-1]) - ends[-1] > STOP:
+        return [*names, "stop at the end"], [*ends, float(time[-1])]
+    return names, [*ends[:-1], float(time[-1])]
+
+
+def _start_of(sheet: DutySheet, weather: Weather, altitude: str | None, system: System, notes: list[str]) -> Duty:
     """What the drive does not say, with weather and height of the start where they are given."""
     from toptank.jobs.typed_figure import between
     from toptank.knowledge.sheet import duty
 
-    start = duty(sheet)
-    if ambient is not None:
-        value = between("ambient", ambient, TEMPERATURE, 233.15, 333.15, system, notes)
-        start = dataclasses.replace(start, ambient=value)
+    start = dataclasses.replace(duty(sheet), ambient=weather.ambient[0])
     if altitude is not None:
         start = dataclasses.replace(
             start, altitude=between("altitude", altitude, ALTITUDE, -450.0, 5400.0, system, notes)

@@ -97,16 +97,15 @@ def read_route(path: Path, *, duty: Duty, weather: Weather, limits: Limits = ())
         time, speed, distance = _at_limits(way, limits)
         running: Floats = np.ones(len(time))
     elif track.time is not None:
-        moved = driven(track)
-        time, speed, distance = moved
+        _not_too_long(float(track.time[-1]), path)
+        time, speed, distance = driven(track)
         at = np.interp(track.time, time, distance)
         way = _road(at, track.elevation, path, remarks)
         running = _running(track, time, remarks)
     else:
         fix = 'say how fast it is driven, such as --speed "45 mph"'
         raise _refusal(path, "has no time stamps", fix)
-    if time[-1] > LONGEST or len(time) < 2:
-        raise _refusal(path, f"takes {time[-1] / 3600.0:.1f} h; a drive has 24 h at most", "cut out one drive")
+    _not_too_long(float(time[-1]), path)
     along = dataclasses.replace(
         duty,
         speed=np.minimum(speed, 70.0),
@@ -116,6 +115,12 @@ def read_route(path: Path, *, duty: Duty, weather: Weather, limits: Limits = ())
     )
     profile = Profile.of(time=time, duty=along, running=running, distance=distance)
     return Route(name=points.name or path.stem, profile=profile, remarks=tuple(remarks))
+
+
+def _not_too_long(seconds: float, path: Path) -> None:
+    if not 1.0 <= seconds <= LONGEST:
+        limit = f"takes {seconds / 3600.0:,.1f} h; a drive has a second at least and 24 h at most"
+        raise _refusal(path, limit, "cut out one drive, and look at its time stamps")
 
 
 def _cleaned(points: Points, path: Path, remarks: list[str]) -> Track:

@@ -17,6 +17,7 @@ from toptank.jobs.schema_of_choice import choose_answer, fit_answer, mix_answer,
 from toptank.jobs.schema_of_coolant import bleed_answer, cap_answer, water_answer
 from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
 from toptank.jobs.schema_of_drive import drive_answer
+from toptank.jobs.schema_of_log import log_answer, verify_answer
 from toptank.jobs.schema_of_record import record_answers
 from toptank.jobs.schema_shapes import SYSTEMS, TEXT, Schema, headed, many, quantity, table, table_of_all, told, words
 from toptank.jobs.what_if_json import what_if_answer
@@ -52,6 +53,8 @@ def schemas() -> dict[str, Schema]:
         "answer-cap": _by_system("cap", cap_answer),
         "answer-water": headed("Answer of `toptank water --json`", water_answer()),
         "answer-bleed": headed("Answer of `toptank bleed --json`", bleed_answer()),
+        "answer-log": _by_system("log", log_answer),
+        "answer-verify": _by_system("verify", verify_answer),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
         "answer-freeze": _by_system("freeze", freeze_answer),

@@ -1,5 +1,7 @@
 """What stands on the paper, gathered from the answers: words only, no choice and no model."""
 
+from collections.abc import Sequence
+
 from toptank.jobs.answers import Chosen, Diagnosed
 from toptank.jobs.order.cautions import cautions
 from toptank.jobs.order.check_drive import CheckDrive, Expected, cuts_cooling
@@ -37,8 +39,9 @@ def contents(
     system: System,
     *,
     fit: FitTold,
+    driven: Sequence[str] = (),
 ) -> Order:
-    """Gather the order."""
+    """Gather the order; `driven` is what the check drive says to the customer."""
     job, found = chosen.job, diagnosed.diagnosis
     facts = job.sheet.facts
     confirmed = "" if job.confirmed is None else ", ".join(job.confirmed.causes)
@@ -70,7 +73,9 @@ def contents(
         cautions=cautions(plan.remedies, work.cautions),
         assumptions=_assumptions(chosen, drive, system),
         remarks=(*prices, *remarks),
-        customer=customer_page(chosen, plan, found.suspects, drive, system, prices, confirmed, misfit=bool(fit.misfit)),
+        customer=customer_page(
+            chosen, plan, found.suspects, drive, system, prices, confirmed, misfit=bool(fit.misfit), driven=driven
+        ),
     )
 
 

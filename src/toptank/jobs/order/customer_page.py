@@ -33,6 +33,7 @@ def customer_page(
     found: str,
     *,
     misfit: bool,
+    driven: Sequence[str] = (),
 ) -> Customer:
     """Return the page.
 
@@ -42,6 +43,7 @@ def customer_page(
     prices : what is to be said of the prices
     found : the cause that a mechanic confirmed, or nothing
     misfit : the core does not go in without changes
+    driven : what the check drive says, once it was driven
     """
     job, hardest = chosen.job, drive.hardest
     now = gauge_band(hardest.before.p10, hardest.before.p90, hardest.boils_before.p50, system)
@@ -79,6 +81,7 @@ def customer_page(
                 *off,
             ),
         ),
+        *((("The check drive", tuple(driven)),) if driven else ()),
         ("On the road", IF_IT_CLIMBS),
     )
     says = (

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from toptank.jobs.answers import Chosen, Diagnosed
     from toptank.jobs.job import Job
+    from toptank.jobs.log_answers import Verified
     from toptank.jobs.order.record import Order
     from toptank.studies.choose.outlook import Outlook
     from toptank.units.conversion import System
@@ -31,6 +32,7 @@ def order(
     diagnosed: Diagnosed | None = None,
     chosen: Chosen | None = None,
     fit: Sequence[str] | None = None,
+    verified: Verified | None = None,
 ) -> Order:
     """Write the work order of a job.
 
@@ -42,6 +44,7 @@ def order(
     plan : a plan of the choice by its name; the recommended one if none is named
     diagnosed, chosen : answers that are there already, so that they need not be found twice
     fit : answers whether the core of the plan goes in, one sentence each; asked of the job where None is given
+    verified : the check drive, once it was driven
 
     Raises
     ------
@@ -51,6 +54,7 @@ def order(
     from toptank.jobs.order.check_drive import expected
     from toptank.jobs.order.contents import contents
     from toptank.jobs.order.fit_lines import FitTold, fit_lines
+    from toptank.jobs.verdict_words import customer_lines
 
     diagnosed = diagnosed or diagnose_verbs.diagnose(job, seed=seed)
     chosen = chosen or choose_verbs.choose(
@@ -59,7 +63,8 @@ def order(
     taken = taken_plan(chosen, plan)
     system = system or job.system
     told = fit_lines(job, taken.remedies, system) if fit is None else FitTold(lines=tuple(fit))
-    return contents(diagnosed, chosen, taken, expected(chosen, taken), system, fit=told)
+    driven = () if verified is None else customer_lines(verified, system)
+    return contents(diagnosed, chosen, taken, expected(chosen, taken), system, fit=told, driven=driven)
 
 
 def taken_plan(chosen: Chosen, name: str | None) -> Outlook:

@@ -83,11 +83,43 @@ def _statements(statements: tuple[str, ...]) -> Callable[[Connection], None]:
 def _nothing_is_overwritten(connection: Connection) -> None:
     """Let the file itself refuse to change or to forget what it holds, whoever asks."""
     for table in _KEPT:
-        for what in ("UPDATE", "DELETE"):
-            connection.exec_driver_sql(
-                f"CREATE TRIGGER no_{what.lower()}_of_{table} BEFORE {what} ON {table} "
-                f"BEGIN SELECT RAISE(ABORT, 'a {table} is never changed or taken out'); END"
-            )
+        _never_changed(connection, table)
+
+
+def _never_changed(connection: Connection, table: str) -> None:
+    for what in ("UPDATE", "DELETE"):
+        connection.exec_driver_sql(
+            f"CREATE TRIGGER no_{what.lower()}_of_{table} BEFORE {what} ON {table} "
+            f"BEGIN SELECT RAISE(ABORT, 'a {table} is never changed or taken out'); END"
+        )
+
+
+_KEPT_VERDICTS = (
+    """
+    CREATE TABLE answer_with_verdicts (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        job INTEGER NOT NULL,
+        revision INTEGER NOT NULL,
+        kind TEXT NOT NULL CHECK (kind IN ('forecast', 'diagnosis', 'verdict')),
+        seed INTEGER NOT NULL,
+        draws INTEGER NOT NULL,
+        equations_version TEXT NOT NULL,
+        at TEXT NOT NULL,
+        answer TEXT NOT NULL,
+        FOREIGN KEY (job, revision) REFERENCES revision (job, number)
+    ) STRICT
+    """,
+    "INSERT INTO answer_with_verdicts SELECT * FROM answer",
+    "DROP TABLE answer",  # its index and its triggers go with it; dropping fires none of them
+    "ALTER TABLE answer_with_verdicts RENAME TO answer",
+    "CREATE INDEX answer_of_job ON answer (job)",
+)
+
+
+def _verdicts_are_kept(connection: Connection) -> None:
+    """Let answers be verdicts on check drives too: SQLite changes no rule of a table but by making it anew."""
+    _statements(_KEPT_VERDICTS)(connection)
+    _never_changed(connection, "answer")
 
 
 class Migration(NamedTuple):
@@ -102,6 +134,7 @@ MIGRATIONS = (
     Migration(1, "jobs, revisions and notes", _statements(_JOBS_AND_REVISIONS)),
     Migration(2, "attachments and answers", _statements(_ATTACHMENTS_AND_ANSWERS)),
     Migration(3, "nothing is overwritten", _nothing_is_overwritten),
+    Migration(4, "verdicts are kept", _verdicts_are_kept),
 )
 NEWEST = MIGRATIONS[-1].number
 

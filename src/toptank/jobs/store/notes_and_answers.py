@@ -34,7 +34,7 @@ def keep_answer(
     at: str,
     answer: str,
 ) -> KeptAnswer:
-    """Keep a forecast or a diagnosis of one revision with its inputs."""
+    """Keep a forecast, a diagnosis or a verdict of one revision with its inputs."""
     made_from = {"kind": kind, "revision": revision, "seed": seed, "draws": draws}
     said = {"equations_version": equations_version, "at": at, "answer": answer}
     with writing(store) as connection:

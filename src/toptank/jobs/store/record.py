@@ -79,12 +79,12 @@ class Attachment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptAnswer:
-    """A forecast or a diagnosis with all that it was made from, so that it can be explained after years.
+    """A forecast, a diagnosis or a verdict with all that it was made from, so that it can be explained after years.
 
     Parameters
     ----------
     number : of the answer, in the store
-    kind : "forecast" or "diagnosis"
+    kind : "forecast", "diagnosis" or "verdict"
     revision : of the job, that was asked about
     seed : of the draws
     draws : number of them

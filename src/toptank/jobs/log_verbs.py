@@ -1,0 +1,125 @@
+"""The verb of logs: what was read, what it shows, how it moves the causes.
+
+Imports of the model stay inside the verb.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from toptank.jobs.diagnose_verbs import checked_seed, question_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from toptank.jobs.job import Job
+    from toptank.jobs.log_answers import Logged, Moved, Shown
+    from toptank.jobs.log_file import LogFile
+    from toptank.knowledge.drive_log import DriveLog
+    from toptank.studies.diagnose.posterior import Weighed
+    from toptank.units.conversion import System
+
+FEW, STEADY = 40.0, 200.0
+"""Draws' worth below which the moved percentages are rough, and from which they are steady [1]; judgement."""
+
+
+def read(job: Job, path: Path, *, columns: Sequence[str] = (), decimal: str = "") -> LogFile:
+    """Read a log with what the job and the command line say of its columns; the command line goes first."""
+    from toptank.jobs.log_file import read_log
+    from toptank.jobs.log_mapping import mapping_of, together
+
+    return read_log(path, together(mapping_of(columns, decimal), job.log))
+
+
+def log(
+    job: Job,
+    path: Path,
+    *,
+    columns: Sequence[str] = (),
+    decimal: str = "",
+    ambient: str | None = None,
+    grade: str | None = None,
+    seed: int | None = None,
+    system: System | None = None,
+) -> Logged:
+    """Take a logged drive as evidence.
+
+    Parameters
+    ----------
+    job : whose log it is
+    path : the log
+    columns, decimal : what its heads do not say
+    ambient, grade : what no column says
+    seed : same seed, same answer
+    system : what bare figures mean; that of the job if it is left out
+    """
+    from toptank.jobs.log_answers import Logged
+    from toptank.jobs.log_drive import logged_drive
+    from toptank.studies.diagnose.log_evidence import after_log
+    from toptank.studies.diagnose.posterior import weigh
+
+    seed = checked_seed(seed)
+    file = read(job, path, columns=columns, decimal=decimal)
+    drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    question = question_of(job)
+    first = weigh(question, seed)
+    says = after_log(question, drive, seed)
+    return Logged(
+        job=job,
+        file=file,
+        shown=shown_by(file.log),
+        drive=drive,
+        worth=says.worth,
+        moved=_moved(first, says.weighed),
+        unknown=says.weighed.unknown,
+        remarks=(*file.remarks, *(one for one in notes if ": taken as" not in one), *_rough(says.weighed.worth)),
+        assumed_units=tuple(one for one in notes if ": taken as" in one),
+        drawn=says.weighed.drawn,
+        draws_worth=says.weighed.worth,
+        seed=seed,
+    )
+
+
+def shown_by(log: DriveLog) -> Shown:
+    """What a log shows by itself."""
+    from toptank.jobs.log_answers import Shown
+    from toptank.knowledge.stretches import fastest_fall, fastest_rise, opening, settled, swings
+
+    return Shown(
+        stretches=settled(log),
+        rise=fastest_rise(log),
+        fall=fastest_fall(log),
+        swings=swings(log),
+        opening=opening(log),
+    )
+
+
+def _moved(first: Weighed, then: Weighed) -> tuple[Moved, ...]:
+    """Causes that the vehicle can have, without and with the log; the likeliest in either first."""
+    from toptank.jobs.log_answers import Moved
+    from toptank.studies.diagnose.causes import CAUSE_NAMES
+    from toptank.studies.diagnose.diagnosis import flags
+
+    before, after = (one.weight @ flags(one) for one in (first, then))
+    moved = [
+        Moved(cause=name, before=float(was), after=float(now))
+        for name, was, now, prior in zip(CAUSE_NAMES, before, after, first.before, strict=True)
+        if prior > 0.0
+    ]
+    return tuple(sorted(moved, key=_likelier, reverse=True))
+
+
+def _likelier(moved: Moved) -> float:
+    return max(moved.before, moved.after)
+
+
+def _rough(worth: float) -> list[str]:
+    if worth < FEW:
+        return [
+            f"Only {worth:.0f} draws' worth go with this log: the percentages are rough, or the log does not go with "
+            "what was told before. Look at its columns and units, then at the readings of the job."
+        ]
+    if worth < STEADY:
+        return ["Few draws go with this log: a percentage may be off by some points."]
+    return []

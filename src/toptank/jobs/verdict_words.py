@@ -1,0 +1,112 @@
+"""What a check drive says, in sentences: for the mechanic on the screen, and plainer for the customer on paper."""
+
+from toptank.jobs.log_answers import Verified
+from toptank.studies.verify.better_drive import Proposal
+from toptank.studies.verify.verdict import Band, Verdict
+from toptank.units.conversion import System
+from toptank.units.dimension import GRADE, SPEED, TEMPERATURE, TEMPERATURE_RISE
+from toptank.units.display import show
+
+LITTLE = 0.25
+"""Difference too small to be told hotter from cooler [K]."""
+
+
+def headline(answer: Verdict) -> str:
+    """The verdict in one line."""
+    if answer.word == "worse":
+        return "Worse than forecast"
+    if answer.word == "better":
+        return "Better than forecast"
+    return "As forecast" if answer.proves else "As forecast, but this drive proves little"
+
+
+def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
+    """What the verdict rests on and what follows from it, for the mechanic."""
+    answer = verified.verdict
+    part = f"from minute {answer.telling_from / 60.0:.0f} to {answer.telling_to / 60.0:.0f}"
+    lines = [
+        f"Where the work would show most, {part}, the {_instrument(verified)} ran {_hotter(answer.difference, system)} "
+        f"than the middle of the forecast. In 8 of 10 cases: {_span(answer.forecast, system)} if the work does what "
+        f"was forecast, {_span(answer.unrepaired, system)} if it has done nothing.",
+        f"Had the work done nothing, this drive would have come out worse in {100.0 * answer.power:.0f} of 100 cases; "
+        "of work that does what was forecast 10 in 100 come out worse too."
+        + ("" if answer.proves else " Too easy to prove anything."),
+    ]
+    if answer.word != "as forecast":
+        lines.append(f"Chance that weather and road alone make such a difference: {_chance(answer.by_weather)}.")
+    lines.append(f"Chance that the work has done nothing: {_chance(answer.not_taken)}.")
+    day = answer.worst_day
+    lines.append(
+        f"Worst day: holds with {_chance(day.holds_now)}, forecast was {_chance(day.holds_forecast)}; gauge on "
+        f"{day.hardest!r} {_band(day.gauge_now, system)}, forecast was {_band(day.gauge_forecast, system)}."
+    )
+    if answer.word == "worse":
+        back = ", ".join(f"{one.name} {_chance(one.expected)} → {_chance(one.now)}" for one in answer.back[:4])
+        lines.append(
+            f"Back up: {back}." if back else "No single cause stands out from it: look at the work itself first."
+        )
+    if not answer.proves:
+        lines.append(_proposed(answer.better, verified, system))
+    lines.append(f"The log is worth about {answer.worth:.0f} independent readings, however many rows it has.")
+    return tuple(lines)
+
+
+def customer_lines(verified: Verified, system: System) -> tuple[str, ...]:
+    """The verdict in plain words."""
+    answer, day = verified.verdict, verified.verdict.worst_day
+    minutes = float(verified.drive.log.time[-1]) / 60.0
+    said = {
+        "as forecast": "the gauge did what we had said it would.",
+        "better": "the gauge stayed lower than we had said it would.",
+        "worse": "the gauge ran hotter than we had said it would: we look further before you rely on it.",
+    }[answer.word]
+    first = f"After the work it was driven for {minutes:.0f} minutes, and {said}"
+    lines = [f"(Simulated, for the example.) {first}" if verified.invented and verified.file is None else first]
+    if not answer.proves:
+        lines.append("That drive was too easy to prove it; a harder one would.")
+    lines.append(
+        f"By what it showed, the chance that every part of your worst day stays under your limit and does not boil is "
+        f"{_chance(day.holds_now)}; before the drive we had said {_chance(day.holds_forecast)}."
+    )
+    return tuple(lines)
+
+
+def _instrument(verified: Verified) -> str:
+    return "gauge" if verified.drive.log.place == "gauge" else "coolant"
+
+
+def _hotter(kelvin: float, system: System) -> str:
+    if abs(kelvin) < LITTLE:
+        return "no hotter and no cooler"
+    return f"{show(abs(kelvin), TEMPERATURE_RISE, system, 0)} {'hotter' if kelvin > 0.0 else 'cooler'}"
+
+
+def _span(band: Band, system: System) -> str:
+    return f"{_hotter(band.p10, system)} to {_hotter(band.p90, system)}"
+
+
+def _band(band: Band, system: System) -> str:
+    return f"{show(band.p10, TEMPERATURE, system)} to {show(band.p90, TEMPERATURE, system)}"
+
+
+def _chance(share: float) -> str:
+    if share < 0.01:
+        return "under 1 %"
+    return "over 99 %" if share > 0.99 else f"{100.0 * share:.0f} %"
+
+
+def _proposed(better: Proposal | None, verified: Verified, system: System) -> str:
+    if better is None:
+        return (
+            "No drive that is safe for a vehicle in order would prove more on such a day: drive this one again with a "
+            "second thermometer, or wait for a hotter day."
+        )
+    switch = f", air conditioning {'on' if better.air_conditioning else 'off'}"
+    cooled = switch if verified.cooled else ""
+    return (
+        f"A better one at {show(better.ambient, TEMPERATURE, system)}: {better.minutes:.0f} minutes up "
+        f"{show(better.grade, GRADE, system)} at {show(better.speed, SPEED, system, 0)}{cooled}, then "
+        f"{better.idle_minutes:.0f} minutes at idle; it would show work that has done nothing in "
+        f"{100.0 * better.power:.0f} of 100 cases. Stop at {show(verified.job.limit, TEMPERATURE, system)}; if all is "
+        f"well it stays under {show(better.hottest, TEMPERATURE, system)}."
+    )

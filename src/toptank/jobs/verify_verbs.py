@@ -1,0 +1,241 @@
+"""The verb of the check drive: whether the repair did what was forecast.
+
+Imports of the model stay inside the verb.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING, Any
+
+from toptank.jobs.diagnose_verbs import checked_seed, question_of
+from toptank.jobs.plain_file import shortened
+from toptank.units.nearest import did_you_mean
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    import numpy as np
+
+    from toptank.jobs.answers import Chosen
+    from toptank.jobs.job import Job
+    from toptank.jobs.log_answers import Verified
+    from toptank.jobs.store.record import KeptAnswer
+    from toptank.studies.choose.remedy import Remedy
+    from toptank.studies.diagnose.possible import Possible
+    from toptank.studies.verify.verdict import Repair
+    from toptank.system.vehicle import Vehicle
+    from toptank.units.conversion import System
+
+DRAWS = 512
+PLAYED = "3.5 miles flat at 50 mph, then 6 miles up 6 % at 35 mph, then idle 5 min"
+"""Check drive that is simulated: a road like that of the built-in example, a little steeper."""
+
+DRAWS_PLAYED, PLAYER, READ_EVERY = 128, 3, 15
+"""Possible vehicles of a simulated check drive, the one that plays the real one, seconds between its readings."""
+
+ASKS_LESS = "load"
+"""Group of the remedies that mend nothing and ask less of the vehicle on its worst day: no part of a check drive."""
+
+TRIED = 0.6
+"""Severity with which a cause is tried on sound vehicles to see which fields it changes [1]."""
+
+
+def verify(
+    job: Job,
+    path: Path,
+    *,
+    done: Sequence[str] = (),
+    columns: Sequence[str] = (),
+    decimal: str = "",
+    ambient: str | None = None,
+    grade: str | None = None,
+    seed: int | None = None,
+    system: System | None = None,
+) -> Verified:
+    """Hold a logged check drive beside the forecast of the repair.
+
+    Parameters
+    ----------
+    job : whose repair it is
+    path : the log of the check drive
+    done : work that was done, in the words of `toptank choose`; the recommended plan if nothing is named
+    columns, decimal : what the heads of the log do not say
+    ambient, grade : what no column says
+    seed : same seed, same answer; that of the forecast made before
+    system : what bare figures mean; that of the job if it is left out
+
+    Raises
+    ------
+    Refusal : if the log cannot be used, or nobody has said what was done and no plan is recommended
+    """
+    from toptank.jobs.log_answers import Verified
+    from toptank.jobs.log_drive import logged_drive
+    from toptank.jobs.log_verbs import read
+    from toptank.studies.verify.verdict import verdict
+
+    seed = checked_seed(seed)
+    file = read(job, path, columns=columns, decimal=decimal)
+    drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    plan, repair = _repair(job, done, seed)
+    return Verified(
+        job=job,
+        done=tuple(remedy.name for remedy in plan),
+        file=file,
+        drive=drive,
+        verdict=verdict(drive, repair, seed),
+        cooled=job.sheet.facts["condenser.present"].value > 0.5,
+        invented=job.invented,
+        remarks=(*file.remarks, *(one for one in notes if ": taken as" not in one)),
+        assumed_units=tuple(one for one in notes if ": taken as" in one),
+        draws=DRAWS,
+        seed=seed,
+    )
+
+
+def simulated(chosen: Chosen, *, seed: int) -> Verified:
+    """A check drive of the recommended work that nobody has driven: one possible vehicle plays the real one.
+
+    Invented through and through: it shows what `verify` answers. What the model may miss is drawn too.
+    """
+    import numpy as np
+
+    from toptank.jobs.leg_profile import profile_of
+    from toptank.jobs.legs import read_legs
+    from toptank.jobs.log_answers import Verified
+    from toptank.jobs.order.check_drive import cuts_cooling
+    from toptank.jobs.order.writing import taken_plan
+    from toptank.knowledge.drive_log import DriveLog
+    from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
+    from toptank.knowledge.misfit import drawn_misfit
+    from toptank.knowledge.sheet import duty
+    from toptank.studies.verify.verdict import verdict
+
+    job, plan = chosen.job, taken_plan(chosen, None)
+    base = dataclasses.replace(duty(job.duties[-1]), speed=0.0, grade=0.0)
+    if cuts_cooling(plan):
+        base = dataclasses.replace(base, air_conditioning=0.0)
+    profile = profile_of(read_legs(PLAYED, "us", []), duty=base, ambient=lambda time: 0.0 * time + base.ambient)
+    time = np.asarray(profile.time, float)
+    # It begins cold, which spares the demo the compiling of a settled start.
+    cold = DriveLog(time=time, driven={}, read={"gauge": np.full(len(time), float(base.ambient))}, by_hand=False)
+    repair = repair_of(job, chosen.weighed, plan.remedies, seed=seed, draws=DRAWS_PLAYED)
+    played = LoggedDrive.of(cold, profile)
+    drives = gone_along(played, repair.after, doubts_of_the_day(DRAWS_PLAYED, seed))
+    moments = time[::READ_EVERY]
+    read = np.full(len(time), np.nan)
+    read[::READ_EVERY] = shown_at(played, drives, moments)[PLAYER] + drawn_misfit(moments, seed)
+    drive = LoggedDrive.of(dataclasses.replace(cold, read={"gauge": read}), profile)
+    return Verified(
+        job=job,
+        done=tuple(remedy.name for remedy in plan.remedies),
+        file=None,
+        drive=drive,
+        verdict=verdict(drive, repair, seed, propose=False),
+        cooled=job.sheet.facts["condenser.present"].value > 0.5,
+        invented=True,
+        remarks=(),
+        assumed_units=(),
+        draws=DRAWS_PLAYED,
+        seed=seed,
+    )
+
+
+def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
+    """Keep a verdict and its log with the stored job that a word names; None where it names none."""
+    import json
+
+    from toptank.jobs import job_verbs
+    from toptank.jobs.log_json import verify_json
+
+    if not (word.isascii() and word.isdecimal()):
+        return None
+    said = json.dumps(verify_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
+    return job_verbs.keep_verdict(int(word), said=said, seed=answer.seed, draws=answer.draws, log=path)
+
+
+def _repair(job: Job, done: Sequence[str], seed: int) -> tuple[tuple[Remedy, ...], Repair]:
+    """The work, and possible vehicles before and after it."""
+    from toptank.jobs.choose_verbs import choose
+    from toptank.jobs.order.writing import taken_plan
+    from toptank.studies.choose.outlook import forced
+    from toptank.studies.diagnose.posterior import weigh
+
+    if done:
+        plan = forced(tuple(_remedy(name) for name in done))
+        return plan, repair_of(job, weigh(question_of(job), seed), plan, seed=seed, draws=DRAWS)
+    chosen = choose(job, seed=seed)
+    taken = taken_plan(chosen, None)
+    if all(remedy.group == ASKS_LESS for remedy in taken.remedies):
+        fix = 'say it with --done, such as --done "replace the fan clutch"'
+        limit = "is not said, and the plan of this job mends nothing"
+        raise Refusal(field="done", value="(missing)", limit=limit, fix=fix)
+    return taken.remedies, repair_of(job, chosen.weighed, taken.remedies, seed=seed, draws=DRAWS)
+
+
+def _remedy(name: str) -> Remedy:
+    from toptank.studies.choose.remedies import REMEDIES
+
+    wanted = " ".join(name.split()).lower()
+    for remedy in REMEDIES:
+        if remedy.name.lower() == wanted:
+            return remedy
+    fix = did_you_mean(wanted, [remedy.name for remedy in REMEDIES], "docs/remedies.md lists them")
+    raise Refusal(field="done", value=shortened(name), limit="is no work that is known here", fix=fix)
+
+
+def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draws: int) -> Repair:
+    """Possible vehicles before and after some work."""
+    from toptank.jobs.choose_verbs import possible_vehicles, subjects_of
+    from toptank.studies.choose.outlook import mended
+    from toptank.studies.diagnose.causes import CAUSES
+    from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
+    from toptank.studies.verify.verdict import Repair
+
+    possible = possible_vehicles(job, weighed, draws, seed)
+    subjects = subjects_of(job, possible, draws, seed)
+    work = [remedy for remedy in plan if remedy.group != ASKS_LESS]
+    less = [remedy for remedy in plan if remedy.group == ASKS_LESS]
+    after = mended(subjects, work)
+    parts = [part for remedy in work for part in remedy.parts]
+    return Repair(
+        before=possible.vehicle,
+        after=after,
+        before_then=mended(subjects, less),
+        after_then=mended(subjects, plan),
+        present=possible.present,
+        mended=_mended(possible, after),
+        names=tuple(cause.name for cause in CAUSES),
+        fails=max((NEW_BUT_BAD.get(part, USUALLY_BAD) for part in parts), default=USUALLY_BAD),
+        days=subjects.days,
+        limit=job.limit,
+    )
+
+
+def _mended(possible: Possible, after: Vehicle) -> np.ndarray:
+    """Which causes the work touches: it changes a field that the cause had changed."""
+    import numpy as np
+
+    from toptank.studies.diagnose.causes import CAUSES
+
+    worked_on = _changed(possible.vehicle, after)
+    tried = np.full(possible.n, TRIED)
+    return np.array(
+        [bool(_changed(possible.sound, cause.effect(possible.sound, tried)) & worked_on) for cause in CAUSES]
+    )
+
+
+def _changed(one: Vehicle, other: Vehicle) -> set[tuple[str, str]]:
+    """Part and field wherever two crowds of vehicles differ."""
+    import numpy as np
+
+    found: set[tuple[str, str]] = set()
+    for part in dataclasses.fields(one):
+        mine, yours = getattr(one, part.name), getattr(other, part.name)
+        for field in dataclasses.fields(mine):
+            one_way, other_way = (np.asarray(getattr(owner, field.name), float) for owner in (mine, yours))
+            if bool(np.any(one_way != other_way)):
+                found.add((part.name, field.name))
+    return found

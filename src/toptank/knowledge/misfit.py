@@ -1,0 +1,107 @@
+"""How a logged temperature may differ from the right model of the right vehicle: a little at once, and for long.
+
+What the model misses - gusts, traffic, the fuel of the day, heat that goes where it does not look - comes and goes
+within minutes, and the engine's heat store carries it on for minutes more: C / (k W) = 190 kJ/K over 0.8 to 1.0 kW/K is
+200 to 250 s. Readings a few minutes apart therefore miss the same way: a log is worth a few independent readings,
+however often it was written.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.linalg import solve_triangular
+
+from toptank.knowledge.track import Floats
+
+SLOW, SLOW_TIME = 3.0, 600.0
+"""What the model misses for long [K], and for how long [s]: some times the 200 to 250 s of the heat store; judgement.
+
+With the quick part it is 4 K, as of a steady reading."""
+
+QUICK, QUICK_TIME = 2.7, 90.0
+"""What it misses for a minute or two: a gear, a gust, the lag of a thermostat, a fan that comes later [K], [s];
+judgement."""
+
+START, START_TIME = 5.0, 300.0
+"""What is unknown of where it started, at the least [K], and how long that lasts [s]: the heat store again."""
+
+THERMOMETER, NEEDLE = 0.7, 2.5
+"""Reading of an instrument that is logged, of a needle by eye [K]; judgement."""
+
+MISTAKEN, WILD = 0.015, 25.0
+"""Share of logs that are not what they say, another road, a loose probe [1], as of a reading; their scatter [K]."""
+
+APART, MOST = 20.0, 240
+"""Time between the readings that are looked at [s], and how many: more within one drive say nothing new."""
+
+
+def looked_at(read: Floats) -> NDArray[np.intp]:
+    """Index of readings at least `APART` from each other, at most `MOST`; one a second, NaN stands for none."""
+    known = np.flatnonzero(np.isfinite(read))
+    slot = np.floor(known / APART)
+    first = known[np.concatenate([[True], np.diff(slot) > 0])] if len(known) else known
+    if len(first) <= MOST:
+        return first
+    return first[np.unique(np.linspace(0, len(first) - 1, MOST).round().astype(np.intp))]
+
+
+def covariance(time: Floats, *, noise: float, start: float) -> Floats:
+    """Covariance of what readings at these times [s] miss [K2].
+
+    Parameters
+    ----------
+    time : (reading,), from the start of the drive on [s]
+    noise : of the instrument [K]
+    start : how far off the start may be [K]
+    """
+    apart = np.abs(time[:, None] - time[None, :])
+    early = np.exp(-(time[:, None] + time[None, :]) / START_TIME)
+    slow, quick = SLOW**2 * np.exp(-apart / SLOW_TIME), QUICK**2 * np.exp(-apart / QUICK_TIME)
+    return slow + quick + start**2 * early + noise**2 * np.eye(len(time))
+
+
+def drawn_misfit(time: Floats, seed: int) -> Floats:
+    """One course of what the right model may miss, an instrument's scatter included (reading,) [K]."""
+    spread = covariance(time, noise=THERMOMETER, start=0.0)
+    return np.asarray(np.linalg.cholesky(spread) @ np.random.default_rng((seed, 23)).standard_normal(len(time)), float)
+
+
+def log_likelihood(time: Floats, read: Floats, shown: Floats, spread: Floats) -> Floats:
+    """Logarithm of the likelihood of a log on every draw, over its density at its mode.
+
+    Parameters
+    ----------
+    time, read : (reading,) [s], [K]
+    shown : (draw, reading), what each draw would show [K]
+    spread : covariance of the readings [K2]
+    """
+    # A log that is not what it says wanders far from all that was thought, and slowly, like any drive.
+    apart = np.abs(time[:, None] - time[None, :])
+    wild = spread + WILD**2 * np.exp(-apart / SLOW_TIME)
+    middle = np.median(shown, axis=0)
+    meant, height = _gauss(read[None, :] - shown, spread)
+    anywhere, other_height = _gauss((read - middle)[None, :], wild)
+    return np.logaddexp(np.log1p(-MISTAKEN) + meant, np.log(MISTAKEN) + anywhere + other_height - height)
+
+
+def _gauss(off: Floats, spread: Floats) -> tuple[Floats, float]:
+    """Logarithm of a normal density over its mode, for rows of errors [K], and of the mode itself, less a constant."""
+    root = np.linalg.cholesky(spread)
+    white = np.asarray(solve_triangular(root, off.T, lower=True), np.float64)
+    return -0.5 * np.sum(white * white, axis=0), -float(np.sum(np.log(np.diag(root))))
+
+
+def independent(spread: Floats) -> float:
+    """How many independent readings would say as much of a steady error as these do [1]."""
+    if len(spread) == 0:
+        return 0.0
+    return float(np.hypot(SLOW, QUICK) ** 2 / mean_error(spread, np.ones(len(spread)))[1])
+
+
+def mean_error(spread: Floats, weight: Floats) -> tuple[Floats, float]:
+    """Weights of the best estimate of an error that follows `weight` over the readings, and its variance [K2].
+
+    The estimate is `weights @ (read - shown)`: generalised least squares.
+    """
+    solved = np.asarray(np.linalg.solve(spread, weight), np.float64)
+    scale = float(weight @ solved)
+    return np.asarray(solved / scale, np.float64), 1.0 / scale

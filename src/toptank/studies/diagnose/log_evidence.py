@@ -1,0 +1,138 @@
+"""What a logged drive says of the causes: the same drive with every possible vehicle, and what the log shows by itself.
+
+Readings of stretches that had settled lead to the vehicles that are worth driving; driven, their weights are set
+right: what the stretches had said is taken out again, and what the whole log says takes its place. Swings of a steady
+drive are the finding of the check "manner of the needle"; an opening seen in a warm-up is a reading of the thermostat.
+"""
+
+import dataclasses
+from typing import NamedTuple
+
+import numpy as np
+
+from toptank.knowledge.logged import Beside, LoggedDrive, beside, doubts_of_the_day
+from toptank.knowledge.misfit import independent, log_likelihood
+from toptank.knowledge.sheet import DutySheet, Fact, How, duty_fields, duty_sheet
+from toptank.knowledge.stretches import Stretch, opening, settled, swings
+from toptank.studies.diagnose.cause_sets import Floats, drawn
+from toptank.studies.diagnose.evidence import Evidence, Finding, Reading
+from toptank.studies.diagnose.possible import taken
+from toptank.studies.diagnose.posterior import Question, Weighed, weigh
+
+DRIVEN = 2048
+"""Draws that are driven along a log."""
+
+NEEDLE_CHECK, SWINGS_OUTCOME = "manner of the needle", "swings up and down"
+OPENING_ERROR = 4.0
+"""How far off the start of a thermostat's opening the break of a rise is seen [K]; judgement: wax takes time."""
+
+MISREAD = 0.05
+"""Share of breaks in a rise that are no opening: a slope, a heater turned on [1]; judgement."""
+
+RANGE = 40.0
+"""Where else a break may lie [K]."""
+
+DRIVEN_DOUBT = {"ambient": 1.0, "head_wind": 1.5, "speed": 0.3, "grade": 0.004, "altitude": 20.0}
+"""Standard deviations of what a log says of a stretch, in SI; judgement."""
+
+
+class LogSays(NamedTuple):
+    """Causes after a log.
+
+    weighed : the draws that were driven, weighted by all evidence, the log included
+    compared : the log beside them
+    worth : number of independent readings that the log is worth [1]
+    stretches : stretches that had settled
+    swung : swings were taken as a finding
+    opened : the opening that was seen in a warm-up [K], or None
+    """
+
+    weighed: Weighed
+    compared: Beside
+    worth: float
+    stretches: tuple[Stretch, ...]
+    swung: bool
+    opened: float | None
+
+
+def after_log(question: Question, drive: LoggedDrive, seed: int) -> LogSays:
+    """Weigh the causes with a log beside all other evidence.
+
+    Parameters
+    ----------
+    question : vehicle, days, evidence, shares
+    drive : the log and its profile
+    seed : same seed, same answer
+    """
+    stretches = settled(drive.log)
+    swung = swings(drive.log) is not None and not _told_of(question.evidence)
+    led = _led(question, drive, stretches, swung=swung)
+    guided = weigh(led, seed)
+    own, read = len(question.evidence.readings), len(stretches)
+    picks = drawn(guided.weight, DRIVEN, np.random.default_rng((seed, 11)))
+    possible = taken(guided.possible, picks)
+    lines = guided.lines[:, picks]
+    compared = beside(drive, possible.vehicle, doubts_of_the_day(DRIVEN, seed))
+    of_log = log_likelihood(compared.time, compared.read, compared.shown, compared.spread)
+    opened = opening(drive.log)
+    of_opening = _opening_line(opened, drive, possible.vehicle) if opened is not None else np.zeros(DRIVEN)
+    log_weight = of_log + of_opening - lines[own : own + read].sum(axis=0)
+    weight = np.exp(log_weight - log_weight.max())
+    weight = weight / weight.sum()
+    weighed = Weighed(
+        possible=possible,
+        weight=weight,
+        lines=np.concatenate([np.delete(lines, np.s_[own : own + read], axis=0), of_log[None], of_opening[None]]),
+        drawn=guided.drawn,
+        worth=float(1.0 / np.sum(weight * weight)),
+        unknown=guided.unknown,
+        before=guided.before,
+    )
+    return LogSays(weighed, compared, independent(compared.spread), stretches, swung, opened)
+
+
+def _told_of(evidence: Evidence) -> bool:
+    return any(finding.check == NEEDLE_CHECK for finding in evidence.findings)
+
+
+def _led(question: Question, drive: LoggedDrive, stretches: tuple[Stretch, ...], *, swung: bool) -> Question:
+    """The question with readings of the settled stretches, and with the finding of swings."""
+    place = "gauge" if drive.log.place == "gauge" else "second"
+    sheets = tuple(_sheet(drive, stretch) for stretch in stretches)
+    readings = tuple(
+        Reading(duty=sheet.name, low=stretch.temperature, high=stretch.temperature, place=place)
+        for sheet, stretch in zip(sheets, stretches, strict=True)
+    )
+    evidence = question.evidence
+    seen = (Finding(check=NEEDLE_CHECK, outcome=SWINGS_OUTCOME),) if swung else ()
+    evidence = dataclasses.replace(
+        evidence, readings=(*evidence.readings, *readings), findings=(*evidence.findings, *seen)
+    )
+    return dataclasses.replace(question, duties=(*question.duties, *sheets), evidence=evidence)
+
+
+def _sheet(drive: LoggedDrive, stretch: Stretch) -> DutySheet:
+    """What was driven in a stretch as a duty of its own."""
+    inside = (drive.log.time >= stretch.begin) & (drive.log.time <= stretch.end)
+    facts: dict[str, Fact] = {}
+    for key in duty_fields():
+        values = np.asarray(getattr(drive.profile.duty, key), float)
+        facts[key] = Fact(
+            value=float(np.mean(values[inside])), how=How.MEASURED, spread=DRIVEN_DOUBT.get(key, 0.0), origin="log"
+        )
+    for switch in ("air_conditioning", "heater", "in_gear", "gear"):
+        facts[switch] = dataclasses.replace(facts[switch], value=float(np.round(facts[switch].value)))
+    return duty_sheet(f"log, {stretch.begin:.0f} s to {stretch.end:.0f} s", facts)
+
+
+def _opening_line(opened: float, drive: LoggedDrive, vehicle: object) -> Floats:
+    """Logarithm of the likelihood that a warm-up broke off at a temperature [K], on every draw."""
+    from toptank.system.vehicle import Vehicle
+
+    assert isinstance(vehicle, Vehicle)
+    starts = np.broadcast_to(np.asarray(vehicle.thermostat.starts_opening, float), (DRIVEN,))
+    if drive.log.place == "gauge":
+        starts = np.asarray(vehicle.gauge.reading(T_engine_out=starts), float)
+    z = (opened - starts) / OPENING_ERROR
+    seen = np.exp(-0.5 * z * z) / (OPENING_ERROR * np.sqrt(2.0 * np.pi))
+    return np.log((1.0 - MISREAD) * seen + MISREAD / RANGE)
