@@ -1,6 +1,6 @@
 """Write the pages and schemas under docs/ that are made from the code.
 
-Fields and commands are written here; job file, causes, checks, remedies, prices in the `docs_of_*` beside this file.
+Fields and commands are written here; all others in the `docs_of_*` beside this file.
 
 `python tools/write_docs.py` writes them all; a test compares what is committed with what this would write.
 """
@@ -14,6 +14,7 @@ import typer
 from docs_of_choice import prices_page, remedies_page
 from docs_of_diagnosis import causes_page, checks_page
 from docs_of_job_file import job_file_page
+from docs_of_rest import rest_page
 
 from toptank.faces.cli import app
 from toptank.jobs.figures import MOVES_NOTHING
@@ -50,6 +51,7 @@ def pages() -> dict[Path, str]:
         DOCS / "checks.md": checks_page(MADE),
         DOCS / "remedies.md": remedies_page(MADE),
         DOCS / "prices.md": prices_page(MADE),
+        DOCS / "rest.md": rest_page(MADE),
         DOCS / "commands.md": commands_page(),
     }
     for name, schema in schemas().items():

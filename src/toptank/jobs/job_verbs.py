@@ -19,8 +19,8 @@ from toptank.jobs.store.kept_elsewhere import kept_if_it_fails
 from toptank.jobs.store.opening import Store, opened, store_file
 from toptank.jobs.store.record import Attachment, JobRecord, JobRow, KeptAnswer, Note, Revision, State
 from toptank.jobs.store.words import LONGEST_NAME, LONGEST_NOTE, check_words
-from toptank.jobs.store.written_out import read_carried, written_out
-from toptank.jobs.toml_file import shortened
+from toptank.jobs.store.written_out import CarriedAway, read_back, read_carried, written_out
+from toptank.jobs.toml_file import document_of, shortened
 from toptank.jobs.whole_file import check_place, write_whole
 from toptank.studies.diagnose.causes import CAUSE_NAMES
 from toptank.units.nearest import did_you_mean
@@ -39,6 +39,11 @@ def now() -> str:
 def open_new(path: Path, *, author: str = "", note: str = "") -> Revision:
     """Open a job with a job file as its first revision."""
     return _add(read_carried(path).text, author=author, note=note)
+
+
+def open_text(text: str, *, author: str = "", note: str = "") -> Revision:
+    """Open a job with a job file as text."""
+    return _add(_carried(text).text, author=author, note=note)
 
 
 def open_like(like: str, *, system: System, author: str = "", note: str = "") -> Revision:
@@ -81,7 +86,22 @@ def save(number: int, path: Path, *, based_on: int | None = None, author: str = 
 
     An exported file says itself which revision it was made from; any other needs `based_on`.
     """
-    carried = read_carried(path)
+    return _saved(number, read_carried(path), shortened(path), based_on=based_on, author=author, note=note)
+
+
+def save_text(number: int, text: str, *, based_on: int | None = None, author: str = "", note: str = "") -> Revision:
+    """Save a job file as text as the next revision of a job; as in `save`."""
+    return _saved(number, _carried(text), "(as sent)", based_on=based_on, author=author, note=note)
+
+
+def _carried(text: str) -> CarriedAway:
+    """Take a text apart that was not read from a file; refuse what is no TOML."""
+    carried = read_back(text)
+    document_of(carried.text.encode("utf-8"), "(as sent)")
+    return carried
+
+
+def _saved(number: int, carried: CarriedAway, named: str, *, based_on: int | None, author: str, note: str) -> Revision:
     _check_signature(author, note)
     with kept_if_it_fails(carried.text, ".toml"), opened() as store:
         newest = kept.revision(store, number)
@@ -91,7 +111,7 @@ def save(number: int, path: Path, *, based_on: int | None = None, author: str = 
             if carried.job != number or not made_from.checksum.startswith(carried.checksum):
                 limit = f"was made from revision {based_on} of job {carried.job}, not from one of job {number}"
                 fix = f"save it there, or say --based-on {newest.number} if it is meant"
-                raise Refusal(field="file", value=shortened(path), limit=limit, fix=fix)
+                raise Refusal(field="file", value=named, limit=limit, fix=fix)
         if based_on is None:
             limit = f"is needed: this file does not say which revision of job {number} it was made from"
             fix = f"the newest is {newest.number}; say --based-on {newest.number} if that is the one"

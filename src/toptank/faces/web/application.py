@@ -16,6 +16,7 @@ os.environ.setdefault("NICEGUI_STORAGE_PATH", str(Path(tempfile.gettempdir()) / 
 
 from nicegui import ui
 
+from toptank.faces.api import application as rest
 from toptank.faces.web import changes, papers, sign_in, upload
 from toptank.faces.web.guard import Guard
 from toptank.faces.web.pages import every_page
@@ -63,6 +64,7 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
     sign_in.register(app, door)
     upload.register(app)
     papers.register(app)
+    rest.register(app)
     every_page.register(app)
     ui.run_with(
         app,

@@ -1,0 +1,165 @@
+"""Routes of the answers to a job: forecast, diagnosis, choice, fit, what if, work order, drawings."""
+
+import threading
+from typing import Annotated, Any, Literal
+
+from fastapi import APIRouter, Query
+from starlette.responses import Response
+
+from toptank.faces.api.job_routes import answers
+from toptank.faces.api.shapes import Figure, Name, Number, Seed, Units
+
+routes = APIRouter(tags=["answers"])
+
+AT_ONCE = threading.BoundedSemaphore(2)
+"""Long answers are worked out two at a time: more would only make each other slow."""
+
+Paper = Annotated[
+    Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
+]
+Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
+
+
+def _job(number: int) -> Any:
+    from toptank.jobs import job_verbs
+
+    return job_verbs.stored_job(number)
+
+
+@routes.get("/jobs/{number}/forecast", openapi_extra=answers("answer-forecast"))
+def forecast(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Any:
+    """Forecast every duty of a job."""
+    from toptank.jobs import service
+    from toptank.jobs.as_json import forecast_json
+
+    job = _job(number)
+    with AT_ONCE:
+        answer = service.forecast(job, draws=draws, seed=seed, system=units)
+    return forecast_json(answer, units or job.system)
+
+
+@routes.get("/jobs/{number}/diagnosis", openapi_extra=answers("answer-diagnose"))
+def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Any:
+    """Rank the causes of a job's trouble and name the next checks."""
+    from toptank.jobs import at_hand, diagnose_verbs
+    from toptank.jobs.diagnose_json import diagnose_json
+
+    job = _job(number)
+    with AT_ONCE:
+        answer = at_hand.diagnosis(job) if seed is None else diagnose_verbs.diagnose(job, seed=seed, system=units)
+    return diagnose_json(answer, units or job.system)
+
+
+@routes.get("/jobs/{number}/choice", openapi_extra=answers("answer-choose"))
+def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Any:
+    """Weigh remedies on the customer's worst day."""
+    from toptank.jobs.choose_json import choose_json
+
+    job = _job(number)
+    return choose_json(_chosen(job, draws, seed), units or job.system)
+
+
+def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
+    from toptank.jobs import at_hand, choose_verbs
+
+    with AT_ONCE:
+        usual = draws is None and seed is None
+        return at_hand.choice(job) if usual else choose_verbs.choose(job, draws=draws, seed=seed)
+
+
+@routes.get("/jobs/{number}/trade-off.svg", openapi_extra=answers("image/svg+xml"))
+def trade_off_drawing(number: Number, units: Units = None) -> Response:
+    """Draw price against chance to hold."""
+    from toptank.faces.web.drawing.svg import standing_alone
+    from toptank.faces.web.drawing.trade_off import trade_off
+
+    job = _job(number)
+    return _drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
+
+
+@routes.get("/jobs/{number}/fit", openapi_extra=answers("answer-fit"))
+def fit(number: Number, units: Units = None, name: Name = None) -> Any:
+    """Answer whether a remedy, a radiator on offer or what is in now goes into the bay."""
+    from toptank.jobs import fit_verbs
+
+    job = _job(number)
+    return fit_verbs.fit_json(fit_verbs.fit_job(job, name=name), units or job.system)
+
+
+@routes.get("/jobs/{number}/what-if", openapi_extra=answers("answer-what-if"))
+def what_if(
+    number: Number,
+    duty: Name = None,
+    ambient: Figure = None,
+    grade: Figure = None,
+    speed: Figure = None,
+    air_conditioning: Annotated[str | None, Query(max_length=80, description="on or off")] = None,
+    units: Units = None,
+) -> Any:
+    """Answer the band of the gauge at a duty that is otherwise, and the figures of the loop there."""
+    from toptank.jobs.what_if_json import what_if_json
+
+    job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
+    return what_if_json(answer, units or job.system)
+
+
+@routes.get("/jobs/{number}/loop.svg", openapi_extra=answers("image/svg+xml"))
+def loop_drawing(
+    number: Number,
+    duty: Name = None,
+    ambient: Figure = None,
+    grade: Figure = None,
+    speed: Figure = None,
+    air_conditioning: Annotated[str | None, Query(max_length=80, description="on or off")] = None,
+    units: Units = None,
+) -> Response:
+    """Draw the loop at a duty, changed or as it is."""
+    from toptank.faces.web.drawing.loop_picture import loop_picture
+    from toptank.faces.web.drawing.svg import standing_alone
+
+    job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
+    title = f"{job.title}: {answer.duty.name}"
+    return _drawn(standing_alone(loop_picture(answer.loop, units or job.system, title=title, limit=job.limit)))
+
+
+def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:
+    from toptank.jobs import what_if as verbs
+
+    job = _job(number)
+    return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
+
+
+def _drawn(drawing: str) -> Response:
+    return Response(drawing, media_type="image/svg+xml", headers={"content-security-policy": _SHOWN})
+
+
+_SHOWN = "default-src 'none'; style-src 'unsafe-inline'"
+"""A drawing or a paper to look at may run nothing and fetch nothing."""
+
+
+@routes.get("/jobs/{number}/order.pdf", openapi_extra=answers("application/pdf"))
+def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Response:
+    """Write the work order as PDF: the recommended plan, or another of the choice."""
+    from toptank.jobs.order.pdf import pdf
+
+    order, size = _order(number, plan, paper)
+    named = {"content-disposition": f'inline; filename="order-{number}.pdf"'}
+    return Response(pdf(order, size), media_type="application/pdf", headers=named)
+
+
+@routes.get("/jobs/{number}/order.html", openapi_extra=answers("text/html"))
+def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Response:
+    """Write the work order as a page."""
+    from toptank.jobs.order.web_page import web_page
+
+    order, size = _order(number, plan, paper)
+    headers = {"content-security-policy": f"{_SHOWN}; img-src data:"}
+    return Response(web_page(order, size), media_type="text/html", headers=headers)
+
+
+def _order(number: int, plan: str | None, paper: Any) -> tuple[Any, Any]:
+    from toptank.jobs import at_hand
+
+    job = _job(number)
+    with AT_ONCE:
+        return at_hand.order(job, plan), paper or ("letter" if job.system == "us" else "a4")

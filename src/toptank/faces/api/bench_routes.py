@@ -1,0 +1,94 @@
+"""Routes that need no job: mixing, boiling, freezing, lists, explanations."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Path, Query
+
+from toptank.faces.api.job_routes import answers
+from toptank.faces.api.shapes import System
+
+routes = APIRouter(tags=["bench"])
+
+Asked = Annotated[str, Query(max_length=80)]
+Glycol = Annotated[str, Query(max_length=80, description="ethylene or propylene")]
+Mix = Annotated[str, Query(max_length=80, description='share of concentrate: "50/50", "40 %"')]
+
+
+@routes.get("/mix", openapi_extra=answers("answer-mix"))
+def mix(
+    capacity: Asked, now: Mix, want: Mix, drainable: Asked = "100 %", glycol: Glycol = "ethylene", units: System = "us"
+) -> Any:
+    """Say what to drain and what to add for a wanted mix."""
+    from toptank.jobs import mix_verbs
+
+    answer = mix_verbs.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=units)
+    return mix_verbs.mix_json(answer, units)
+
+
+@routes.get("/boil", openapi_extra=answers("answer-boil"))
+def boil(
+    cap: Asked = "15 psi", mix: Mix = "50/50", altitude: Asked = "0 ft", glycol: Glycol = "ethylene",
+    units: System = "us",
+) -> Any:  # fmt: skip
+    """Boiling point under a cap, and under the usual caps."""
+    from toptank.jobs import service
+    from toptank.jobs.as_json import boil_json
+
+    return boil_json(service.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units), units)
+
+
+@routes.get("/freeze", openapi_extra=answers("answer-freeze"))
+def freeze(mix: Mix = "50/50", glycol: Glycol = "ethylene", units: System = "us") -> Any:
+    """Freeze point of a mix."""
+    from toptank.jobs import service
+    from toptank.jobs.as_json import freeze_json
+
+    return freeze_json(service.freeze(glycol=glycol, mix=mix, system=units), units)
+
+
+@routes.get("/vehicles", openapi_extra=answers("answer-vehicles"))
+def vehicles() -> Any:
+    """List the typical vehicles."""
+    from toptank.jobs import service
+    from toptank.jobs.as_json import vehicles_json
+
+    return vehicles_json(service.vehicles())
+
+
+@routes.get("/causes", openapi_extra=answers("answer-causes"))
+def causes() -> Any:
+    """List the causes that are looked for."""
+    from toptank.jobs import diagnose_verbs
+    from toptank.jobs.diagnose_json import causes_json
+
+    return causes_json(diagnose_verbs.causes())
+
+
+@routes.get("/checks", openapi_extra=answers("answer-checks"))
+def checks() -> Any:
+    """List the checks with what each shows and its hazards."""
+    from toptank.jobs import diagnose_verbs
+    from toptank.jobs.diagnose_json import checks_json
+
+    return checks_json(diagnose_verbs.checks())
+
+
+@routes.get("/prices", openapi_extra=answers("answer-prices"))
+def prices() -> Any:
+    """Show the built-in price book."""
+    from toptank.jobs import choose_verbs
+    from toptank.jobs.choose_json import prices_json
+
+    return prices_json(choose_verbs.prices())
+
+
+@routes.get("/explain/{quantity}", openapi_extra=answers("answer-explain"))
+def explain(
+    quantity: Annotated[str, Path(max_length=200, description="a figure of an answer, or a field: core.rows")],
+    units: System = "us",
+) -> Any:
+    """Say where a figure comes from, or what a field is."""
+    from toptank.jobs import service
+    from toptank.jobs.as_json import explain_json
+
+    return explain_json(service.explain(quantity, system=units))

@@ -1,0 +1,153 @@
+"""Routes of the record of jobs. Each calls one verb of jobs/job_verbs or jobs/edit_verbs and returns its answer."""
+
+from typing import Annotated, Any, Literal
+
+from fastapi import APIRouter, Query
+from starlette.responses import PlainTextResponse, Response
+
+from toptank.faces.api.shapes import (
+    Confirmed,
+    NewJob,
+    NewNote,
+    NewReading,
+    Number,
+    ReadingAfter,
+    Reopened,
+    Reverted,
+    Revision,
+    SavedJob,
+)
+from toptank.units.refusal import Refusal
+
+routes = APIRouter(tags=["jobs"])
+
+
+def answers(schema: str) -> dict[str, Any]:
+    """Name the schema of an answer for the document of this interface."""
+    return {"x-answer": schema}
+
+
+@routes.get("/jobs", openapi_extra=answers("answer-job-list"))
+def list_jobs(
+    search: Annotated[str, Query(max_length=400, description="every word must be found")] = "",
+    state: Literal["open", "closed"] | None = None,
+) -> Any:
+    """List the jobs."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import list_json
+
+    return list_json(job_verbs.listed(search=search, state=state))
+
+
+@routes.post("/jobs", status_code=201, openapi_extra=answers("answer-job-revision"))
+def new_job(body: NewJob) -> Any:
+    """Open a job."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import revision_json
+
+    if body.file is not None:
+        return revision_json(job_verbs.open_text(body.file, author=body.by))
+    if body.like is None:
+        fix = "send a job file as text, or the name of a typical vehicle"
+        raise Refusal(field="file", value="(missing)", limit="or like is needed", fix=fix)
+    opened = job_verbs.open_told(
+        body.like, title=body.title, complaint=body.complaint, system=body.units, author=body.by
+    )
+    return revision_json(opened)
+
+
+@routes.get("/jobs/{number}", openapi_extra=answers("answer-job-show"))
+def show_job(number: Number, revision: Revision = None) -> Any:
+    """Show all that is kept of a job."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import record_json
+
+    return record_json(job_verbs.record(number, revision=revision))
+
+
+@routes.put("/jobs/{number}", openapi_extra=answers("answer-job-revision"))
+def save_job(number: Number, body: SavedJob) -> Any:
+    """Save a job file as the next revision; 409 where somebody saved meanwhile."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import revision_json
+
+    saved = job_verbs.save_text(number, body.file, based_on=body.based_on, author=body.by, note=body.why)
+    return revision_json(saved)
+
+
+@routes.get("/jobs/{number}/history", openapi_extra=answers("answer-job-history"))
+def job_history(number: Number) -> Any:
+    """List every revision of a job, the first one first."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import history_json
+
+    return history_json(number, job_verbs.history(number))
+
+
+@routes.get("/jobs/{number}/file", response_class=PlainTextResponse, openapi_extra=answers("application/toml"))
+def export_job(number: Number, revision: Revision = None) -> Response:
+    """Export a job as the text of a job file, its notes in comments above."""
+    from toptank.jobs import job_verbs
+
+    named = {"content-disposition": f'attachment; filename="job-{number}.toml"'}
+    return Response(job_verbs.export(number, revision=revision), media_type="application/toml", headers=named)
+
+
+@routes.post("/jobs/{number}/notes", status_code=201, openapi_extra=answers("answer-job-note"))
+def add_note(number: Number, body: NewNote) -> Any:
+    """Put a note beside a job."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import beside_json
+
+    return beside_json(number, job_verbs.add_note(number, body.text, author=body.by))
+
+
+@routes.post("/jobs/{number}/readings", status_code=201, openapi_extra=answers("answer-job-revision"))
+def add_reading(number: Number, body: NewReading) -> Any:
+    """Add what was seen at a duty of the job, by a person or a logger: it becomes evidence of the diagnosis."""
+    from toptank.jobs import edit_verbs
+    from toptank.jobs.record_json import revision_json
+
+    if not body.gauge.strip() and not body.words:
+        fix = 'send a figure with its unit, such as "218 F", or words'
+        raise Refusal(field="gauge", value="(missing)", limit="or words is needed", fix=fix)
+    seen = {key: getattr(body, key) for key in ("duty", "gauge", "words", "thermometer", "note")}
+    return revision_json(edit_verbs.add_row(number, "reading", seen, author=body.by))
+
+
+@routes.post("/jobs/{number}/readings-after", status_code=201, openapi_extra=answers("answer-job-note"))
+def add_reading_after(number: Number, body: ReadingAfter) -> Any:
+    """Note what the gauge showed on the check drive, after the work."""
+    from toptank.jobs import after_verbs
+    from toptank.jobs.record_json import beside_json
+
+    noted = after_verbs.note_after(number, body.duty, body.gauge, system=body.units, author=body.by)
+    return beside_json(number, noted)
+
+
+@routes.post("/jobs/{number}/close", openapi_extra=answers("answer-job-revision"))
+def close_job(number: Number, body: Confirmed) -> Any:
+    """Close a job with what it was."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import revision_json
+
+    closed = job_verbs.close(number, body.causes, contributing=body.contributing, how=body.how, author=body.by)
+    return revision_json(closed)
+
+
+@routes.post("/jobs/{number}/reopen", openapi_extra=answers("answer-job-revision"))
+def reopen_job(number: Number, body: Reopened) -> Any:
+    """Open a closed job again."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import revision_json
+
+    return revision_json(job_verbs.reopen(number, author=body.by, note=body.why))
+
+
+@routes.post("/jobs/{number}/revert", openapi_extra=answers("answer-job-revision"))
+def revert_job(number: Number, body: Reverted) -> Any:
+    """Make an earlier revision the newest again; nothing is lost."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import revision_json
+
+    return revision_json(job_verbs.revert(number, body.revision, author=body.by))
