@@ -46,7 +46,7 @@ def schemas() -> dict[str, Schema]:
         "answer-prices": headed("Answer of `toptank prices --json`", prices_answer()),
         "answer-fit": _by_system("fit", fit_answer),
         "answer-mix": _by_system("mix", mix_answer),
-        "answer-what-if": _by_system("what-if", what_if_answer),
+        "answer-what-if": headed("Answer of REST, /api/v1/jobs/{number}/what-if", _forms(what_if_answer)),
         "answer-drive": _by_system("drive", drive_answer),
         "answer-core": _by_system("core", core_answer),
         "answer-boil": _by_system("boil", boil_answer),
@@ -192,9 +192,12 @@ def price_book_schema() -> Schema:
 
 
 def _by_system(command: str, answer: Any) -> Schema:
+    return headed(f"Answer of `toptank {command} --json`", _forms(answer))
+
+
+def _forms(answer: Any) -> Schema:
     """Both forms of an answer: its keys carry the units of the shop."""
-    forms = [table_of_all({"units": {"const": system}, **answer(system)}) for system in SYSTEMS]
-    return headed(f"Answer of `toptank {command} --json`", {"oneOf": forms})
+    return {"oneOf": [table_of_all({"units": {"const": system}, **answer(system)}) for system in SYSTEMS]}
 
 
 def _forecast_and_demo() -> Schema:

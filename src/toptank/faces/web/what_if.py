@@ -21,6 +21,9 @@ from toptank.units.refusal import Refusal
 if TYPE_CHECKING:
     from toptank.jobs.job import Job
 
+LOOKS, EVERY = 120, 1.5
+"""So often, every so many seconds, a strip that rests on the sheet looks whether a diagnosis has come to hand."""
+
 THROTTLE = 0.08
 """A dial that is turned is heard so often [s]."""
 
@@ -30,7 +33,7 @@ NAMES = {"ambient": "Air outside", "grade": "Grade", "speed": "Speed"}
 def what_if_strip(number: int) -> Callable[[], Awaitable[None]]:
     """Put the strip here, for the job of that number; what comes back brings it up to date after a change."""
     strip = _Strip(number)
-    background_tasks.create(strip.renew(), name="what if")
+    background_tasks.create(strip.begin(), name="what if")
     return strip.renew
 
 
@@ -44,6 +47,7 @@ class _Strip:
         self.duty: str | None = None
         self.wished: dict[str, str] = {}
         self.busy, self.again = False, False
+        self.rests_on = ""
         self.outputs: dict[str, Tag] = {}
         dressed()
         ui.add_head_html('<link rel="stylesheet" href="/look/what_if.css">')
@@ -64,6 +68,16 @@ class _Strip:
                 tag("summary", "The loop at this condition")
                 self.loop = LoopView(number)
         self.drawer.on("toggle", self._opened, js_handler="(event) => emit(event.target.open)")
+
+    async def begin(self) -> None:
+        """Answer, and once more when a diagnosis that is worked out meanwhile tells more."""
+        await self.renew()
+        for _ in range(LOOKS):
+            await asyncio.sleep(EVERY)
+            if self.whole.is_deleted or self.rests_on == "diagnosis":
+                return
+            if self.job is not None and await asyncio.to_thread(_diagnosed, self.job):
+                await self._answer()
 
     async def renew(self) -> None:
         """Read the job again and answer anew; what was turned stays turned."""
@@ -180,7 +194,7 @@ class _Strip:
             self._show(answer)
 
     def _show(self, answer: Any) -> None:
-        system = answer.job.system
+        system, self.rests_on = answer.job.system, answer.rests_on
         self.line.set_content(live_band(answer, system))
         low, high = ends(answer, system)
         self.low.set_text(low)
@@ -207,3 +221,9 @@ def _stored(number: int) -> Job:
     from toptank.jobs import job_verbs
 
     return job_verbs.stored_job(number)
+
+
+def _diagnosed(job: Job) -> bool:
+    from toptank.jobs import at_hand
+
+    return at_hand.diagnosis_if_there(job) is not None
