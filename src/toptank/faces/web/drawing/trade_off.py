@@ -14,8 +14,8 @@ from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 
-WIDTH = 960.0
-LEFT, ZERO, RIGHT, TOP, FLOOR = 72.0, 96.0, 920.0, 70.0, 330.0
+WIDTH = 820.0
+LEFT, ZERO, RIGHT, TOP, FLOOR = 66.0, 90.0, 780.0, 70.0, 330.0
 """The field of price and chance; no price at all stands at ZERO."""
 
 FIRST_ROW = 452.0
@@ -25,13 +25,14 @@ PADDING, LEADING, SHORTEST = 36.0, 19.0, 62.0
 MARK = 14.0
 """Radius of a plan's number."""
 
-NAME_AT, NAME_ROOM, PRICE_AT, CHANCE_AT, SCALE_FROM, SCALE_TO = 56.0, 396.0, 532.0, 602.0, 632.0, 920.0
+NAME_AT, NAME_ROOM, PRICE_AT, CHANCE_AT, SCALE_FROM, SCALE_TO = 56.0, 322.0, 456.0, 520.0, 548.0, 780.0
 NAME, SMALL = 16.0, 14.0
 HEAD = 15.0
 BEYOND = 25.0
 """The scale of the gauge goes so far beyond the limit at most [K]: hotter is only hotter."""
 
-TICKS = 5
+TICKS, MARKS = 5, 4
+"""Steps of the price, marks of the gauge at most."""
 
 
 class Spot(NamedTuple):
@@ -193,7 +194,7 @@ class _Scale:
         """Round figures along the scale, few enough to stand apart."""
         unit = unit_of(TEMPERATURE, self.system)
         first, last = (float(from_si(T, TEMPERATURE, unit)) for T in (self.least, self.most))
-        step = next(step for step in (5, 10, 20, 40, 50, 100) if (last - first) / step <= TICKS)
+        step = next(step for step in (5, 10, 20, 40, 50, 100) if (last - first) / step <= MARKS)
         value = math.ceil(first / step) * step
         while value <= last:
             share = (value - first) / (last - first)
