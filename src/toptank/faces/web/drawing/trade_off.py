@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
-from toptank.faces.web.drawing.svg import box, cut_to, figure, line, type_set, width_of, wrapped
+from toptank.faces.web.drawing.svg import box, cut_to, figure, heading, line, type_set, width_of, wrapped
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -55,7 +55,7 @@ def trade_off(answer: Any, system: System) -> str:
     tops = [FIRST_ROW, *(FIRST_ROW + total for total in accumulate(heights))]
     height = tops.pop() + 14.0
     body = [
-        type_set(16, 30, _title(answer), 19, "name"),
+        type_set(16, 30, heading(answer.job.title, 19, WIDTH - 32.0, invented=answer.job.invented), 19, "name"),
         *_field(most, answer.book.currency),
         line(_steps(spots), "step"),
         *(_mark(number, spot, plan, answer) for number, (spot, plan) in enumerate(zip(spots, plans, strict=True))),
@@ -80,11 +80,6 @@ def says(answer: Any, system: System) -> str:
             f"{show(low, TEMPERATURE, system)} to {show(high, TEMPERATURE, system)} at {plan.hardest}."
         )
     return " ".join(words)
-
-
-def _title(answer: Any) -> str:
-    made_up = " (invented example)" if answer.job.invented else ""
-    return cut_to(answer.job.title, 19, WIDTH - 240.0, bold=True) + made_up
 
 
 def _money(plan: Any, answer: Any) -> str:
