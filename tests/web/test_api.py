@@ -17,6 +17,7 @@ from jsonschema import Draft202012Validator
 from schemathesis.core.result import Ok
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
+from toptank.faces.api import answer_routes
 from toptank.faces.api.application import PLACE, api, register
 from toptank.faces.api.refused import LARGEST, REFUSED
 from toptank.faces.web.application import application
@@ -172,6 +173,17 @@ def test_every_refusal_names_field_value_limit_and_fix(client: Client, number: i
     assert "ridge" in lost["says"]
     large = client.post("/jobs", content=b" " * (LARGEST + 1), headers={"content-type": "application/json"})
     assert _refusal(large, 413)["field"] == "body"
+
+
+def test_a_rush_of_long_answers_is_told_to_come_back(
+    client: Client, number: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(answer_routes, "PATIENCE", 0.05)
+    with answer_routes.in_turn(), answer_routes.in_turn():
+        rush = _refusal(client.get(f"/jobs/{number}/forecast", params={"draws": 50}), 503)
+        assert "again" in rush["fix"]
+        assert client.get("/vehicles").status_code == 200
+    assert client.get(f"/jobs/{number}/forecast", params={"draws": 50}).status_code == 200
 
 
 def test_what_was_typed_is_never_markup(client: Client, number: int) -> None:

@@ -30,15 +30,18 @@ def read_document(path: Path) -> dict[str, object]:
     Refusal : if it is missing, no file, too large, not text or not TOML
     """
     named = shortened(path)
-    limit = f"is larger than {LARGEST // 1024} KiB"
-    fix = "a job file is a page of text; is it another file?"
     raw = content(
         path,
         largest=LARGEST,
-        too_large=Refusal(field="file", value=named, limit=limit, fix=fix),
+        too_large=_too_large(named),
         missing="check the name, or make one with `toptank sheet new --like NAME --out FILE`",
     )
     return document_of(raw, named)
+
+
+def _too_large(named: str) -> Refusal:
+    fix = "a job file is a page of text; is it another file?"
+    return Refusal(field="file", value=named, limit=f"is larger than {LARGEST // 1024} KiB", fix=fix)
 
 
 def document_of(raw: bytes, named: str) -> dict[str, object]:
@@ -49,8 +52,7 @@ def document_of(raw: bytes, named: str) -> dict[str, object]:
     Refusal : if it is too large, not text or not TOML
     """
     if len(raw) > LARGEST:
-        limit = f"is larger than {LARGEST // 1024} KiB"
-        raise Refusal(field="file", value=named, limit=limit, fix="a job file is a page of text; is it another file?")
+        raise _too_large(named)
     try:
         document = tomllib.loads(raw.decode("utf-8-sig"))  # some editors put a mark in front
     except UnicodeDecodeError as error:

@@ -92,6 +92,12 @@ def test_a_log_of_three_hours_at_ten_a_second_stays_a_small_drawing(crowded: Cro
     assert "seen" in says(seen, "metric")
 
 
+def test_a_long_title_never_hides_that_it_is_invented(lettering: Lettering, crowded: Crowded) -> None:
+    drawing = strip_chart(dataclasses.replace(_drive(), title="a very long name " * 20, invented=True), "us")
+    assert lettering(drawing)[0][0].endswith("... (invented example)")
+    assert crowded(drawing) == []
+
+
 def test_a_title_is_never_markup() -> None:
     nasty = "<script>alert(1)</script>"
     drawing = strip_chart(dataclasses.replace(_drive(), title=nasty), "us")

@@ -1,12 +1,15 @@
 """Routes of the answers to a job: forecast, diagnosis, choice, fit, what if, work order, drawings."""
 
 import threading
+from collections.abc import Generator
+from contextlib import contextmanager
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query
 from starlette.responses import Response
 
 from toptank.faces.api.job_routes import answers
+from toptank.faces.api.refused import Busy
 from toptank.faces.api.shapes import Figure, Name, Number, Seed, Units
 
 routes = APIRouter(tags=["answers"])
@@ -14,10 +17,30 @@ routes = APIRouter(tags=["answers"])
 AT_ONCE = threading.BoundedSemaphore(2)
 """Long answers are worked out two at a time: more would only make each other slow."""
 
+PATIENCE = 90.0
+"""How long a long answer waits for its turn before it is told to come back [s]."""
+
 Paper = Annotated[
     Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
 ]
 Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
+
+
+@contextmanager
+def in_turn() -> Generator[None]:
+    """Wait for a turn, and hand it on.
+
+    Raises
+    ------
+    Busy : if none comes in time
+    """
+    if not AT_ONCE.acquire(timeout=PATIENCE):
+        limit = "are being worked out already as many as this machine can"
+        raise Busy(field="long answers", value="this one", limit=limit, fix="ask again in a minute")
+    try:
+        yield
+    finally:
+        AT_ONCE.release()
 
 
 def _job(number: int) -> Any:
@@ -33,7 +56,7 @@ def forecast(number: Number, units: Units = None, draws: Draws = None, seed: See
     from toptank.jobs.as_json import forecast_json
 
     job = _job(number)
-    with AT_ONCE:
+    with in_turn():
         answer = service.forecast(job, draws=draws, seed=seed, system=units)
     return forecast_json(answer, units or job.system)
 
@@ -45,7 +68,7 @@ def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Any:
     from toptank.jobs.diagnose_json import diagnose_json
 
     job = _job(number)
-    with AT_ONCE:
+    with in_turn():
         answer = at_hand.diagnosis(job) if seed is None else diagnose_verbs.diagnose(job, seed=seed, system=units)
     return diagnose_json(answer, units or job.system)
 
@@ -62,7 +85,7 @@ def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed 
 def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
     from toptank.jobs import at_hand, choose_verbs
 
-    with AT_ONCE:
+    with in_turn():
         usual = draws is None and seed is None
         return at_hand.choice(job) if usual else choose_verbs.choose(job, draws=draws, seed=seed)
 
@@ -161,5 +184,5 @@ def _order(number: int, plan: str | None, paper: Any) -> tuple[Any, Any]:
     from toptank.jobs import at_hand
 
     job = _job(number)
-    with AT_ONCE:
+    with in_turn():
         return at_hand.order(job, plan), paper or ("letter" if job.system == "us" else "a4")

@@ -21,7 +21,7 @@ _OTHERWISE = {
     "409": "somebody else saved meanwhile; nothing was lost or overwritten",
     "413": "the body is too large",
     "422": "something in it cannot be used",
-    "503": "the record of jobs cannot be read or written just now",
+    "503": "the record of jobs cannot be read or written just now, or too much is asked at once",
 }
 _FILES = ("application/pdf", "application/toml", "image/svg+xml", "text/html")
 

@@ -28,6 +28,10 @@ REFUSED: dict[str, Any] = {
 SHORT = 120
 
 
+class Busy(Refusal):
+    """Too many long answers are being worked out already."""
+
+
 def register(app: FastAPI) -> None:
     """Let every refusal be told the same way."""
 
@@ -58,10 +62,10 @@ def told(refusal: Refusal, code: int, headers: Any = None) -> Response:
 
 
 def _code(refusal: Refusal) -> int:
-    """404 where a job or a revision is not there, 409 for a clash, 503 where the store is in the way, otherwise 422."""
+    """404 where a job or a revision is not there, 409 for a clash, 503 for a store in the way or a rush, else 422."""
     from toptank.jobs.store.record import StoreTrouble
 
-    if isinstance(refusal, StoreTrouble):
+    if isinstance(refusal, StoreTrouble | Busy):
         return 503
     if refusal.field in ("job", "revision") and refusal.limit.startswith("is not there"):
         return 404

@@ -30,6 +30,7 @@ class LoopView:
     def __init__(self, number: int, *, shown: bool = False) -> None:
         """Put it here; it draws once it is shown."""
         self.number, self.shown, self.answer = number, shown, None
+        tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
         with tag("div", classes="loop-frame", tabindex="0", role="region", aria_label="drawing of the loop") as frame:
             self.picture = ui.html("", sanitize=False)
         for happens in ("click", "keydown"):

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any, Literal
 
-from toptank.faces.web.drawing.svg import box, cut_to, figure, line, type_set, width_of
+from toptank.faces.web.drawing.svg import box, figure, heading, line, type_set, width_of
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE, Dimension
 from toptank.units.display import show
@@ -48,6 +48,7 @@ class Strip:
     low, middle, high : band of the gauge [K]
     boiling : where the coolant boils on the way [K]
     limit : the customer's limit [K]
+    invented : its figures are made up
     altitude : of the road [m]; empty where it is not known
     seen_at, seen : when [s] and what [K] a logger or a person saw; empty where nobody did
     """
@@ -60,6 +61,7 @@ class Strip:
     high: Numbers
     boiling: Numbers
     limit: float
+    invented: bool = False
     altitude: Numbers = ()
     seen_at: Numbers = ()
     seen: Numbers = ()
@@ -98,7 +100,7 @@ def strip_chart(strip: Strip, system: System, *, along: Along = "time") -> str:
     at = _Scales(strip, system, along)
     kept = _kept(strip)
     body = [
-        type_set(16, 28, cut_to(strip.title, NAME, WIDTH - 32.0, bold=True), NAME, "name"),
+        type_set(16, 28, heading(strip.title, NAME, WIDTH - 32.0, invented=strip.invented), NAME, "name"),
         *_standing(at),
         *_degrees(at),
         *_lines(at, kept),
@@ -276,7 +278,8 @@ def strip_of(driven: Any) -> Strip:
     """The strip of a drive's forecast: an answer with a job and an outlook along the road."""
     road, job = driven.outlook, driven.job
     return Strip(
-        title=job.title + (" (invented example)" if job.invented else ""),
+        title=job.title,
+        invented=job.invented,
         time=road.time.tolist(),
         distance=road.distance.tolist(),
         low=road.gauge_p10.tolist(),

@@ -48,6 +48,12 @@ def cut_to(words: str, size: float, room: float, *, bold: bool = False) -> str:
     return kept.rstrip() + "..."
 
 
+def heading(title: str, size: float, room: float, *, invented: bool) -> str:
+    """Heading of a drawing: a long title is cut, but never that it is all invented."""
+    made_up = " (invented example)" if invented else ""
+    return cut_to(title, size, room - width_of(made_up, size, bold=True), bold=True) + made_up
+
+
 def wrapped(words: str, size: float, room: float, *, most: int, bold: bool = False) -> list[str]:
     """Words on as many lines as they need, at most so many; the last one is cut if it must be."""
     lines: list[str] = []

@@ -9,13 +9,13 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
-from toptank.faces.web.drawing.svg import box, cut_to, figure, line, type_set, width_of, wrapped
+from toptank.faces.web.drawing.svg import box, cut_to, figure, heading, line, type_set, width_of, wrapped
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 
-WIDTH = 960.0
-LEFT, ZERO, RIGHT, TOP, FLOOR = 72.0, 96.0, 920.0, 70.0, 330.0
+WIDTH = 820.0
+LEFT, ZERO, RIGHT, TOP, FLOOR = 66.0, 90.0, 780.0, 70.0, 330.0
 """The field of price and chance; no price at all stands at ZERO."""
 
 FIRST_ROW = 452.0
@@ -25,13 +25,14 @@ PADDING, LEADING, SHORTEST = 36.0, 19.0, 62.0
 MARK = 14.0
 """Radius of a plan's number."""
 
-NAME_AT, NAME_ROOM, PRICE_AT, CHANCE_AT, SCALE_FROM, SCALE_TO = 56.0, 396.0, 532.0, 602.0, 632.0, 920.0
+NAME_AT, NAME_ROOM, PRICE_AT, CHANCE_AT, SCALE_FROM, SCALE_TO = 56.0, 322.0, 456.0, 520.0, 548.0, 780.0
 NAME, SMALL = 16.0, 14.0
 HEAD = 15.0
 BEYOND = 25.0
 """The scale of the gauge goes so far beyond the limit at most [K]: hotter is only hotter."""
 
-TICKS = 5
+TICKS, MARKS = 5, 4
+"""Steps of the price, marks of the gauge at most."""
 
 
 class Spot(NamedTuple):
@@ -54,7 +55,7 @@ def trade_off(answer: Any, system: System) -> str:
     tops = [FIRST_ROW, *(FIRST_ROW + total for total in accumulate(heights))]
     height = tops.pop() + 14.0
     body = [
-        type_set(16, 30, _title(answer), 19, "name"),
+        type_set(16, 30, heading(answer.job.title, 19, WIDTH - 32.0, invented=answer.job.invented), 19, "name"),
         *_field(most, answer.book.currency),
         line(_steps(spots), "step"),
         *(_mark(number, spot, plan, answer) for number, (spot, plan) in enumerate(zip(spots, plans, strict=True))),
@@ -79,11 +80,6 @@ def says(answer: Any, system: System) -> str:
             f"{show(low, TEMPERATURE, system)} to {show(high, TEMPERATURE, system)} at {plan.hardest}."
         )
     return " ".join(words)
-
-
-def _title(answer: Any) -> str:
-    made_up = " (invented example)" if answer.job.invented else ""
-    return cut_to(answer.job.title, 19, WIDTH - 240.0, bold=True) + made_up
 
 
 def _money(plan: Any, answer: Any) -> str:
@@ -193,7 +189,7 @@ class _Scale:
         """Round figures along the scale, few enough to stand apart."""
         unit = unit_of(TEMPERATURE, self.system)
         first, last = (float(from_si(T, TEMPERATURE, unit)) for T in (self.least, self.most))
-        step = next(step for step in (5, 10, 20, 40, 50, 100) if (last - first) / step <= TICKS)
+        step = next(step for step in (5, 10, 20, 40, 50, 100) if (last - first) / step <= MARKS)
         value = math.ceil(first / step) * step
         while value <= last:
             share = (value - first) / (last - first)
