@@ -98,6 +98,38 @@ def test_the_quantities_are_those_of_the_balance_of_volumes() -> None:
     assert "8.0 qt of concentrate, then about 4.8 qt of water" in work.fill
 
 
+def test_an_open_system_is_looked_at_and_not_pumped_up() -> None:
+    facts = dict(service.demo_job().sheet.facts)
+    topped = [remedy for remedy in REMEDIES if remedy.name == "top up and bleed"]
+    for pressure, pumped in ((0.0, False), (48263.0, True)):
+        facts["cap.pressure"] = Fact(value=pressure, how=How.MEASURED, spread=0.0, origin="job file")
+        work = coolant_work.coolant_work(topped, facts, 370.0, "us")
+        (leak,) = (
+            step.words for step in steps.steps(topped, work, None, facts, None, "us") if "Leak test" in step.words
+        )
+        assert ("pump to the cap's 7 psi" in leak) == pumped
+        assert ("nothing is pumped" in leak) != pumped
+
+
+def test_what_the_kind_of_system_asks_carries_its_mark() -> None:
+    facts = dict(service.demo_job().sheet.facts)
+    drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]
+    for how, marked in ((How.ASSUMED, True), (How.MEASURED, False)):
+        facts["cap.system"] = dataclasses.replace(facts["cap.system"], how=how)
+        (asked,) = (line for line in coolant_work.coolant_work(drained, facts, 370.0, "us").lines if "system: " in line)
+        assert asked.endswith("(assumed).") == marked
+
+
+def test_a_limit_that_nobody_named_is_told_as_assumed(answers: tuple[Any, Any]) -> None:
+    diagnosed, chosen = answers
+    for said in (True, False):
+        job = dataclasses.replace(chosen.job, limit_said=said)
+        made = writing.order(job, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
+        assert ("(assumed)" in made.customer.picture_says.partition("Dashes: ")[2]) != said
+        customer = " ".join(words for _, lines in made.customer.sections for words in lines)
+        assert ("as you named no limit" in customer) != said
+
+
 def test_a_plan_that_opens_nothing_drains_nothing() -> None:
     facts = service.demo_job().sheet.facts
     cap = [remedy for remedy in REMEDIES if remedy.group == "cap"]

@@ -21,6 +21,7 @@ class Job:
     invented : the figures are made up (the built-in example)
     system : unit system of bare numbers in its file
     limit : coolant temperature that the customer wants to stay under [K]
+    limit_said : whether he named it; otherwise it is the usual one, an assumption
     sheet : what is known of the vehicle
     duties : what it is asked about
     worst_day : duties of the customer's worst day; empty if he named none
@@ -37,6 +38,7 @@ class Job:
     invented: bool
     system: System
     limit: float
+    limit_said: bool
     sheet: Sheet
     duties: tuple[DutySheet, ...]
     worst_day: tuple[DutySheet, ...]

@@ -58,6 +58,7 @@ def job_of(document: dict[str, object]) -> Job:
     title = take_text(head, "title", within="job", otherwise="vehicle without a name")
     complaint = take_text(head, "complaint", within="job", otherwise="")
     invented = take_yes(head, "invented", within="job")
+    limit_said = "limit" in head
     limit, limit_unit = _limit(head.pop("limit", None), system)
     nothing_left(head, "job", ("title", "complaint", "invented", "limit"))
 
@@ -84,6 +85,7 @@ def job_of(document: dict[str, object]) -> Job:
         invented=invented,
         system=system,
         limit=limit,
+        limit_said=limit_said,
         sheet=sheet,
         duties=tuple(duties),
         worst_day=tuple(worst_day),

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from toptank.jobs.answers import Chosen, Diagnosed
+from toptank.jobs.job import Job
 from toptank.jobs.order.cautions import cautions
 from toptank.jobs.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.jobs.order.coolant_work import coolant_work
@@ -69,7 +70,7 @@ def contents(
         steps=steps(plan.remedies, work, check, facts, fit.lines, system),
         time_note=FOOTNOTE,
         readings=_readings(drive, plan, system),
-        stop=_stop(drive, plan, job.limit, system),
+        stop=_stop(drive, plan, job, system),
         cautions=cautions(plan.remedies, work.cautions),
         assumptions=_assumptions(chosen, drive, system),
         remarks=(*prices, *remarks),
@@ -135,11 +136,14 @@ def _heat(one: Expected) -> float:
 def _reading(one: Expected, without_cooling: bool, system: System) -> ReadingLine:
     facts = one.duty.facts
     day = [f"{degrees(facts['ambient'].value, system)}{mark(facts['ambient'])}"]
-    day.append(show(facts["speed"].value, SPEED, system, 0) if facts["speed"].value > 0.0 else "standing")
+    if facts["speed"].value > 0.0:
+        day.append(f"{show(facts['speed'].value, SPEED, system, 0)}{mark(facts['speed'])}")
+    else:
+        day.append("standing")
     if facts["grade"].value:
-        day.append(f"grade {show(facts['grade'].value, GRADE, system)}")
+        day.append(f"grade {show(facts['grade'].value, GRADE, system)}{mark(facts['grade'])}")
     if facts["air_conditioning"].value > 0.5 and not without_cooling:
-        day.append("air conditioning on")
+        day.append(f"air conditioning on{mark(facts['air_conditioning'])}")
     return ReadingLine(
         duty=f"{one.duty.name}{' (worst day)' if one.worst else ''}",
         day=", ".join(day),
@@ -148,10 +152,11 @@ def _reading(one: Expected, without_cooling: bool, system: System) -> ReadingLin
     )
 
 
-def _stop(drive: CheckDrive, plan: Outlook, limit: float, system: System) -> tuple[str, ...]:
+def _stop(drive: CheckDrive, plan: Outlook, job: Job, system: System) -> tuple[str, ...]:
     boils = min(one.boils_after.p10 for one in drive.duties)
-    highest = min(limit, boils - MARGIN[0])
-    why = "the customer's limit" if highest == limit else "the least margin to boiling"
+    highest = min(job.limit, boils - MARGIN[0])
+    limit = "the customer's limit" if job.limit_said else f"the limit {ASSUMED}, as the customer named none"
+    why = limit if highest == job.limit else "the least margin to boiling"
     words = [
         f"Stop at {degrees(highest, system)} on the gauge ({why}; it may boil from {degrees(boils, system)}), at "
         "steam, a smell of coolant, a knock, a warning lamp, or a heater that turns cold.",

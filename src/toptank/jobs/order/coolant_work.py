@@ -109,11 +109,12 @@ def _quantities(facts: Mapping[str, Fact], T_hot: float, system: System) -> tupl
         f"Whole system {whole}; {DRAINS} let out about {volume(fresh.drained, system)} ({100 * drains:.0f} %, "
         f"{ASSUMED[1:-1]}: measure what comes out).",
         f"After a flush with water: {volume(fresh.concentrate, system)} of concentrate first, then about "
-        f"{volume(fresh.water, system)} of distilled or deionised water: 50 %. Half and half premix cannot reach it.",
+        f"{volume(fresh.water, system)} of distilled or deionised water{mark(capacity)}: 50 %. Half and half premix "
+        "cannot reach it.",
         f"Without a flush, only if the record names the same family: {volume(kept.concentrate, system)} of "
-        f"concentrate, {volume(kept.water, system)} of water, with {strength} in it now.",
+        f"concentrate, {volume(kept.water, system)} of water{mark(capacity)}, with {strength} in it now.",
         f"Glycol: {_told('fill.glycol', facts, system)}; at 50 % of concentrate it freezes at "
-        f"{degrees(frozen, system)}; from cold to hot it grows by {volume(grown, system)}.",
+        f"{degrees(frozen, system)}; from cold to hot it grows by {volume(grown, system)}{mark(capacity)}.",
         f"Family: {FAMILY} {ASSUMED}; {coolant_families.IDENTIFY}.",
         f"A new core may hold another volume: {_asked(facts)}.",
     )
@@ -127,9 +128,10 @@ def _quantities(facts: Mapping[str, Fact], T_hot: float, system: System) -> tupl
 
 
 def _asked(facts: Mapping[str, Fact]) -> str:
-    """What the kind of the system asks of the level."""
+    """What the kind of the system asks of the level, and how well that kind is known."""
     kinds = declaration_of("cap.system").choices
-    return ASKED_BY_SYSTEM[kinds[round(facts["cap.system"].value)]][-1]
+    kind = kinds[round(facts["cap.system"].value)]
+    return f"{ASKED_BY_SYSTEM[kind][-1]}; system: {kind}{mark(facts['cap.system'])}"
 
 
 def _told(path: str, facts: Mapping[str, Fact], system: System) -> str:

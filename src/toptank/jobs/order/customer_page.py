@@ -6,7 +6,7 @@ from toptank.jobs.answers import Chosen
 from toptank.jobs.order.check_drive import CheckDrive, cuts_cooling
 from toptank.jobs.order.gauge_picture import gauge_picture
 from toptank.jobs.order.record import Customer
-from toptank.jobs.order.wording import chance, degrees, gauge_band, mark, money, sentence, time
+from toptank.jobs.order.wording import ASSUMED, chance, degrees, gauge_band, mark, money, sentence, time
 from toptank.studies.choose.outlook import Outlook
 from toptank.studies.diagnose.diagnosis import Suspect
 from toptank.units.conversion import System
@@ -75,7 +75,7 @@ def customer_page(
             (
                 f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
                 f"{then}. The chance that it lies in such a band is 8 in 10.",
-                f"Chance that every part of that day stays under your limit of {degrees(job.limit, system)} and does "
+                f"Chance that every part of that day stays under {_limit(chosen, system)} and does "
                 f"not boil: {chance(plan.holds)}. It rests on measurements and on assumptions; the check drive will "
                 "show how well it holds, and we write down what the gauge shows.",
                 *off,
@@ -86,8 +86,8 @@ def customer_page(
     )
     says = (
         f"The gauge on the worst day: {day}. Striped: as it is now, {now}. Dark: after the work, "
-        f"{then}. A bar holds 8 of 10 possible vehicles, the line in it the middle one. Dashes: your "
-        f"limit, {degrees(job.limit, system)}. Double line: there the coolant boils."
+        f"{then}. A bar holds 8 of 10 possible vehicles, the line in it the middle one. Dashes: "
+        f"{_limit(chosen, system).rstrip(',')}. Double line: there the coolant boils."
     )
     return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)
 
@@ -101,6 +101,11 @@ def _looked_at_first(chosen: Chosen, found: str) -> tuple[str, ...]:
         f"Before we buy parts we make a check ({chosen.decisive.check}). What it shows may change the work, and with "
         f"it the price: {ends}. We ask you then.",
     )
+
+
+def _limit(chosen: Chosen, system: System) -> str:
+    figure = degrees(chosen.job.limit, system)
+    return f"your limit of {figure}" if chosen.job.limit_said else f"{figure} {ASSUMED}, as you named no limit,"
 
 
 def _likeliest(first: Suspect) -> str:

@@ -69,7 +69,7 @@ def gauge_picture(hardest: Expected, limit: float, system: System) -> str:
             f'<text x="{RIGHT:g}" y="{HEIGHT - 8:g}" text-anchor="end">{unit} on the gauge</text>',
             f'<line x1="{x:.1f}" y1="26" x2="{x:.1f}" y2="{FLOOR:g}" stroke="#000" stroke-width="1.5" '
             'stroke-dasharray="7 5"/>',
-            _words(x, 18.0, "your limit"),
+            _words(x, 18.0, "limit"),
             *(
                 _row(name, fill, at(band.p10), at(band.p50), at(band.p90), at(boils.p50))
                 for name, band, boils, fill in rows

@@ -42,16 +42,13 @@ def pdf(order: Order, paper: Paper) -> bytes:
     Refusal : if typst cannot set it, or says anything while it does
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
-    tried: list[tuple[bytes, int]] = []
+    fewest = _set(written, _PAPERS[paper], SIZES[-1])[1]
+    wanted = next((pages for pages in PAGES if fewest <= pages), fewest)
     for size in SIZES:
-        tried.append(_set(written, _PAPERS[paper], size))
-        if tried[-1][1] <= PAGES[0]:
-            break
-    for wanted in PAGES:
-        for content, pages in tried:
-            if pages <= wanted:
-                return content
-    return tried[0][0]  # a long story runs on, uncut
+        content, pages = _set(written, _PAPERS[paper], size)
+        if pages <= wanted or wanted > PAGES[-1]:  # a long story runs on, uncut, in large letters
+            return content
+    raise _not_set("its length changes with every try")
 
 
 def _set(order: str, paper: str, size: str) -> tuple[bytes, int]:
