@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+import httpx
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
@@ -133,6 +134,25 @@ def test_a_note_that_is_not_kept_yet_survives_a_reload_and_the_changes_of_others
     page.get_by_role("button", name="Keep the note").click()
     expect(page.get_by_text("hums at idle")).to_be_visible()
     expect(page.get_by_label("Another note")).to_have_value("")
+
+
+def test_work_that_takes_long_can_be_stopped_and_gone_on_with(open_page: Callable[..., Page], server: Any) -> None:
+    page = open_page("/")
+    number = _new_job(page, "Stopped")
+    page.get_by_label("Temperature seen").fill("241")  # of no other job here, so that no answer is at hand
+    page.get_by_role("button", name="Write it down: where it runs hot").click()
+    expect(page.get_by_label("Temperature read")).to_have_value("241 °F")
+    page.goto(f"{server.address}/job/{number}/causes")
+    expect(page.get_by_role("progressbar")).to_be_visible()
+    page.get_by_role("button", name="Stop").click()
+    expect(page.get_by_text("Stopped: trying causes on possible vehicles.")).to_be_visible()
+    page.get_by_role("button", name="Go on after all").click()
+    expect(page.get_by_role("heading", name="It may be")).to_be_visible(timeout=120_000)
+
+
+def test_an_address_that_leads_nowhere_has_our_own_page(server: Any) -> None:
+    answer = httpx.get(f"{server.address}/nowhere", headers={"accept": "text/html"})
+    assert (answer.status_code, "Nothing is here" in answer.text, "nonce-" in str(answer.headers)) == (404, True, True)
 
 
 def test_names_and_words_are_never_markup(open_page: Callable[..., Page], server: Any) -> None:

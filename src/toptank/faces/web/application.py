@@ -9,11 +9,14 @@ from pathlib import Path
 
 from fastapi import FastAPI
 from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
 from starlette.staticfiles import StaticFiles
 
 # The framework reads where it may keep things when it is imported; we keep nothing in it.
 os.environ.setdefault("NICEGUI_STORAGE_PATH", str(Path(tempfile.gettempdir()) / f"toptank-{os.getpid()}"))
 
+from nicegui import app as pages
 from nicegui import ui
 
 from toptank.faces.api import application as rest
@@ -66,6 +69,7 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
     papers.register(app)
     rest.register(app)
     every_page.register(app)
+    pages.add_exception_handler(404, _nowhere)
     ui.run_with(
         app,
         title="toptank",
@@ -76,6 +80,13 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
         reconnect_timeout=RECONNECTS,
     )
     return app
+
+
+async def _nowhere(request: Request, _: Exception) -> Response:
+    """The framework's own page for an address that leads nowhere has its look, not ours."""
+    if "text/html" not in request.headers.get("accept", ""):
+        return JSONResponse({"detail": "Not Found"}, 404)
+    return sign_in.nowhere()
 
 
 async def _warm() -> None:

@@ -47,8 +47,9 @@ def noted(number: int) -> None:
 
 
 async def _told(client: Client, told: Told) -> None:
-    with client:
-        await told()
+    if not client.is_deleted:
+        with client:
+            await told()
 
 
 async def watch() -> None:

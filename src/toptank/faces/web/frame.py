@@ -141,6 +141,8 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
 
     async def told() -> None:
         await page.read_again()
+        if page.client.is_deleted:  # closed while it was read
+            return
         page.head.clear()
         _head(page)
         if renew is not None:

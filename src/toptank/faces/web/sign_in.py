@@ -1,4 +1,4 @@
-"""The one page before the passphrase: plain HTML, no framework, nothing that a person typed is shown again."""
+"""The page before the passphrase and the one of no address: plain HTML, nothing that a person typed is shown again."""
 
 import asyncio
 import math
@@ -10,16 +10,29 @@ from toptank.faces.web.passphrase import COOKIE, LASTS, Door
 
 _PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>toptank: sign in</title><link rel="stylesheet" href="/look/look.css">
+<title>toptank: {title}</title><link rel="stylesheet" href="/look/look.css">
 <script src="/look/bench.js"></script></head>
-<body><main class="page"><div class="lead"><h1>Who is there?</h1>
-<p>This server is open to the shop's network. Type the passphrase that was set when it was started.</p></div>
-<form class="sheet plain-form" method="post" action="/sign-in">
+<body><main class="page"><div class="lead"><h1>{title}</h1>
+<p>{says}</p></div>
+{rest}</main></body></html>
+"""
+_FORM = """<form class="sheet plain-form" method="post" action="/sign-in">
 <div class="field"><label for="passphrase">Passphrase</label>
 <input id="passphrase" name="passphrase" type="password" autocomplete="current-password" required autofocus>
 <div class="says" role="alert">{said}</div></div>
-<button class="press main">Come in</button></form></main></body></html>
-"""
+<button class="press main">Come in</button></form>"""
+_WHO = "This server is open to the shop's network. Type the passphrase that was set when it was started."
+_NOWHERE = "No page has this address. The jobs list leads to every page that there is."
+
+
+def _asked(said: str) -> str:
+    return _PAGE.format(title="Who is there?", says=_WHO, rest=_FORM.format(said=said))
+
+
+def nowhere() -> Response:
+    """Return the page of an address that leads nowhere."""
+    home = '<p><a class="press main" href="/">All jobs</a></p>'
+    return HTMLResponse(_PAGE.format(title="Nothing is here", says=_NOWHERE, rest=home), 404)
 
 
 def register(app: FastAPI, door: Door | None) -> None:
@@ -27,7 +40,7 @@ def register(app: FastAPI, door: Door | None) -> None:
 
     @app.get("/sign-in", include_in_schema=False)
     def page() -> Response:
-        return RedirectResponse("/", 303) if door is None else HTMLResponse(_PAGE.format(said=""))
+        return RedirectResponse("/", 303) if door is None else HTMLResponse(_asked(""))
 
     @app.post("/sign-in", include_in_schema=False)
     async def sign_in(passphrase: str = Form(max_length=1000)) -> Response:
@@ -37,9 +50,9 @@ def register(app: FastAPI, door: Door | None) -> None:
         if wait > 0.0:
             seconds = math.ceil(wait)
             said = f"Too many wrong ones: wait {seconds} s."
-            return HTMLResponse(_PAGE.format(said=said), 429, headers={"retry-after": str(seconds)})
+            return HTMLResponse(_asked(said), 429, headers={"retry-after": str(seconds)})
         if not await asyncio.to_thread(door.opens, passphrase):
-            return HTMLResponse(_PAGE.format(said="That is not the passphrase."), 401)
+            return HTMLResponse(_asked("That is not the passphrase."), 401)
         answer = RedirectResponse("/", 303)
         answer.set_cookie(COOKIE, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/")
         return answer

@@ -104,6 +104,8 @@ class _Strip:
             self.duty = duties[0]
             self.wished.clear()
         dials = await asyncio.to_thread(lambda: what_if.dials(job, duty=self.duty))
+        if self.whole.is_deleted:  # the page was closed meanwhile
+            return
         on = next(d for d in what_if.duties_of(job) if d.name == self.duty).facts["air_conditioning"].value > 0.5
         self.dials.clear()
         with self.dials:
@@ -185,8 +187,9 @@ class _Strip:
         try:
             answer = await asyncio.to_thread(what_if.what_if, job, changes, duty=self.duty)
         except Refusal as refusal:
-            with self.client:
-                self.told.set_text(str(refusal))
+            if not self.whole.is_deleted:
+                with self.client:
+                    self.told.set_text(str(refusal))
             return
         if self.whole.is_deleted:
             return

@@ -49,7 +49,7 @@ def work(
         await asyncio.wait([future], timeout=SOON)
         if not future.done():
             await _watch(place, what, usual, future, stopped)
-        if place.is_deleted:
+        if place.is_deleted or client.is_deleted:
             return
         with client:
             place.clear()
@@ -74,6 +74,8 @@ def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
 
 async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any], stopped: asyncio.Event) -> None:
     started = time.monotonic()
+    if place.is_deleted:
+        return
     with place.client:
         place.clear()
         with place, tag("div", classes="at-work", role="status"):
