@@ -16,46 +16,22 @@ from toptank.system.duty import Duty
 from toptank.system.margins import limiting_ambient
 from toptank.system.population import margins, settle
 from toptank.system.steady import steady
-from toptank.system.vehicle import Vehicle
-from toptank.units.declaration import declarations
 
 CLIMB = Duty(ambient=305.0, speed=20.0, grade=0.04, air_conditioning=1.0)
 N = 256
 SEED = 20
 
 
-def random_record(kind: Any, n: int, rng: np.random.Generator, limits: str) -> Any:
-    """A record of a declared kind with every field drawn between its limits, a tenth of them at a limit."""
-    values: dict[str, Any] = {}
-    for name, declared in declarations(kind):
-        low, high = getattr(declared, limits)
-        u = rng.uniform(size=n)
-        u = np.where(rng.uniform(size=n) < 0.1, rng.integers(0, 2, n), u)
-        x = low * (high / low) ** u if low > 0.0 and high > 20.0 * low else low + (high - low) * u
-        if declared.choices or name in ("rows", "passes", "count"):
-            x = np.round(x)
-        values[name] = x
-    return kind(**values)
-
-
-def random_vehicles(n: int, rng: np.random.Generator, limits: str) -> Vehicle:
-    return Vehicle(
-        **{part.name: random_record(part.default_factory, n, rng, limits) for part in dataclasses.fields(Vehicle)}
-    )
-
-
-def test_nothing_inside_the_hard_limits_gives_a_nan() -> None:
-    rng = np.random.default_rng(SEED)
-    balance = settle(random_vehicles(1024, rng, "hard"), random_record(Duty, 1024, rng, "hard"))
+def test_nothing_inside_the_hard_limits_gives_a_nan(random_draws: Any) -> None:
+    balance = settle(*random_draws(1024, SEED, "hard"))
     for field in dataclasses.fields(Balance):
         assert np.all(np.isfinite(getattr(balance, field.name))), field.name
 
 
 @pytest.mark.parametrize("limits", ["hard", "plausible"])
-def test_whatever_is_called_a_balance_is_one_to_a_millionth(limits: str) -> None:
+def test_whatever_is_called_a_balance_is_one_to_a_millionth(limits: str, random_draws: Any) -> None:
     """Boiling and want of power included: heat made is heat shed, or the answer says that there is no balance."""
-    rng = np.random.default_rng(SEED)
-    balance = settle(random_vehicles(16384, rng, limits), random_record(Duty, 16384, rng, limits))
+    balance = settle(*random_draws(16384, SEED, limits))
     found = balance.status != Status.NO_BALANCE
     assert np.any(balance.status[found] == Status.BOILS)
     assert np.all(np.abs(balance.heat_imbalance[found]) <= 1e-6 * balance.engine_heat[found])

@@ -138,6 +138,8 @@ def _modified(leg: Leg, written: str) -> Leg | None:
     """The leg before with what a few words behind it change; None if they are a leg of their own."""
     words = written
     if _OFF.fullmatch(words) or words == "with the engine off":
+        if leg.speed > 0.0:
+            raise _rolling(f"{leg.text}, {written}")
         return replace(leg, running=False, text=f"{leg.text}, {written}")
     if words in ("in gear", "held in gear"):
         return replace(leg, in_gear=True, text=f"{leg.text}, {written}")
@@ -239,6 +241,10 @@ def _within(value: float, most: float, written: str, what: str, limit: str) -> f
     if abs(value) > most or (value < 0.0 and what != "a grade"):
         raise _refusal(written, f"has {what} beyond {limit}", "check the figure and its unit")
     return value
+
+
+def _rolling(written: str) -> Refusal:
+    return _refusal(written, "drives with the engine off", "a vehicle stands while its engine is off: write two legs")
 
 
 def _refusal(value: str, limit: str, fix: str) -> Refusal:

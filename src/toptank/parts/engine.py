@@ -20,6 +20,9 @@ from toptank.units.dimension import (
     TEMPERATURE_RISE,
 )
 
+STONE_COLD, HOT_IDLE = 283.15, 333.15
+"""Coolant temperatures between which a fast idle comes down to that of a hot engine [K]; judgement."""
+
 RHO_STATED = 1.2
 """Density of the air at which full load is stated [kg/m3]."""
 
@@ -83,6 +86,9 @@ class Engine:
     surface_conductance: Real = declare(
         "heat lost from the outside of the engine per kelvin", CONDUCTANCE, hard=(0.0, 300), plausible=(8, 120),
         typical=30, spread=0.3, relative=True, measure="not measured; judgement")
+    cold_idle: Real = declare(
+        "idle speed stone cold over that when hot", NUMBER, hard=(0.8, 3.0), plausible=(1.0, 2.5), typical=1.6,
+        spread=0.2, measure="tachometer after a cold start, choke in: fast idle over hot idle; from memory")
     metal: Real = declare(
         "mass of the engine's iron and aluminium over its swept volume", HEAVINESS, hard=(5e3, 4e5),
         plausible=(25e3, 1.2e5), typical=45e3, spread=0.2, relative=True,
@@ -92,16 +98,17 @@ class Engine:
         spread=0.05, measure="magnet on heads and block")
     jacket_share: Real = declare(
         "share of that mass that warms with the coolant: heads and upper block", FRACTION, hard=(0.05, 1.0),
-        plausible=(0.3, 0.9), typical=0.55, spread=0.08, measure="not measured; judgement")
+        plausible=(0.2, 0.9), typical=0.45, spread=0.08, measure="not measured; judgement")
     metal_above_coolant: Real = declare(
         "that metal above the coolant, in the mean, at full load", TEMPERATURE_RISE, hard=(2, 150),
-        plausible=(10, 60), typical=28, spread=6, measure="not measured; judgement")
+        plausible=(10, 60), typical=38, spread=9,
+        measure="not measured; judgement: shut down hot, the gauge then rises by the 5 to 10 K that are told")
     oil_volume: Real = declare(
         "oil in the sump over swept volume", NUMBER, hard=(0.1, 10), plausible=(0.6, 4), typical=1.0, spread=0.15,
         relative=True, measure="handbook: oil fill over the litres of the engine")
     oil_share: Real = declare(
         "share of the heat to the coolant that goes by way of the oil", FRACTION, hard=(0.0, 0.6),
-        plausible=(0.05, 0.35), typical=0.15, spread=0.04,
+        plausible=(0.02, 0.25), typical=0.07, spread=0.02,
         measure="not measured: 5 to 10 % of brake power, from memory")
     oil_above_coolant: Real = declare(
         "oil above the coolant at full load", TEMPERATURE_RISE, hard=(2, 120), plausible=(5, 50), typical=25, spread=6,
@@ -112,6 +119,12 @@ class Engine:
         """Heat to the coolant at full load and highest speed, sea level [W]."""
         speed = self.top_speed
         return self.heat(power=self.most_power(speed=speed, rho=RHO_STATED), speed=speed, rho=RHO_STATED)[1]
+
+    def idle(self, *, T_coolant: Real) -> Real:
+        """Idle speed [1/s] at a coolant temperature [K]: fast when cold, as when hot from HOT_IDLE on."""
+        xp = namespace(T_coolant, self.idle_speed)
+        cold = xp.clip((HOT_IDLE - T_coolant) / (HOT_IDLE - STONE_COLD), 0.0, 1.0)
+        return self.idle_speed * (1.0 + (self.cold_idle - 1.0) * cold)
 
     def most_power(self, *, speed: Real, rho: Real) -> Real:
         """Brake power at full load [W] at a speed [1/s] and an air density [kg/m3]."""

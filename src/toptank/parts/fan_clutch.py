@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from toptank.units.arrays import Real, namespace
-from toptank.units.declaration import declare
+from toptank.units.declaration import declare, declare_yes_no
 from toptank.units.dimension import FRACTION, ROTATION, TEMPERATURE, TEMPERATURE_RISE, TIME
 
 
@@ -35,6 +35,9 @@ class FanClutch:
         "how much cooler the air must be to release it again", TEMPERATURE_RISE, hard=(0.0, 30), plausible=(3, 20),
         typical=10, spread=3.0,
         measure="thermometer through the shroud: roar and release; some 20 degF, common practice, no source")
+    snaps: Real = declare_yes_no(
+        "it snaps in and out instead of engaging by and by", typical=False, doubt=0.05,
+        measure="listen on a steady climb: does the roar come and go at once, or swell?")
     # fmt: on
 
     def ratio(self, *, T_coil: Real) -> Real:
@@ -43,3 +46,15 @@ class FanClutch:
         x = xp.clip((T_coil - self.engages) / self.engaging_range, 0.0, 1.0)
         engaged = xp.maximum(self.engaged_ratio, self.released_ratio)
         return self.released_ratio + (engaged - self.released_ratio) * x
+
+    def set_temperature(self, *, T_coil: Real, stood: Real) -> Real:
+        """Air temperature at which it stands engaged [K], from that at its coil and from where it stood [K].
+
+        It follows rising air at once and falling air only once the hysteresis is used up; one that snaps knows only the
+        two ends.
+        """
+        xp = namespace(T_coil, stood, self.engages)
+        full = self.engages + self.engaging_range
+        off = xp.where(T_coil < self.engages - self.hysteresis, self.engages, stood)
+        snapped = xp.where(T_coil > full, full, off)
+        return xp.where(self.snaps > 0.5, snapped, xp.clip(stood, T_coil, T_coil + self.hysteresis))

@@ -51,6 +51,13 @@ class Thermostat:
         most = xp.maximum(self.largest_opening, least)
         return least + (most - least) * x
 
+    def set_temperature(self, *, T_wax: Real, stood: Real) -> Real:
+        """Temperature at which it stands open [K], from that of its wax and from where it stood [K].
+
+        It follows rising wax at once and falling wax only once the hysteresis is used up.
+        """
+        return namespace(T_wax, stood).clip(stood, T_wax, T_wax + self.hysteresis)
+
     def bypass(self, *, opening: Real) -> Real:
         """Clear area of the bypass [m2] at an opening [1]."""
         xp = namespace(opening, self.bypass_area)

@@ -8,7 +8,7 @@ from toptank.parts.air_passage import AirPassage
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Weather, air_speed
 from toptank.system.jax_library import jnp
-from toptank.system.root import Bracket, bracketed_root, followed_root
+from toptank.system.root import Bracket, Followed, bracketed_root, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -59,15 +59,15 @@ class AirPath(NamedTuple):
         day: Weather,
         *,
         passage: AirPassage | None = None,
-        near: Real | None = None,
-    ) -> "tuple[AirPath, Real]":
+        near: Followed | None = None,
+    ) -> "tuple[AirPath, Followed]":
         """Work it out for a vehicle at a duty on a day, the ram zone's velocity included; say where to look next time.
 
         Parameters
         ----------
         vehicle, duty, day : the vehicle, the duty and its air
         passage : the core's share, if it was worked out before
-        near : velocity near that of the ram zone [m/s], if one is known: it is then followed from there
+        near : where the velocity of the ram zone was, if it is to be followed from there
         """
         core, fan, shroud, condenser = vehicle.core, vehicle.fan, vehicle.shroud, vehicle.condenser
         face, open_share = core.face_area(), 1.0 - core.blocked_face
@@ -101,7 +101,7 @@ class AirPath(NamedTuple):
         )
         return core + self.heads * dynamic_pressure(day.rho, V * self.open_share)
 
-    def _ram_zone_velocity(self, day: Weather, guess: Real, near: Real | None) -> tuple[Real, Real]:
+    def _ram_zone_velocity(self, day: Weather, guess: Real, near: Followed | None) -> tuple[Real, Followed]:
         """Velocity with ram air alone [m/s]. Its outlet is taken 30 K warm: a percent of density, no more."""
 
         def residual(V: Real) -> tuple[Real, Real]:
@@ -113,7 +113,7 @@ class AirPath(NamedTuple):
         if near is not None:
             return followed_root(residual, near, low=SLOWEST, high=FASTEST)
         V = bracketed_root(searched, around(guess, 0.5, 0.0), (), steps=RAM_STEPS)[0]
-        return V, V
+        return V, Followed.near(V)
 
 
 def around(V: Real, width: Real, slope: Real) -> Bracket:

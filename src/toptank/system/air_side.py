@@ -15,7 +15,7 @@ from toptank.system.coolant_side import CoolantSide
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, Weather, air_speed
 from toptank.system.jax_library import jnp, once
-from toptank.system.root import bracketed_root, followed_root
+from toptank.system.root import Followed, bracketed_root, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -157,14 +157,14 @@ def air_side(problem: Problem, hint: Hint, *, steps: int) -> tuple[AirSide, Hint
     return air, Hint(V, jnp.clip(4.0 * jnp.abs(V / hint.V - 1.0), 1e-3, 0.5), found.slope)
 
 
-def air_side_near(problem: Problem, V: Real) -> tuple[AirSide, Real]:
-    """Follow the air side from a velocity in zone 1 that it lately had [m/s]; say where to look next time."""
+def followed_air_side(problem: Problem, last: Followed) -> tuple[AirSide, Followed]:
+    """Follow the air side from the velocity in zone 1 that it lately had; say where to follow it from next time."""
 
     def residual(V: Real) -> tuple[Real, AirSide]:
         air = air_at(problem, V)
         return -air.pressure_balance, air
 
-    return followed_root(residual, V, low=SLOWEST, high=FASTEST)
+    return followed_root(residual, last, low=SLOWEST, high=FASTEST)
 
 
 def air_at(problem: Problem, V: Real) -> AirSide:

@@ -13,6 +13,9 @@ from toptank.units.arrays import Real, namespace
 FIRST_STEP = 1.3
 """First correction over what the first pass asks: a smaller flow meets a larger friction factor [1]."""
 
+LEAST_NEAR = 0.02
+"""Least flow from which it is sought over that which nothing but pump, hoses and jackets hinders [1]."""
+
 PASSES = 6
 """Passes over the core's friction: enough for a ten-thousandth of the flow, save where a starved pump rules it."""
 
@@ -86,9 +89,7 @@ def coolant_side(
 
     n = pump.speed(engine_speed=engine_speed) / STATED_SPEED
     curve = pump.dead_head / (pump.free_flow * pump.free_flow)
-
-    sound = (1.0 - pump.wear) * fill.head_left()
-    held = p_air + vehicle.cap.held_pressure()
+    sound, held = (1.0 - pump.wear) * fill.head_left(), p_air + vehicle.cap.held_pressure()
     suction_loss = _per_area(vehicle.hoses.bottom_area()) * rho / 2.0
 
     def round_loop(at: Real) -> _Loop:
@@ -105,7 +106,8 @@ def coolant_side(
         return _Loop(through, through * by_core, core_loss, eye_margin, cavitation)
 
     unhindered = n * xp.sqrt(pump.dead_head * sound / (branch + curve * sound + jackets))
-    core_flow = _settled(lambda at: round_loop(at).core_flow, unhindered if near is None else near, passes)
+    first = unhindered if near is None else xp.clip(near, LEAST_NEAR * unhindered, unhindered)
+    core_flow = _settled(lambda at: round_loop(at).core_flow, first, passes)
     core_flow, bypass_flow, core_loss, eye_margin, cavitation = round_loop(core_flow)
     conductance, Re = tubes.conductance(
         flow=core_flow, rho=rho, mu=mu, k=k, c_p=c_p,

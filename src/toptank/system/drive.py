@@ -14,7 +14,7 @@ from toptank.parts.air_passage import AirPassage
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.transmission_cooler import T_FLUID_LIMIT
 from toptank.system.air_path import AirPath
-from toptank.system.air_side import AirSide, air_side_near, first_hint, problem
+from toptank.system.air_side import AirSide, first_hint, followed_air_side, problem
 from toptank.system.balance import Balance
 from toptank.system.coolant_side import CoolantSide, coolant_side
 from toptank.system.course import Course
@@ -33,6 +33,7 @@ from toptank.system.jax_library import as_arrays, jax, jnp, lax
 from toptank.system.lagging import Lagging
 from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
 from toptank.system.profile import Profile
+from toptank.system.root import Followed
 from toptank.system.steady import OPEN_AIR, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
@@ -77,8 +78,8 @@ class State(NamedTuple):
     lagging: Lagging
     lost: Real
     core_flow: Real
-    V_fan_zone: Real
-    V_ram_zone: Real
+    V_fan_zone: Followed
+    V_ram_zone: Followed
     V_drawn: Real
     V_blown: Real
 
@@ -132,6 +133,7 @@ def fixed_of(vehicle: Vehicle) -> Fixed:
 
 def settled_start(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
     """State of a vehicle that has long been driven at a duty where a balance was found; boiling, it stands at that."""
+    vehicle, duty, balance = as_arrays((vehicle, duty, balance))
     fixed = fixed_of(vehicle)
     T = jnp.minimum(balance.T_engine_out, balance.T_boiling)
     film = _film(vehicle, balance.engine_speed)
@@ -143,11 +145,13 @@ def settled_start(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
         core=jnp.minimum(balance.T_bottom_hose, T),
         gearbox=balance.T_transmission,
     )
-    return _start(vehicle, duty, nodes, T_coil=balance.T_coil)
+    start = _start(vehicle, duty, nodes, T_coil=balance.T_coil)
+    return start._replace(V_fan_zone=Followed.near(balance.V_fan_zone), V_ram_zone=Followed.near(balance.V_ram_zone))
 
 
 def cold_start(vehicle: Vehicle, duty: Duty) -> State:
     """State of a vehicle that has stood overnight in the air of a duty."""
+    vehicle, duty = as_arrays((vehicle, duty))
     return _start(vehicle, duty, Nodes(*(duty.ambient,) * 5), T_coil=duty.ambient)
 
 
@@ -161,7 +165,8 @@ def _start(vehicle: Vehicle, duty: Duty, T: Nodes, *, T_coil: Real) -> State:
         vehicle, tubes, T_engine_out=T.coolant, opening=lagging.opening(vehicle), p_air=day.p,
         engine_speed=asked.engine_speed, heat=0.0 * day.T,
     )  # fmt: skip
-    return State(T, lagging, jnp.zeros_like(day.T), loop.core_flow, V_drawn, V_blown, V_drawn, V_blown)
+    followed = Followed.near(V_drawn), Followed.near(V_blown)
+    return State(T, lagging, jnp.zeros_like(day.T), loop.core_flow, *followed, V_drawn, V_blown)
 
 
 class Flows(NamedTuple):
@@ -172,8 +177,8 @@ class Flows(NamedTuple):
     loop: CoolantSide
     air: AirSide
     engine: EngineHeat
-    V_fan_zone: Real
-    V_ram_zone: Real
+    V_fan_zone: Followed
+    V_ram_zone: Followed
     V_drawn: Real
     V_blown: Real
 
@@ -234,11 +239,11 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: R
 
 def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: Real, day: Weather) -> Flows:
     """Air, coolant and the engine's heat as they are at a state: sought from where they were a step before."""
-    asked = _asked(vehicle, duty, day, running)
+    asked = _asked(vehicle, duty, day, running, state.T.coolant)
     at = dataclasses.replace(vehicle, fill=dataclasses.replace(vehicle.fill, air=vehicle.fill.air + state.lost))
     V_drawn, V_blown = first_hint(vehicle, duty, asked).V, _blown(duty)
     path, V_ram_zone = AirPath.of(
-        vehicle, duty, day, passage=fixed.passage, near=state.V_ram_zone * (V_blown / state.V_blown)
+        vehicle, duty, day, passage=fixed.passage, near=_moved(state.V_ram_zone, V_blown / state.V_blown)
     )
     rough = engine_heat(vehicle, asked, day, fan_power=0.0 * day.T, compressor_power=asked.cooling_load / 3)
     opening = state.lagging.opening(vehicle)
@@ -252,7 +257,7 @@ def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: 
         vehicle, duty, day, asked, path, loop, T_engine_out=state.T.coolant, cooler_heat=ahead,
         held=state.lagging.fan_held(vehicle, duty, running),
     )  # fmt: skip
-    air, V_fan_zone = air_side_near(stated, state.V_fan_zone * (V_drawn / state.V_drawn))
+    air, V_fan_zone = followed_air_side(stated, _moved(state.V_fan_zone, V_drawn / state.V_drawn))
     engine = engine_heat(vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power)
     return Flows(asked, opening, loop, air, engine, V_fan_zone, V_ram_zone, V_drawn, V_blown)
 
@@ -281,14 +286,20 @@ def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, duty: Duty, running: 
     )
 
 
+def _moved(last: Followed, ratio: Real) -> Followed:
+    """Where a velocity is followed from if what drives the air has grown by a ratio [1]."""
+    return last._replace(x=last.x * ratio)
+
+
 def _blown(duty: Duty) -> Real:
     """Roughly the velocity that driving alone gives at the face [m/s]."""
     return 0.17 * air_speed(duty) + 0.05
 
 
-def _asked(vehicle: Vehicle, duty: Duty, day: Weather, running: Real) -> Demand:
-    """What the duty asks of the engine; shut down, nothing but that the coolant rises by itself."""
-    asked = demand(vehicle, duty, day)
+def _asked(vehicle: Vehicle, duty: Duty, day: Weather, running: Real, T: Real) -> Demand:
+    """What the duty asks of the engine, cold too; shut down, nothing but that the coolant rises by itself."""
+    idling = dataclasses.replace(vehicle.engine, idle_speed=vehicle.engine.idle(T_coolant=T))
+    asked = demand(dataclasses.replace(vehicle, engine=idling), duty, day)
     return asked._replace(
         engine_speed=jnp.where(running > 0.5, asked.engine_speed, BUOYANT * vehicle.engine.idle_speed),
         transmission_heat=asked.transmission_heat * running,

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from toptank.system.jax_library import jax
 from toptank.units.arrays import Real
 from toptank.units.declaration import declare, declare_choice, declare_yes_no
 from toptank.units.dimension import ALTITUDE, AREA, FRACTION, GRADE, MASS, POWER, ROTATION, SPEED, TEMPERATURE
@@ -51,3 +52,6 @@ class Duty:
         "drag area added by the trailer", AREA, hard=(0.0, 12.0), plausible=(0.0, 5.0), typical=0.0, spread=0.0,
         measure="box 1.2 to 1.6 m2, from memory")
     # fmt: on
+
+
+jax.tree_util.register_dataclass(Duty)

@@ -26,8 +26,14 @@ class Lagging(NamedTuple):
     @classmethod
     def settled(cls, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real) -> "Lagging":
         """Where they stand after long rising to, and long standing at, these temperatures [K]."""
-        stage = vehicle.fan.switched_share(T_switch=T_engine_out, share=jnp.zeros_like(T_engine_out))
-        return cls(T_wax=T_engine_out, wax_set=T_engine_out, T_coil=T_coil, coil_set=T_coil, stage=stage)
+        clutch = vehicle.fan_clutch
+        return cls(
+            T_wax=T_engine_out,
+            wax_set=T_engine_out,
+            T_coil=T_coil,
+            coil_set=clutch.set_temperature(T_coil=T_coil, stood=jnp.where(clutch.snaps > 0.5, clutch.engages, T_coil)),
+            stage=vehicle.fan.switched_share(T_switch=T_engine_out, share=jnp.zeros_like(T_engine_out)),
+        )
 
     def opening(self, vehicle: Vehicle) -> Real:
         """Opening of the thermostat over full [1]."""
@@ -49,13 +55,8 @@ class Lagging(NamedTuple):
         coil = T_coil + (self.T_coil - T_coil) * jnp.exp(-dt / clutch.lag)
         return Lagging(
             T_wax=wax,
-            wax_set=_played(self.wax_set, wax, thermostat.hysteresis),
+            wax_set=thermostat.set_temperature(T_wax=wax, stood=self.wax_set),
             T_coil=coil,
-            coil_set=_played(self.coil_set, coil, clutch.hysteresis),
+            coil_set=clutch.set_temperature(T_coil=coil, stood=self.coil_set),
             stage=vehicle.fan.switched_share(T_switch=T_engine_out, share=self.stage),
         )
-
-
-def _played(stood: Real, pushed: Real, play: Real) -> Real:
-    """Where a thing with play comes to stand: pushed up at once, drawn down only once the play is used up."""
-    return jnp.clip(stood, pushed, pushed + play)

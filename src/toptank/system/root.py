@@ -132,34 +132,50 @@ def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int
     return x, answer, hint, Found(jnp.abs(other - x), slope)
 
 
-def followed_root(
-    residual: Callable[[Real], tuple[Real, Answer]], x: Real, *, low: float, high: float
-) -> tuple[Answer, Real]:
-    """Follow a root that has moved a little: what `residual` answers near it, and where to look for it next time.
+class Followed(NamedTuple):
+    """A root that is followed: where it was, how far a step may reach (in logarithm), which way the last one went."""
 
-    One step of Newton's method, the answer there, and a second step with the same slope for the next time. No step more
-    than halves or doubles x, so that a root that has jumped is found again in a few calls. The derivative of the answer
-    is that of the implicit function, whatever that of x was.
+    x: Real
+    reach: Real
+    way: Real
+
+    @classmethod
+    def near(cls, x: Real) -> "Followed":
+        """Begin to follow from a guess."""
+        return cls(x, jnp.full_like(x, FARTHEST), jnp.zeros_like(x))
+
+
+FARTHEST, NEAREST = 0.7, 0.01
+"""Longest and shortest reach of a step of a followed root, in logarithm: it at most doubles or halves x [1]."""
+
+
+def followed_root(
+    residual: Callable[[Real], tuple[Real, Answer]], last: Followed, *, low: float, high: float
+) -> tuple[Answer, Followed]:
+    """Follow a root that has moved a little: what `residual` answers near it, and where it is followed from next time.
+
+    One step of Newton's method, and the answer there; the next call makes the next step. A root that has jumped is
+    found again in a few calls; where long steps go to and fro, they are halved until they no longer do. The derivative
+    of the answer is that of the implicit function, whatever that of x was.
 
     Parameters
     ----------
-    residual : x -> (value, answer), x a positive scalar, the value falling or rising with it throughout
-    x : where it was
+    residual : x -> (value, answer), x a positive scalar
+    last : where it was
     low, high : least and largest x
     """
 
     def value(at: Real) -> tuple[Real, tuple[()]]:
         return residual(at)[0], ()
 
+    x = jnp.clip(last.x, low, high)
     f, slope, _ = jax.jvp(value, (x,), (jnp.ones_like(x),), has_aux=True)
-    slope = lax.stop_gradient(_nonzero(slope))
-
-    def moved(x: Real, f: Real) -> Real:
-        return jnp.clip(jnp.clip(x - f / slope, 0.5 * x, 2.0 * x), low, high)
-
-    at = moved(x, f)
-    f, answer = residual(at)
-    return answer, moved(at, f)
+    newton = -f / lax.stop_gradient(_nonzero(slope)) / x
+    newton = jnp.where(jnp.isfinite(newton), newton, 0.0)  # at a kink there may be no slope
+    turned = (newton * last.way < 0.0) & (jnp.abs(newton) > 0.5 * last.reach)
+    reach = lax.stop_gradient(jnp.clip(jnp.where(turned, 0.5, 2.0) * last.reach, NEAREST, FARTHEST))
+    at = jnp.clip(x * (1.0 + jnp.clip(newton, jnp.expm1(-reach), jnp.expm1(reach))), low, high)
+    return residual(at)[1], Followed(at, reach, lax.stop_gradient(jnp.sign(newton)))
 
 
 def _nonzero(x: Real) -> Real:

@@ -20,7 +20,6 @@ from toptank.parts.thermostat import Thermostat
 from toptank.parts.transmission_cooler import TransmissionCooler
 from toptank.parts.water_pump import WaterPump
 from toptank.system.doubts import Doubts
-from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
 
 
@@ -51,7 +50,7 @@ class Vehicle:
 # Parts know nothing of JAX; here, where they are first put into a solver, they become trees of arrays.
 _TREES = (
     Core, Fan, FanClutch, Shroud, Grille, Condenser, WaterPump, Thermostat, Hoses, Cap, Fill, Gauge, Heater,
-    TransmissionCooler, Engine, Drivetrain, Body, Doubts, Duty, Vehicle,
+    TransmissionCooler, Engine, Drivetrain, Body, Doubts, Vehicle,
 )  # fmt: skip
 for _tree in _TREES:
     jax.tree_util.register_dataclass(_tree)

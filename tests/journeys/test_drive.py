@@ -1,0 +1,97 @@
+"""A mechanic asks how a drive would go: from a job file, on the screen, as JSON and as a chart."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from toptank.jobs.schema import schemas
+
+CLIMB = ("--legs", "4 miles up 6 % at 45 mph, then idle 5 min", "--ambient", "98 F")
+FEW = ("--draws", "64")
+
+
+@pytest.fixture(scope="module")
+def job(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A job without evidence, so that no diagnosis is waited for."""
+    path = tmp_path_factory.mktemp("drive") / "pickup.toml"
+    path.write_text(
+        'format = "toptank-job-1"\n[job]\nlimit = "215 F"\n[vehicle]\nlike = "pickup-1970s-v8-air"\n'
+        '[[duty]]\nname = "hill"\nambient = "80 F"\naltitude = "1000 ft"\nair_conditioning = true\n',
+        encoding="utf-8",
+    )
+    return path
+
+
+def test_the_drive_is_told_stretch_by_stretch_with_what_would_ease_it(say: Callable[..., Any], job: Path) -> None:
+    answer = say("drive", job, *CLIMB, *FEW)
+    told = " ".join(answer.out.split())
+    assert answer.code == 0
+    for words in ("4 miles up 6 % at 45 mph", "idle 5 min", "Peak of the gauge", "Over the limit somewhere", "Boils",
+                  "air conditioning off", "Never open a hot system", "98 °F outside", "'hill'"):  # fmt: skip
+        assert words in told
+
+
+def test_the_record_of_a_drive_fits_its_schema_and_hangs_together(say: Callable[..., Any], job: Path) -> None:
+    record = say("drive", job, *CLIMB, *FEW, "--json").record
+    Draft202012Validator(schemas()["answer-drive"]).validate(record)
+    along = record["along"]
+    assert len({len(values) for values in along.values()}) == 1
+    assert record["distance_mi"] == pytest.approx(4.0, abs=0.01)
+    assert along["altitude_ft"][-1] - along["altitude_ft"][0] == pytest.approx(4 * 5280 * 0.06, rel=0.01)
+    assert record["peak_degF"]["p50"] == pytest.approx(max(along["gauge_p50_degF"]), abs=1.0)
+    for low, middle, high in zip(*(along[f"gauge_p{p}_degF"] for p in (10, 50, 90)), strict=True):
+        assert low <= middle <= high
+    eased = {one["air_conditioning_off"]: one["peak_degF"]["p50"] for one in record["what_would_ease_it"]}
+    assert eased[True] < record["peak_degF"]["p50"]
+
+
+def test_metric_figures_are_the_same_drive(say: Callable[..., Any], job: Path) -> None:
+    us, metric = (say("drive", job, *CLIMB, *FEW, "--json", "--units", units).record for units in ("us", "metric"))
+    assert metric["peak_degC"]["p50"] == pytest.approx((us["peak_degF"]["p50"] - 32.0) / 1.8, abs=0.01)
+
+
+def test_an_easy_road_asks_nothing_less_of_it(say: Callable[..., Any], job: Path) -> None:
+    answer = say("drive", job, "--legs", "10 min flat at 40 mph, a/c off", "--ambient", "60 F", *FEW)
+    assert "nothing need be asked less of it" in " ".join(answer.out.split())
+
+
+def test_a_cold_start_is_cold(say: Callable[..., Any], job: Path) -> None:
+    record = say("drive", job, "--legs", "5 min at 30 mph", "--ambient", "50 F", "--cold", *FEW, "--json").record
+    assert record["along"]["gauge_p50_degF"][0] == pytest.approx(50.0, abs=3.0)
+    assert record["starts_cold"]
+
+
+def test_a_chart_is_drawn(say: Callable[..., Any], job: Path, tmp_path: Path) -> None:
+    for name in ("drive.svg", "drive.png"):
+        assert say("drive", job, *CLIMB, *FEW, "--out", tmp_path / name).code == 0
+        assert (tmp_path / name).stat().st_size > 5000
+    assert say("drive", job, *CLIMB, "--out", tmp_path / "drive.svg").code == 2  # nothing is overwritten unasked
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ((), "--route must say what is driven"),
+        (("--legs", "8 miles up 6 %"), "does not say how fast"),
+        (("--legs", "idle 5 min", "--ambient", "400 F"), "ambient"),
+        (("--legs", "idle 5 min", "--duty", "hil"), "hill"),
+        (("--legs", "idle 5 min", "--draws", "3"), "draws"),
+        (("--legs", "idle 5 min", "--out", "drive.pdf"), ".png or .svg"),
+    ],
+)
+def test_what_cannot_be_used_is_told_in_one_sentence(
+    say: Callable[..., Any], job: Path, words: tuple[str, ...], says: str
+) -> None:
+    answer = say("drive", job, *words)
+    assert answer.code == 2
+    assert says in " ".join(answer.err.split())
+    assert "Traceback" not in answer.err
+
+
+def test_a_job_that_is_not_there_is_told(say: Callable[..., Any]) -> None:
+    answer = say("drive", "no-such-job.toml", "--legs", "idle 5 min")
+    assert answer.code == 2
+    assert "no-such-job.toml" in answer.err
