@@ -116,7 +116,7 @@ def test_a_drive_on_the_flat_is_called_too_easy_and_a_better_one_is_proposed(dri
     assert answer.better is not None
     assert answer.better.power > answer.power
     assert answer.better.grade > 0.0
-    assert answer.better.minutes > 0.0
+    assert answer.better.climb_time > 0.0
 
 
 def test_the_telling_part_of_a_hard_drive_lies_on_the_climb_or_behind_it(worse: Verdict) -> None:

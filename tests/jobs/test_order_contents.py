@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from toptank.jobs import choose_verbs, diagnose_verbs, service
+from toptank.jobs import choose_verbs, diagnose_verbs, service, verify_verbs
 from toptank.jobs.evidence_file import Confirmed
 from toptank.jobs.order import cautions, coolant_work, parts_list, steps, wording, writing
 from toptank.jobs.order.check_drive import Ends, Expected
@@ -273,6 +273,19 @@ def test_the_readings_of_the_worst_day_are_those_of_the_choice(answers: tuple[An
     for outlook in chosen.recommended.duties:
         low, high = ((end - 273.15) * 1.8 + 32.0 for end in (outlook.gauge.p10, outlook.gauge.p90))
         assert by_duty[outlook.duty] == f"{low:.0f} to {high:.0f} °F"
+
+
+def test_once_it_was_driven_the_check_drive_stands_on_the_customers_page(
+    answers: tuple[Any, Any], order: Order
+) -> None:
+    diagnosed, chosen = answers
+    verified = verify_verbs.simulated(chosen, seed=1)
+    driven = writing.order(chosen.job, diagnosed=diagnosed, chosen=chosen, verified=verified)
+    said = dict(driven.customer.sections)["The check drive"]
+    assert said[0].startswith("(Simulated, for the example.)")
+    assert any("worst day stays under your limit" in line for line in said)
+    assert "The check drive" not in dict(order.customer.sections)
+    assert verified.verdict.worst_day.hardest in [day.name for day in chosen.worst_day]
 
 
 def test_prices_add_up(answers: tuple[Any, Any], order: Order) -> None:

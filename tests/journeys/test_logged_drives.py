@@ -13,10 +13,10 @@ from toptank.jobs.schema import schemas
 DRIVE = """clock, gauge, speed, grade, A/C, ambient
 14:00, 195 F, 50 mph, 0 %, on, 92 F
 14:06, 196 F, 35 mph, 5 %, on, 92 F
-14:10, 215 F, 35 mph, 5 %, on, 92 F
-14:15, 226 F, 0 mph, 0 %, on, 93 F
-14:17, 238 F, 0 mph, 0 %, on, 93 F
-14:20, 240 F, 0 mph, 0 %, on, 93 F
+14:10, 228 F, 35 mph, 5 %, on, 92 F
+14:15, 244 F, 0 mph, 0 %, on, 93 F
+14:17, 253 F, 0 mph, 0 %, on, 93 F
+14:20, 255 F, 0 mph, 0 %, on, 93 F
 """
 
 
@@ -61,14 +61,12 @@ def test_a_log_is_read_shown_and_weighed(say: Callable[..., Any], logged: Path) 
     assert sum(one["with_the_log_pct"] for one in record["causes"] if one["cause"].startswith(("fan", "shroud"))) > 40.0
 
 
-def test_a_check_drive_is_judged_kept_and_put_on_the_customers_page(
+def test_a_check_drive_is_judged_and_kept_with_its_log(
     say: Callable[..., Any], noted: Path, examples: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "jobs.sqlite"))
     say("job", "new", examples / "orchard-minibus.toml")
-    paper = tmp_path / "order.html"
-    words = ("verify", 1, noted, "--done", "replace the fan clutch", "--json")
-    record = say(*words, "--html", paper).record
+    record = say("verify", 1, noted, "--done", "replace the fan clutch", "--json").record
     Draft202012Validator(schemas()["answer-verify"]).validate(record)
     assert record["done"] == ["replace the fan clutch"]
     assert record["verdict"] == "worse"
@@ -76,9 +74,6 @@ def test_a_check_drive_is_judged_kept_and_put_on_the_customers_page(
     kept = say("job", "show", 1, "--json").record
     assert [(one["kind"], one["answer"]) for one in kept["answers"]] == [("verdict", record)]
     assert [one["name"] for one in kept["attachments"]] == ["noted.csv"]
-    page = paper.read_text(encoding="utf-8")
-    assert "The check drive" in page
-    assert "ran hotter than we had said" in page
 
 
 @pytest.mark.parametrize(

@@ -134,10 +134,10 @@ def verify_json(answer: Verified, system: System) -> dict[str, Any]:
         if better is None
         else {
             **pair("grade", better.grade, GRADE, system),
-            "climb_minutes": round(better.minutes, 2),
+            "climb_minutes": round(better.climb_time / 60.0, 2),
             **pair("speed", better.speed, SPEED, system),
             "air_conditioning": answer.cooled and better.air_conditioning,
-            "idle_minutes": round(better.idle_minutes, 2),
+            "idle_minutes": round(better.idle_time / 60.0, 2),
             **pair("ambient", better.ambient, TEMPERATURE, system),
             "would_show_nothing_done_pct": percent(better.power),
             **pair("stays_under", better.hottest, TEMPERATURE, system),

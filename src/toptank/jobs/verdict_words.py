@@ -104,9 +104,9 @@ def _proposed(better: Proposal | None, verified: Verified, system: System) -> st
     switch = f", air conditioning {'on' if better.air_conditioning else 'off'}"
     cooled = switch if verified.cooled else ""
     return (
-        f"A better one at {show(better.ambient, TEMPERATURE, system)}: {better.minutes:.0f} minutes up "
+        f"A better one at {show(better.ambient, TEMPERATURE, system)}: {better.climb_time / 60.0:.0f} minutes up "
         f"{show(better.grade, GRADE, system)} at {show(better.speed, SPEED, system, 0)}{cooled}, then "
-        f"{better.idle_minutes:.0f} minutes at idle; it would show work that has done nothing in "
+        f"{better.idle_time / 60.0:.0f} minutes at idle; it would show work that has done nothing in "
         f"{100.0 * better.power:.0f} of 100 cases. Stop at {show(verified.job.limit, TEMPERATURE, system)}; if all is "
         f"well it stays under {show(better.hottest, TEMPERATURE, system)}."
     )

@@ -43,19 +43,19 @@ class Proposal:
 
     Parameters
     ----------
-    grade, minutes, speed : of its climb [1], [min], [m/s]
+    grade, climb_time, speed : of its climb [1], [s], [m/s]
     air_conditioning : on all the way
-    idle_minutes : at the top, engine running [min]
+    idle_time : at the top, engine running [s]
     ambient : air outside that it was reckoned with [K]
     power : chance that it would show a repair that has done nothing [1]
     hottest : highest reading that nine in ten repaired vehicles stay under [K]
     """
 
     grade: float
-    minutes: float
+    climb_time: float
     speed: float
     air_conditioning: bool
-    idle_minutes: float
+    idle_time: float
     ambient: float
     power: float
     hottest: float
@@ -117,10 +117,10 @@ def _tried(
     part = telling(sound.gauge, bad.gauge, covariance(time, noise=THERMOMETER, start=START))
     found = Proposal(
         grade=grade,
-        minutes=climb / 60.0,
+        climb_time=climb,
         speed=speed,
         air_conditioning=cooled,
-        idle_minutes=IDLE / 60.0,
+        idle_time=IDLE,
         ambient=ambient,
         power=part.power,
         hottest=float(np.percentile(sound.peak, 90)),
