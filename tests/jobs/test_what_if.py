@@ -1,14 +1,18 @@
 """What if it were hotter, steeper, faster: the answer follows the model, the same vehicles, and nothing stale."""
 
 import dataclasses
+import json
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 import jax.monitoring
 import numpy as np
 import pytest
 from jsonschema import Draft202012Validator
 
+from toptank.faces.cli import main
 from toptank.jobs import diagnose_verbs, possible_now, service
 from toptank.jobs.answers import Diagnosed
 from toptank.jobs.job import Job
@@ -182,3 +186,25 @@ def test_a_change_to_no_effect_is_told(job: Job) -> None:
     )
     answer = what_if(dataclasses.replace(job, sheet=bare), Changes(air_conditioning=True))
     assert any("no condenser" in remark for remark in answer.remarks)
+
+
+def test_the_command_answers_draws_the_loop_and_refuses(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def command(*words: str) -> tuple[object, str, str]:
+        monkeypatch.setattr(sys, "argv", ["toptank", "what-if", "demo", *words])
+        with pytest.raises(SystemExit) as left:
+            main()
+        said = capsys.readouterr()
+        return left.value.code, said.out, said.err
+
+    loop = tmp_path / "loop.svg"
+    code, told, _ = command("--duty", "ridge climb", "--ambient", "105 F", "--out", str(loop))
+    assert code in (0, None)
+    assert "as in the job" in told
+    assert "Over the limit of 225 °F" in told
+    assert loop.read_text(encoding="utf-8").startswith("<svg")
+    code, told, _ = command("--duty", "ridge climb", "--ambient", "105 F", "--json")
+    Draft202012Validator(schemas()["answer-what-if"]).validate(json.loads(told))
+    assert command("--grade", "80 %")[::2][0] == 2
+    assert "must end in .svg or .png" in command("--out", "loop.gif")[2]

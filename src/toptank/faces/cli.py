@@ -19,6 +19,7 @@ from toptank.faces import (
     mix_commands,
     order_commands,
     serve_commands,
+    what_if_commands,
 )
 from toptank.faces.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.faces.screen import run, write
@@ -51,6 +52,7 @@ for _command in (
     drive_commands.drive,
     log_commands.log,
     log_commands.verify,
+    what_if_commands.what_if,
 ):
     app.command()(_command)
 

@@ -48,8 +48,8 @@ def schemas() -> dict[str, Schema]:
         "answer-prices": headed("Answer of `toptank prices --json`", prices_answer()),
         "answer-fit": _by_system("fit", fit_answer),
         "answer-mix": _by_system("mix", mix_answer),
+        "answer-what-if": _by_system("what-if", what_if_answer),
         "answer-drive": _by_system("drive", drive_answer),
-        "answer-what-if": headed("Answer of REST, /api/v1/jobs/{number}/what-if", _forms(what_if_answer)),
         "answer-cap": _by_system("cap", cap_answer),
         "answer-water": headed("Answer of `toptank water --json`", water_answer()),
         "answer-bleed": headed("Answer of `toptank bleed --json`", bleed_answer()),
@@ -199,12 +199,9 @@ def price_book_schema() -> Schema:
 
 
 def _by_system(command: str, answer: Any) -> Schema:
-    return headed(f"Answer of `toptank {command} --json`", _forms(answer))
-
-
-def _forms(answer: Any) -> Schema:
     """Both forms of an answer: its keys carry the units of the shop."""
-    return {"oneOf": [table_of_all({"units": {"const": system}, **answer(system)}) for system in SYSTEMS]}
+    forms = [table_of_all({"units": {"const": system}, **answer(system)}) for system in SYSTEMS]
+    return headed(f"Answer of `toptank {command} --json`", {"oneOf": forms})
 
 
 def _forecast_and_demo() -> Schema:

@@ -34,7 +34,7 @@ def loop(job: Job) -> Loop:
 
 
 def _drawn(loop: Loop, system: Any = "us", link: Callable[[str], str] | None = None) -> str:
-    return loop_picture(loop, system, title="a vehicle", limit=LIMIT, link=link)
+    return loop_picture(loop, system, title="a vehicle of a very long name " * 9, limit=LIMIT, invented=True, link=link)
 
 
 @pytest.mark.parametrize("like", typical_names())
@@ -89,6 +89,7 @@ def test_every_figure_is_written_in_the_units_of_the_shop(
     hot = f"{fahrenheit} °F" if system == "us" else f"{round(loop.T_engine_out - 273.15)} °C"
     flow = loop.core_flow * (15850.323 if system == "us" else 60000.0)
     assert hot in said
+    assert any(words.endswith("... (invented example)") for words in said)
     assert f"{flow:.1f} {'gpm' if system == 'us' else 'L/min'}" in said
     assert f"gives {loop.core_heat / 1000.0:.1f} kW to the air" in said
     assert not any("°C" in words for words in said if system == "us")

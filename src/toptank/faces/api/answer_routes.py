@@ -141,8 +141,9 @@ def loop_drawing(
     from toptank.faces.web.drawing.svg import standing_alone
 
     job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
-    title = f"{job.title}: {answer.duty.name}"
-    return _drawn(standing_alone(loop_picture(answer.loop, units or job.system, title=title, limit=job.limit)))
+    title = f"{answer.duty.name}: {job.title}"
+    drawing = loop_picture(answer.loop, units or job.system, title=title, limit=job.limit, invented=job.invented)
+    return _drawn(standing_alone(drawing))
 
 
 def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:

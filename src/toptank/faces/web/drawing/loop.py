@@ -86,8 +86,9 @@ class LoopView:
 
 def loop_of(answer: Any) -> str:
     """Draw the loop of a what-if answer in the units of its job."""
-    title = f"{answer.job.title}: {answer.duty.name}"
-    return loop_picture(answer.loop, answer.job.system, title=title, limit=answer.job.limit)
+    job = answer.job
+    title = f"{answer.duty.name}: {job.title}"
+    return loop_picture(answer.loop, job.system, title=title, limit=job.limit, invented=job.invented)
 
 
 def dressed() -> None:

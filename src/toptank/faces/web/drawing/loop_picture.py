@@ -9,7 +9,7 @@ from html import escape
 from typing import Any
 
 from toptank.faces.web.drawing.loop_words import Figures, Note, notes, summary
-from toptank.faces.web.drawing.svg import box, figure, line, type_set, width_of
+from toptank.faces.web.drawing.svg import box, figure, heading, line, type_set, width_of
 from toptank.units.conversion import System
 from toptank.units.dimension import FLOW, TEMPERATURE
 
@@ -51,7 +51,9 @@ _PLACES: dict[str, tuple[float, float, str]] = {
 }
 
 
-def loop_picture(loop: Any, system: System, *, title: str, limit: float, link: Link | None = None) -> str:
+def loop_picture(
+    loop: Any, system: System, *, title: str, limit: float, invented: bool = False, link: Link | None = None
+) -> str:
     """Return the drawing as SVG.
 
     Parameters
@@ -60,6 +62,7 @@ def loop_picture(loop: Any, system: System, *, title: str, limit: float, link: L
     system : units of the shop
     title : what is drawn, e.g. vehicle and duty
     limit : coolant temperature that the customer wants to stay under [K]
+    invented : the figures of the vehicle are made up
     link : address that a part leads to; without it a part is a button for whoever listens
     """
     said = notes(loop, system)
@@ -68,6 +71,7 @@ def loop_picture(loop: Any, system: System, *, title: str, limit: float, link: L
     body += [_part(said[place], shapes.get(place, []), _PLACES[place], link) for place in _PLACES if place in said]
     body.append(_gauge(loop, system, limit, link))
     body += _legend(loop, system)
+    body.append(type_set(16, 628, heading(title, SMALL, 510.0, invented=invented), SMALL, "name"))
     return figure("loop", WIDTH, HEIGHT, title, summary(loop, system), body)
 
 

@@ -73,7 +73,7 @@ def notes(loop: Any, system: System) -> dict[str, Note]:
             "engine",
             (
                 f"heat {say.heat('engine_heat')}",
-                f"outside sheds {say.heat('surface_heat')}",
+                f"block sheds {say.heat('surface_heat')}",
                 f"coolant in {say.degrees('T_engine_in')}",
                 f"{say.power('engine_power')}, {say.turns('engine_speed')}",
             ),
