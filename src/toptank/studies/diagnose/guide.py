@@ -100,7 +100,9 @@ def learnt(scores: Scores, shown: Floats, errors: Floats, trust: Floats, weight:
     pictured = constant + columns @ effects
     mean = weight @ pictured
     off = pictured - mean
-    covariance = WIDER * (off * weight[:, None]).T @ off + np.diag((LEAST_SPREAD * errors) ** 2)
+    covariance = WIDER * (off * weight[:, None]).T @ off
+    least = np.maximum((LEAST_SPREAD * errors) ** 2, 1e-6 * np.diag(covariance))  # instruments may say the same twice
+    covariance = covariance + np.diag(np.maximum(least, 1e-18))
     first, second, third = np.cumsum([part.shape[1] for part in parts[:-1]])
     return Guide(
         constant=constant,
@@ -113,23 +115,27 @@ def learnt(scores: Scores, shown: Floats, errors: Floats, trust: Floats, weight:
     )
 
 
-def moved(guide: Guide, scores: Scores, rng: np.random.Generator) -> Scores:
-    """Move a share of the draws to where they show what they should."""
+def moved(guide: Guide, scores: Scores, sets: NDArray[np.intp], rng: np.random.Generator) -> Scores:
+    """Move a share of the draws to where they show what they should; draws of one set have the same causes, (n,)."""
     n, d = len(scores.smooth), len(guide.mean)
     aim = guide.mean + rng.standard_normal((n, d)) @ np.linalg.cholesky(guide.covariance).T
-    lack = _solved(_spread(guide, scores) + guide.covariance, aim - _shown(guide, scores))
+    inverse, _, place = _inverses(guide, scores, sets)
+    lack = _product(inverse, place, aim - _shown(guide, scores))
     lack *= (rng.random(n) < MOVED)[:, None]
     severity = scores.severity + np.where(scores.present, lack @ guide.of_severity.T, 0.0)
     return scores._replace(smooth=scores.smooth + lack @ guide.of_smooth.T, severity=severity)
 
 
-def likelier(guide: Guide, scores: Scores) -> Floats:
-    """How much likelier draws are by a guide than by chance [1], (n,).
+def likelier(guide: Guide, scores: Scores, sets: NDArray[np.intp]) -> Floats:
+    """How much likelier draws are by a guide than by chance [1], (n,); draws of one set have the same causes, (n,).
 
     A moved draw has the density of the unmoved one times a Gaussian in what it shows, over that product's integral.
     """
-    at = _normal(_shown(guide, scores) - guide.mean, guide.covariance)
-    usual = _normal(guide.mean - _fixed(guide, scores), _spread(guide, scores) + guide.covariance)
+    inverse, log_size, place = _inverses(guide, scores, sets)
+    beyond, off = _shown(guide, scores) - guide.mean, guide.mean - _fixed(guide, scores)
+    own = np.asarray(np.linalg.inv(guide.covariance), np.float64)
+    at = -0.5 * (beyond * (beyond @ own)).sum(axis=1) - 0.5 * np.linalg.slogdet(guide.covariance)[1]
+    usual = -0.5 * (off * _product(inverse, place, off)).sum(axis=1) - 0.5 * log_size[place]
     return 1.0 - MOVED + MOVED * np.exp(np.minimum(at - usual, 700.0))
 
 
@@ -143,22 +149,23 @@ def _shown(guide: Guide, scores: Scores) -> Floats:
     return _fixed(guide, scores) + moving
 
 
-def _spread(guide: Guide, scores: Scores) -> Floats:
-    """Covariance of what the instruments show over the scores that can be moved, (n, d, d)."""
+def _inverses(guide: Guide, scores: Scores, sets: NDArray[np.intp]) -> tuple[Floats, Floats, NDArray[np.intp]]:
+    """Covariance of what the instruments show and should, over the scores that can be moved: one for each set.
+
+    Returns its inverse (sets, d, d), the logarithm of its determinant (sets,), and which of them each draw has (n,).
+    """
+    _, first, place = np.unique(sets, return_index=True, return_inverse=True)
     own = guide.of_severity[:, :, None] * guide.of_severity[:, None, :]
     d = len(guide.mean)
-    of_causes = (scores.present.astype(float) @ own.reshape(len(own), d * d)).reshape(-1, d, d)
-    return guide.of_smooth.T @ guide.of_smooth + of_causes
+    of_causes = (scores.present[first].astype(float) @ own.reshape(len(own), d * d)).reshape(-1, d, d)
+    covariance = of_causes + guide.of_smooth.T @ guide.of_smooth + guide.covariance
+    log_size = np.asarray(np.linalg.slogdet(covariance)[1], np.float64)
+    return np.asarray(np.linalg.inv(covariance), np.float64), log_size, place
 
 
-def _normal(off: Floats, covariance: Floats) -> Floats:
-    """Logarithm of a normal density, but for a constant, so far off its mean, (n,)."""
-    return -0.5 * (off * _solved(covariance, off)).sum(axis=1) - 0.5 * np.linalg.slogdet(covariance)[1]
-
-
-def _solved(covariance: Floats, right: Floats) -> Floats:
-    """Solve (n, d) right sides, for one covariance or one for each."""
-    return _solution(covariance, right[:, :, None])[:, :, 0]
+def _product(matrices: Floats, place: NDArray[np.intp], vectors: Floats) -> Floats:
+    """Product of each vector (n, d) with the matrix at its place."""
+    return np.asarray(np.einsum("nij,nj->ni", matrices[place], vectors), np.float64)
 
 
 def _solution(matrix: Floats, right: Floats) -> Floats:

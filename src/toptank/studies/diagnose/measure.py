@@ -6,7 +6,7 @@ Each measure names the standing duties that it compares; the balances at them ar
 import dataclasses
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 from types import MappingProxyType
 
 from toptank.system.balance import Balance
@@ -22,8 +22,8 @@ COIL_OF_A_BLOCKED_CORE = 355.4
 """Air temperature at the clutch with the core covered until it should have engaged: 180 degF [K]."""
 
 
-class Standing(Enum):
-    """Duties at which instruments are read, all at standstill with a hot engine."""
+class Standing(StrEnum):
+    """Duties at which instruments are read, all at standstill with a hot engine; texts, so that JAX can sort them."""
 
     IDLE = "idle"
     FAST_IDLE = "fast idle"

@@ -92,24 +92,28 @@ def weigh(question: Question, seed: int) -> Weighed:
     question : vehicle, days, evidence, shares
     seed : same seed, same answer
     """
-    suspects = _suspects(question, seed)
+    suspects = suspects_of(question, seed)
     standings = tuple(dict.fromkeys(_standings(question.evidence)))
     asked = Asked(question.sheet, question.duties, question.evidence, suspects, standings)
     ways = [Way(_spread(suspects), None)]
     rounds: list[Round] = []
+    led: list[list[Floats]] = []
     weight, worth = np.ones(1), 0.0
     for number, n in enumerate(ROUNDS):
         if number > 0:
             ways.append(Way(_moved(suspects, rounds, weight), _guide(question.evidence, rounds, weight)))
+        for chances, before in zip(led, rounds, strict=True):
+            chances.append(ways[-1].likelier(before.picks, before.scores))
         rounds.append(round_of(asked, ways[-1], n, (seed, number)))
-        log_weight = _log_weights(suspects.prior, ways, rounds) + _found(rounds)
+        led.append([way.likelier(rounds[-1].picks, rounds[-1].scores) for way in ways])
+        log_weight = _log_weights(suspects.prior, led, rounds) + _found(rounds)
         weight = np.exp(log_weight - log_weight.max())
         weight = weight / weight.sum()
         worth = float(1.0 / np.sum(weight * weight))
         if worth >= ENOUGH:
             break
     lines = np.concatenate([one.lines for one in rounds], axis=1)
-    at_first = np.exp(_log_weights(suspects.prior, ways, rounds))
+    at_first = np.exp(_log_weights(suspects.prior, led, rounds))
     unknown = _unknown(question.evidence, lines, at_first / at_first.sum())
     together = _widened(joined(rounds), suspects.columns)
     before = np.zeros(len(CAUSES) + 1)
@@ -123,7 +127,8 @@ def _standings(evidence: Evidence) -> list[Standing]:
     return [place for name in measured if name for place in MEASURES[name].at]
 
 
-def _suspects(question: Question, seed: int) -> Suspects:
+def suspects_of(question: Question, seed: int) -> Suspects:
+    """Causes that some of the vehicles of a question can have."""
     vehicle = drawn_vehicles(question.sheet, 256, seed)
     odds = np.array([float(np.mean(np.asarray(cause.odds(vehicle), float))) for cause in CAUSES])
     columns = np.flatnonzero((odds > 0.0) & (question.shares > 0.0)).tolist()
@@ -164,17 +169,19 @@ def _found(rounds: Sequence[Round]) -> Floats:
     return np.concatenate([one.lines.sum(axis=0) for one in rounds])
 
 
-def _log_weights(prior_of_sets: Floats, ways: Sequence[Way], rounds: Sequence[Round]) -> Floats:
-    """Logarithm of what each draw stands for before the evidence: its prior over the mixture of all ways so far."""
+def _log_weights(prior_of_sets: Floats, led: Sequence[Sequence[Floats]], rounds: Sequence[Round]) -> Floats:
+    """Logarithm of what each draw stands for before the evidence: its prior over the mixture of all ways so far.
+
+    led : for every round, how likely each way so far draws what it drew
+    """
     made = np.array([one.drawn for one in rounds], float)
-    answer: list[Floats] = []
-    for one in rounds:
-        mixture = np.sum(
-            [share * way.likelier(one.picks, one.scores) for share, way in zip(made / made.sum(), ways, strict=True)],
-            axis=0,
-        )
-        answer.append(np.log(prior_of_sets[one.picks] / mixture) + one.stands_for)
-    return np.concatenate(answer)
+    share = made / made.sum()
+    return np.concatenate(
+        [
+            np.log(prior_of_sets[one.picks] / (share @ np.array(chances))) + one.stands_for
+            for chances, one in zip(led, rounds, strict=True)
+        ]
+    )
 
 
 def _unknown(evidence: Evidence, lines: Floats, before: Floats) -> float:
@@ -197,4 +204,4 @@ def _widened(possible: Possible, columns: Sequence[int]) -> Possible:
 
 def resampled(weighed: Weighed, n: int, seed: int) -> Possible:
     """N draws of equal weight."""
-    return taken(weighed.possible, drawn(weighed.weight, n, np.random.default_rng((seed, 7))))
+    return taken(weighed.possible, drawn(weighed.weight, n, np.random.default_rng((seed, 1007))))

@@ -24,7 +24,7 @@ FAINT = 0.001
 """Draws that weigh less than this share of what agreeing draws usually weigh are thinned, in proportion [1]."""
 
 FEWEST = 0.25
-"""Share of draws that go on however little they weigh [1].
+"""Share of draws that go on however little they weigh, over all thinnings [1].
 
 Each that goes on stands for those that do not, so that the answer stays what it was."""
 
@@ -58,7 +58,7 @@ class Way(NamedTuple):
     def likelier(self, picks: NDArray[np.intp], scores: Scores) -> Floats:
         """Chance of the set of each draw, by how much likelier its scores are than by chance [1]."""
         by_set = self.proposal[picks]
-        return by_set if self.guide is None else by_set * likelier(self.guide, scores)
+        return by_set if self.guide is None else by_set * likelier(self.guide, scores, picks)
 
 
 class Round(NamedTuple):
@@ -97,7 +97,7 @@ def round_of(asked: Asked, way: Way, n: int, seed: tuple[int, int]) -> Round:
     stands_for = np.log(np.maximum(factor, 1e-300))
     weighs = stands_for + np.log(asked.suspects.prior[picks] / way.likelier(picks, scores))
     undriven = unsettled(sound, vehicle, severity, next(iter(days.values())))
-    thinned = _Thinned(undriven, np.arange(n), stands_for, weighs)
+    thinned = _Thinned(undriven, np.arange(n), np.ones(n), stands_for, weighs)
     thinned = thinned.after(told_likelihoods(evidence, causes, severity).sum(axis=0), rng)
     for name in dict.fromkeys(reading.duty for reading in evidence.readings):
         driven = settled(thinned.possible, {name: days_taken(days[name], thinned.at)}, ())
@@ -134,7 +134,7 @@ def _vehicles(
         present=present,
     )
     if guide is not None:
-        scores = moved(guide, scores, rng)
+        scores = moved(guide, scores, picks, rng)
         chances |= dict(zip(smooth, np.asarray(ndtr(scores.smooth), float).T, strict=True))
     sound = vehicle_at(asked.sheet, chances, n)
     return scores, sound, {sheet.name: duty_at(sheet, chances, n) for sheet in asked.duties}
@@ -144,26 +144,36 @@ class _Thinned(NamedTuple):
     """Draws that are left.
 
     at : their places among all that were drawn
-    stands_for, weighs : logarithm of what each stands for, and of what it weighs by the evidence so far
+    thinned : how many draws each stands for by thinning [1]
+    stands_for, weighs : logarithm of that and its odds, and of what it weighs by the evidence so far
     """
 
     possible: Possible
     at: NDArray[np.intp]
+    thinned: Floats
     stands_for: Floats
     weighs: Floats
 
     def after(self, found: Floats, rng: np.random.Generator) -> "_Thinned":
         """Go on with all that agree with what was found and with a share of the others, each of which stands for more.
 
-        What agreeing draws usually weigh is the mean of the weights, each weighed by itself.
+        What agreeing draws usually weigh is the mean of the weights, each weighed by itself. However often draws are
+        thinned, none comes to stand for more than 1 / `FEWEST`.
         """
         weighs = self.weighs + found
         weight = np.exp(weighs - weighs.max())
         usual = float((weight * weight).sum() / weight.sum())
-        chance = np.clip(weight / (FAINT * usual), FEWEST, 1.0)
+        least = np.minimum(FEWEST * self.thinned, 1.0)
+        chance = np.clip(weight / (FAINT * usual), least, 1.0)
         left = np.flatnonzero(rng.random(len(weight)) < chance)
         more = -np.log(chance[left])
-        return _Thinned(taken(self.possible, left), self.at[left], self.stands_for[left] + more, weighs[left] + more)
+        return _Thinned(
+            possible=taken(self.possible, left),
+            at=self.at[left],
+            thinned=self.thinned[left] / chance[left],
+            stands_for=self.stands_for[left] + more,
+            weighs=weighs[left] + more,
+        )
 
 
 def joined(rounds: Sequence[Round]) -> Possible:
