@@ -133,6 +133,11 @@ def test_the_order_and_the_drawings_come_as_files(client: Client, number: int) -
         drawing = client.get(f"/jobs/{number}/{path}")
         assert drawing.headers["content-type"].startswith("image/svg+xml")
         assert drawing.text.startswith("<svg")
+    road = {"legs": "3 miles up 6 % at 45 mph, then idle 5 min", "ambient": "98 F"}
+    driven = _fits(client.get(f"/jobs/{number}/drive", params=road).json(), "answer-drive")
+    strip = client.get(f"/jobs/{number}/drive.svg", params=road)
+    assert f"peak {driven['peak_degF']['p50']:.0f} °F" in strip.text
+    assert _refusal(client.get(f"/jobs/{number}/drive", params={"legs": "somewhere far"}), 422)["field"] == "legs"
     unknown = _refusal(client.get(f"/jobs/{number}/order.pdf", params={"plan": "paint it red"}), 422)
     assert unknown["field"] == "plan"
 
@@ -246,7 +251,7 @@ def test_on_the_server_other_sites_and_strangers_stay_out(tmp_path: Path) -> Non
     assert shared.get(f"{PLACE}/vehicles", headers={"authorization": "Bearer orchard gate 8"}).status_code == 401
 
 
-SLOW = ("/diagnosis", "/choice", "/order.", "/trade-off.", "/forecast")
+SLOW = ("/diagnosis", "/choice", "/order.", "/trade-off.", "/forecast", "/drive")
 """Addresses whose answers take seconds; the tests above ask them."""
 
 EXAMPLES_OF_EACH = 8

@@ -17,6 +17,8 @@ routes = APIRouter(tags=["answers"])
 AT_ONCE = threading.BoundedSemaphore(2)
 """Long answers are worked out two at a time: more would only make each other slow."""
 
+Legs = Annotated[str, Query(max_length=2000, description='"8 miles up 6 % at 45 mph, then idle 10 min"')]
+
 PATIENCE = 90.0
 """How long a long answer waits for its turn before it is told to come back [s]."""
 
@@ -159,6 +161,44 @@ def _drawn(drawing: str) -> Response:
 
 _SHOWN = "default-src 'none'; style-src 'unsafe-inline'"
 """A drawing or a paper to look at may run nothing and fetch nothing."""
+
+
+@routes.get("/jobs/{number}/drive", openapi_extra=answers("answer-drive"))
+def drive(
+    number: Number, legs: Legs, ambient: Figure = None, duty: Name = None, cold: bool = False, units: Units = None
+) -> Any:
+    """Forecast a drive: the band of the gauge along it, its peak, and what asking less would do."""
+    from toptank.jobs.drive_json import drive_json
+
+    job = _job(number)
+    return drive_json(_driven(job, legs, (ambient, duty), cold, units), units or job.system)
+
+
+@routes.get("/jobs/{number}/drive.svg", openapi_extra=answers("image/svg+xml"))
+def drive_drawing(
+    number: Number,
+    legs: Legs,
+    ambient: Figure = None,
+    duty: Name = None,
+    cold: bool = False,
+    along: Literal["time", "distance"] = "time",
+    units: Units = None,
+) -> Response:
+    """Draw a drive as a strip."""
+    from toptank.faces.web.drawing.strip_chart import strip_chart, strip_of
+    from toptank.faces.web.drawing.svg import standing_alone
+
+    job = _job(number)
+    driven = _driven(job, legs, (ambient, duty), cold, units)
+    return _drawn(standing_alone(strip_chart(strip_of(driven), units or job.system, along=along)))
+
+
+def _driven(job: Any, legs: str, day: tuple[str | None, str | None], cold: bool, units: Any) -> Any:
+    from toptank.jobs import drive_verbs
+
+    ambient, duty = day
+    with in_turn():
+        return drive_verbs.drive(job, legs=legs, ambient=ambient, duty=duty, cold=cold, system=units)
 
 
 @routes.get("/jobs/{number}/order.pdf", openapi_extra=answers("application/pdf"))
