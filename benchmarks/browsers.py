@@ -32,7 +32,7 @@ PATIENCE = 60_000
 """A page that has not come by then does not come [ms]."""
 
 
-def processor_time(pid: int) -> float:
+def seconds_worked(pid: int) -> float:
     """Return what a process has worked so far [s], where the system tells."""
     try:
         fields = Path(f"/proc/{pid}/stat").read_text(encoding="utf-8").rpartition(")")[2].split()
@@ -92,7 +92,7 @@ async def main(seconds: float) -> None:
                 until = time.monotonic() + seconds
                 await asyncio.gather(*(one(browser, address, number, until, seen) for number in range(BROWSERS)))
                 await browser.close()
-            worked = processor_time(server.pid)
+            worked = seconds_worked(server.pid)
             server.terminate()
             server.wait()
         seen["errors"] += log.read_text(encoding="utf-8").splitlines()

@@ -67,6 +67,7 @@ def test_a_new_vehicle_goes_from_its_complaint_to_a_printed_order(
     assert (paper.status_code, paper.headers["content-type"], paper.content[:5]) == (200, "application/pdf", b"%PDF-")
 
     _tick(open_page, page)
+    _say_more(page, number, f"{server.address}/job/{number}/order.html")
     page.get_by_role("link", name="8 Check drive").click()
     _note_what_was_seen(page)
     page.get_by_role("link", name="9 Record").click()
@@ -81,6 +82,15 @@ def _record_an_outcome(page: Page, card: Any) -> None:
         card.get_by_role("button", name=re.compile("^Write it down")).click()
     else:
         card.get_by_role("listitem").last.get_by_role("button").click()
+
+
+def _say_more(page: Page, number: int, paper: str) -> None:
+    """What the driver adds stands on the paper, though no figure has moved and nothing is reckoned anew."""
+    order = page.url
+    page.goto(page.url.partition(f"/job/{number}")[0] + f"/job/{number}/complaint")
+    _write(page, "The driver's own words", "Climbs to three quarters, and hums on the grade.")
+    page.goto(order)
+    assert "hums on the grade" in httpx.get(paper, timeout=60).text
 
 
 def _tick(open_page: Callable[..., Page], page: Page) -> None:

@@ -6,6 +6,7 @@ leaves it as it is.
 
 from __future__ import annotations
 
+import dataclasses
 import hashlib
 import threading
 from collections import OrderedDict
@@ -60,24 +61,24 @@ def diagnosis(job: Job) -> Diagnosed:
     """Return the diagnosis of a job, worked out if it is not at hand."""
     from toptank.jobs import diagnose_verbs
 
-    return _diagnoses.found(_trouble(job), lambda: diagnose_verbs.diagnose(job))
+    return _of(job, _diagnoses.found(_trouble(job), lambda: diagnose_verbs.diagnose(job)))
 
 
 def diagnosis_if_there(job: Job) -> Diagnosed | None:
     """Return the diagnosis of a job if it is at hand."""
-    return _diagnoses.there(_trouble(job))
+    return _of(job, _diagnoses.there(_trouble(job)))
 
 
 def choice(job: Job) -> Chosen:
     """Return what each remedy would do for a job, worked out with its diagnosis if it is not at hand."""
     from toptank.jobs import choose_verbs
 
-    return _choices.found(_plans(job), lambda: choose_verbs.choose(job, diagnosed=diagnosis(job)))
+    return _of(job, _choices.found(_plans(job), lambda: choose_verbs.choose(job, diagnosed=diagnosis(job))))
 
 
 def choice_if_there(job: Job) -> Chosen | None:
     """Return the choice of a job if it is at hand."""
-    return _choices.there(_plans(job))
+    return _of(job, _choices.there(_plans(job)))
 
 
 def order(job: Job, plan: str | None) -> Order:
@@ -87,12 +88,12 @@ def order(job: Job, plan: str | None) -> Order:
     def write() -> Order:
         return writing.order(job, plan=plan, diagnosed=diagnosis(job), chosen=choice(job))
 
-    return _orders.found(_mark(_plans(job), job.complaint, job.fit, job.invented, plan), write)
+    return _orders.found(_mark(_plans(job), job.title, job.complaint, job.fit, job.invented, plan), write)
 
 
 def order_if_there(job: Job, plan: str | None) -> Order | None:
     """Return the work order if it is at hand."""
-    return _orders.there(_mark(_plans(job), job.complaint, job.fit, job.invented, plan))
+    return _orders.there(_mark(_plans(job), job.title, job.complaint, job.fit, job.invented, plan))
 
 
 def check_drive(job: Job, plan: str | None) -> CheckDrive:
@@ -113,12 +114,17 @@ def forecast(job: Job) -> Forecast:
     """Return the forecast of a job, worked out if it is not at hand."""
     from toptank.jobs import service
 
-    return _forecasts.found(_plans(job), lambda: service.forecast(job))
+    return _of(job, _forecasts.found(_plans(job), lambda: service.forecast(job)))
 
 
 def forecast_if_there(job: Job) -> Forecast | None:
     """Return the forecast of a job if it is at hand."""
-    return _forecasts.there(_plans(job))
+    return _of(job, _forecasts.there(_plans(job)))
+
+
+def _of(job: Job, answer: Any) -> Any:
+    """Return an answer with the job as it is now: its title or complaint may be another, and move no figure."""
+    return None if answer is None else dataclasses.replace(answer, job=job)
 
 
 def _trouble(job: Job) -> str:
@@ -128,7 +134,7 @@ def _trouble(job: Job) -> str:
 
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, job.title)
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed)
 
 
 def _mark(*what: object) -> str:
