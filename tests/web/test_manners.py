@@ -199,3 +199,30 @@ def test_a_keyboard_reaches_and_works_a_page(open_page: Callable[..., Page], exa
     assert page.evaluate("() => document.activeElement.id") == "f-job-title"
     outline = page.evaluate("() => getComputedStyle(document.activeElement).outlineWidth")
     assert outline == "3px"
+
+
+def test_what_was_typed_without_a_line_goes_to_its_own_row_or_to_none(
+    open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from toptank.jobs import complaint_form, edit_verbs, job_verbs
+    from toptank.jobs.store import document
+
+    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
+    number = job_verbs.open_example().job
+
+    def winds() -> dict[str, str]:
+        rows = complaint_form.rows_of(document.parsed(job_verbs.record(number).shown.text), "duty")
+        return {one["name"]: one.get("head_wind", "") for one in rows}
+
+    first, second, third = winds()
+    page = open_page(f"/job/{number}/complaint")
+    page.context.set_offline(True)
+    page.evaluate("() => document.querySelectorAll('details').forEach((one) => (one.open = true))")
+    page.locator('.field[data-path="duty.0.head_wind"] input').fill("9 mph")
+    page.locator('.field[data-path="duty.1.head_wind"] input').fill("11 mph")
+    edit_verbs.remove_row(number, "duty", 0)
+    page.context.set_offline(False)
+    expect(page.get_by_role("status").filter(has_text='"9 mph" was not saved')).to_be_visible(timeout=20_000)
+    expect(page.locator('.field[data-path="duty.0.head_wind"][data-state="saved"] input')).to_have_value("11 mph")
+    assert first not in winds()
+    assert winds() == {second: "11 mph", third: ""}
