@@ -4,6 +4,7 @@ import asyncio
 import json
 import socket
 import stat
+import threading
 from collections.abc import Callable, Coroutine
 from concurrent.futures import ThreadPoolExecutor
 from http.cookies import SimpleCookie
@@ -104,6 +105,11 @@ def door(tmp_path: Path) -> passphrase.Door:
         ("evil.example", False, False),
         ("127.0.0.1.evil.example", False, False),
         ("", False, False),
+        ("[", False, False),
+        ("[::1", False, False),
+        ("somebody@127.0.0.1:8322", False, False),
+        ("127.0.0.1:8322/..", False, False),
+        ("[x]", False, False),
     ],
 )
 def test_only_names_that_nobody_can_take_over_are_answered(host: str, here: bool, lan: bool) -> None:
@@ -122,6 +128,9 @@ def test_another_host_name_is_not_answered() -> None:
         ({"origin": "http://evil.example"}, 403),
         ({"origin": "http://127.0.0.1:9999"}, 403),
         ({"origin": "null"}, 403),
+        ({"origin": "http://["}, 403),
+        ({"host": "["}, 421),
+        ({"host": "me@127.0.0.1:8322"}, 421),
         ({"sec-fetch-site": "cross-site"}, 403),
     ],
 )
@@ -184,6 +193,77 @@ def test_nobody_gets_in_without_the_passphrase(door: passphrase.Door) -> None:
         assert client.post("/api/v1/x", headers={"cookie": f"{passphrase.COOKIE}={forged}"}).status_code == 401
 
 
+def test_guesses_at_the_same_time_are_counted_one_by_one(
+    door: passphrase.Door, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hashed = list[str]()
+    fits = passphrase.Door.fits
+
+    def count(one: passphrase.Door, words: str) -> bool:
+        hashed.append(words)
+        return fits(one, words)
+
+    monkeypatch.setattr(passphrase.Door, "fits", count)
+    with ThreadPoolExecutor(12) as pool:
+        answers = list(pool.map(door.tried, [f"guess number {n}" for n in range(12)]))
+    assert not any(right for right, _ in answers)
+    assert len(hashed) == passphrase.TRIES
+    client = _guarded(door)
+    told = client.post("/api/v1/x", headers={"authorization": f"Bearer {RIGHT}"})
+    assert (told.status_code, 0 < int(told.headers["retry-after"]) <= passphrase.WINDOW) == (429, True)
+    assert len(hashed) == passphrase.TRIES
+
+
+def test_the_hash_of_a_guess_keeps_nobody_else_waiting(door: passphrase.Door, monkeypatch: pytest.MonkeyPatch) -> None:
+    began, go_on = threading.Event(), threading.Event()
+
+    def slow(_: passphrase.Door, __: str) -> bool:
+        began.set()
+        assert go_on.wait(20)
+        return False
+
+    monkeypatch.setattr(passphrase.Door, "fits", slow)
+    app, known = _guarded(door).app, {"cookie": f"{passphrase.COOKIE}={door.token()}"}
+
+    async def both() -> tuple[int, int]:
+        async with httpx.AsyncClient(transport=httpx.ASGITransport(app), base_url=HOME) as client:
+            guess = asyncio.create_task(client.get("/", headers={"authorization": "Bearer wrong"}))
+            await asyncio.to_thread(began.wait, 20)
+            other = await client.get("/", headers=known)
+            go_on.set()
+            return (await guess).status_code, other.status_code
+
+    assert _in_a_thread(both()) == (401, 200)
+
+
+def test_only_the_very_address_of_the_sign_in_page_is_open(door: passphrase.Door) -> None:
+    client = _guarded(door)
+    for path in ("/sign-inx", "/sign-in/x", "/lookx", "/job/1/complaint"):
+        assert client.get(path).status_code == 401
+
+
+def test_whoever_signed_out_is_known_no_more_even_after_a_new_start(door: passphrase.Door) -> None:
+    one, two = ({"cookie": f"{passphrase.COOKIE}={door.token()}"} for _ in range(2))
+    door.end(one)
+    assert door.file is not None
+    again = passphrase.door_kept_in(door.file)
+    assert again is not None
+    for told in (door, again):
+        assert (told.knows(one), told.knows(two)) == (False, True)
+    assert stat.S_IMODE(door.file.stat().st_mode) == 0o600
+
+
+def test_another_passphrase_than_the_kept_one_is_told_before_anything_is_served(tmp_path: Path) -> None:
+    file = tmp_path / "passphrase.json"
+    serving.door_of(file, lambda: RIGHT, new=False, given=RIGHT)
+    other = "quite another four words"
+    with pytest.raises(Refusal, match="--new-passphrase") as refused:
+        serving.door_of(file, lambda: other, new=False, given=other)
+    assert other not in str(refused.value)
+    assert serving.door_of(file, lambda: RIGHT, new=False, given=RIGHT).fits(RIGHT)
+    assert serving.door_of(file, lambda: other, new=True, given=other).fits(other)
+
+
 def test_a_server_that_nobody_opened_listens_on_this_machine_alone() -> None:
     here = serving.listen(0, usual=8322, lan=False)
     assert here.socket.getsockname()[0] == "127.0.0.1"
@@ -214,8 +294,16 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
     answer = httpx.post(sign_in, data={"passphrase": RIGHT})
     cookie = SimpleCookie(answer.headers["set-cookie"])[passphrase.COOKIE]
     assert (cookie["httponly"], cookie["samesite"].lower()) == (True, "strict")
-    page = httpx.get(server.address, cookies={passphrase.COOKIE: cookie.value})
-    assert (page.status_code, "New job" in page.text) == (200, True)
+    known = {"cookie": f"{passphrase.COOKIE}={cookie.value}"}
+    page = httpx.get(server.address, headers=known)
+    assert (page.status_code, "New job" in page.text, "Sign out" in page.text) == (200, True, True)
+    foreign = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": "http://evil.example"})
+    assert (foreign.status_code, httpx.get(server.address, headers=known).status_code) == (403, 200)
+    out = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": server.address})
+    assert (out.headers["location"], httpx.get(server.address, headers=known).status_code) == ("/sign-in", 401)
+    assert _told_of(server, "/sign-in", 150_000_000) == "413"
+    assert httpx.post(sign_in, content=iter([b"of unknown length"])).status_code == 413
+    assert httpx.post(sign_in, files={"passphrase": (None, RIGHT)}).status_code == 415
     for _ in range(passphrase.TRIES - 1):
         httpx.post(sign_in, data={"passphrase": "wrong one, sorry"})
     throttled = httpx.post(sign_in, data={"passphrase": RIGHT})

@@ -12,6 +12,7 @@ from nicegui import ui
 from nicegui.client import Client
 
 from toptank.faces.web import changes
+from toptank.faces.web.guard import ASKED
 from toptank.faces.web.tags import link, press, say, tag
 from toptank.faces.web.what_if import what_if_strip
 from toptank.units.refusal import Refusal
@@ -122,6 +123,7 @@ def plain_page(title: str) -> Generator[None]:
         tag("span")
         with tag("div", classes="switches"):
             _light()
+            _way_out(ui.context.client)
     with tag("div", classes="page", tabindex="-1") as main:
         main.props["id"] = "page"
         yield
@@ -198,6 +200,7 @@ def _head(page: JobPage) -> None:
             name = "°F in → °C mm" if other == "metric" else "°C mm → °F in"
             press(name, lambda: _units(page, other), "plain", title="show the job in other units")
             _light()
+            _way_out(page.client)
 
 
 async def _undo(page: JobPage) -> None:
@@ -217,6 +220,13 @@ async def _units(page: JobPage, system: str) -> None:
 def _light() -> None:
     button = tag("button", "◐", "press plain", type="button", aria_label="light or dark", title="light or dark")
     button.on("click", js_handler="() => window.toptank.turnLight()")
+
+
+def _way_out(client: Client) -> None:
+    """Where a passphrase was asked, a browser that others may use can be signed out."""
+    if client.request.scope.get(ASKED):
+        with tag("form", method="post", action="/sign-out"):
+            tag("button", "Sign out", "press plain", type="submit")
 
 
 def _steps(number: int, current: str) -> None:
