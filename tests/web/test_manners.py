@@ -155,6 +155,24 @@ def test_an_address_that_leads_nowhere_has_our_own_page(server: Any) -> None:
     assert (answer.status_code, "Nothing is here" in answer.text, "nonce-" in str(answer.headers)) == (404, True, True)
 
 
+def test_an_address_of_no_job_is_told_in_a_sentence(server: Any) -> None:
+    for path in (
+        "/job/abc",
+        "/job/abc/complaint",
+        "/job/abc/order.pdf",
+        "/job/1e9/file/0",
+        "/job/99999999999999999999",
+    ):
+        page = httpx.get(server.address + path, headers={"accept": "text/html"}, follow_redirects=True)
+        assert page.headers["content-type"].startswith("text/html"), path
+        assert "Nothing is here" in page.text or "no such job" in page.text, path
+        told = httpx.get(server.address + path.replace("99999999999999999999", "x"))
+        assert (told.status_code, told.text.count(".")) == (404, 1), path
+    for paper in ("order.pdf", "order.html", "job.toml"):
+        told = httpx.get(f"{server.address}/job/99999/{paper}")
+        assert (told.status_code, "is not there" in told.text) == (404, True)
+
+
 def test_names_and_words_are_never_markup(open_page: Callable[..., Page], server: Any) -> None:
     page = open_page("/")
     number = _new_job(page, NASTY[:110], NASTY)
