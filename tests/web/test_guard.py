@@ -254,6 +254,32 @@ def test_whoever_signed_out_is_known_no_more_even_after_a_new_start(door: passph
     assert stat.S_IMODE(door.file.stat().st_mode) == 0o600
 
 
+def test_a_socket_that_is_open_is_heard_no_more_once_its_browser_signed_out(door: passphrase.Door) -> None:
+    known = {"cookie": f"{passphrase.COOKIE}={door.token()}"}
+    heard = list[str]()
+
+    async def app(_: Any, receive: Any, __: Any) -> None:
+        for _ in range(2):
+            heard.append((await receive())["type"])
+            door.end(known)
+
+    scope = {
+        "type": "websocket",
+        "path": "/_nicegui_ws/",
+        "headers": [(b"host", HOME.removeprefix("http://").encode()), (b"origin", HOME.encode())]
+        + [(name.encode(), value.encode()) for name, value in known.items()],
+    }
+
+    async def receive() -> dict[str, str]:
+        return {"type": "websocket.receive", "text": "a change"}
+
+    async def send(_: Any) -> None:
+        raise AssertionError("nothing is to be sent")
+
+    _in_a_thread(Guard(app, door)(scope, receive, send))
+    assert heard == ["websocket.receive", "websocket.disconnect"]
+
+
 def test_another_passphrase_than_the_kept_one_is_told_before_anything_is_served(tmp_path: Path) -> None:
     file = tmp_path / "passphrase.json"
     serving.door_of(file, lambda: RIGHT, new=False, given=RIGHT)
