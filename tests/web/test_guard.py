@@ -1,10 +1,8 @@
-"""Safe by default: who may ask, what an answer may do, how a passphrase is kept, what may be uploaded."""
+"""Safe by default: who may ask, what an answer may do, how a passphrase is kept."""
 
 import asyncio
 import json
-import socket
 import stat
-import tempfile
 import threading
 from collections.abc import Callable, Coroutine
 from concurrent.futures import ThreadPoolExecutor
@@ -19,10 +17,9 @@ from starlette.responses import HTMLResponse, PlainTextResponse
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
-from toptank.faces.web import passphrase, upload
+from toptank.faces.web import passphrase
 from toptank.faces.web import server as serving
 from toptank.faces.web.guard import Guard, host_is_ours, policy
-from toptank.jobs import job_verbs
 from toptank.units.refusal import Refusal
 
 HOME = "http://127.0.0.1:8322"
@@ -328,84 +325,10 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
     assert (foreign.status_code, httpx.get(server.address, headers=known).status_code) == (403, 200)
     out = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": server.address})
     assert (out.headers["location"], httpx.get(server.address, headers=known).status_code) == ("/sign-in", 401)
-    assert _told_of(server, "/sign-in", 150_000_000) == "413"
+    assert server.told_of("/sign-in", 150_000_000) == "413"
     assert httpx.post(sign_in, content=iter([b"of unknown length"])).status_code == 413
     assert httpx.post(sign_in, files={"passphrase": (None, RIGHT)}).status_code == 415
     for _ in range(passphrase.TRIES - 1):
         httpx.post(sign_in, data={"passphrase": "wrong one, sorry"})
     throttled = httpx.post(sign_in, data={"passphrase": RIGHT})
     assert (throttled.status_code, "retry-after" in throttled.headers) == (429, True)
-
-
-PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)
-
-
-@pytest.mark.parametrize(
-    ("start", "name", "kind"),
-    [
-        (PNG, "x.png", "image/png"),
-        (PNG, "x.html", None),  # the ending must fit: it is opened by it
-        (PNG, "x.jpg", None),
-        (b"%PDF-1.7", "a.csv", None),
-        (b"time,degF\n0,190\n", "log.png", None),
-        (b"\xff\xd8\xff\xe0", "a.jpg", "image/jpeg"),
-        (b"%PDF-1.7", "a.pdf", "application/pdf"),
-        (b"time,degF\n0,190\n", "log.csv", "text/plain"),
-        (b"<?xml version='1.0'?><gpx>", "a.gpx", "text/plain"),
-        (b"<html><script>", "log.csv", None),
-        (b"\xef\xbb\xbf  <SVG onload=x>", "a.txt", None),
-        (b"MZ\x90\0", "log.csv", None),
-        (b"\x7fELF", "photo.jpg", None),
-        (b"hello", "run.sh", None),
-        (b"<svg xmlns=", "a.svg", None),
-        (b"<!-- x --><html><script>", "log.csv", None),
-        (b"<?xml version='1.0'?>\n<!-- a -->\n<!DOCTYPE svg PUBLIC 'x'><svg onload=x>", "a.txt", None),
-        (b"<?xml version='1.0'?><svg onload=x>", "a.gpx", None),
-        (b"<!-- never ended " + b"x" * 20_000, "a.gpx", None),
-        (b"<gpxx><script>", "a.gpx", None),
-        (b"\xef\xbb\xbf<?xml version='1.0'?>\n<!-- a logger -->\n<gpx version='1.1'>", "a.GPX", "text/plain"),
-    ],
-)
-def test_a_file_is_what_its_first_bytes_say(start: bytes, name: str, kind: str | None) -> None:
-    assert upload.kind_of(start, name) == kind
-
-
-def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
-    base = server.address
-    number = job_verbs.open_told("pickup-1970s-v8-air", title="Files", complaint="", system="us").job
-    place = f"{base}/job/{number}/file"
-    nasty = '../../"><img src=x onerror=1>.png'
-    kept = httpx.post(place, files={"file": (nasty, PNG)})
-    assert kept.status_code == 200
-    back = httpx.get(f"{place}/{kept.json()['checksum']}")
-    assert (back.content, back.headers["content-type"]) == (PNG, "application/octet-stream")
-    assert back.headers["content-disposition"].startswith("attachment")
-    assert "sandbox" in back.headers["content-security-policy"]
-    assert back.headers["x-content-type-options"] == "nosniff"
-    page = httpx.post(place, files={"file": ("p.html", b"<html><script>alert(1)</script>")})
-    assert page.status_code == 415
-    for sent in ({"files": {"file": ("e.csv", b"")}}, {"files": [("file", ("a.png", PNG)), ("file", ("b.png", PNG))]},
-                 {"content": b"x", "headers": {"content-type": "multipart/form-data"}}):  # fmt: skip
-        told = httpx.post(place, **sent)
-        assert (told.status_code, list(told.json()), tempfile.gettempdir() in told.text) == (422, ["refused"], False)
-    gone = httpx.post(f"{base}/job/99999/file", files={"file": ("p.png", PNG)})
-    assert (gone.status_code, tempfile.gettempdir() in gone.text) == (404, False)
-    assert httpx.post(place, content=iter([b"of unknown length"])).status_code == 413
-    assert _told_of(server, f"/job/{number}/file", upload.LARGEST + upload.ROOM + 1) == "413"
-    assert (
-        httpx.post(place, files={"file": ("p.png", PNG)}, headers={"origin": "http://evil.example"}).status_code == 403
-    )
-    assert httpx.get(f"{place}/{'0' * 64}").status_code == 404
-    assert "Sign out" not in httpx.get(base).text  # nobody had to sign in
-    assert httpx.get(f"{base}/look/guard.py").status_code == 404
-    assert httpx.get(f"{base}/look/..%2f..%2fcli.py").status_code == 404
-
-
-def _told_of(server: Any, path: str, size: int) -> str:
-    """Announce a body of a size, send none of it, and return the code of the answer."""
-    with socket.create_connection(("127.0.0.1", server.port), timeout=20) as line:
-        line.sendall(
-            f"POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{server.port}\r\nContent-Length: {size}\r\n\r\n".encode()
-        )
-        return line.recv(100).decode().split()[1]
