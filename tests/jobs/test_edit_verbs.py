@@ -218,5 +218,8 @@ def test_half_a_sign_is_refused_in_a_sentence(number: int) -> None:
         edit_verbs.set_field(number, "job.complaint", "hot \ud83d")
     with pytest.raises(Refusal, match="cannot be printed"):
         edit_verbs.add_row(number, "reading", {"duty": "farm gate", "note": "\udc00"})
+    for told in ({"title": "a\0b", "complaint": ""}, {"title": "", "complaint": "\x1b[2J"}):
+        with pytest.raises(Refusal, match="cannot be printed"):
+            job_verbs.open_told("pickup-1970s-v8-air", system="us", **told)
     with pytest.raises(Refusal, match="cannot be printed"):
         job_verbs.open_text("format = 'toptank-job-1' # \ud800")

@@ -57,6 +57,8 @@ def open_told(like: str, *, title: str, complaint: str, system: System, author: 
     """Open a job with what is known when the vehicle comes in: what it is like, its name, the driver's words."""
     from toptank.jobs.service import bare_sheet
 
+    check_words(title, "title")
+    check_words(complaint, "complaint")
     return _add(bare_sheet(like, title=title, complaint=complaint, system=system), author=author, note="opened")
 
 
