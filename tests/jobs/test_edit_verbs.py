@@ -1,14 +1,16 @@
 """A job changed bit by bit: what was typed stays as typed, what others wrote is never lost, comments stay."""
 
 import tomllib
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
-from toptank.jobs import complaint_form, edit_document, edit_verbs, job_verbs
+from toptank.jobs import complaint_form, edit_document, edit_verbs, job_verbs, row_names
 from toptank.jobs.form import sheet_form
 from toptank.jobs.job_file import job_of
 from toptank.jobs.store import document
+from toptank.jobs.store.record import JobRecord
 from toptank.units.refusal import Refusal
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -133,3 +135,91 @@ def test_every_field_of_the_form_has_a_label_and_a_way_to_be_found(number: int) 
     asked = {path for path in job.sheet.facts if not path.startswith("doubts.")}
     assert {field.path for field in fields} == asked
     assert all(field.label and field.measure and (field.typed or field.hint) for field in fields)
+
+
+def _names(number: int, key: str) -> tuple[str, ...]:
+    return row_names.names_of(job_verbs.record(number).shown)[key]
+
+
+def test_what_is_written_follows_its_row_and_never_lands_in_another(number: int) -> None:
+    first, second, *_ = _names(number, "duty")
+    edit_verbs.set_field(number, "duty.1.name", "the steep mile")
+    edit_verbs.set_units(number, "metric")
+    edit_verbs.remove_row(number, "duty", 0)
+    edit_verbs.set_field(number, "duty.1.head_wind", "11 mph", base="", row=second)
+    rows = complaint_form.rows_of(document.parsed(_text(number)), "duty")
+    assert [one["name"] for one in rows if one.get("head_wind") == "11 mph"] == ["the steep mile"]
+    before = _text(number)
+    with pytest.raises(Refusal, match="taken out by somebody"):
+        edit_verbs.set_field(number, "duty.0.head_wind", "12 mph", base="", row=first)
+    assert _text(number) == before
+
+
+def test_two_who_take_out_the_same_reading_take_out_one_even_among_readings_alike(number: int) -> None:
+    for _ in range(2):
+        edit_verbs.add_row(number, "reading", {"duty": "farm gate", "gauge": "218 F"})
+    names = _names(number, "reading")
+    twin = len(names) - 2
+    edit_verbs.remove_row(number, "reading", twin, row=names[twin])
+    with pytest.raises(Refusal, match="taken out by somebody"):
+        edit_verbs.remove_row(number, "reading", twin, row=names[twin])
+    assert _names(number, "reading") == (*names[:twin], names[twin + 1])
+
+
+def test_names_of_rows_are_the_same_for_whoever_begins_to_look_later(number: int) -> None:
+    edit_verbs.remove_row(number, "reading", 0)
+    edit_verbs.set_field(number, "reading.0.note", "seen twice")
+    edit_verbs.undo(number)
+    told = row_names.names_of(job_verbs.record(number).shown)
+    at_first = row_names.names_of(job_verbs.record(number, revision=1).shown)  # an earlier one: reckoned anew
+    assert told["reading"] == at_first["reading"][1:]
+    assert row_names.names_of(job_verbs.record(number).shown) == told
+
+
+def test_undo_never_takes_back_what_somebody_else_saved_meanwhile(number: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    edit_verbs.set_field(number, "core.rows", "4")
+    read = job_verbs.record
+
+    def read_slowly(job: int, *, revision: int | None = None) -> JobRecord:
+        found = read(job, revision=revision)
+        if revision is not None:  # the target is read: now another saves
+            edit_verbs.set_field(number, "fan.diameter", "20 in")
+        return found
+
+    monkeypatch.setattr(job_verbs, "record", read_slowly)
+    with pytest.raises(Refusal, match="meanwhile"):
+        edit_verbs.undo(number)
+    assert (_at(number, "core.rows"), _at(number, "fan.diameter")) == (4, "20 in")
+
+
+def test_loggers_that_post_at_once_lose_nothing(number: int) -> None:
+    before = len(complaint_form.rows_of(document.parsed(_text(number)), "reading"))
+    with ThreadPoolExecutor(8) as pool:
+        said = [{"duty": "farm gate", "gauge": f"{200 + place} F"} for place in range(32)]
+        saved = list(pool.map(lambda one: edit_verbs.add_row(number, "reading", one, author="logger"), said))
+    assert sorted(one.number for one in saved) == list(range(2, 34))
+    assert len(complaint_form.rows_of(document.parsed(_text(number)), "reading")) == before + 32
+
+
+@pytest.mark.parametrize("by", ["Sam\0", "\x1b[2J", "\u202eknarf", "x" * 201])
+def test_a_name_that_could_not_be_shown_signs_nothing(number: int, by: str) -> None:
+    for verb in (
+        lambda: edit_verbs.set_field(number, "core.rows", "4", author=by),
+        lambda: edit_verbs.add_row(number, "reading", {"duty": "farm gate", "gauge": "218 F"}, author=by),
+        lambda: edit_verbs.undo(number, author=by),
+    ):
+        with pytest.raises(Refusal, match="by = "):
+            verb()
+        edit_verbs.set_field(number, "core.rows", "2")  # so that there is something to be undone
+
+
+def test_half_a_sign_is_refused_in_a_sentence(number: int) -> None:
+    with pytest.raises(Refusal, match="cannot be printed"):
+        edit_verbs.set_field(number, "job.complaint", "hot \ud83d")
+    with pytest.raises(Refusal, match="cannot be printed"):
+        edit_verbs.add_row(number, "reading", {"duty": "farm gate", "note": "\udc00"})
+    for told in ({"title": "a\0b", "complaint": ""}, {"title": "", "complaint": "\x1b[2J"}):
+        with pytest.raises(Refusal, match="cannot be printed"):
+            job_verbs.open_told("pickup-1970s-v8-air", system="us", **told)
+    with pytest.raises(Refusal, match="cannot be printed"):
+        job_verbs.open_text("format = 'toptank-job-1' # \ud800")

@@ -2,6 +2,7 @@
 
 import os
 import signal
+import socket
 import subprocess
 import sys
 import time
@@ -61,6 +62,14 @@ class Server:
         assert self.process.stdout is not None
         self.process.stdout.close()
         self.log.close()
+
+    def told_of(self, path: str, size: int) -> str:
+        """Announce a body of a size, send none of it, and return the code of the answer."""
+        with socket.create_connection(("127.0.0.1", self.port), timeout=20) as line:
+            line.sendall(
+                f"POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{self.port}\r\nContent-Length: {size}\r\n\r\n".encode()
+            )
+            return line.recv(100).decode().split()[1]
 
     def complaints(self) -> str:
         """Return what it wrote to its error stream."""

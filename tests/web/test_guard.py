@@ -1,9 +1,9 @@
-"""Safe by default: who may ask, what an answer may do, how a passphrase is kept, what may be uploaded."""
+"""Safe by default: who may ask, what an answer may do, how a passphrase is kept."""
 
 import asyncio
 import json
-import socket
 import stat
+import threading
 from collections.abc import Callable, Coroutine
 from concurrent.futures import ThreadPoolExecutor
 from http.cookies import SimpleCookie
@@ -17,10 +17,9 @@ from starlette.responses import HTMLResponse, PlainTextResponse
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
-from toptank.faces.web import passphrase, upload
+from toptank.faces.web import passphrase
 from toptank.faces.web import server as serving
 from toptank.faces.web.guard import Guard, host_is_ours, policy
-from toptank.jobs import job_verbs
 from toptank.units.refusal import Refusal
 
 HOME = "http://127.0.0.1:8322"
@@ -104,6 +103,11 @@ def door(tmp_path: Path) -> passphrase.Door:
         ("evil.example", False, False),
         ("127.0.0.1.evil.example", False, False),
         ("", False, False),
+        ("[", False, False),
+        ("[::1", False, False),
+        ("somebody@127.0.0.1:8322", False, False),
+        ("127.0.0.1:8322/..", False, False),
+        ("[x]", False, False),
     ],
 )
 def test_only_names_that_nobody_can_take_over_are_answered(host: str, here: bool, lan: bool) -> None:
@@ -122,6 +126,9 @@ def test_another_host_name_is_not_answered() -> None:
         ({"origin": "http://evil.example"}, 403),
         ({"origin": "http://127.0.0.1:9999"}, 403),
         ({"origin": "null"}, 403),
+        ({"origin": "http://["}, 403),
+        ({"host": "["}, 421),
+        ({"host": "me@127.0.0.1:8322"}, 421),
         ({"sec-fetch-site": "cross-site"}, 403),
     ],
 )
@@ -184,6 +191,103 @@ def test_nobody_gets_in_without_the_passphrase(door: passphrase.Door) -> None:
         assert client.post("/api/v1/x", headers={"cookie": f"{passphrase.COOKIE}={forged}"}).status_code == 401
 
 
+def test_guesses_at_the_same_time_are_counted_one_by_one(
+    door: passphrase.Door, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hashed = list[str]()
+    fits = passphrase.Door.fits
+
+    def count(one: passphrase.Door, words: str) -> bool:
+        hashed.append(words)
+        return fits(one, words)
+
+    monkeypatch.setattr(passphrase.Door, "fits", count)
+    with ThreadPoolExecutor(12) as pool:
+        answers = list(pool.map(door.tried, [f"guess number {n}" for n in range(12)]))
+    assert not any(right for right, _ in answers)
+    assert len(hashed) == passphrase.TRIES
+    client = _guarded(door)
+    told = client.post("/api/v1/x", headers={"authorization": f"Bearer {RIGHT}"})
+    assert (told.status_code, 0 < int(told.headers["retry-after"]) <= passphrase.WINDOW) == (429, True)
+    assert len(hashed) == passphrase.TRIES
+
+
+def test_the_hash_of_a_guess_keeps_nobody_else_waiting(door: passphrase.Door, monkeypatch: pytest.MonkeyPatch) -> None:
+    began, go_on = threading.Event(), threading.Event()
+
+    def slow(_: passphrase.Door, __: str) -> bool:
+        began.set()
+        assert go_on.wait(20)
+        return False
+
+    monkeypatch.setattr(passphrase.Door, "fits", slow)
+    app, known = _guarded(door).app, {"cookie": f"{passphrase.COOKIE}={door.token()}"}
+
+    async def both() -> tuple[int, int]:
+        async with httpx.AsyncClient(transport=httpx.ASGITransport(app), base_url=HOME) as client:
+            guess = asyncio.create_task(client.get("/", headers={"authorization": "Bearer wrong"}))
+            await asyncio.to_thread(began.wait, 20)
+            other = await client.get("/", headers=known)
+            go_on.set()
+            return (await guess).status_code, other.status_code
+
+    assert _in_a_thread(both()) == (401, 200)
+
+
+def test_only_the_very_address_of_the_sign_in_page_is_open(door: passphrase.Door) -> None:
+    client = _guarded(door)
+    for path in ("/sign-inx", "/sign-in/x", "/lookx", "/job/1/complaint"):
+        assert client.get(path).status_code == 401
+
+
+def test_whoever_signed_out_is_known_no_more_even_after_a_new_start(door: passphrase.Door) -> None:
+    one, two = ({"cookie": f"{passphrase.COOKIE}={door.token()}"} for _ in range(2))
+    door.end(one)
+    assert door.file is not None
+    again = passphrase.door_kept_in(door.file)
+    assert again is not None
+    for told in (door, again):
+        assert (told.knows(one), told.knows(two)) == (False, True)
+    assert stat.S_IMODE(door.file.stat().st_mode) == 0o600
+
+
+def test_a_socket_that_is_open_is_heard_no_more_once_its_browser_signed_out(door: passphrase.Door) -> None:
+    known = {"cookie": f"{passphrase.COOKIE}={door.token()}"}
+    heard = list[str]()
+
+    async def app(_: Any, receive: Any, __: Any) -> None:
+        for _ in range(2):
+            heard.append((await receive())["type"])
+            door.end(known)
+
+    scope = {
+        "type": "websocket",
+        "path": "/_nicegui_ws/",
+        "headers": [(b"host", HOME.removeprefix("http://").encode()), (b"origin", HOME.encode())]
+        + [(name.encode(), value.encode()) for name, value in known.items()],
+    }
+
+    async def receive() -> dict[str, str]:
+        return {"type": "websocket.receive", "text": "a change"}
+
+    async def send(_: Any) -> None:
+        raise AssertionError("nothing is to be sent")
+
+    _in_a_thread(Guard(app, door)(scope, receive, send))
+    assert heard == ["websocket.receive", "websocket.disconnect"]
+
+
+def test_another_passphrase_than_the_kept_one_is_told_before_anything_is_served(tmp_path: Path) -> None:
+    file = tmp_path / "passphrase.json"
+    serving.door_of(file, lambda: RIGHT, new=False, given=RIGHT)
+    other = "quite another four words"
+    with pytest.raises(Refusal, match="--new-passphrase") as refused:
+        serving.door_of(file, lambda: other, new=False, given=other)
+    assert other not in str(refused.value)
+    assert serving.door_of(file, lambda: RIGHT, new=False, given=RIGHT).fits(RIGHT)
+    assert serving.door_of(file, lambda: other, new=True, given=other).fits(other)
+
+
 def test_a_server_that_nobody_opened_listens_on_this_machine_alone() -> None:
     here = serving.listen(0, usual=8322, lan=False)
     assert here.socket.getsockname()[0] == "127.0.0.1"
@@ -214,68 +318,17 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
     answer = httpx.post(sign_in, data={"passphrase": RIGHT})
     cookie = SimpleCookie(answer.headers["set-cookie"])[passphrase.COOKIE]
     assert (cookie["httponly"], cookie["samesite"].lower()) == (True, "strict")
-    page = httpx.get(server.address, cookies={passphrase.COOKIE: cookie.value})
-    assert (page.status_code, "New job" in page.text) == (200, True)
+    known = {"cookie": f"{passphrase.COOKIE}={cookie.value}"}
+    page = httpx.get(server.address, headers=known)
+    assert (page.status_code, "New job" in page.text, "Sign out" in page.text) == (200, True, True)
+    foreign = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": "http://evil.example"})
+    assert (foreign.status_code, httpx.get(server.address, headers=known).status_code) == (403, 200)
+    out = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": server.address})
+    assert (out.headers["location"], httpx.get(server.address, headers=known).status_code) == ("/sign-in", 401)
+    assert server.told_of("/sign-in", 150_000_000) == "413"
+    assert httpx.post(sign_in, content=iter([b"of unknown length"])).status_code == 413
+    assert httpx.post(sign_in, files={"passphrase": (None, RIGHT)}).status_code == 415
     for _ in range(passphrase.TRIES - 1):
         httpx.post(sign_in, data={"passphrase": "wrong one, sorry"})
     throttled = httpx.post(sign_in, data={"passphrase": RIGHT})
     assert (throttled.status_code, "retry-after" in throttled.headers) == (429, True)
-
-
-PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)
-
-
-@pytest.mark.parametrize(
-    ("start", "name", "kind"),
-    [
-        (PNG, "x.png", "image/png"),
-        (PNG, "x.html", "image/png"),  # what it is, not what it is called
-        (b"\xff\xd8\xff\xe0", "a.jpg", "image/jpeg"),
-        (b"%PDF-1.7", "a.pdf", "application/pdf"),
-        (b"time,degF\n0,190\n", "log.csv", "text/plain"),
-        (b"<?xml version='1.0'?><gpx>", "a.gpx", "text/plain"),
-        (b"<html><script>", "log.csv", None),
-        (b"\xef\xbb\xbf  <SVG onload=x>", "a.txt", None),
-        (b"MZ\x90\0", "log.csv", None),
-        (b"\x7fELF", "photo.jpg", None),
-        (b"hello", "run.sh", None),
-        (b"<svg xmlns=", "a.svg", None),
-    ],
-)
-def test_a_file_is_what_its_first_bytes_say(start: bytes, name: str, kind: str | None) -> None:
-    assert upload.kind_of(start, name) == kind
-
-
-def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
-    base = server.address
-    number = job_verbs.open_told("pickup-1970s-v8-air", title="Files", complaint="", system="us").job
-    place = f"{base}/job/{number}/file"
-    nasty = '../../"><img src=x onerror=1>.png'
-    kept = httpx.post(place, files={"file": (nasty, PNG)})
-    assert kept.status_code == 200
-    back = httpx.get(f"{place}/{kept.json()['checksum']}")
-    assert (back.content, back.headers["content-type"]) == (PNG, "application/octet-stream")
-    assert back.headers["content-disposition"].startswith("attachment")
-    assert "sandbox" in back.headers["content-security-policy"]
-    assert back.headers["x-content-type-options"] == "nosniff"
-    page = httpx.post(place, files={"file": ("p.html", b"<html><script>alert(1)</script>")})
-    assert page.status_code == 415
-    assert httpx.post(place, files={"file": ("e.csv", b"")}).status_code == 422
-    assert httpx.post(place, content=iter([b"of unknown length"])).status_code == 413
-    assert _told_of(server, f"/job/{number}/file", upload.LARGEST + upload.ROOM + 1) == "413"
-    assert (
-        httpx.post(place, files={"file": ("p.png", PNG)}, headers={"origin": "http://evil.example"}).status_code == 403
-    )
-    assert httpx.get(f"{place}/{'0' * 64}").status_code == 404
-    assert httpx.get(f"{base}/look/guard.py").status_code == 404
-    assert httpx.get(f"{base}/look/..%2f..%2fcli.py").status_code == 404
-
-
-def _told_of(server: Any, path: str, size: int) -> str:
-    """Announce a body of a size, send none of it, and return the code of the answer."""
-    with socket.create_connection(("127.0.0.1", server.port), timeout=20) as line:
-        line.sendall(
-            f"POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{server.port}\r\nContent-Length: {size}\r\n\r\n".encode()
-        )
-        return line.recv(100).decode().split()[1]

@@ -155,6 +155,24 @@ def test_an_address_that_leads_nowhere_has_our_own_page(server: Any) -> None:
     assert (answer.status_code, "Nothing is here" in answer.text, "nonce-" in str(answer.headers)) == (404, True, True)
 
 
+def test_an_address_of_no_job_is_told_in_a_sentence(server: Any) -> None:
+    for path in (
+        "/job/abc",
+        "/job/abc/complaint",
+        "/job/abc/order.pdf",
+        "/job/1e9/file/0",
+        "/job/99999999999999999999",
+    ):
+        page = httpx.get(server.address + path, headers={"accept": "text/html"}, follow_redirects=True)
+        assert page.headers["content-type"].startswith("text/html"), path
+        assert "Nothing is here" in page.text or "no such job" in page.text, path
+        told = httpx.get(server.address + path.replace("99999999999999999999", "x"))
+        assert (told.status_code, told.text.count(".")) == (404, 1), path
+    for paper in ("order.pdf", "order.html", "job.toml"):
+        told = httpx.get(f"{server.address}/job/99999/{paper}")
+        assert (told.status_code, "is not there" in told.text) == (404, True)
+
+
 def test_names_and_words_are_never_markup(open_page: Callable[..., Page], server: Any) -> None:
     page = open_page("/")
     number = _new_job(page, NASTY[:110], NASTY)
@@ -199,3 +217,30 @@ def test_a_keyboard_reaches_and_works_a_page(open_page: Callable[..., Page], exa
     assert page.evaluate("() => document.activeElement.id") == "f-job-title"
     outline = page.evaluate("() => getComputedStyle(document.activeElement).outlineWidth")
     assert outline == "3px"
+
+
+def test_what_was_typed_without_a_line_goes_to_its_own_row_or_to_none(
+    open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from toptank.jobs import complaint_form, edit_verbs, job_verbs
+    from toptank.jobs.store import document
+
+    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
+    number = job_verbs.open_example().job
+
+    def winds() -> dict[str, str]:
+        rows = complaint_form.rows_of(document.parsed(job_verbs.record(number).shown.text), "duty")
+        return {one["name"]: one.get("head_wind", "") for one in rows}
+
+    first, second, third = winds()
+    page = open_page(f"/job/{number}/complaint")
+    page.context.set_offline(True)
+    page.evaluate("() => document.querySelectorAll('details').forEach((one) => (one.open = true))")
+    page.locator('.field[data-path="duty.0.head_wind"] input').fill("9 mph")
+    page.locator('.field[data-path="duty.1.head_wind"] input').fill("11 mph")
+    edit_verbs.remove_row(number, "duty", 0)
+    page.context.set_offline(False)
+    expect(page.get_by_role("status").filter(has_text='"9 mph" was not saved')).to_be_visible(timeout=20_000)
+    expect(page.locator('.field[data-path="duty.0.head_wind"][data-state="saved"] input')).to_have_value("11 mph")
+    assert first not in winds()
+    assert winds() == {second: "11 mph", third: ""}

@@ -30,8 +30,9 @@ def serve(
     jobs = len(job_verbs.listed())  # a record that cannot be opened is told before anything is served
     door = None
     if lan:
-        ask = _ask if os.environ.get(PASSPHRASE) or sys.stdin.isatty() else None
-        door = server.door_of(job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase)
+        given = os.environ.get(PASSPHRASE, "")
+        ask = _ask if given or sys.stdin.isatty() else None
+        door = server.door_of(job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given)
     service.vehicles()  # the first page lists them: what is announced is ready
     where = server.listen(port, usual=USUAL_PORT, lan=lan)
 

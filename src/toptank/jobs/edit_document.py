@@ -21,7 +21,7 @@ from toptank.units.refusal import Refusal
 MOST_ROWS = 60
 """Rows of one list."""
 
-_LISTS = ("duty", "worst_day", "reading", "check", "changed", "offer")
+LISTS = ("duty", "worst_day", "reading", "check", "changed", "offer")
 _TEXT = frozenset({"name", "note", "parts", "price", "title", "complaint", "how", "hose_route", "outcome"})
 _YES_NO_TEXT = frozenset({"decisive", "vague", "invented"})
 _PLAIN_NUMBER = re.compile(r"-?\d+")
@@ -164,7 +164,7 @@ def _units(document: Any) -> System:
 def _place(document: Any, path: str, *, make: bool) -> tuple[Any, str]:
     """Return the table of a path and its key; None for a table that is not there and is not to be made."""
     section, *rest = path.split(".")
-    if section in _LISTS:
+    if section in LISTS:
         rows, place = _rows(document, section), int(rest[0]) if rest and rest[0].isdigit() else -1
         if len(rest) != 2 or not 0 <= place < len(rows):
             fix = "look at the page again: somebody has changed the list"
@@ -182,8 +182,8 @@ def _place(document: Any, path: str, *, make: bool) -> tuple[Any, str]:
 
 
 def _rows(document: Any, key: str) -> Any:
-    if key not in _LISTS:
-        fix = "name one of " + ", ".join(_LISTS)
+    if key not in LISTS:
+        fix = "name one of " + ", ".join(LISTS)
         raise Refusal(field="list", value=shortened(key), limit="is no list of a job", fix=fix)
     if key not in document:
         document.append(key, tomlkit.aot())

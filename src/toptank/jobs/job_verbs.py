@@ -18,7 +18,7 @@ from toptank.jobs.store import jobs_and_revisions as kept
 from toptank.jobs.store.kept_elsewhere import kept_if_it_fails
 from toptank.jobs.store.opening import Store, opened, store_file
 from toptank.jobs.store.record import Attachment, JobRecord, JobRow, KeptAnswer, Note, Revision, State
-from toptank.jobs.store.words import LONGEST_NAME, LONGEST_NOTE, check_words
+from toptank.jobs.store.words import LONGEST_NAME, LONGEST_NOTE, check_encodable, check_words
 from toptank.jobs.store.written_out import CarriedAway, read_back, read_carried, written_out
 from toptank.jobs.toml_file import document_of, shortened
 from toptank.jobs.whole_file import check_place, write_whole
@@ -57,6 +57,8 @@ def open_told(like: str, *, title: str, complaint: str, system: System, author: 
     """Open a job with what is known when the vehicle comes in: what it is like, its name, the driver's words."""
     from toptank.jobs.service import bare_sheet
 
+    check_words(title, "title")
+    check_words(complaint, "complaint")
     return _add(bare_sheet(like, title=title, complaint=complaint, system=system), author=author, note="opened")
 
 
@@ -75,7 +77,7 @@ def import_job(path: Path, *, author: str = "") -> Revision:
 
 
 def _add(text: str, *, author: str, note: str, notes: Sequence[Note] = ()) -> Revision:
-    _check_signature(author, note)
+    check_signature(author, note)
     document.told(text)  # what cannot be used is told before any store is made
     with kept_if_it_fails(text, ".toml"), opened() as store:
         return kept.add_job(store, text, author=author, note=note, at=now(), notes=notes)
@@ -96,13 +98,14 @@ def save_text(number: int, text: str, *, based_on: int | None = None, author: st
 
 def _carried(text: str) -> CarriedAway:
     """Take a text apart that was not read from a file; refuse what is no TOML."""
+    check_encodable(text)
     carried = read_back(text)
     document_of(carried.text.encode("utf-8"), "(as sent)")
     return carried
 
 
 def _saved(number: int, carried: CarriedAway, named: str, *, based_on: int | None, author: str, note: str) -> Revision:
-    _check_signature(author, note)
+    check_signature(author, note)
     with kept_if_it_fails(carried.text, ".toml"), opened() as store:
         newest = kept.revision(store, number)
         if based_on is None and carried.revision is not None:
@@ -162,14 +165,15 @@ def reopen(number: int, *, author: str = "", note: str = "") -> Revision:
 
 def _rewritten(number: int, write: Callable[[Store, Revision], str], *, author: str, note: str) -> Revision:
     """Save what `write` makes of the newest revision."""
-    _check_signature(author, note)
+    check_signature(author, note)
     with opened() as store:
         newest = kept.revision(store, number)
         text = write(store, newest)
         return kept.save(store, number, text, based_on=newest.number, author=author, note=note, at=now())
 
 
-def _check_signature(author: str, note: str) -> None:
+def check_signature(author: str, note: str) -> None:
+    """Refuse who and why where they could not be shown again."""
     check_words(author, "by", LONGEST_NAME)
     check_words(note, "why")
 
@@ -209,7 +213,12 @@ def record(number: int, *, revision: int | None = None) -> JobRecord:
 
 def stored_job(number: int, *, revision: int | None = None) -> Job:
     """Return a revision of a job as the other verbs take it."""
-    return job_of(document.parsed(record(number, revision=revision).shown.text))
+    return job_of_revision(record(number, revision=revision).shown)
+
+
+def job_of_revision(shown: Revision) -> Job:
+    """Return a revision that was read as the other verbs take it."""
+    return job_of(document.parsed(shown.text))
 
 
 def newest_revision(number: int) -> int:
@@ -297,7 +306,7 @@ def keep_verdict(number: int, *, said: str, seed: int, draws: int, log: Path) ->
 
 def _newest(number: int) -> tuple[Revision, Job]:
     shown = record(number).shown
-    return shown, job_of(document.parsed(shown.text))
+    return shown, job_of_revision(shown)
 
 
 def _keep(shown: Revision, kind: str, *, seed: int, draws: int, version: str, answer: str) -> KeptAnswer:

@@ -37,7 +37,7 @@ def register(app: FastAPI) -> None:
 
     @app.exception_handler(Refusal)
     def _refusal(_: Request, refusal: Refusal) -> Response:
-        return told(refusal, _code(refusal))
+        return told(refusal, code_of(refusal))
 
     @app.exception_handler(RequestValidationError)
     def _invalid(_: Request, error: RequestValidationError) -> Response:
@@ -61,7 +61,7 @@ def told(refusal: Refusal, code: int, headers: Any = None) -> Response:
     return JSONResponse({**parts, "says": printable(str(refusal))}, code, headers=headers)
 
 
-def _code(refusal: Refusal) -> int:
+def code_of(refusal: Refusal) -> int:
     """404 where a job or a revision is not there, 409 for a clash, 503 for a store in the way or a rush, else 422."""
     from toptank.jobs.store.record import StoreTrouble
 

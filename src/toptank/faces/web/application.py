@@ -8,9 +8,10 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 
 from fastapi import FastAPI
+from fastapi.exceptions import RequestValidationError
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import PlainTextResponse, Response
 from starlette.staticfiles import StaticFiles
 
 # The framework reads where it may keep things when it is imported; we keep nothing in it.
@@ -70,6 +71,8 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
     rest.register(app)
     every_page.register(app)
     pages.add_exception_handler(404, _nowhere)
+    for one in (app, pages):
+        one.add_exception_handler(RequestValidationError, _nowhere)
     ui.run_with(
         app,
         title="toptank",
@@ -85,7 +88,7 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
 async def _nowhere(request: Request, _: Exception) -> Response:
     """The framework's own page for an address that leads nowhere has its look, not ours."""
     if "text/html" not in request.headers.get("accept", ""):
-        return JSONResponse({"detail": "Not Found"}, 404)
+        return PlainTextResponse("Nothing has this address; a job is named by its number.", 404)
     return sign_in.nowhere()
 
 

@@ -93,7 +93,7 @@ def findings(page: JobPage) -> None:
                 with tag("li", classes="line-up apart"):
                     tag("span", f"{row['name']}: {row['outcome']}")
                     told = f"Take out the check {row['name']}"
-                    press("Take out", _taker(page, at), "plain", aria_label=told)
+                    press("Take out", page.taker("check", at), "plain", aria_label=told)
         _another(page)
 
 
@@ -143,9 +143,3 @@ def _another(page: JobPage) -> None:
                 say("Choose the check and what was seen first.")
 
         press("Write it down", add)
-
-
-def _taker(page: JobPage, at: int) -> Any:
-    from toptank.jobs import edit_verbs
-
-    return lambda: page.do(edit_verbs.remove_row, "check", at)

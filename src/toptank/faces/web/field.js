@@ -4,7 +4,7 @@ const PAUSE = 900;
 
 export default {
   template: `
-    <div class="field" :data-how="hows.length ? shownHow : null" :data-state="state" :data-path="path">
+    <div class="field" :data-how="hows.length ? shownHow : null" :data-state="state" :data-path="path" :data-row="row || null">
       <label :for="inputId">{{ label }} <small v-if="unit">{{ unit }}</small></label>
       <div class="write" :class="{ alone: !hows.length }">
         <textarea v-if="kind === 'words'" ref="input" :id="inputId" v-model="text" :placeholder="hint"
@@ -35,7 +35,7 @@ export default {
       </div>
     </div>`,
   props: {
-    job: Number, path: String, label: String, unit: String, kind: String, hint: String, saved: String, how: String,
+    job: Number, path: String, row: String, label: String, unit: String, kind: String, hint: String, saved: String, how: String,
     hows: { type: Array, default: () => [] }, choices: { type: Array, default: () => [] }, echo: String, more: String,
     error: String, remark: String, clash: { default: null }, answered: { type: Number, default: 0 }, longest: Number,
   },
@@ -56,7 +56,9 @@ export default {
       if (this.dirty && !this.error) return this.sent ? "saving …" : "writing …";
       return "";
     },
-    kept() { return "toptank:" + this.job + ":" + this.path; },
+    kept() {  // a row by its name: its place is another's once somebody has taken a row out
+      return "toptank:" + this.job + ":" + (this.row ? this.row + ":" + this.path.replace(/\.\d+\./, ".") : this.path);
+    },
   },
   watch: {
     saved(now) { if (!this.dirty && this.theirs === null) this.text = this.from = now || ""; },
@@ -79,6 +81,15 @@ export default {
     this.timer = setTimeout(this.send, 300);
   },
   beforeUnmount() { clearTimeout(this.timer); },
+  unmounted() {
+    const { kept, row, text } = this;
+    if (!row || !this.dirty) return;
+    setTimeout(() => {
+      if (!localStorage.getItem(kept) || document.querySelector(`.field[data-row="${row}"]`)) return;
+      localStorage.removeItem(kept);
+      window.toptank.say(`Somebody took that row out, so "${text}" was not saved.`);
+    }, 500);
+  },
   methods: {
     typed() {
       this.dirty = true; this.sent = false; this.turn = Date.now();

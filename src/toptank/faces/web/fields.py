@@ -25,10 +25,9 @@ class FieldElement(Element, component="field.js"):
     def __init__(self, page: JobPage, field: Field) -> None:
         """Put the field here."""
         super().__init__()
-        self.page, self.field = page, field
-        self.props.update(
-            job=page.number, path=field.path, label=field.label, kind=field.kind, longest=LONGEST, error="", clash=None
-        )
+        self.page, self.field, self.row = page, field, page.row_of(field.path)
+        self.props.update(job=page.number, path=field.path, row=self.row, label=field.label, kind=field.kind)
+        self.props.update(longest=LONGEST, error="", clash=None)
         self.show(field)
         self.on("typed", self._typed)
 
@@ -58,9 +57,8 @@ class FieldElement(Element, component="field.js"):
         known = how if how in [one for one, _ in HOWS] else None
         error, clash = "", None
         try:
-            saved = await asyncio.to_thread(
-                edit_verbs.set_field, self.page.number, self.field.path, text, base=base, how=known
-            )
+            write, path = edit_verbs.set_field, self.field.path
+            saved = await asyncio.to_thread(write, self.page.number, path, text, base=base, how=known, row=self.row)
         except Refusal as refusal:
             error, saved = f"{refusal.limit}; {refusal.fix}", None
         if isinstance(saved, edit_verbs.Clash):
@@ -75,23 +73,24 @@ class FieldElement(Element, component="field.js"):
 
 
 class Form:
-    """The fields of a page by their path, so that a change can be shown where it belongs."""
+    """The fields of a page by their path and row, so that a change can be shown where it belongs."""
 
     def __init__(self, page: JobPage) -> None:
         """Begin an empty form."""
         self.page = page
-        self.elements: dict[str, FieldElement] = {}
+        self.elements: dict[tuple[str, str], FieldElement] = {}
 
     def put(self, field: Field) -> FieldElement:
         """Put a field here."""
-        self.elements[field.path] = FieldElement(self.page, field)
-        return self.elements[field.path]
+        element = FieldElement(self.page, field)
+        self.elements[field.path, element.row] = element
+        return element
 
     def show(self, fields: Iterable[Field]) -> bool:
         """Show what stands in the record now; False where other fields are there than before."""
-        fields = list(fields)
-        if [field.path for field in fields] != list(self.elements):
+        known = {(field.path, self.page.row_of(field.path)): field for field in fields}
+        if list(known) != list(self.elements):
             return False
-        for field in fields:
-            self.elements[field.path].show(field)
+        for key, field in known.items():
+            self.elements[key].show(field)
         return True

@@ -12,12 +12,14 @@ from nicegui import ui
 from nicegui.client import Client
 
 from toptank.faces.web import changes
+from toptank.faces.web.guard import ASKED
 from toptank.faces.web.tags import link, press, say, tag
 from toptank.faces.web.what_if import what_if_strip
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.jobs.job import Job
+    from toptank.jobs.row_names import Names
     from toptank.jobs.store.record import JobRecord
 
 
@@ -53,13 +55,27 @@ class JobPage:
     step: str
     record: JobRecord
     job: Job
+    rows: Names
     client: Client
     asked: str = ""
     head: Any = None
 
     async def read_again(self) -> None:
         """Read the newest revision."""
-        self.record, self.job = await asyncio.to_thread(_read, self.number)
+        self.record, self.job, self.rows = await asyncio.to_thread(_read, self.number)
+
+    def row_of(self, path: str) -> str:
+        """Return the name of the row of a field such as "duty.1.speed"; empty for a field of no list."""
+        key, _, rest = path.partition(".")
+        place, names = rest.partition(".")[0], self.rows.get(key, ())
+        return names[int(place)] if place.isdigit() and int(place) < len(names) else ""
+
+    def taker(self, key: str, place: int) -> Callable[[], Any]:
+        """Return what takes the row out that stands at a place now, wherever it stands when it is pressed."""
+        from toptank.jobs import edit_verbs
+
+        row = self.row_of(f"{key}.{place}")
+        return lambda: self.do(edit_verbs.remove_row, key, place, row=row)
 
     @property
     def document(self) -> dict[str, object]:
@@ -81,10 +97,11 @@ class JobPage:
         return saved
 
 
-def _read(number: int) -> tuple[JobRecord, Job]:
-    from toptank.jobs import job_verbs
+def _read(number: int) -> tuple[JobRecord, Job, Names]:
+    from toptank.jobs import job_verbs, row_names
 
-    return job_verbs.record(number), job_verbs.stored_job(number)
+    record = job_verbs.record(number)
+    return record, job_verbs.job_of_revision(record.shown), row_names.names_of(record.shown)
 
 
 def dress(title: str) -> None:
@@ -106,6 +123,7 @@ def plain_page(title: str) -> Generator[None]:
         tag("span")
         with tag("div", classes="switches"):
             _light()
+            _way_out(ui.context.client)
     with tag("div", classes="page", tabindex="-1") as main:
         main.props["id"] = "page"
         yield
@@ -118,12 +136,12 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
     `build` is called with the page; where it returns a function, that one is called on a change instead of building.
     """
     try:
-        record, job = await asyncio.to_thread(_read, number)
+        record, job, rows = await asyncio.to_thread(_read, number)
     except Refusal as refusal:
         _no_job(refusal)
         return
     place = next(i for i, one in enumerate(STEPS) if one.key == step)
-    page = JobPage(number=number, step=step, record=record, job=job, client=ui.context.client, asked=asked)
+    page = JobPage(number=number, step=step, record=record, job=job, rows=rows, client=ui.context.client, asked=asked)
     dress(f"{STEPS[place].name}: {record.shown.title}")
     link("Skip to the page", "#page", "skip")
     with tag("header", classes="top"):
@@ -182,6 +200,7 @@ def _head(page: JobPage) -> None:
             name = "°F in → °C mm" if other == "metric" else "°C mm → °F in"
             press(name, lambda: _units(page, other), "plain", title="show the job in other units")
             _light()
+            _way_out(page.client)
 
 
 async def _undo(page: JobPage) -> None:
@@ -201,6 +220,13 @@ async def _units(page: JobPage, system: str) -> None:
 def _light() -> None:
     button = tag("button", "◐", "press plain", type="button", aria_label="light or dark", title="light or dark")
     button.on("click", js_handler="() => window.toptank.turnLight()")
+
+
+def _way_out(client: Client) -> None:
+    """Where a passphrase was asked, a browser that others may use can be signed out."""
+    if client.request.scope.get(ASKED):
+        with tag("form", method="post", action="/sign-out"):
+            tag("button", "Sign out", "press plain", type="submit")
 
 
 def _steps(number: int, current: str) -> None:

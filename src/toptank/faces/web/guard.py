@@ -5,7 +5,9 @@ mark (a nonce) on it. The framework compiles its templates in the browser, which
 styles on elements, which asks for 'unsafe-inline' for styles; nothing else is let in.
 """
 
+import asyncio
 import ipaddress
+import math
 import re
 import secrets
 import socket
@@ -17,11 +19,16 @@ from starlette.datastructures import Headers
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from toptank.faces.web.passphrase import Door
+from toptank.faces.web.passphrase import Door, bearer
 
 UNSAFE = frozenset({"POST", "PUT", "PATCH", "DELETE"})
-OPEN_TO_ALL = ("/sign-in", "/look/")
+SIGN_IN, LOOK = "/sign-in", "/look/"
 """What may be seen before the passphrase: the page that asks for it and its style."""
+
+ASKED = "toptank.asked"
+"""Where a request says whether its sender had to know the passphrase."""
+
+_HOST = re.compile(r"(\[[0-9A-Fa-f:.]+\]|[A-Za-z0-9._-]+)(:[0-9]{1,5})?")
 
 _SCRIPT = re.compile(rb"<script\b")
 _HEADERS = {
@@ -67,21 +74,43 @@ class Guard:
             await self.app(scope, receive, send)
             return
         headers = Headers(scope=scope)
-        refused = self._refusal(scope, headers)
+        scope[ASKED] = self.door is not None
+        refused = await self._refusal(scope, headers)
         if refused is not None:
             await _answer(refused, scope, receive, send)
         elif scope["type"] == "websocket":
-            await self.app(scope, receive, send)
+            await self.app(scope, self._while_known(headers, receive), send)
         else:
             await self.app(scope, receive, _Marked(send).send)
 
-    def _refusal(self, scope: Scope, headers: Headers) -> Response | None:
+    def _while_known(self, headers: Headers, receive: Receive) -> Receive:
+        """Let a socket be heard until its browser has signed out."""
+
+        async def heard() -> Message:
+            message = await receive()
+            if self.door is None or self.door.knows(headers) or message["type"] != "websocket.receive":
+                return message
+            return {"type": "websocket.disconnect", "code": 1008}
+
+        return heard
+
+    async def _refusal(self, scope: Scope, headers: Headers) -> Response | None:
         if not host_is_ours(headers.get("host", ""), lan=self.door is not None):
             return PlainTextResponse("This address does not belong to this server.", 421)
         if not _same_origin(scope, headers):
             return PlainTextResponse("Requests from other sites are not taken.", 403)
-        if self.door is None or scope["path"].startswith(OPEN_TO_ALL) or self.door.knows(headers):
+        door, path = self.door, scope["path"]
+        if door is None or path == SIGN_IN or path.startswith(LOOK) or door.knows(headers):
             return None
+        given = bearer(headers)
+        if given:
+            right, wait = await asyncio.to_thread(door.tried, given)  # the hash takes long: others are not to wait
+            if right:
+                return None
+            if wait > 0.0:
+                return PlainTextResponse(
+                    "Too many wrong passphrases came.", 429, headers={"retry-after": str(math.ceil(wait))}
+                )
         if scope["type"] == "http" and scope["method"] == "GET" and "text/html" in headers.get("accept", ""):
             return RedirectResponse("/sign-in", 303)
         return PlainTextResponse(
@@ -91,8 +120,11 @@ class Guard:
 
 def host_is_ours(host: str, *, lan: bool) -> bool:
     """Whether a Host header names this machine by a name that no other site can take over."""
-    name = urlsplit(f"//{host}").hostname or ""
-    if name == "localhost":
+    found = _HOST.fullmatch(host)
+    if found is None:  # nobody's name stands in it, nor half a bracket
+        return False
+    name = found[1].strip("[]")
+    if name.lower() == "localhost":
         return True
     try:
         address = ipaddress.ip_address(name)
@@ -108,12 +140,19 @@ def _same_origin(scope: Scope, headers: Mapping[str, str]) -> bool:
     A browser names the origin itself; what names none is no browser, such as a logger.
     """
     origin, site = headers.get("origin"), headers.get("sec-fetch-site", "")
-    if origin is not None and urlsplit(origin).netloc != headers.get("host", ""):
+    if origin is not None and _place_of(origin) != headers.get("host", ""):
         return False
     navigates = scope["type"] == "http" and scope["method"] == "GET" and headers.get("sec-fetch-mode") == "navigate"
     if site in ("cross-site", "same-site") and not navigates:
         return False
     return not (scope["type"] == "websocket" and origin is None)
+
+
+def _place_of(origin: str) -> str | None:
+    try:
+        return urlsplit(origin).netloc
+    except ValueError:  # half a bracket
+        return None
 
 
 async def _answer(response: Response, scope: Scope, receive: Receive, send: Send) -> None:

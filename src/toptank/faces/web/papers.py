@@ -8,6 +8,7 @@ from typing import Any
 from fastapi import FastAPI
 from starlette.responses import PlainTextResponse, Response
 
+from toptank.faces.api.refused import code_of
 from toptank.faces.web.upload import as_file
 from toptank.units.refusal import Refusal
 
@@ -39,7 +40,7 @@ def _told(make: Callable[[], Response]) -> Response:
     try:
         return make()
     except Refusal as refusal:
-        return PlainTextResponse(str(refusal), 422)
+        return PlainTextResponse(str(refusal), code_of(refusal))
 
 
 def _order(number: int, plan: str) -> tuple[Any, Any]:

@@ -7,6 +7,7 @@ import hmac
 import json
 import os
 import secrets
+import threading
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -29,6 +30,10 @@ TRIES, WINDOW = 5, 60.0
 """So many wrong passphrases in so many seconds, from all senders together: then nobody is heard till it is over [s]."""
 
 
+_LONGEST_END = 15
+"""Digits of a time [sign]."""
+
+
 @dataclass(slots=True)
 class Door:
     """Knows who may come in.
@@ -37,62 +42,120 @@ class Door:
     ----------
     hashed : the passphrase as argon2 hashed it
     secret : signs the cookies; a new passphrase brings a new one
+    file : where all of it is kept
     failures : when wrong passphrases came; heard : marks of right ones
+    ended : signatures of browsers that signed out, with the end that they would have had
     """
 
     hashed: str
     secret: bytes
+    file: Path | None = None
     failures: list[float] = field(default_factory=list[float])
     heard: set[bytes] = field(default_factory=set[bytes])
+    ended: dict[str, int] = field(default_factory=dict[str, int])
+    _one_at_a_time: threading.Lock = field(default_factory=threading.Lock)
 
     def wait(self) -> float:
         """Seconds until another passphrase is heard."""
         now = time.monotonic()
-        self.failures = [at for at in self.failures if now - at < WINDOW]
-        return 0.0 if len(self.failures) < TRIES else WINDOW - (now - self.failures[-TRIES])
+        recent = [at for at in self.failures if now - at < WINDOW]
+        return 0.0 if len(recent) < TRIES else WINDOW - (now - recent[-TRIES])
+
+    def tried(self, passphrase: str) -> tuple[bool, float]:
+        """Whether this is the passphrase, and how long nobody is heard [s]; a wrong one counts.
+
+        Takes as long as the hash takes. One guess at a time, so that none passes before the one before it is counted.
+        """
+        if (wait := self.wait()) > 0.0:
+            return False, wait
+        with self._one_at_a_time:
+            if (wait := self.wait()) > 0.0:
+                return False, wait
+            if self.fits(passphrase):
+                self.heard.add(self._mark(passphrase))  # a logger is not to wait for the hash each time
+                return True, 0.0
+            now = time.monotonic()
+            self.failures = [*(at for at in self.failures if now - at < WINDOW), now]
+            return False, 0.0
 
     def opens(self, passphrase: str) -> bool:
         """Whether this is the passphrase; a wrong one counts."""
-        if self.wait() > 0.0:
-            return False
-        with contextlib.suppress(VerificationError, InvalidHashError):
-            if PasswordHasher().verify(self.hashed, passphrase):
-                return True
-        self.failures.append(time.monotonic())
+        return self.tried(passphrase)[0]
+
+    def fits(self, passphrase: str) -> bool:
+        """Whether this is the passphrase; nothing is counted: for whoever starts the server."""
+        with contextlib.suppress(VerificationError, InvalidHashError, UnicodeEncodeError):
+            return PasswordHasher().verify(self.hashed, passphrase)
         return False
 
     def token(self) -> str:
-        """Return what the cookie of a known browser holds: an end, and a signature upon it."""
-        end = str(int(time.time()) + LASTS)
-        return f"{end}.{self._signature(end)}"
+        """Return what the cookie of a known browser holds: an end, a name of its own, and a signature upon them."""
+        said = f"{int(time.time()) + LASTS}.{secrets.token_hex(8)}"
+        return f"{said}.{self._signature(said)}"
 
     def knows(self, headers: Mapping[str, str]) -> bool:
-        """Whether a request carries a cookie of ours, or the passphrase as bearer token."""
-        with contextlib.suppress(CookieError):
-            morsel = SimpleCookie(headers.get("cookie", "")).get(COOKIE)
-            if morsel is not None and self._signed(morsel.value):
-                return True
-        kind, _, given = headers.get("authorization", "").partition(" ")
-        mark = hmac.digest(self.secret, given.strip().encode(), hashlib.sha256)
-        if kind.lower() != "bearer" or (mark not in self.heard and not self.opens(given.strip())):
-            return False
-        self.heard.add(mark)  # a logger that posts every second is not to wait for the hash each time
-        return True
+        """Whether a request carries a cookie of ours, or a passphrase that was right before as bearer token."""
+        token, given = cookie(headers), bearer(headers)
+        return (token is not None and self._signed(token)) or (bool(given) and self._mark(given) in self.heard)
+
+    def end(self, headers: Mapping[str, str]) -> None:
+        """Let the cookie of a request be known no more, now and after a new start."""
+        token = cookie(headers)
+        if token is None or not self._signed(token):
+            return
+        now = time.time()
+        with self._one_at_a_time:
+            until, signature = token.partition(".")[0], token.rpartition(".")[2]
+            self.ended = {one: end for one, end in self.ended.items() if end > now} | {signature: int(until)}
+            with contextlib.suppress(OSError):  # a full disk: then it holds until a new start
+                self.keep()
+
+    def keep(self) -> None:
+        """Write it into its file, readable by its owner only."""
+        if self.file is None:
+            return
+        self.file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        written = self.file.with_name(f"{self.file.name}.{secrets.token_hex(4)}")
+        with os.fdopen(os.open(written, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "w", encoding="utf-8") as out:
+            json.dump({"hashed": self.hashed, "secret": self.secret.hex(), "ended": self.ended}, out)
+        written.replace(self.file)  # whole or not at all
 
     def _signed(self, token: str) -> bool:
-        end, _, signature = token.partition(".")
-        return end.isdigit() and hmac.compare_digest(signature, self._signature(end)) and int(end) > time.time()
+        said, _, signature = token.rpartition(".")
+        end = said.partition(".")[0]
+        if not (end.isascii() and end.isdigit() and len(end) < _LONGEST_END and token.isascii()):
+            return False
+        ours = hmac.compare_digest(signature, self._signature(said))
+        return ours and int(end) > time.time() and signature not in self.ended
 
-    def _signature(self, end: str) -> str:
-        return base64.urlsafe_b64encode(hmac.digest(self.secret, end.encode(), hashlib.sha256)).decode()
+    def _signature(self, said: str) -> str:
+        return base64.urlsafe_b64encode(hmac.digest(self.secret, said.encode(), hashlib.sha256)).decode()
+
+    def _mark(self, passphrase: str) -> bytes:
+        return hmac.digest(self.secret, passphrase.encode("utf-8", "replace"), hashlib.sha256)
+
+
+def cookie(headers: Mapping[str, str]) -> str | None:
+    """Return what a request carries as our cookie."""
+    with contextlib.suppress(CookieError):
+        morsel = SimpleCookie(headers.get("cookie", "")).get(COOKIE)
+        return None if morsel is None else morsel.value
+    return None
+
+
+def bearer(headers: Mapping[str, str]) -> str:
+    """Return the passphrase that a program sends along; empty where there is none."""
+    kind, _, given = headers.get("authorization", "").partition(" ")
+    return given.strip() if kind.lower() == "bearer" else ""
 
 
 def door_kept_in(file: Path) -> Door | None:
     """Read the door that was kept, or None if there is none."""
     try:
         kept = json.loads(file.read_text(encoding="utf-8"))
-        return Door(hashed=kept["hashed"], secret=bytes.fromhex(kept["secret"]))
-    except (OSError, ValueError, KeyError, TypeError):
+        ended = {str(one): int(end) for one, end in kept.get("ended", {}).items()}
+        return Door(hashed=kept["hashed"], secret=bytes.fromhex(kept["secret"]), file=file, ended=ended)
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return None
 
 
@@ -107,9 +170,6 @@ def new_door(file: Path, passphrase: str) -> Door:
         fix = "take three or four words that nobody would guess"
         limit = f"must have at least {SHORTEST} signs"
         raise Refusal(field="passphrase", value="(not shown)", limit=limit, fix=fix)
-    door = Door(hashed=PasswordHasher().hash(passphrase), secret=secrets.token_bytes(32))
-    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    handle = os.open(file, os.O_CREAT | os.O_WRONLY | os.O_TRUNC, 0o600)
-    with os.fdopen(handle, "w", encoding="utf-8") as out:
-        json.dump({"hashed": door.hashed, "secret": door.secret.hex()}, out)
+    door = Door(hashed=PasswordHasher().hash(passphrase), secret=secrets.token_bytes(32), file=file)
+    door.keep()
     return door

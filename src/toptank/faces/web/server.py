@@ -50,15 +50,23 @@ def listen(port: int | None, *, usual: int, lan: bool) -> Listening:
     raise Refusal(field="port", value=shown, limit=limit, fix=fix)
 
 
-def door_of(file: Path, ask: Callable[[], str] | None, *, new: bool) -> Door:
+def door_of(file: Path, ask: Callable[[], str] | None, *, new: bool, given: str = "") -> Door:
     """Return the door of a server that others can reach; ask for a passphrase where none is kept.
+
+    Parameters
+    ----------
+    given : the passphrase that the surroundings name; empty if they name none
 
     Raises
     ------
-    Refusal : if there is none and nobody to be asked
+    Refusal : if there is none and nobody to be asked, or another is given than the one that is kept
     """
     kept = None if new else door_kept_in(file)
     if kept is not None:
+        if given and not kept.fits(given):
+            limit = "is not the one that was set before, and that one counts"
+            fix = "give that one or none, or set this one with --new-passphrase"
+            raise Refusal(field="passphrase", value="(not shown)", limit=limit, fix=fix)
         return kept
     if ask is None:
         limit = "is needed before others can reach this server"

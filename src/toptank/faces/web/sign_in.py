@@ -2,11 +2,17 @@
 
 import asyncio
 import math
+from urllib.parse import parse_qs
 
-from fastapi import FastAPI, Form
-from starlette.responses import HTMLResponse, RedirectResponse, Response
+from fastapi import FastAPI, Request
+from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 
 from toptank.faces.web.passphrase import COOKIE, LASTS, Door
+
+MOST = 4 * 1024
+"""Largest body that is read before the passphrase is known [byte]."""
+
+_DIGITS = 8
 
 _PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
@@ -43,16 +49,47 @@ def register(app: FastAPI, door: Door | None) -> None:
         return RedirectResponse("/", 303) if door is None else HTMLResponse(_asked(""))
 
     @app.post("/sign-in", include_in_schema=False)
-    async def sign_in(passphrase: str = Form(max_length=1000)) -> Response:
+    async def sign_in(request: Request) -> Response:
         if door is None:
             return RedirectResponse("/", 303)
-        wait = door.wait()
+        refused = _too_much(request)
+        if refused is not None:
+            return refused
+        passphrase = await _passphrase_in(request)
+        right, wait = await asyncio.to_thread(door.tried, passphrase) if passphrase else (False, door.wait())
         if wait > 0.0:
             seconds = math.ceil(wait)
             said = f"Too many wrong ones: wait {seconds} s."
             return HTMLResponse(_asked(said), 429, headers={"retry-after": str(seconds)})
-        if not await asyncio.to_thread(door.opens, passphrase):
+        if not right:
             return HTMLResponse(_asked("That is not the passphrase."), 401)
         answer = RedirectResponse("/", 303)
         answer.set_cookie(COOKIE, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/")
         return answer
+
+    @app.post("/sign-out", include_in_schema=False)
+    async def sign_out(request: Request) -> Response:
+        if door is None:
+            return RedirectResponse("/", 303)
+        await asyncio.to_thread(door.end, request.headers)
+        answer = RedirectResponse("/sign-in", 303)
+        answer.delete_cookie(COOKIE, httponly=True, samesite="strict", path="/")
+        return answer
+
+
+def _too_much(request: Request) -> Response | None:
+    """Whoever is not known yet is read a few KiB at most, and of one kind."""
+    size, kind = request.headers.get("content-length", ""), request.headers.get("content-type", "")
+    if not (size.isascii() and size.isdigit() and len(size) < _DIGITS and int(size) <= MOST):
+        return PlainTextResponse(f"A passphrase of at most {MOST // 1024} KiB is taken here, no more.", 413)
+    if kind.partition(";")[0].strip().lower() != "application/x-www-form-urlencoded":
+        return PlainTextResponse("Only the form of the page that asks for the passphrase is taken here.", 415)
+    return None
+
+
+async def _passphrase_in(request: Request) -> str:
+    try:
+        said = parse_qs((await request.body()).decode("utf-8"), max_num_fields=8)
+    except (UnicodeDecodeError, ValueError):
+        return ""
+    return said.get("passphrase", [""])[0]

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from toptank.jobs.job_file import job_of
 from toptank.jobs.store.record import State
+from toptank.jobs.store.words import check_encodable
 from toptank.jobs.toml_file import LARGEST, read_document, shortened
 from toptank.units.refusal import Refusal
 
@@ -66,6 +67,7 @@ def told(text: str) -> Told:
     ------
     Refusal : for the first thing in it that cannot be used
     """
+    check_encodable(text, "the job")
     if len(text.encode("utf-8")) > LARGEST:
         limit = f"is larger than {LARGEST // 1024} KiB"
         raise Refusal(field="file", value="the job", limit=limit, fix="attach logs and photos, and keep the job short")

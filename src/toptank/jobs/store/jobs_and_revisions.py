@@ -1,7 +1,7 @@
 """Jobs and their revisions: added, shown, listed; a save upon somebody else's save is refused."""
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from sqlalchemy import ColumnElement, Connection, exists, func, insert, or_, select
 
@@ -49,6 +49,24 @@ def save(store: Store, job: int, text: str, *, based_on: int, author: str, note:
     return added
 
 
+def rewrite(
+    store: Store, job: int, write: Callable[[Revision], tuple[str, str]], *, author: str, at: Callable[[], str]
+) -> Revision:
+    """Add what `write` makes of the newest revision, with its note; nobody else saves between reading and writing.
+
+    The same text adds nothing.
+    """
+    with writing(store) as connection:
+        newest = _read_revision(connection, job, None)
+        text, note = write(newest)
+        if text == newest.text:
+            return newest
+        told = document.told(text)
+        added = _revision(job, newest.number + 1, newest.number, text, told, author=author, note=note, at=at())
+        connection.execute(insert(REVISION).values(_row(added)))
+    return added
+
+
 def clash(job: int, based_on: int, newest: int) -> Refusal:
     """Return what is said to somebody whose work rests on another revision than the newest."""
     if based_on > newest:
@@ -91,6 +109,14 @@ def history(store: Store, job: int) -> tuple[Revision, ...]:
     with reading(store) as connection:
         newest_number(connection, job)
         found = connection.execute(select(REVISION).where(REVISION.c.job == job).order_by(REVISION.c.number))
+        return tuple(_checked(Revision(**row)) for row in found.mappings())
+
+
+def between(store: Store, job: int, after: int, last: int) -> tuple[Revision, ...]:
+    """Return the revisions after one and up to another."""
+    asked = select(REVISION).where(REVISION.c.job == job, REVISION.c.number > after, REVISION.c.number <= last)
+    with reading(store) as connection:
+        found = connection.execute(asked.order_by(REVISION.c.number))
         return tuple(_checked(Revision(**row)) for row in found.mappings())
 
 

@@ -58,14 +58,12 @@ def _content(page: JobPage, form: Form) -> None:
 
 
 def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> None:
-    from toptank.jobs import edit_verbs
-
     with tag("section", classes="sheet", aria_label=f"condition: {card.name}"):
         with tag("div", classes="line-up apart"):
             tag("h2", card.name)
             if len(page.job.duties) > 1:
                 told = f"Take out the condition {card.name}"
-                press("Take out", lambda: page.do(edit_verbs.remove_row, "duty", card.place), "plain", aria_label=told)
+                press("Take out", page.taker("duty", card.place), "plain", aria_label=told)
         with tag("div", classes="fields"):
             for field in card.first:
                 form.put(field)
@@ -112,14 +110,12 @@ def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
 
 
 def _reading(page: JobPage, form: Form, at: int, fields: tuple[Field, ...]) -> None:
-    from toptank.jobs import edit_verbs
-
     with tag("fieldset"):
         tag("legend", "What the gauge showed")
         with tag("div", classes="fields"):
             for field in fields:
                 form.put(field)
-        press("Take this reading out", lambda: page.do(edit_verbs.remove_row, "reading", at), "plain")
+        press("Take this reading out", page.taker("reading", at), "plain")
 
 
 def _history(page: JobPage, form: Form) -> None:
@@ -143,7 +139,7 @@ def _changes(page: JobPage) -> None:
                     with tag("li", classes="line-up apart"):
                         tag("span", f"{one.part}: {complaint_form.EFFECT_WORDS[one.effect]}")
                         told = f"Take out {one.part}"
-                        press("Take out", _taker(page, at), "plain", aria_label=told)
+                        press("Take out", page.taker("changed", at), "plain", aria_label=told)
         chosen = {"part": "", "effect": ""}
         with tag("div", classes="fields"):
             _choice("part", "Part or work", [(one, one) for one in parts], chosen)
@@ -157,12 +153,6 @@ def _changes(page: JobPage) -> None:
 
         with tag("div", classes="line-up"):
             press("Add it", add)
-
-
-def _taker(page: JobPage, at: int) -> Any:
-    from toptank.jobs import edit_verbs
-
-    return lambda: page.do(edit_verbs.remove_row, "changed", at)
 
 
 def _choice(name: str, label: str, words: list[tuple[str, str]], chosen: dict[str, str], *, key: str = "") -> None:

@@ -4,6 +4,7 @@ from typing import Any
 
 from fastapi import FastAPI
 from nicegui import ui
+from starlette.responses import RedirectResponse, Response
 
 from toptank.faces.web.frame import job_page
 from toptank.faces.web.pages import causes, complaint, coolant, drive, fit, jobs, order, record, remedies, sheet
@@ -34,8 +35,8 @@ def register(app: FastAPI) -> None:
         await jobs.page(search, state)
 
     @ui.page("/job/{number}")
-    async def _first(number: int) -> None:
-        ui.navigate.to(f"/job/{number}/complaint")
+    async def _first(number: int) -> Response:
+        return RedirectResponse(f"/job/{number}/complaint", 303)
 
     for key, build in builders.items():
         _register(key, build)

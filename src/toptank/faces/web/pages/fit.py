@@ -86,13 +86,7 @@ def _offers(page: JobPage, form: Form) -> None:
                 with tag("div", classes="fields"):
                     for field in fields:
                         form.put(field)
-                press("Take out", _taker(page, place), "plain", aria_label=f"Take out {name}")
+                press("Take out", page.taker("offer", place), "plain", aria_label=f"Take out {name}")
         with tag("div", classes="line-up"):
             named = {"name": f"offer {len(offers) + 1}"}
             press("Add an offer", lambda: page.do(edit_verbs.add_row, "offer", named))
-
-
-def _taker(page: JobPage, place: int) -> Any:
-    from toptank.jobs import edit_verbs
-
-    return lambda: page.do(edit_verbs.remove_row, "offer", place)

@@ -63,17 +63,11 @@ def _worst_day(page: JobPage) -> None:
                     for field in fields:
                         form.put(field)
                 if len(job.worst_day) > 1:
-                    press("Take out", _taker(page, place), "plain", aria_label=f"Take out {name}")
+                    press("Take out", page.taker("worst_day", place), "plain", aria_label=f"Take out {name}")
         with tag("div", classes="line-up"):
             named = {"name": remedies_form.next_name(job)}
             press("Add a condition", lambda: page.do(edit_verbs.add_row, "worst_day", named))
             press("Back to what is offered", lambda: page.do(edit_verbs.set_worst_day, []), "plain")
-
-
-def _taker(page: JobPage, place: int) -> Any:
-    from toptank.jobs import edit_verbs
-
-    return lambda: page.do(edit_verbs.remove_row, "worst_day", place)
 
 
 def _answer(page: JobPage, answer: Any) -> None:

@@ -37,7 +37,7 @@ async def build(page: JobPage) -> Any:
     async def renew() -> None:
         fields = [field for group in sheet_form(page.document, page.job, page.job.system) for field in group.fields]
         by_path = {field.path: field for field in fields}
-        for path, element in form.elements.items():
+        for (path, _), element in form.elements.items():
             element.show(by_path[path])
         count.set_text(_counted(page))
         _worth_measuring(page, first)
