@@ -57,8 +57,12 @@ def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: py
     assert back.headers["x-content-type-options"] == "nosniff"
     page = httpx.post(place, files={"file": ("p.html", b"<html><script>alert(1)</script>")})
     assert page.status_code == 415
-    for sent in ({"files": {"file": ("e.csv", b"")}}, {"files": [("file", ("a.png", PNG)), ("file", ("b.png", PNG))]},
-                 {"content": b"x", "headers": {"content-type": "multipart/form-data"}}):  # fmt: skip
+    bad: tuple[dict[str, Any], ...] = (
+        {"files": {"file": ("e.csv", b"")}},
+        {"files": [("file", ("a.png", PNG)), ("file", ("b.png", PNG))]},
+        {"content": b"x", "headers": {"content-type": "multipart/form-data"}},
+    )
+    for sent in bad:
         told = httpx.post(place, **sent)
         assert (told.status_code, list(told.json()), tempfile.gettempdir() in told.text) == (422, ["refused"], False)
     gone = httpx.post(f"{base}/job/99999/file", files={"file": ("p.png", PNG)})
