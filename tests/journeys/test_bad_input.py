@@ -273,7 +273,7 @@ def test_a_sheet_into_a_folder_that_does_not_exist_is_refused(say: Say, tmp_path
         (("boil", "mo\nre\x1b[31m"), ("toptank boil mo re?[31m",)),
         (("cool",), ("no such command 'cool'", "`toptank --help`")),
         (("frecast",), ("no such command 'frecast'", "did you mean 'forecast'?")),
-        (("forecast",), ("missing argument 'job'",)),
+        (("forecast",), ("missing argument 'JOB'",)),
         (("sheet", "new"), ("missing option '--like'", "`toptank sheet new --help`")),
         (("demo", "--draws", "many"), ("'--draws'", "write a whole number")),
     ],
