@@ -21,6 +21,7 @@ from toptank.jobs.choose_json import choose_json
 from toptank.jobs.diagnose_json import causes_json, checks_json
 from toptank.jobs.figures import FIGURES
 from toptank.jobs.job_file import job_of
+from toptank.jobs.mix_json import mix_json
 from toptank.jobs.schema import SYSTEMS, schemas
 from toptank.jobs.schema_of_record import record_answers
 from toptank.knowledge.forecast import Bands
@@ -193,8 +194,8 @@ def test_every_answer_of_choosing_fits_its_schema_and_no_other_system(system: An
     answers: list[tuple[str, dict[str, Any]]] = [
         ("answer-choose", choose_json(chosen, system)),
         ("answer-fit", fit_verbs.fit_json(fit_verbs.fit_job(service.demo_job()), system)),
-        ("answer-mix", mix_verbs.mix_json(weak, system)),
-        ("answer-mix", mix_verbs.mix_json(water, system)),
+        ("answer-mix", mix_json(weak, system)),
+        ("answer-mix", mix_json(water, system)),
     ]
     for name, answer in answers:
         Draft202012Validator(schemas()[name]).validate(answer)

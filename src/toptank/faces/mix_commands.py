@@ -57,7 +57,9 @@ def mix(
         rinses=rinses, families=families,
     )  # fmt: skip
     if as_json:
-        print_json(mix_verbs.mix_json(answer, system))
+        from toptank.jobs.mix_json import mix_json
+
+        print_json(mix_json(answer, system))
     else:
         _show(answer, system)
 

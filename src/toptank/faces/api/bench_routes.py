@@ -20,9 +20,10 @@ def mix(
 ) -> Any:
     """Say what to drain and what to add for a wanted mix."""
     from toptank.jobs import mix_verbs
+    from toptank.jobs.mix_json import mix_json
 
     answer = mix_verbs.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=units)
-    return mix_verbs.mix_json(answer, units)
+    return mix_json(answer, units)
 
 
 @routes.get("/boil", openapi_extra=answers("answer-boil"))
