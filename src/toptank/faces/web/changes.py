@@ -18,9 +18,11 @@ _watchers: dict[int, dict[str, tuple[Client, Told]]] = {}
 _newest: dict[int, int] = {}
 
 
-def follow(number: int, client: Client, told: Told) -> None:
-    """Tell a page of every change of a job, for as long as the page lives."""
+def follow(number: int, client: Client, told: Told, *, shown: int) -> None:
+    """Tell a page of every change of a job since the revision it shows, for as long as the page lives."""
     _watchers.setdefault(number, {})[client.id] = (client, told)
+    if _newest.setdefault(number, shown) != shown:  # somebody saved while the page was built
+        background_tasks.create(_told(client, told), name="told of a change")
 
     def forget(*_: Any) -> None:
         _watchers.get(number, {}).pop(client.id, None)
@@ -60,10 +62,7 @@ async def watch() -> None:
             revision = await asyncio.to_thread(_revision, number)
             if revision is None:
                 continue
-            if number in _newest:
-                changed(number, revision)
-            else:
-                _newest[number] = revision
+            changed(number, revision)
 
 
 def _revision(number: int) -> int | None:

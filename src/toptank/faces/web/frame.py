@@ -172,7 +172,7 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
         if strip is not None:
             await strip()
 
-    changes.follow(number, page.client, told)
+    changes.follow(number, page.client, told, shown=record.shown.number)
 
 
 async def _built(build: Callable[[JobPage], Any], page: JobPage) -> Callable[[], Awaitable[None]] | None:
