@@ -15,6 +15,7 @@ from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from concurrent.futures import Future
     from pathlib import Path
 
     import numpy as np
@@ -93,6 +94,19 @@ def verify(
         draws=DRAWS,
         seed=seed,
     )
+
+
+def compiled_meanwhile(job: Job) -> Future[None]:
+    """Begin to compile what `simulated` takes, on a thread of its own; wait for it before you call that."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    from toptank.knowledge.sheet import duty, vehicle
+    from toptank.system.drives import compile_cold
+
+    worker = ThreadPoolExecutor(1)
+    begun = worker.submit(compile_cold, vehicle(job.sheet), duty(job.duties[-1]))
+    worker.shutdown(wait=False)
+    return begun
 
 
 def simulated(chosen: Chosen, *, seed: int) -> Verified:

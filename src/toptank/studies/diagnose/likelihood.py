@@ -138,7 +138,9 @@ def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, 
     What sees the defect itself raises few false alarms.
     """
     showing = [column for column, cause in enumerate(causes) if cause.name in check.shown_by]  # the others show nothing
-    rates = np.array([check.shown_by[causes[column].name] for column in showing]).reshape(len(showing), len(check.abnormal))
+    rates = np.array([check.shown_by[causes[column].name] for column in showing]).reshape(
+        len(showing), len(check.abnormal)
+    )
     severity = severity[:, showing]
     graded = np.where(severity > 0.0, SLIGHT + (1.0 - SLIGHT) * severity, 0.0)
     shows = graded[:, :, None] * rates[None]
