@@ -160,7 +160,7 @@ def followed_root(
 
     Parameters
     ----------
-    residual : x -> (value, answer), x a positive scalar
+    residual : x -> (value, answer), x a positive scalar; the value is negative below the root and positive above it
     last : where it was
     low, high : least and largest x
     """
@@ -171,7 +171,10 @@ def followed_root(
     x = jnp.clip(last.x, low, high)
     f, slope, _ = jax.jvp(value, (x,), (jnp.ones_like(x),), has_aux=True)
     newton = -f / lax.stop_gradient(_nonzero(slope)) / x
-    newton = jnp.where(jnp.isfinite(newton), newton, 0.0)  # at a kink there may be no slope
+    # The sign says on which side the root lies; where the slope does not agree, as in the dip of a fan that has just
+    # been switched on, Newton's step would lead away from it, to and fro over the dip for good.
+    astray = ~jnp.isfinite(newton) | (slope <= 0.0)
+    newton = jnp.where(astray, -jnp.sign(lax.stop_gradient(f)) * FARTHEST, newton)
     turned = (newton * last.way < 0.0) & (jnp.abs(newton) > 0.5 * last.reach)
     reach = lax.stop_gradient(jnp.clip(jnp.where(turned, 0.5, 2.0) * last.reach, NEAREST, FARTHEST))
     at = jnp.clip(x * (1.0 + jnp.clip(newton, jnp.expm1(-reach), jnp.expm1(reach))), low, high)
