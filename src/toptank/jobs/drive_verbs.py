@@ -104,7 +104,7 @@ def drive(
         cold=cold,
         known_by=known_by,
         outlook=answer,
-        remarks=(*job.remarks, *said),
+        remarks=(*job.remarks, *said, *weather.said(float(profile.time[-1]))),
         assumed_units=(*job.assumed_units, *notes),
         draws=draws,
         seed=seed,
