@@ -17,7 +17,7 @@ from jsonschema import Draft202012Validator
 from schemathesis.core.result import Ok
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
-from toptank.faces.api import answer_routes
+from toptank.faces.api import turns
 from toptank.faces.api.application import PLACE, api, register
 from toptank.faces.api.refused import LARGEST, REFUSED
 from toptank.faces.web.application import application
@@ -183,8 +183,13 @@ def test_every_refusal_names_field_value_limit_and_fix(client: Client, number: i
 def test_a_rush_of_long_answers_is_told_to_come_back(
     client: Client, number: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(answer_routes, "PATIENCE", 0.05)
-    with answer_routes.in_turn(), answer_routes.in_turn():
+    monkeypatch.setattr(turns, "PATIENCE", 0.05)
+    fresh = client.post("/jobs", json={"like": "pickup-1970s-v8-air", "title": "Never asked before"}).json()["number"]
+    page = Client(application(warm=False))
+    with turns.in_turn(), turns.in_turn():
+        for paper in ("order.pdf", "order.html"):
+            late = page.get(f"/job/{fresh}/{paper}")
+            assert (late.status_code, "ask again in a minute" in late.text) == (503, True)
         rush = _refusal(client.get(f"/jobs/{number}/forecast", params={"draws": 50}), 503)
         assert "again" in rush["fix"]
         assert client.get("/vehicles").status_code == 200

@@ -43,13 +43,14 @@ def drive(
     draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that are driven")] = None,
 ) -> None:
     """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
-    from toptank.faces.chart import check_chart_file
     from toptank.jobs import drive_verbs, service
 
     opened = service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
-        check_chart_file(out, replace=force)
+        from toptank.faces.web.drawing.picture_file import check_picture_file
+
+        check_picture_file(out, replace=force)
     with working("driving possible vehicles"):
         answer = drive_verbs.drive(
             opened, legs=legs, route=route, speed=speed, ambient=ambient,
@@ -57,10 +58,10 @@ def drive(
             system=system,
         )  # fmt: skip
     if out is not None:
-        from toptank.faces.chart import write_chart
-        from toptank.faces.drive_chart import draw_drive
+        from toptank.faces.web.drawing.picture_file import write_picture
+        from toptank.faces.web.drawing.strip_chart import strip_chart, strip_of
 
-        write_chart(answer, out, system, replace=force, drawn=draw_drive)
+        write_picture(strip_chart(strip_of(answer), system), out, replace=force)
     if as_json:
         from toptank.jobs.drive_json import drive_json
 

@@ -1,48 +1,22 @@
 """Routes of the answers to a job: forecast, diagnosis, choice, fit, what if, work order, drawings."""
 
-import threading
-from collections.abc import Generator
-from contextlib import contextmanager
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query
 from starlette.responses import Response
 
 from toptank.faces.api.job_routes import answers
-from toptank.faces.api.refused import Busy
 from toptank.faces.api.shapes import Figure, Name, Number, Seed, Units
+from toptank.faces.api.turns import in_turn
 
 routes = APIRouter(tags=["answers"])
 
-AT_ONCE = threading.BoundedSemaphore(2)
-"""Long answers are worked out two at a time: more would only make each other slow."""
-
 Legs = Annotated[str, Query(max_length=2000, description='"8 miles up 6 % at 45 mph, then idle 10 min"')]
-
-PATIENCE = 90.0
-"""How long a long answer waits for its turn before it is told to come back [s]."""
 
 Paper = Annotated[
     Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
 ]
 Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
-
-
-@contextmanager
-def in_turn() -> Generator[None]:
-    """Wait for a turn, and hand it on.
-
-    Raises
-    ------
-    Busy : if none comes in time
-    """
-    if not AT_ONCE.acquire(timeout=PATIENCE):
-        limit = "are being worked out already as many as this machine can"
-        raise Busy(field="long answers", value="this one", limit=limit, fix="ask again in a minute")
-    try:
-        yield
-    finally:
-        AT_ONCE.release()
 
 
 def _job(number: int) -> Any:
