@@ -85,6 +85,6 @@ def test_columns_that_cannot_be_read_are_asked_for_and_kept_with_the_job(number:
 def test_the_air_outside_never_names_a_file_over_the_net() -> None:
     assert kept_logs.typed_air(" 88 F to 95 F ") == "88 F to 95 F"
     assert kept_logs.typed_air("") is None
-    for name in ("/etc/hosts.txt", "weather.CSV ", "x.tsv", "88 F to /root/a.csv"):
+    for name in ("/somewhere/hosts.txt", "weather.CSV ", "x.tsv", "88 F to /somewhere/a.csv"):
         with pytest.raises(Refusal, match="is no temperature"):
             kept_logs.typed_air(name)

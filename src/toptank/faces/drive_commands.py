@@ -23,6 +23,12 @@ AmbientOption = Annotated[
     ),
 ]
 AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="height of the start; else that of the duty")]
+CoolingOption = Annotated[
+    str | None, typer.Option("--air-conditioning", help="on or off at the start; else as at the duty")
+]
+PlanOption = Annotated[
+    str | None, typer.Option("--plan", help="as the work of a plan of `choose` would leave it; else as it is now")
+]
 DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job to take load and weather from")]
 
 
@@ -33,7 +39,9 @@ def drive(
     speed: SpeedOption = None,
     ambient: AmbientOption = None,
     altitude: AltitudeOption = None,
+    air_conditioning: CoolingOption = None,
     duty: DutyOption = None,
+    plan: PlanOption = None,
     cold: Annotated[bool, typer.Option("--cold", help="it stood overnight; else it comes warm from the flat")] = False,
     out: Annotated[Path | None, typer.Option("--out", help="write a chart of the drive: .png or .svg")] = None,
     force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
@@ -54,8 +62,8 @@ def drive(
     with working("driving possible vehicles"):
         answer = drive_verbs.drive(
             opened, legs=legs, route=route, speed=speed, ambient=ambient,
-            altitude=altitude, duty=duty, cold=cold, seed=seed, draws=draws,
-            system=system,
+            altitude=altitude, air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed,
+            draws=draws, system=system,
         )  # fmt: skip
     if out is not None:
         from toptank.faces.web.drawing.picture_file import write_picture

@@ -19,10 +19,13 @@ from toptank.jobs.plain_file import shortened
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.jobs.answers import Chosen
+    from toptank.jobs.answers import Driven
+    from toptank.jobs.at_hand import Road
+    from toptank.jobs.job import Job
+    from toptank.jobs.log_answers import Logged, Verified
     from toptank.jobs.log_look import LogLook
     from toptank.jobs.noted_table import NotedRow
-    from toptank.jobs.store.record import Attachment, JobRecord, Revision
+    from toptank.jobs.store.record import Attachment, JobRecord, KeptAnswer, Revision
     from toptank.units.conversion import System
 
 LOG_ENDINGS, ROUTE_ENDINGS = (".csv", ".txt", ".log"), (".gpx",)
@@ -69,12 +72,24 @@ def _ending_so(record: JobRecord, endings: tuple[str, ...]) -> tuple[Attachment,
     return tuple(one for one in reversed(record.attachments) if one.name.lower().endswith(endings))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SentLog:
+    """A log that came as text; it is kept once it could be used."""
+
+    text: str
+    name: str
+
+
 @contextmanager
-def on_disk(number: int, checksum: str) -> Generator[Path]:
-    """Lay an attachment down as a file under a name like its own, for as long as it is read."""
-    found, content = job_verbs.attachment(number, checksum)
-    ending = Path(found.name).suffix.lower()
-    stem = _UNSAFE.sub("_", Path(found.name).stem)[:LONGEST_STEM].strip(" .") or "log"
+def on_disk(number: int, log: str | SentLog) -> Generator[Path]:
+    """Lay a log or a route down as a file under a name like its own, for as long as it is read."""
+    if isinstance(log, SentLog):
+        name, content = log.name, log.text.encode("utf-8", errors="replace")
+    else:
+        found, content = job_verbs.attachment(number, log)
+        name = found.name
+    ending = Path(name).suffix.lower()
+    stem = _UNSAFE.sub("_", Path(name).stem)[:LONGEST_STEM].strip(" .") or "log"
     known = ending if ending in (*LOG_ENDINGS, *ROUTE_ENDINGS) else ""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"{stem}{known}"
@@ -143,42 +158,84 @@ def say_columns(
 
 def verify(
     number: int,
-    checksum: str,
+    log: str | SentLog,
     *,
+    done: Sequence[str] = (),
     plan: str | None = None,
+    columns: Sequence[str] = (),
+    decimal: str = "",
     ambient: str = "",
     grade: str = "",
-    chosen: Chosen | None = None,
-) -> Said:
-    """Hold a kept log of a check drive beside the forecast of a plan, and keep the verdict.
+    system: System | None = None,
+) -> tuple[Verified, KeptAnswer]:
+    """Hold a log of a check drive beside the forecast of a repair; keep log and verdict with the job.
 
     Parameters
     ----------
-    plan : work that was done, as a plan of the choice; the recommended one if none is named
-    ambient, grade : what no column says
-    chosen : the choice, where it is there already
+    log : checksum of a kept one, or one that was sent
+    done, plan : the work, by its names or as a plan of the choice; the recommended one if none is named
+    columns, decimal, ambient, grade : what the log and the job do not say
+    system : what bare figures mean; None: as in the job
     """
-    from toptank.jobs import verify_verbs
+    from toptank.jobs import at_hand, verify_verbs
 
     job = job_verbs.stored_job(number)
-    with on_disk(number, checksum) as path:
+    with on_disk(number, log) as path:
         answer = verify_verbs.verify(
-            job, path, plan=plan, chosen=chosen, ambient=typed_air(ambient), grade=grade.strip() or None
-        )
+            job, path, done=done, plan=plan, chosen=None if done else at_hand.choice(job), columns=columns,
+            decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
+        )  # fmt: skip
         kept = verify_verbs.keep(str(number), path, answer)
     assert kept is not None  # a number names a stored job
-    return Said(number=kept.number, at=kept.at, revision=kept.revision, answer=json.loads(kept.answer))
+    return answer, kept
 
 
-def evidence(number: int, checksum: str, *, ambient: str = "", grade: str = "") -> Said:
-    """Let a kept log of a drive before the work speak of the causes, and keep what it says."""
+def evidence(
+    number: int,
+    log: str | SentLog,
+    *,
+    columns: Sequence[str] = (),
+    decimal: str = "",
+    ambient: str = "",
+    grade: str = "",
+    system: System | None = None,
+) -> tuple[Logged, KeptAnswer]:
+    """Let a log of a drive before the work speak of the causes; keep log and answer with the job. As in `verify`."""
     from toptank.jobs import log_verbs
 
     job = job_verbs.stored_job(number)
-    with on_disk(number, checksum) as path:
-        answer = log_verbs.log(job, path, ambient=typed_air(ambient), grade=grade.strip() or None)
+    with on_disk(number, log) as path:
+        answer = log_verbs.log(
+            job, path, columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None,
+            system=system,
+        )  # fmt: skip
         kept = log_verbs.keep(number, path, answer)
-    return Said(number=kept.number, at=kept.at, revision=kept.revision, answer=json.loads(kept.answer))
+    return answer, kept
+
+
+def drive_along(number: int, job: Job, asked: Road) -> Driven:
+    """Forecast a drive along legs, or along a GPX file that is kept with a stored job."""
+    from toptank.jobs import at_hand, drive_verbs
+
+    def driven(route: Path | None) -> Driven:
+        return drive_verbs.drive(
+            job,
+            legs=asked.legs.strip() or None,
+            route=route,
+            speed=asked.speed.strip() or None,
+            ambient=typed_air(asked.ambient),
+            air_conditioning=asked.air_conditioning or None,
+            duty=asked.duty.strip() or None,
+            plan=asked.plan or None,
+            chosen=at_hand.choice(job) if asked.plan else None,
+            cold=asked.cold == "cold",
+            system=asked.system,
+        )
+
+    if not asked.route:
+        return driven(None)
+    with on_disk(number, asked.route) as path:
+        return driven(path)
 
 
 def typed_air(ambient: str | None) -> str | None:

@@ -34,6 +34,14 @@ _ANSWER: Schema = {
 }
 
 
+def attachments_answer() -> Schema:
+    """Return the schema of the list of a job's photos and logs, as REST answers it."""
+    number = {**NUMBER, "description": "of the job"}
+    return headed(
+        "The photos and logs of a job", table_of_all({"number": number, "attachments": many(table_of_all(_ATTACHMENT))})
+    )
+
+
 def record_answers() -> dict[str, Schema]:
     """Return every schema by the name of its file, less the ending."""
     row = {

@@ -9,6 +9,7 @@ import dataclasses
 from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.diagnose_verbs import checked_seed, question_of
+from toptank.jobs.drive_verbs import ASKS_LESS
 from toptank.jobs.plain_file import shortened
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
@@ -35,9 +36,6 @@ PLAYED = "3.5 miles flat at 50 mph, then 6 miles up 6 % at 35 mph, then idle 5 m
 
 DRAWS_PLAYED, PLAYER, READ_EVERY = 128, 3, 15
 """Possible vehicles of a simulated check drive, the one that plays the real one, seconds between its readings."""
-
-ASKS_LESS = "load"
-"""Group of the remedies that mend nothing and ask less of the vehicle on its worst day: no part of a check drive."""
 
 TRIED = 0.6
 """Severity with which a cause is tried on sound vehicles to see which fields it changes [1]."""
