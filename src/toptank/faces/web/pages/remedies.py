@@ -104,6 +104,7 @@ def _recommended(page: JobPage, answer: Any) -> None:
                 tag("p", f"{sentence(remedy.name)}: {remedy.limits}", "small quiet")
         with tag("div", classes="line-up"):
             link("Write the order", _order(page, plan), "press main")
+            link("How a drive would go", page.address("route", plan=plan.name), "press plain")
 
 
 def _order(page: JobPage, plan: Any) -> str:
