@@ -35,6 +35,7 @@ def example(browser: Browser, server: Any) -> int:
 
 
 def _new_job(page: Page, title: str, words: str = "") -> int:
+    page.get_by_label("What is it most like?").select_option(index=1)
     page.get_by_label("What do you call it?").fill(title)
     page.get_by_label("What does the driver say?").fill(words)
     page.get_by_role("button", name="Open the job").click()

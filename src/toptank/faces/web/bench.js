@@ -24,6 +24,18 @@
     }
   };
   setInterval(giveBack, 250);
+  // A field that is folded away is opened for whoever is led to it.
+  const unfold = () => {
+    const found = location.hash.startsWith("#f-") && document.getElementById(location.hash.slice(1));
+    if (!found) return;
+    for (let place = found; place; place = place.parentElement) if (place.tagName === "DETAILS") place.open = true;
+    found.scrollIntoView({ block: "center" });
+    found.focus({ preventScroll: true });
+  };
+  addEventListener("hashchange", unfold);
+  addEventListener("click", (event) => {
+    if (event.target.closest?.('a[href^="#f-"]')) setTimeout(unfold, 0);
+  });
   window.toptank = {
     drop(id) {
       const element = document.getElementById(id);

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable, Generator
+from collections.abc import Awaitable, Callable, Generator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -49,7 +49,7 @@ FIRST_WITH_STRIP = 2
 
 @dataclass(slots=True, kw_only=True)
 class JobPage:
-    """What a page of a job has at hand; `read_again` brings it up to date. `asked` is what the address names."""
+    """What a page of a job has at hand; `read_again` brings it up to date. `named` is what the address names."""
 
     number: int
     step: str
@@ -57,12 +57,21 @@ class JobPage:
     job: Job
     rows: Names
     client: Client
-    asked: str = ""
+    named: str = ""
     head: Any = None
+    beside: Sequence[str] = ()
+    """Plans that were picked to stand side by side; a page that is built anew keeps them."""
 
     async def read_again(self) -> None:
         """Read the newest revision."""
         self.record, self.job, self.rows = await asyncio.to_thread(_read, self.number)
+
+    @property
+    def asked(self) -> str:
+        """The plan that the address names, else the one that was taken; empty where neither is there."""
+        from toptank.jobs import plan_verbs
+
+        return self.named or plan_verbs.taken(self.record)
 
     def row_of(self, path: str) -> str:
         """Return the name of the row of a field such as "duty.1.speed"; empty for a field of no list."""
@@ -141,7 +150,7 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
         _no_job(refusal)
         return
     place = next(i for i, one in enumerate(STEPS) if one.key == step)
-    page = JobPage(number=number, step=step, record=record, job=job, rows=rows, client=ui.context.client, asked=asked)
+    page = JobPage(number=number, step=step, record=record, job=job, rows=rows, client=ui.context.client, named=asked)
     dress(f"{STEPS[place].name}: {record.shown.title}")
     link("Skip to the page", "#page", "skip")
     with tag("header", classes="top"):

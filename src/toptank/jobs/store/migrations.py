@@ -122,6 +122,9 @@ def _verdicts_are_kept(connection: Connection) -> None:
     _never_changed(connection, "answer")
 
 
+_SITTINGS = ("ALTER TABLE revision ADD COLUMN sitting TEXT NOT NULL DEFAULT ''",)
+
+
 class Migration(NamedTuple):
     """One step from a store to the next version of it."""
 
@@ -135,6 +138,7 @@ MIGRATIONS = (
     Migration(2, "attachments and answers", _statements(_ATTACHMENTS_AND_ANSWERS)),
     Migration(3, "nothing is overwritten", _nothing_is_overwritten),
     Migration(4, "verdicts are kept", _verdicts_are_kept),
+    Migration(5, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
 )
 NEWEST = MIGRATIONS[-1].number
 

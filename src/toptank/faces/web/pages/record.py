@@ -8,10 +8,15 @@ from typing import TYPE_CHECKING, Any
 from toptank.faces.web import changes
 from toptank.faces.web.tags import drop_draft, link, press, say, table, tag
 from toptank.faces.web.upload import upload
+from toptank.jobs.bursts import Burst, bursts
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
+    from toptank.jobs.store.record import Revision
+
+FEW = 3
+"""Fields of a burst that are named at once."""
 
 
 async def build(page: JobPage) -> Any:
@@ -123,22 +128,48 @@ def _next_due(page: JobPage) -> None:
 
 
 def _revisions(page: JobPage, history: Any) -> None:
-    from toptank.jobs import job_verbs
-
     with tag("section", classes="sheet", aria_labelledby="revisions"):
         tag("h2", "Every revision", id="revisions")
+        tag(
+            "p",
+            "What was typed on one page within a minute stands together; Undo takes it back together.",
+            "small quiet",
+        )
         with table("every revision", ("no.", "when", "what", "by", "")):
-            for one in reversed(history):
+            for burst in reversed(bursts(history)):
+                first, last = burst[0], burst[-1]
                 with tag("tr"):
-                    tag("td", str(one.number), "number")
-                    tag("td", when(one.at), "number")
-                    tag("td", one.note or "saved")
-                    tag("td", one.author)
+                    tag("td", str(last.number) if first is last else f"{first.number} to {last.number}", "number")
+                    tag("td", when(last.at), "number")
                     with tag("td"):
-                        if one.number != page.record.newest:
-                            back = _back(page, job_verbs.revert, one.number)
-                            told = f"Back to this: revision {one.number}"
-                            press("Back to this", back, "plain", aria_label=told)
+                        _told(page, burst)
+                    tag("td", last.author)
+                    with tag("td"):
+                        _return(page, last)
+
+
+def _told(page: JobPage, burst: Burst) -> None:
+    """What was saved: one thing, or each of a burst with the way back to it."""
+    if len(burst) == 1:
+        tag("span", burst[0].note or "saved")
+        return
+    paths = list(dict.fromkeys(one.note.partition(":")[0] for one in burst))
+    with tag("details"):
+        tag("summary", f"{', '.join(paths[:FEW])}{' and more' if len(paths) > FEW else ''}: saved {len(burst)} times")
+        with tag("ul", classes="ticks"):
+            for one in reversed(burst):
+                with tag("li", classes="line-up apart"):
+                    tag("span", f"{one.number}: {one.note or 'saved'}")
+                    if one is not burst[-1]:
+                        _return(page, one)
+
+
+def _return(page: JobPage, one: Revision) -> None:
+    from toptank.jobs import job_verbs
+
+    if one.number != page.record.newest:
+        told = f"Back to this: revision {one.number}"
+        press("Back to this", _back(page, job_verbs.revert, one.number), "plain", aria_label=told)
 
 
 def _back(page: JobPage, verb: Any, revision: int) -> Any:
