@@ -36,6 +36,14 @@
   addEventListener("click", (event) => {
     if (event.target.closest?.('a[href^="#f-"]')) setTimeout(unfold, 0);
   });
+  // Some of what is folded on a screen belongs on paper.
+  const folded = () => document.querySelectorAll("details.on-paper:not([open])");
+  addEventListener("beforeprint", () => {
+    for (const one of folded()) { one.open = true; one.dataset.forPaper = ""; }
+  });
+  addEventListener("afterprint", () => {
+    for (const one of document.querySelectorAll("details[data-for-paper]")) { one.open = false; delete one.dataset.forPaper; }
+  });
   window.toptank = {
     drop(id) {
       const element = document.getElementById(id);

@@ -39,7 +39,12 @@ def _outcomes(page: JobPage, one: Any) -> None:
             told = seen(one, outcome, page.job.system)
             with tag("li"):
                 if one.dimension is None:
-                    press(told, _recorder(page, one.check, outcome.seen), "plain", aria_label=f"{one.check}: {told}")
+                    press(
+                        told,
+                        _recorder(page, one.check, outcome.seen),
+                        "plain outcome",
+                        aria_label=f"{one.check}: {told}",
+                    )
                 else:
                     tag("b", told)
                 tag("span", f"expected {percent(outcome.chance)}; then {leads}", "small quiet")

@@ -101,7 +101,7 @@ def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
 
     said = {"gauge": "", "words": "", "needle": ""}
     box, row = f"new-gauge-{card.place}", page.row_of(f"duty.{card.place}")
-    with tag("fieldset"):
+    with tag("fieldset", classes="not-on-paper"):
         tag("legend", "What did the gauge show?")
         with tag("div", classes="fields"):
             with tag("div", classes="field"):
@@ -147,7 +147,9 @@ def _changes(page: JobPage) -> None:
     parts, effects = complaint_form.parts_and_effects()
     with tag("section", classes="sheet", aria_label="what was tried"):
         tag("h2", "What was tried already")
-        if page.job.evidence.changes:
+        if not page.job.evidence.changes:
+            tag("p", "Nothing yet.", "quiet on-paper-only")
+        else:
             with tag("ul", classes="ticks"):
                 for at, one in enumerate(page.job.evidence.changes):
                     with tag("li", classes="line-up apart"):
@@ -155,7 +157,7 @@ def _changes(page: JobPage) -> None:
                         told = f"Take out {one.part}"
                         press("Take out", page.taker("changed", at), "plain", aria_label=told)
         chosen = {"part": "", "effect": ""}
-        with tag("div", classes="fields"):
+        with tag("div", classes="fields not-on-paper"):
             _choice("part", "Part or work", [(one, one) for one in parts], chosen)
             _choice("effect", "What it did", [(one, complaint_form.EFFECT_WORDS[one]) for one in effects], chosen)
 

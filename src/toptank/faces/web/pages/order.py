@@ -115,6 +115,7 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
         await taker(page, str(event.args or ""))()
 
     select.on("change", pick, js_handler="(e) => emit(e.target.value)")
+    tag("p", "The order itself is printed by the buttons Print and PDF; this is its list of steps.", "on-paper-only")
     with tag("div", classes="wide-narrow long"):
         with tag("section", classes="stack", aria_label="the paper"):
             tag("iframe", classes="paper-preview", src=paper, title="the order as it is printed")

@@ -48,13 +48,14 @@ def _closing(page: JobPage) -> None:
             press("Open the job again", lambda: page.do(job_verbs.reopen), "plain")
             return
         said = {"cause": "", "how": ""}
-        with tag("div", classes="field"):
+        tag("p", "Not known yet.", "quiet on-paper-only")
+        with tag("div", classes="field not-on-paper"):
             tag("label", "Cause that was found", for_="cause")
             with tag("select", id="cause") as cause:
                 tag("option", "choose", value="")
                 for one in diagnose_verbs.causes():
                     tag("option", one.name, value=one.name)
-        with tag("div", classes="field"):
+        with tag("div", classes="field not-on-paper"):
             tag("label", "How it was found", for_="how")
             how = tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
         take = "(e) => emit(e.target.value)"
@@ -75,7 +76,7 @@ def _notes(page: JobPage) -> None:
 
     with tag("section", classes="sheet", aria_labelledby="notes"):
         tag("h2", "Notes", id="notes")
-        with tag("div", classes="field"):
+        with tag("div", classes="field not-on-paper"):
             tag("label", "Another note", for_="note")
             box = tag("textarea", id="note", maxlength=4000, data_draft="")
         typed = {"text": ""}
@@ -112,7 +113,8 @@ def _attachments(page: JobPage) -> None:
                     tag("div", f"{one.size / 1024:,.0f} KiB, {when(one.at)}", "small quiet")
         if not page.record.attachments:
             tag("p", "None yet.", "quiet")
-        upload(page.number)
+        with tag("div", classes="not-on-paper"):
+            upload(page.number)
         with tag("div", classes="line-up"):
             link("The job as a file", f"/job/{page.number}/job.toml", "press plain", download=True)
 
