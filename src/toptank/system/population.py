@@ -20,6 +20,7 @@ from toptank.system.margins import boiling_point, limiting_ambient
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
+from toptank.units.stopping import GoOn, unasked
 
 BUCKETS = (256, 1024)
 """The two lengths for which kernels are compiled."""
@@ -65,10 +66,10 @@ def settle_roughly(vehicles: Vehicle, duties: Sequence[Duty]) -> list[Balance]:
     return settle_crowds([vehicles], duties)[0]
 
 
-def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty]) -> list[list[Balance]]:
+def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty], go_on: GoOn = unasked) -> list[list[Balance]]:
     """Settle several crowds of the same n draws, such as one a repair, as roughly: a list a crowd, a balance a duty.
 
-    Many go together, so that few kernels run half empty.
+    Many go together, so that few kernels run half empty; `go_on` is called before each lot, and may stop the work.
     """
     if not duties or not crowds:
         return [[] for _ in crowds]
@@ -77,6 +78,7 @@ def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty]) -> list[lis
     at_once = max(1, AT_A_TIME // (n * len(duties)))
     found: list[list[Balance]] = []
     for start in range(0, len(crowds), at_once):
+        go_on()
         some = crowds[start : start + at_once]
         whole = jax.tree.map(partial(_crowded, n, len(duties)), *some)
         balance = _settled(

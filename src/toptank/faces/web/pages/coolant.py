@@ -77,7 +77,7 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
             _mix(found, job.system)
         with tag("div", classes="stack"):
             _cap(found, job.system)
-    with tag("details"):
+    with tag("details", classes="on-paper"):
         tag("summary", f"Fill and bleed: {found.layout}")
         with tag("ol", classes="ticks"):
             for words in found.steps:
