@@ -32,7 +32,7 @@ def build(page: JobPage) -> Any:
     asked = {
         "want": "50 %",
         "drained_by": coolant_of_job.ways_to_drain()[-1],
-        "part": "radiator, copper and brass, sound",
+        "part": coolant_of_job.likely_weakest(page.job),
     }
     with tag("section", classes="sheet", aria_label="wanted"):
         answer = Tag("div", classes="stack")
