@@ -120,11 +120,11 @@ class Engine:
         speed = self.top_speed
         return self.heat(power=self.most_power(speed=speed, rho=RHO_STATED), speed=speed, rho=RHO_STATED)[1]
 
-    def idle(self, *, T_coolant: Real) -> Real:
-        """Idle speed [1/s] at a coolant temperature [K]: fast when cold, as when hot from HOT_IDLE on."""
-        xp = namespace(T_coolant, self.idle_speed)
+    def idle_over_hot(self, *, T_coolant: Real) -> Real:
+        """Idle speed at a coolant temperature [K] over that when hot [1]: fast when cold, 1 from HOT_IDLE on."""
+        xp = namespace(T_coolant, self.cold_idle)
         cold = xp.clip((HOT_IDLE - T_coolant) / (HOT_IDLE - STONE_COLD), 0.0, 1.0)
-        return self.idle_speed * (1.0 + (self.cold_idle - 1.0) * cold)
+        return 1.0 + (self.cold_idle - 1.0) * cold
 
     def most_power(self, *, speed: Real, rho: Real) -> Real:
         """Brake power at full load [W] at a speed [1/s] and an air density [kg/m3]."""

@@ -17,7 +17,7 @@ from toptank.system.balance import Balance
 from toptank.system.coolant_side import CoolantSide, coolant_side, followed_coolant_side
 from toptank.system.course import Course
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand, EngineHeat, engine_heat, whole_demand
+from toptank.system.heat_side import Demand, EngineHeat, at_faster_idle, engine_heat
 from toptank.system.jax_library import as_arrays, jax, jnp, lax
 from toptank.system.lagging import Lagging
 from toptank.system.moment import BUOYANT, Moment, moment, moments
@@ -256,8 +256,8 @@ def _asked(vehicle: Vehicle, brings: Moment, T: Real) -> Demand:
 
     Cold, the engine idles faster where the vehicle stands; on the road that is too little to matter.
     """
-    idle, running = vehicle.engine.idle(T_coolant=T), brings.running
-    asked = whole_demand(vehicle, brings.duty, brings.day, brings.to_move, idle=idle)
+    ratio, running = vehicle.engine.idle_over_hot(T_coolant=T), brings.running
+    asked = at_faster_idle(brings.asked, idles=brings.idles, ratio=ratio)
     return asked._replace(
         engine_speed=jnp.where(running > 0.5, asked.engine_speed, BUOYANT * vehicle.engine.idle_speed),
         transmission_heat=asked.transmission_heat * running,

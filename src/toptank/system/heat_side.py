@@ -45,14 +45,6 @@ class Demand(NamedTuple):
     cooling_load: Real
 
 
-class Moving(NamedTuple):
-    """What it takes to move: engine speed [1/s], power at the crankshaft, heat left in the transmission [W]."""
-
-    engine_speed: Real
-    power: Real
-    transmission_heat: Real
-
-
 class EngineHeat(NamedTuple):
     """Brake power [W], fuel power [W], heat to the coolant [W], load [1], power asked beyond full load [W]."""
 
@@ -78,13 +70,8 @@ def air_speed(duty: Duty) -> Real:
 
 def demand(vehicle: Vehicle, duty: Duty, day: Weather) -> Demand:
     """Engine speed, power and transmission heat that a duty asks of a vehicle that is warm."""
-    return whole_demand(vehicle, duty, day, moving(vehicle, duty, day), idle=vehicle.engine.idle_speed)
-
-
-def moving(vehicle: Vehicle, duty: Duty, day: Weather) -> Moving:
-    """What it takes to move as a duty says, with a warm engine."""
     xp = namespace(duty.speed, duty.ambient, vehicle.body.mass)
-    body = vehicle.body
+    engine, drivetrain, body = vehicle.engine, vehicle.drivetrain, vehicle.body
     wheel_power = road_load_power(
         m=body.mass + duty.trailer_mass,
         V=duty.speed,
@@ -95,33 +82,43 @@ def moving(vehicle: Vehicle, duty: Duty, day: Weather) -> Moving:
         g=GRAVITY,
         U=air_speed(duty),
     )
-    return Moving(
-        *vehicle.drivetrain.choose(
-            speed=duty.speed,
-            wheel_power=xp.maximum(wheel_power, 0.0),
-            gear=duty.gear,
-            engine=vehicle.engine,
-            rho=day.rho,
-        )
+    speed, power, heat = drivetrain.choose(
+        speed=duty.speed, wheel_power=xp.maximum(wheel_power, 0.0), gear=duty.gear, engine=engine, rho=day.rho
     )
-
-
-def whole_demand(vehicle: Vehicle, duty: Duty, day: Weather, to_move: Moving, *, idle: Real) -> Demand:
-    """What a duty asks in all, with the engine at an idle speed [1/s] where the vehicle stands."""
-    xp = namespace(duty.speed, idle)
-    engine = vehicle.engine
     standing = duty.speed < STANDING_SPEED
-    drag = vehicle.drivetrain.standing_drag(engine=engine, idle=idle, in_gear=duty.in_gear, rho=day.rho)
-    speed = xp.where(standing, idle, to_move.engine_speed)
+    drag = drivetrain.standing_drag(engine=engine, in_gear=duty.in_gear, rho=day.rho)
+    speed = xp.where(standing, engine.idle_speed, speed)
     speed = xp.where(duty.engine_speed > 0.0, duty.engine_speed, speed)
     return Demand(
         engine_speed=speed,
-        drive_power=xp.where(standing, drag, to_move.power) + duty.shaft_load,
-        transmission_heat=xp.where(standing, drag, to_move.transmission_heat),
+        drive_power=xp.where(standing, drag, power) + duty.shaft_load,
+        transmission_heat=xp.where(standing, drag, heat),
         most_power=engine.most_power(speed=speed, rho=day.rho),
         cooling_load=vehicle.condenser.load(
             T_ambient=day.T, engine_speed=speed, air_conditioning=duty.air_conditioning
         ),
+    )
+
+
+def idles(duty: Duty) -> Real:
+    """1 where the engine idles: the vehicle stands and nothing is said of the engine's speed [1]."""
+    xp = namespace(duty.speed)
+    return xp.where((duty.speed < STANDING_SPEED) & (duty.engine_speed <= 0.0), 1.0, 0.0)
+
+
+def at_faster_idle(asked: Demand, *, idles: Real, ratio: Real) -> Demand:
+    """The same where the engine idles faster than when hot, by a ratio [1].
+
+    The drag in gear goes with the cube of the speed. The little more that a compressor then gives is left out: nobody
+    cools a cabin with an engine that is still cold.
+    """
+    faster = 1.0 + idles * (ratio - 1.0)
+    more = idles * (ratio * ratio * ratio - 1.0) * asked.transmission_heat
+    return asked._replace(
+        engine_speed=asked.engine_speed * faster,
+        drive_power=asked.drive_power + more,
+        transmission_heat=asked.transmission_heat + more,
+        most_power=asked.most_power * faster,
     )
 
 

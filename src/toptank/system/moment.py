@@ -6,7 +6,7 @@ from toptank.media import coolant
 from toptank.system.air_path import AirWay, Driven
 from toptank.system.air_side import Hint, first_hint
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Moving, Weather, demand, engine_heat, moving, surface_conductance, weather
+from toptank.system.heat_side import Demand, Weather, demand, engine_heat, idles, surface_conductance, weather
 from toptank.system.jax_library import jax, jnp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
@@ -25,7 +25,8 @@ class Moment(NamedTuple):
     """What one step brings.
 
     duty, running : what is asked; 0 with the engine shut down [1]
-    day, driven, to_move : the air, what driving does to it, what it takes to move
+    day, driven : the air, what driving does to it
+    asked, idles : what is asked of a warm engine; whether it idles [1]
     near : rough velocity under the fan, near which to look for it
     heat_guess : rough heat to the coolant [W]
     T_boiling : boiling point under the cap [K]
@@ -37,7 +38,8 @@ class Moment(NamedTuple):
     running: Real
     day: Weather
     driven: Driven
-    to_move: Moving
+    asked: Demand
+    idles: Real
     near: Hint
     heat_guess: Real
     T_boiling: Real
@@ -60,7 +62,8 @@ def moment(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Moment:
         running=running,
         day=day,
         driven=Driven.of(vehicle, duty, day, way),
-        to_move=moving(vehicle, duty, day),
+        asked=asked,
+        idles=idles(duty),
         near=first_hint(vehicle, duty, turns),
         heat_guess=rough.coolant * running,
         T_boiling=T_boiling,
