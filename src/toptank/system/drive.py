@@ -7,7 +7,8 @@ to what it may stand at.
 """
 
 import dataclasses
-from typing import NamedTuple
+from collections.abc import Callable
+from typing import Any, NamedTuple
 
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.transmission_cooler import T_FLUID_LIMIT
@@ -80,12 +81,21 @@ def drive(vehicle: Vehicle, profile: Profile, start: State | None = None) -> Cou
     return onward(vehicle, profile.duty, profile.running, profile.step, start)[0]
 
 
-def onward(vehicle: Vehicle, duties: Duty, running: Real, dt: Real, start: State) -> tuple[Course, State]:
-    """Drive on from a state over duties of the axis (step,), and say where it stands then."""
+def onward(
+    vehicle: Vehicle,
+    duties: Duty,
+    running: Real,
+    dt: Real,
+    start: State,
+    *,
+    kept: Callable[[Course], Any] = lambda course: course,
+) -> tuple[Any, State]:
+    """Drive on from a state over duties of the axis (step,): what is `kept` of every step, and where it stands then."""
     fixed = fixed_of(vehicle)
 
-    def one(state: State, brings: Moment) -> tuple[State, Course]:
-        return advance(vehicle, fixed, state, brings, dt)
+    def one(state: State, brings: Moment) -> tuple[State, Any]:
+        state, course = advance(vehicle, fixed, state, brings, dt)
+        return state, kept(course)
 
     state, course = lax.scan(one, start, moments(vehicle, fixed.way, duties, running))
     return course, state

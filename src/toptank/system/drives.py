@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.system.balance import Balance
+from toptank.system.course import Course
 from toptank.system.drive import State, cold_start, onward, settled_start
 from toptank.system.duty import Duty
 from toptank.system.jax_library import jax, jnp, soon_compiled
@@ -165,9 +166,11 @@ def _piece(
 @cache
 def _driven() -> Callable[..., Any]:
     def one(vehicle: Vehicle, unsure: Unsure, duty: Duty, running: Real, dt: Real, state: State) -> Any:
-        course, end = onward(vehicle, _moved(duty, unsure), running, dt, state)
-        tracks = [getattr(course, name) for name in (*_TRACKS, "coolant_lost", "power_short")]
-        return jnp.stack(tracks), end
+        tracks, end = onward(vehicle, _moved(duty, unsure), running, dt, state, kept=tracked)
+        return tracks.T, end
+
+    def tracked(course: Course) -> Real:
+        return jnp.stack([getattr(course, name) for name in (*_TRACKS, "coolant_lost", "power_short")])
 
     return soon_compiled(jax.vmap(one, in_axes=(0, 0, None, None, None, 0), out_axes=(1, 0)))
 
