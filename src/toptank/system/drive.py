@@ -45,7 +45,9 @@ BUOYANT = 0.03
 """Speed over idle at which a shut-down engine's pump would move what rises by itself [1]; judgement."""
 
 FILM_POWER, LEAST_FILM = 0.6, 0.12
-"""Heat from metal to coolant: power of engine speed, least share of that at the highest speed [1]; judgement."""
+"""Heat from metal and oil to coolant: power of engine speed, least share of that at the highest speed [1]; judgement.
+
+Splashed oil follows the crankshaft as the coolant follows its pump: logs of cold engines show it far behind at idle."""
 
 VAPORISING = 2.2e6
 """Heat that turns a kilogram of coolant into steam near 115 degC [J/kg]; from memory."""
@@ -141,7 +143,7 @@ def settled_start(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
     nodes = Nodes(
         metal=T + (balance.engine_heat - oil) / (fixed.metal_coolant * film),
         coolant=T,
-        oil=T + oil / jnp.maximum(fixed.oil_coolant, 1e-9),
+        oil=T + oil / jnp.maximum(fixed.oil_coolant * film, 1e-9),
         core=jnp.minimum(balance.T_bottom_hose, T),
         gearbox=balance.T_transmission,
     )
@@ -265,14 +267,15 @@ def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: 
 def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, duty: Duty, running: Real, day: Weather) -> Paths:
     """What goes into the masses and leads on from them while these flows last."""
     cooler, made = vehicle.transmission_cooler, flows.engine.coolant * running
+    film = _film(vehicle, flows.asked.engine_speed)
     hot, cold = core_split(flows.air.conductance, flows.loop.C_core)
     oil = vehicle.engine.oil_share * made
     return Paths(
         to_metal=made - oil,
         to_oil=oil,
         to_gearbox=flows.asked.transmission_heat,
-        metal_coolant=fixed.metal_coolant * _film(vehicle, flows.asked.engine_speed),
-        oil_coolant=fixed.oil_coolant,
+        metal_coolant=fixed.metal_coolant * film,
+        oil_coolant=fixed.oil_coolant * film,
         flow=flows.loop.C_core,
         core_hot=hot,
         core_cold=cold,
@@ -308,7 +311,7 @@ def _asked(vehicle: Vehicle, duty: Duty, day: Weather, running: Real, T: Real) -
 
 
 def _film(vehicle: Vehicle, engine_speed: Real) -> Real:
-    """Conductance between metal and coolant over that at the highest engine speed [1]."""
+    """Conductance between metal or oil and coolant over that at the highest engine speed [1]."""
     share = jnp.clip(engine_speed / vehicle.engine.top_speed, 1e-3, 1.5)
     return jnp.maximum(share**FILM_POWER, LEAST_FILM)
 
