@@ -29,6 +29,7 @@ class Revision:
     state : closed once the document says what it was
     checksum : SHA-256 of the text in UTF-8
     text : the job file as it was written, comments too
+    sitting : names the open page on which a field was typed, so that what was typed in one go is known; "" for the rest
     """
 
     job: int
@@ -42,6 +43,7 @@ class Revision:
     state: State
     checksum: str
     text: str
+    sitting: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,12 +81,12 @@ class Attachment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptAnswer:
-    """A forecast, a diagnosis or a verdict with all that it was made from, so that it can be explained after years.
+    """An answer with all that it was made from, so that it can be explained after years.
 
     Parameters
     ----------
     number : of the answer, in the store
-    kind : "forecast", "diagnosis" or "verdict"
+    kind : "forecast", "diagnosis", "verdict" or "log"
     revision : of the job, that was asked about
     seed : of the draws
     draws : number of them

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.check_card import check_card, findings
+from toptank.faces.web.log_place import Question, log_place
+from toptank.faces.web.said_of_logs import moved
 from toptank.faces.web.tags import tag
-from toptank.faces.web.work import work
+from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand
 from toptank.jobs.order.wording import chance as percent
 
@@ -16,14 +18,19 @@ if TYPE_CHECKING:
 USUAL = 12.0
 """How long a diagnosis takes [s]."""
 
+USUAL_OF_A_LOG = 25.0
+"""How long possible vehicles take along a log [s]."""
+
 SHOWN, IN_WORDS, VOICES = 8, 3, 3
 LEAST = 0.02
 CHECKS_IN_FULL = 3
 DOUBTED = 0.5
 
 
-def build(page: JobPage) -> Any:
+async def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
+    from toptank.jobs import kept_logs
+
     with tag("div", classes="lead"):
         tag("h1", "What it may be, and what to look at next")
         seen = page.job.evidence
@@ -38,7 +45,7 @@ def build(page: JobPage) -> Any:
     if page.job.confirmed is not None:
         tag("div", f"Confirmed: {', '.join(page.job.confirmed.causes)}.", "note good")
     place = tag("div", classes="stack")
-    job = page.job
+    job, stop = page.job, Stop()
 
     def show(answer: Any) -> None:
         _answer(page, answer)
@@ -47,11 +54,32 @@ def build(page: JobPage) -> Any:
         place,
         "Trying causes on possible vehicles",
         USUAL,
-        lambda: at_hand.diagnosis(job),
+        lambda: at_hand.diagnosis(job, stop.go_on),
         show,
         ready=at_hand.diagnosis_if_there(job),
+        stop=stop,
     )
     findings(page)
+    logs = kept_logs.said_of(page.record, "log")
+    moved(page, logs)
+    await log_place(page, _question(page), folded=not logs)
+
+
+def _question(page: JobPage) -> Question:
+    from toptank.jobs import kept_logs
+
+    def ask(checksum: str, ambient: str, grade: str) -> Any:
+        return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade)
+
+    return Question(
+        heading="Was a drive logged before the work?",
+        purpose="before the work",
+        press="Let it speak of the causes",
+        doing="Driving possible vehicles along the log",
+        usual=USUAL_OF_A_LOG,
+        ask=ask,
+        instead=("It was driven after the work", "drive"),
+    )
 
 
 def _count(number: int, what: str) -> str:
@@ -67,7 +95,12 @@ def _answer(page: JobPage, answer: Any) -> None:
                 told = "Probably none of these: read the figures again, and hold a second thermometer to the gauge."
                 tag("div", told, "note bad")
             _bars(found)
-            tag("p", f"8 in 10: at least one of {', '.join(found.likely)}.", "small quiet")
+            among = ", ".join(found.likely)
+            tag(
+                "p",
+                f"8 in 10: {among}." if len(found.likely) == 1 else f"8 in 10: at least one of {among}.",
+                "small quiet",
+            )
             for one, other, share in found.pairs:
                 tag("p", f"Together: {one} and {other}, {percent(share)}.", "small quiet")
             _more(found)
