@@ -13,7 +13,6 @@ import pytest
 from scipy import stats
 
 from toptank.studies.diagnose import posterior
-from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
 from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES
 from toptank.studies.diagnose.check import checks
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
@@ -27,22 +26,11 @@ from toptank.studies.diagnose.likelihood import (
     finding_likelihood,
     reading_likelihood,
 )
-from toptank.studies.diagnose.possible import (
-    Possible,
-    afflicted,
-    drawn_duties,
-    drawn_vehicles,
-    settled,
-    severities,
-    taken,
-    unsettled,
-)
+from toptank.studies.diagnose.possible import Possible, drawn_duties, settled, taken
 from toptank.studies.diagnose.posterior import Question, Weighed, weigh
+from toptank.studies.diagnose.truths import truths
 
 VEHICLES = 500
-POOL = 4000
-"""Vehicles of which the 500 are drawn, each as often as its causes fit it."""
-
 P_LEAST = 1e-3
 """Stated threshold: a sound tool fails one of the tests of uniformity in a thousand runs, and seeds are fixed here."""
 
@@ -64,22 +52,8 @@ class Trial(NamedTuple):
 def _truths(question: Question, rng: np.random.Generator) -> Possible:
     """Vehicles with causes as believed before any evidence, settled at every duty."""
     seed = 990_001
-    some = drawn_vehicles(question.sheet, 4096, seed + 1)
-    odds = np.array([float(np.mean(np.asarray(cause.odds(some), float))) for cause in CAUSES])
-    shares = question.shares * odds
-    fits = np.flatnonzero(shares > 0.0)
-    causes = [CAUSES[place] for place in fits]
-    present = sets_of(len(fits))[drawn(prior(shares[fits]), POOL, rng)]
-    sound = drawn_vehicles(question.sheet, POOL, seed)
-    severity = severities(causes, present, rng)
-    vehicle, factor = afflicted(sound, causes, severity, odds[fits])
-    duties = drawn_duties(question.duties, POOL, seed)
-    outside = next(iter(duties.values()))
-    chosen = drawn(factor / factor.sum(), VEHICLES, rng)
-    whole = np.zeros((POOL, len(CAUSES)))
-    whole[:, fits] = severity
-    asked = {name: duties[name] for name in ("idle", "climb")}
-    return taken(settled(unsettled(sound, vehicle, whole, outside), asked, ()), chosen)
+    duties = drawn_duties(question.duties, VEHICLES, seed)
+    return settled(truths(question, VEHICLES, seed, rng), {name: duties[name] for name in ("idle", "climb")}, ())
 
 
 def _at_random(chances: np.ndarray, rng: np.random.Generator) -> int:

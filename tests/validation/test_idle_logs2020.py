@@ -1,6 +1,10 @@
 """idle_logs2020: a 1.5 L petrol car idling from cold, three mornings; coolant, engine speed, fuel estimated.
 
 The engine's speed and the fuel of the log go in, the coolant comes out. Thermostat shut, small core, light engine.
+
+What an idling engine gives its coolant, by the balance of its heat: 1.8 g/s of exhaust, 300 to 400 K above the air
+(from memory), carry off 0.6 to 0.8 of 5 kW, alternator and pumps take a tenth, little is left unburnt. Two thirds stay
+in the engine; our 40 % (from memory) are too few, cold or hot. See docs/decisions/idle-heat.md.
 """
 
 import dataclasses
@@ -20,7 +24,11 @@ from toptank.system.nodes import heat_capacities
 from toptank.system.vehicle import Vehicle
 
 RUNS = (1, 2, 3)
-SECONDS = 590
+SECONDS, FIRST_ENDS = 1200, 590
+"""Length of the longest log, and end of the first [s]."""
+
+IDLING = {"coolant_share_idle": 0.65, "coolant_share_full": 0.65}
+"""A third to the exhaust, no work given but to the accessories."""
 OUTSIDE = (25.2, 28.0, 28.0)
 """Intake air at the start, taken for the air outside [degC]."""
 
@@ -65,8 +73,13 @@ def warmed_up(table: Any) -> Callable[[int, Vehicle], tuple[NDArray[np.float64],
     return make
 
 
+def _reaches(degC: float, T: NDArray[np.float64]) -> float:
+    """When a temperature is first reached [s]."""
+    return float(np.interp(degC, np.maximum.accumulate(T[:FIRST_ENDS]), np.arange(FIRST_ENDS)))
+
+
 def test_nothing_fitted_our_engine_warms_up_too_slowly(published: Any, warmed_up: Any) -> None:
-    """Far off, and said so: 40 % of the fuel's heat to the coolant and a wholly warm engine are those of a hot one."""
+    """Far off, and said so: 35 to 40 % of the fuel's heat are too little for an engine that idles."""
     for run in RUNS:
         logged, ours = warmed_up(run, _car())
         for seconds in (100, 200, 400):
@@ -75,7 +88,21 @@ def test_nothing_fitted_our_engine_warms_up_too_slowly(published: Any, warmed_up
                 quantity=f"coolant of a 1.5 L engine idling from cold, nothing fitted, run {run}",
                 value=float(logged[seconds]), computed=float(ours[seconds]),
                 # within: what it is off by; see the docstring
-                within=38.0, because="not good: an engine idling from cold warms two to three times as fast as ours",
+                within=33.0, because="not good: our typical share of the fuel's heat, 40 %, is too low at idle",
+            )  # fmt: skip
+
+
+def test_with_the_heat_that_the_exhaust_leaves_it_is_half_as_far_off(published: Any, warmed_up: Any) -> None:
+    """Nothing fitted but that share, which the balance of heat gives; the rest is too much iron that warms along."""
+    for run in RUNS:
+        logged, ours = warmed_up(run, _car(**IDLING))
+        for seconds in (100, 200, 400):
+            published(
+                source="idle_logs2020", where=f"run {run}, coolant {seconds} s after the start", unit="degC",
+                quantity=f"coolant of a 1.5 L engine idling from cold, 65 % of the fuel's heat, run {run}",
+                value=float(logged[seconds]), computed=float(ours[seconds]),
+                # within: the lower block takes up heat sooner than that of a light engine does
+                within=17.0, because="lower block and oil of our engine take up heat too soon",
             )  # fmt: skip
 
 
@@ -84,9 +111,7 @@ def test_one_mass_fitted_to_the_first_morning_tells_the_other_two(published: Any
 
     def reaches(run: int, metal: float) -> tuple[float, float, Vehicle]:
         car = _car(coolant_share_idle=0.65, coolant_share_full=0.5, metal=metal)
-        logged, ours = (
-            float(np.interp(80.0, np.maximum.accumulate(T), np.arange(SECONDS))) for T in warmed_up(run, car)
-        )
+        logged, ours = (_reaches(80.0, T) for T in warmed_up(run, car))
         return logged, ours, car
 
     light, heavy = 5e3, 45e3
@@ -102,6 +127,16 @@ def test_one_mass_fitted_to_the_first_morning_tells_the_other_two(published: Any
             # within: the fuel is estimated to 10 %, the thermometer reads whole degrees
             within=0.15 * logged, because="fuel estimated to 10 %, thermometer in whole degrees",
         )  # fmt: skip
+        # Later on the thermostat fills the core; at the end, the fan not yet on, the coolant climbs again.
+        later_logged, later_ours = warmed_up(run, car)
+        for seconds in (720, 900, 1070):
+            published(
+                source="idle_logs2020", where=f"run {run}, coolant {seconds} s after the start", unit="degC",
+                quantity=f"coolant of a 1.5 L engine idling with its thermostat open, mass fitted to run 1, run {run}",
+                value=float(later_logged[seconds]), computed=float(later_ours[seconds]),
+                # within: when the core has filled hangs on a thermostat and a core that nobody measured
+                within=9.0, because="thermostat, core and what stands in them are typical ones",
+            )  # fmt: skip
     # What warms with the coolant: heads, part of the block and the coolant; the log asks for 15 to 40 kJ/K.
     warm = heat_capacities(car)
     assert 15e3 < warm.metal + warm.coolant < 40e3

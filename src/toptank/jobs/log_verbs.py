@@ -18,11 +18,12 @@ if TYPE_CHECKING:
     from toptank.jobs.log_file import LogFile
     from toptank.jobs.store.record import KeptAnswer
     from toptank.knowledge.drive_log import DriveLog
+    from toptank.knowledge.track import Floats
     from toptank.studies.diagnose.posterior import Weighed
     from toptank.units.conversion import System
 
-FEW, STEADY = 40.0, 200.0
-"""Draws' worth below which the moved percentages are rough, and from which they are steady [1]; judgement."""
+STEADY = 200.0
+"""Draws' worth from which the moved percentages are steady [1]; judgement."""
 
 
 def read(job: Job, path: Path, *, columns: Sequence[str] = (), decimal: str = "") -> LogFile:
@@ -72,9 +73,13 @@ def log(
         shown=shown_by(file.log),
         drive=drive,
         worth=says.worth,
-        moved=_moved(first, says.weighed),
+        moved=_moved(first, says.stated),
         unknown=says.weighed.unknown,
-        remarks=(*file.remarks, *(one for one in notes if ": taken as" not in one), *_rough(says.weighed.worth)),
+        remarks=(
+            *file.remarks,
+            *(one for one in notes if ": taken as" not in one),
+            *_rough(says.weighed.worth, says.counted),
+        ),
         assumed_units=tuple(one for one in notes if ": taken as" in one),
         drawn=says.weighed.drawn,
         draws_worth=says.weighed.worth,
@@ -107,13 +112,13 @@ def shown_by(log: DriveLog) -> Shown:
     )
 
 
-def _moved(first: Weighed, then: Weighed) -> tuple[Moved, ...]:
+def _moved(first: Weighed, after: Floats) -> tuple[Moved, ...]:
     """Causes that the vehicle can have, without and with the log; the likeliest in either first."""
     from toptank.jobs.log_answers import Moved
     from toptank.studies.diagnose.causes import CAUSE_NAMES
     from toptank.studies.diagnose.diagnosis import flags
 
-    before, after = (one.weight @ flags(one) for one in (first, then))
+    before = first.weight @ flags(first)
     moved = [
         Moved(cause=name, before=float(was), after=float(now))
         for name, was, now, prior in zip(CAUSE_NAMES, before, after, first.before, strict=True)
@@ -126,11 +131,11 @@ def _likelier(moved: Moved) -> float:
     return max(moved.before, moved.after)
 
 
-def _rough(worth: float) -> list[str]:
-    if worth < FEW:
+def _rough(worth: float, counted: float) -> list[str]:
+    if counted < 1.0:
         return [
-            f"Only {worth:.0f} draws' worth go with this log: the percentages are rough, or the log does not go with "
-            "what was told before. Look at its columns and units, then at the readings of the job."
+            f"Too few possible vehicles go with this log to count it in full: it counts for {100.0 * counted:.0f} %. "
+            "Look at its columns and units, then at the readings of the job."
         ]
     if worth < STEADY:
         return ["Few draws go with this log: a percentage may be off by some points."]

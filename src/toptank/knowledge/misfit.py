@@ -59,9 +59,16 @@ def covariance(time: Floats, *, noise: float, start: float) -> Floats:
     return slow + quick + start**2 * early + noise**2 * np.eye(len(time))
 
 
-def drawn_misfit(time: Floats, seed: int) -> Floats:
-    """One course of what the right model may miss, an instrument's scatter included (reading,) [K]."""
-    spread = covariance(time, noise=THERMOMETER, start=0.0)
+def drawn_misfit(time: Floats, seed: int, *, start: float = 0.0) -> Floats:
+    """One course of what the right model may miss, an instrument's scatter included (reading,) [K].
+
+    Parameters
+    ----------
+    time : (reading,), from the start of the drive on [s]
+    seed : same seed, same course
+    start : how far off the start may be [K]
+    """
+    spread = covariance(time, noise=THERMOMETER, start=start)
     return np.asarray(np.linalg.cholesky(spread) @ np.random.default_rng((seed, 23)).standard_normal(len(time)), float)
 
 
@@ -95,6 +102,31 @@ def independent(spread: Floats) -> float:
     if len(spread) == 0:
         return 0.0
     return float(np.hypot(SLOW, QUICK) ** 2 / mean_error(spread, np.ones(len(spread)))[1])
+
+
+def waves(time: Floats, read: Floats, periods: Floats) -> tuple[Floats, Floats]:
+    """Amplitude of a wave of each period in readings [K], and how far it stands out of what the right model misses [1].
+
+    Estimated by generalised least squares beside a level, a trend and a bend. Of what is missed alone, the square of
+    the second has a chi-square distribution with two degrees of freedom.
+
+    Parameters
+    ----------
+    time, read : (reading,) [s], [K]
+    periods : (period,) [s]
+    """
+    root = np.linalg.cholesky(covariance(time, noise=THERMOMETER, start=0.0))
+    way = (time - time.mean()) / np.ptp(time)
+    turns = 2.0 * np.pi * (time - time.mean())[:, None] / periods
+    columns = np.concatenate([read[:, None], way[:, None] ** [0, 1, 2], np.cos(turns), np.sin(turns)], axis=1)
+    white = np.asarray(solve_triangular(root, columns, lower=True), np.float64)
+    slow = np.linalg.qr(white[:, 1:4])[0]
+    left = white - slow @ (slow.T @ white)
+    y, cosine, sine = left[:, 0], left[:, 4 : 4 + len(periods)], left[:, 4 + len(periods) :]
+    c_c, c_s, s_s = (np.sum(a * b, axis=0) for a, b in ((cosine, cosine), (cosine, sine), (sine, sine)))
+    y_c, y_s, span = y @ cosine, y @ sine, c_c * s_s - c_s**2
+    of_cosine, of_sine = (s_s * y_c - c_s * y_s) / span, (c_c * y_s - c_s * y_c) / span
+    return np.hypot(of_cosine, of_sine), np.sqrt(np.maximum(of_cosine * y_c + of_sine * y_s, 0.0))
 
 
 def mean_error(spread: Floats, weight: Floats) -> tuple[Floats, float]:

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.knowledge.drive_log import DriveLog
+from toptank.knowledge.misfit import waves
 from toptank.knowledge.track import Floats
 
 Mask = NDArray[np.bool_]
@@ -27,6 +28,11 @@ MOST_STRETCHES = 4
 
 SWING, SWINGS = 4.0, 3
 """Height of a swing, from lowest to highest [K], and number of them, from which something comes and goes; judgement."""
+
+STANDS_OUT = 4.5
+"""Standard deviations beyond which a wave is none of what the right model misses anyway [1].
+
+With all periods that are tried, one steady half hour in some hundreds then shows a swing that is none."""
 
 SWING_TIMES = (30.0, 600.0)
 """Shortest and longest swing [s]; judgement."""
@@ -199,30 +205,18 @@ def swings(log: DriveLog) -> Swings | None:
 
 
 def _swings_of(time: Floats, temperature: Floats) -> Swings | None:
-    """Swings that are regular, from turning points at least a swing's height apart."""
-    turns = _turns(temperature.tolist())[1:]  # the first one is where the stretch begins
-    if len(turns) < 2 * SWINGS:
+    """Swings as high as a person would call so, and beyond all doubt none of what a model misses anyway."""
+    length = float(time[-1] - time[0]) if len(time) else 0.0
+    quickest, slowest = SWING_TIMES[0], min(SWING_TIMES[1], length / SWINGS)
+    if slowest <= quickest:
         return None
-    heights, times = np.abs(np.diff(temperature[turns])), np.diff(time[turns])
-    periods = times[:-1] + times[1:]
-    period = float(np.median(periods))
-    if not SWING_TIMES[0] <= period <= SWING_TIMES[1] or float(np.std(periods)) > 0.5 * period:
+    looked_at = slice(None, None, int(quickest / 3.0))
+    tried = np.arange(1.0 / slowest, 1.0 / quickest, 0.5 / length)
+    amplitude, stands_out = waves(time[looked_at], temperature[looked_at], 1.0 / tried)
+    best = int(np.argmax(stands_out))
+    if stands_out[best] < STANDS_OUT or 2.0 * amplitude[best] < SWING:
         return None
-    return Swings(float(time[turns[0]]), float(time[turns[-1]]), float(np.median(heights)), period)
-
-
-def _turns(temperature: list[float]) -> list[int]:
-    """Places of highs and lows in turn, each apart from the one before by the height of a swing."""
-    turns: list[int] = []
-    extreme, rising = 0, temperature[-1:] > temperature[:1]
-    for i, value in enumerate(temperature):
-        beyond = value - temperature[extreme] if rising else temperature[extreme] - value
-        if beyond > 0.0:
-            extreme = i
-        elif beyond < -SWING:
-            turns.append(extreme)
-            extreme, rising = i, not rising
-    return turns
+    return Swings(float(time[0]), float(time[-1]), 2.0 * float(amplitude[best]), float(1.0 / tried[best]))
 
 
 def opening(log: DriveLog) -> float | None:

@@ -1,8 +1,10 @@
 """What a logged drive says of the causes: the same drive with every possible vehicle, and what the log shows by itself.
 
 Readings of stretches that had settled lead to the vehicles that are worth driving; driven, their weights are set
-right: what the stretches had said is taken out again, and what the whole log says takes its place. Swings of a steady
-drive are the finding of the check "manner of the needle"; an opening seen in a warm-up is a reading of the thermostat.
+right: what the stretches had said is taken out again, and what the whole log says takes its place. Where too few of
+them go with the log for percentages to be made of, the log counts for less: rather too little is claimed than too much.
+Swings of a steady drive are the finding of the check "manner of the needle"; an opening seen in a warm-up is a reading
+of the thermostat.
 """
 
 import dataclasses
@@ -15,12 +17,20 @@ from toptank.knowledge.misfit import independent, log_likelihood
 from toptank.knowledge.sheet import DutySheet, Fact, How, duty_fields, duty_sheet
 from toptank.knowledge.stretches import Stretch, opening, settled, swings
 from toptank.studies.diagnose.cause_sets import Floats, drawn
+from toptank.studies.diagnose.diagnosis import flags
 from toptank.studies.diagnose.evidence import Evidence, Finding, Reading
 from toptank.studies.diagnose.possible import taken
 from toptank.studies.diagnose.posterior import Question, Weighed, weigh
 
 DRIVEN = 2048
 """Draws that are driven along a log."""
+
+LED = 0.35
+"""Power of what the stretches say by which they lead [1]: they miss together what is told of each alone, and a stretch
+has settled only nearly, so that at full power vehicles that the whole log speaks for would hardly be driven."""
+
+CARRIES = 100.0
+"""Draws' worth that must be left for a log to count in full [1]; judgement."""
 
 NEEDLE_CHECK, SWINGS_OUTCOME = "manner of the needle", "swings up and down"
 OPENING_ERROR = 4.0
@@ -42,6 +52,8 @@ class LogSays(NamedTuple):
     weighed : the draws that were driven, weighted by all evidence, the log included
     compared : the log beside them
     worth : number of independent readings that the log is worth [1]
+    stated : probability of every cause of `CAUSES`, and of none [1]
+    counted : power of the log's likelihood that the draws could carry; 1: all of it [1]
     stretches : stretches that had settled
     swung : swings were taken as a finding
     opened : the opening that was seen in a warm-up [K], or None
@@ -50,6 +62,8 @@ class LogSays(NamedTuple):
     weighed: Weighed
     compared: Beside
     worth: float
+    stated: Floats
+    counted: float
     stretches: tuple[Stretch, ...]
     swung: bool
     opened: float | None
@@ -69,16 +83,15 @@ def after_log(question: Question, drive: LoggedDrive, seed: int) -> LogSays:
     led = _led(question, drive, stretches, swung=swung)
     guided = weigh(led, seed)
     own, read = len(question.evidence.readings), len(stretches)
-    picks = drawn(guided.weight, DRIVEN, np.random.default_rng((seed, 11)))
+    of_stretches = guided.lines[own : own + read].sum(axis=0)
+    picks = drawn(_led_less(guided.weight, of_stretches, LED), DRIVEN, np.random.default_rng((seed, 11)))
     possible = taken(guided.possible, picks)
     lines = guided.lines[:, picks]
     compared = beside(drive, possible.vehicle, doubts_of_the_day(DRIVEN, seed))
     of_log = log_likelihood(compared.time, compared.read, compared.shown, compared.spread)
     opened = opening(drive.log)
     of_opening = _opening_line(opened, drive, possible.vehicle) if opened is not None else np.zeros(DRIVEN)
-    log_weight = of_log + of_opening - lines[own : own + read].sum(axis=0)
-    weight = np.exp(log_weight - log_weight.max())
-    weight = weight / weight.sum()
+    counted, weight = carried(of_log + of_opening - LED * of_stretches[picks])
     weighed = Weighed(
         possible=possible,
         weight=weight,
@@ -88,7 +101,51 @@ def after_log(question: Question, drive: LoggedDrive, seed: int) -> LogSays:
         unknown=guided.unknown,
         before=guided.before,
     )
-    return LogSays(weighed, compared, independent(compared.spread), stretches, swung, opened)
+    without = _led_less(guided.weight, of_stretches, 0.0) @ flags(guided)
+    stated = steadied(weight @ flags(weighed), without, weighed.worth)
+    return LogSays(weighed, compared, independent(compared.spread), stated, counted, stretches, swung, opened)
+
+
+def steadied(found: Floats, before: Floats, worth: float) -> Floats:
+    """Probabilities after a log [1], from what few draws found and from what was known before it.
+
+    A cause that is in one vehicle of a hundred is in none or two of a hundred draws by chance. One draw more is counted
+    with the cause, among as many as it took to find one before: the mean of a beta distribution that lets a rare cause
+    grow or shrink by its own size.
+
+    Parameters
+    ----------
+    found : share of the draws by weight [1] (cause,)
+    before : probability without the log [1] (cause,)
+    worth : draws of equal weight that would say as much [1]
+    """
+    mean = (worth * found + 1.0) / (worth + 1.0 / np.maximum(before, 1e-12))
+    return np.where(before > 0.0, mean, found)
+
+
+def carried(log_weight: Floats) -> tuple[float, Floats]:
+    """Greatest power up to 1 at which weights are still worth `CARRIES` draws, and the weights at it, summing to 1."""
+    if len(log_weight) <= CARRIES:
+        raise ValueError(f"{len(log_weight)} draws can never be worth {CARRIES:.0f}")
+
+    def at(power: float) -> Floats:
+        weight = np.exp(power * (log_weight - log_weight.max()))
+        return np.asarray(weight / weight.sum(), float)
+
+    low, high = 0.0, 1.0
+    if float(np.sum(at(high) ** 2)) * CARRIES <= 1.0:
+        return 1.0, at(high)
+    for _ in range(40):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if float(np.sum(at(middle) ** 2)) * CARRIES <= 1.0 else (low, middle)
+    return low, at(low)
+
+
+def _led_less(weight: Floats, of_stretches: Floats, power: float) -> Floats:
+    """Weights [1] with what the stretches say at a lower power."""
+    log_weight = np.log(np.maximum(weight, 1e-300)) - (1.0 - power) * of_stretches
+    less = np.where(weight > 0.0, np.exp(log_weight - log_weight[weight > 0.0].max()), 0.0)
+    return np.asarray(less / less.sum(), float)
 
 
 def _told_of(evidence: Evidence) -> bool:
