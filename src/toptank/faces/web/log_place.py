@@ -51,24 +51,31 @@ class Question:
     instead: tuple[str, str]
 
 
-async def log_place(page: JobPage, question: Question, *, folded: bool = False) -> None:
-    """Put the place here: for the log that the address names, or to give one; folded until there is one."""
+async def looked_at(page: JobPage) -> LogLook | Refusal | None:
+    """Look at the log that the address names, before anything is put on the page; None where it names none."""
     from toptank.jobs import kept_logs
 
     checksum = page.query.get("log", "")
-    kind = "details" if folded and not checksum else "section"
+    if not checksum:
+        return None
+    try:
+        return await asyncio.to_thread(kept_logs.look, page.number, checksum)
+    except Refusal as refusal:
+        return refusal
+
+
+def log_place(page: JobPage, question: Question, seen: LogLook | Refusal | None, *, folded: bool = False) -> None:
+    """Put the place here: for the log that was looked at, or to give one; folded until there is one."""
+    kind = "details" if folded and seen is None else "section"
     with tag(kind, classes="sheet", aria_labelledby="log"):
         tag("summary" if kind == "details" else "h2", question.heading, id="log")
-        if not checksum:
+        if seen is None:
             _give(page, question)
-            return
-        try:
-            seen = await asyncio.to_thread(kept_logs.look, page.number, checksum)
-        except Refusal as refusal:
-            tag("div", f"{refusal.limit}; {refusal.fix}", "note bad", role="alert")
+        elif isinstance(seen, Refusal):
+            tag("div", f"{seen.limit}; {seen.fix}", "note bad", role="alert")
             _give(page, question)
-            return
-        _chosen(page, question, checksum, seen)
+        else:
+            _chosen(page, question, page.query["log"], seen)
 
 
 def _give(page: JobPage, question: Question) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from toptank.faces.web import changes
-from toptank.faces.web.log_place import Question, log_place
+from toptank.faces.web.log_place import Question, log_place, looked_at
 from toptank.faces.web.pages.remedies import USUAL
 from toptank.faces.web.said_of_logs import figure, verdicts
 from toptank.faces.web.tags import drop_draft, heard, link, tag
@@ -54,10 +54,13 @@ async def build(page: JobPage) -> Any:
             verdicts(page, kept_logs.said_of(page.record, "verdict"))
 
     async def whole() -> None:
+        seen = await looked_at(page)
+        if page.client.is_deleted:  # closed meanwhile
+            return
         tell()
         log.clear()
         with log:
-            await log_place(page, _question(page))
+            log_place(page, _question(page), seen)
         _work(page, done, rows)
 
     async def renew() -> None:
