@@ -47,8 +47,8 @@ def work(
         future = asyncio.get_running_loop().run_in_executor(_POOL, ask)
         stopped = asyncio.Event()
         await asyncio.wait([future], timeout=SOON)
-        if not future.done():
-            await _watch(place, what, usual, future, stopped)
+        if not future.done() and not await _watch(place, what, usual, future, stopped):
+            return
         if place.is_deleted or client.is_deleted:
             return
         with client:
@@ -72,10 +72,11 @@ def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
     show(answer)
 
 
-async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any], stopped: asyncio.Event) -> None:
+async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any], stopped: asyncio.Event) -> bool:
+    """Show how far it is; return whether the place is still this work's: another may have taken it meanwhile."""
     started = time.monotonic()
     if place.is_deleted:
-        return
+        return False
     with place.client:
         place.clear()
         with place, tag("div", classes="at-work", role="status"):
@@ -87,7 +88,7 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
     stop = asyncio.ensure_future(stopped.wait())
     while True:
         await asyncio.wait([future, stop], timeout=TICK, return_when=asyncio.FIRST_COMPLETED)
-        if future.done() or stopped.is_set() or place.is_deleted:
+        if future.done() or stopped.is_set() or bar.is_deleted:
             break
         gone = time.monotonic() - started
         share = gone / (gone + 0.4 * usual) if gone > 0.7 * usual else 0.9 * gone / usual
@@ -97,6 +98,7 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
     stop.cancel()
     if not future.done():
         future.cancel()  # what waits is dropped; what runs goes on to its end and is at hand the next time
+    return not bar.is_deleted
 
 
 def _stopped(place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any]) -> None:
