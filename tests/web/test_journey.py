@@ -60,7 +60,7 @@ def test_a_new_vehicle_goes_from_its_complaint_to_a_printed_order(
     expect(made.get_by_text(f"{name}: ")).to_be_visible(timeout=SLOW)
 
     page.get_by_role("link", name="4 Remedies").click()
-    page.get_by_role("link", name="Write the order").click(timeout=SLOW)
+    page.get_by_role("button", name="Write the order").click(timeout=SLOW)
     page.frame_locator("iframe.paper-preview").get_by_text("Green pickup, hauls hay").first.wait_for(timeout=SLOW)
     address = page.get_by_role("link", name="PDF for the printer").get_attribute("href")
     paper = httpx.get(f"{server.address}{address}", timeout=60)

@@ -63,7 +63,7 @@ def test_a_drive_noted_line_by_line_gets_its_verdict_and_keeps_it(open_page: Cal
     page.wait_for_url(re.compile("log="), timeout=SLOW)
     press = page.get_by_role("button", name="Hold it beside the forecast")
     press.click()  # nobody has said how warm the air was
-    expect(page.get_by_role("alert").filter(has_text="does not say how warm the air was")).to_be_visible(timeout=SLOW)
+    expect(page.get_by_role("alert").filter(has_text="does not say how warm the air was")).to_be_visible(timeout=SOON)
     page.locator("#log-ambient").fill("92")
     press.click()
     expect(page.get_by_role("heading", name="Worse than forecast")).to_be_visible(timeout=SLOW)

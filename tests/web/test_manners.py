@@ -20,6 +20,9 @@ SHOWN = {
 }
 """What stands there once an answer has come."""
 
+MOST_SHEETS = 6
+"""Sheets of paper that a page of the example may take: one for each two screens of a tablet, and the causes' checks."""
+
 NASTY = "<img src=x onerror=\"window.hurt=1\"><script>window.hurt=1</script> {{7*7}} 'quoted' </textarea>"
 
 
@@ -36,6 +39,7 @@ def example(browser: Browser, server: Any) -> int:
 
 
 def _new_job(page: Page, title: str, words: str = "") -> int:
+    page.get_by_label("What is it most like?").select_option(index=1)
     page.get_by_label("What do you call it?").fill(title)
     page.get_by_label("What does the driver say?").fill(words)
     page.get_by_role("button", name="Open the job").click()
@@ -221,6 +225,33 @@ def test_every_page_can_be_read_by_everybody_at_every_size(
                 found.append(f"{path}: {wide} px too wide at {width}")
         page.set_viewport_size({"width": 820, "height": 1180})
     assert found == []
+
+
+def test_every_page_prints_black_on_white_without_what_only_a_screen_can_use(
+    open_page: Callable[..., Page], example: int
+) -> None:
+    page = open_page(f"/job/{example}/causes", theme="dark")
+    for step in STEPS:
+        page.goto(re.sub(r"/job/.*", f"/job/{example}/{step}", page.url))
+        page.wait_for_selector(SHOWN.get(step, "h1"), timeout=120_000)
+        page.emulate_media(media="print")
+        colours = page.evaluate(
+            "() => ['body', 'h1'].map((one) => getComputedStyle(document.querySelector(one)))"
+            ".map((style, at) => at ? style.color : style.backgroundColor)"
+        )
+        assert colours == ["rgb(255, 255, 255)", "rgb(0, 0, 0)"], step
+        expect(page.get_by_role("heading", level=1)).to_be_visible()
+        for gone in (
+            page.get_by_role("slider"),
+            page.get_by_role("link", name=re.compile("^Next")),
+            page.locator("nav"),
+        ):
+            assert not any(one.is_visible() for one in gone.all()), step
+        sheets = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format="Letter")))
+        assert 1 <= sheets <= MOST_SHEETS, f"{step}: {sheets} sheets"
+        if step == "causes":
+            assert page.locator(".press.outcome").first.is_visible()  # to be ticked with a pen
+        page.emulate_media(media="screen")
 
 
 def test_a_keyboard_reaches_and_works_a_page(open_page: Callable[..., Page], example: int) -> None:

@@ -19,7 +19,9 @@ SpeedOption = Annotated[
 AmbientOption = Annotated[
     str | None,
     typer.Option(
-        "--ambient", help='air outside: "98 F", "88 F to 98 F" from start to end, or a file; else the duty\'s'
+        "--ambient",
+        help='air outside: "98 F", "88 F to 98 F" from start to end, or a CSV file of times and temperatures; '
+        "else the duty's",
     ),
 ]
 AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="height of the start; else that of the duty")]

@@ -14,6 +14,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from toptank.units.stopping import GoOn, unasked
+
 if TYPE_CHECKING:
     from toptank.jobs.answers import Chosen, Diagnosed, Driven, Forecast
     from toptank.jobs.job import Job
@@ -23,6 +25,9 @@ if TYPE_CHECKING:
 
 MOST = 12
 """Answers of a kind that are kept; one holds some ten megabytes."""
+
+LOOKS_EVERY = 0.25
+"""How often who waits for another's work looks whether he still wants it [s]."""
 
 
 @dataclass(slots=True)
@@ -39,10 +44,13 @@ class _Kept:
                 self.answers.move_to_end(key)
             return self.answers.get(key)
 
-    def found(self, key: str, work: Callable[[], Any]) -> Any:
+    def found(self, key: str, work: Callable[[], Any], go_on: GoOn = unasked) -> Any:
+        """Return the answer, worked out if need be; who waits for another's work may stop waiting."""
         with self.own:
             lock = self.working.setdefault(key, threading.Lock())
-        with lock:
+        while not lock.acquire(timeout=LOOKS_EVERY):
+            go_on()
+        try:
             answer = self.there(key)
             if answer is None:
                 answer = work()
@@ -50,6 +58,8 @@ class _Kept:
                     self.answers[key] = answer
                     while len(self.answers) > MOST:
                         self.answers.popitem(last=False)
+        finally:
+            lock.release()
         with self.own:
             self.working.pop(key, None)
         return answer
@@ -58,11 +68,11 @@ class _Kept:
 _diagnoses, _choices, _forecasts, _orders, _drives, _roads = (_Kept() for _ in range(6))
 
 
-def diagnosis(job: Job) -> Diagnosed:
-    """Return the diagnosis of a job, worked out if it is not at hand."""
+def diagnosis(job: Job, go_on: GoOn = unasked) -> Diagnosed:
+    """Return the diagnosis of a job, worked out if it is not at hand; `go_on` may stop the work."""
     from toptank.jobs import diagnose_verbs
 
-    return _of(job, _diagnoses.found(_trouble(job), lambda: diagnose_verbs.diagnose(job)))
+    return _of(job, _diagnoses.found(_trouble(job), lambda: diagnose_verbs.diagnose(job, go_on=go_on), go_on))
 
 
 def diagnosis_if_there(job: Job) -> Diagnosed | None:
@@ -70,11 +80,14 @@ def diagnosis_if_there(job: Job) -> Diagnosed | None:
     return _of(job, _diagnoses.there(_trouble(job)))
 
 
-def choice(job: Job) -> Chosen:
+def choice(job: Job, go_on: GoOn = unasked) -> Chosen:
     """Return what each remedy would do for a job, worked out with its diagnosis if it is not at hand."""
     from toptank.jobs import choose_verbs
 
-    return _of(job, _choices.found(_plans(job), lambda: choose_verbs.choose(job, diagnosed=diagnosis(job))))
+    def work() -> Chosen:
+        return choose_verbs.choose(job, diagnosed=diagnosis(job, go_on), go_on=go_on)
+
+    return _of(job, _choices.found(_plans(job), work, go_on))
 
 
 def choice_if_there(job: Job) -> Chosen | None:
@@ -82,14 +95,14 @@ def choice_if_there(job: Job) -> Chosen | None:
     return _of(job, _choices.there(_plans(job)))
 
 
-def order(job: Job, plan: str | None) -> Order:
-    """Return the work order of a job for one plan, or the recommended one."""
+def order(job: Job, plan: str | None, go_on: GoOn = unasked) -> Order:
+    """Return the work order of a job for one plan, or the recommended one; `go_on` may stop the work."""
     from toptank.jobs.order import writing
 
     def write() -> Order:
-        return writing.order(job, plan=plan, diagnosed=diagnosis(job), chosen=choice(job))
+        return writing.order(job, plan=plan, diagnosed=diagnosis(job, go_on), chosen=choice(job, go_on))
 
-    return _orders.found(_mark(_plans(job), job.title, job.complaint, job.fit, job.invented, plan), write)
+    return _orders.found(_mark(_plans(job), job.title, job.complaint, job.fit, job.invented, plan), write, go_on)
 
 
 def order_if_there(job: Job, plan: str | None) -> Order | None:
@@ -97,13 +110,13 @@ def order_if_there(job: Job, plan: str | None) -> Order | None:
     return _orders.there(_mark(_plans(job), job.title, job.complaint, job.fit, job.invented, plan))
 
 
-def check_drive(job: Job, plan: str | None) -> CheckDrive:
-    """Return the readings to expect after one plan, or the recommended one."""
+def check_drive(job: Job, plan: str | None, go_on: GoOn = unasked) -> CheckDrive:
+    """Return the readings to expect after one plan, or the recommended one; `go_on` may stop the work."""
     from toptank.jobs.order.check_drive import expected
     from toptank.jobs.order.writing import taken_plan
 
-    chosen = choice(job)
-    return _drives.found(_mark(_plans(job), plan), lambda: expected(chosen, taken_plan(chosen, plan)))
+    chosen = choice(job, go_on)
+    return _drives.found(_mark(_plans(job), plan), lambda: expected(chosen, taken_plan(chosen, plan)), go_on)
 
 
 def check_drive_if_there(job: Job, plan: str | None) -> CheckDrive | None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from toptank.jobs.diagnose_verbs import checked_seed, question_of
 from toptank.units.refusal import Refusal
+from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -48,11 +49,12 @@ def choose(
     price_book: Path | None = None,
     diagnosed: Diagnosed | None = None,
     system: System | None = None,
+    go_on: GoOn = unasked,
 ) -> Chosen:
     """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
 
     With a diagnosis that is there already its possible vehicles are gone on with. Figures of a check are told in the
-    units of the job if no others are asked for.
+    units of the job if no others are asked for. `go_on` is called between plans, and may stop the work.
     """
     from toptank.jobs.answers import Chosen
     from toptank.jobs.mends import stakes_of
@@ -65,14 +67,16 @@ def choose(
         limit = f"must lie between {FEWEST} and {MOST:,}"
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
     book = prices(price_book)
-    weighed = weigh(question_of(job), seed) if diagnosed is None else diagnosed.weighed
+    weighed = weigh(question_of(job), seed, go_on) if diagnosed is None else diagnosed.weighed
+    go_on()
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
     stakes = stakes_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
-    choice = plans.choose(subjects, book.cost, stakes)
+    choice = plans.choose(subjects, book.cost, stakes, go_on)
     outlooks, recommended = choice.outlooks, choice.recommended
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
+    go_on()
     solved = {one.name: limiting_ambient(subjects, one) for one in shown}
     outlooks = tuple(
         dataclasses.replace(one, limiting_ambient=solved[one.name]) if one.name in solved else one for one in outlooks

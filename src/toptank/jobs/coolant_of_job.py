@@ -61,6 +61,14 @@ def weak_parts() -> tuple[str, ...]:
     return tuple(PART_LIMITS)
 
 
+def likely_weakest(job: Job) -> str:
+    """Return the part that is taken to bear least where nobody looked."""
+    from toptank.jobs.coolant_verbs import guessed_parts
+    from toptank.studies.choose.cap_choice import weakest
+
+    return weakest(guessed_parts(job.sheet.facts))[0]
+
+
 def coolant_form(document: Mapping[str, object], job: Job) -> tuple[Field, ...]:
     """Return the fields of cap and fill."""
     groups = sheet_form(document, job, job.system)
@@ -78,6 +86,8 @@ def coolant_of(job: Job, *, want: str, drained_by: str, part: str, chosen: Chose
     chosen : what the remedies come to, if that is at hand; else the hottest coolant is the job's limit
     """
     from toptank.jobs import mix_verbs
+    from toptank.jobs.choose_verbs import worst_day
+    from toptank.jobs.coolant_verbs import made_for
     from toptank.jobs.order.coolant_work import layout_of
     from toptank.studies.choose import bleeding
     from toptank.studies.choose.cap_choice import choose_cap
@@ -98,9 +108,8 @@ def coolant_of(job: Job, *, want: str, drained_by: str, part: str, chosen: Chose
         system=job.system,
     )
     hottest, whence = _hottest(job, chosen)
-    altitude = max(duty.facts["altitude"].value for duty in job.duties)
-    stamped = facts["cap.pressure"]
-    known = stamped.value if stamped.how.value == "plate" else None
+    altitude = max(day.facts["altitude"].value for day in worst_day(job))
+    stamped, whence = made_for(facts)
     glycol = facts["fill.glycol"].value
     bled = bleeding.bleeding(layout_of(facts))
     return CoolantOfJob(
@@ -109,7 +118,7 @@ def coolant_of(job: Job, *, want: str, drained_by: str, part: str, chosen: Chose
         layout=bled.layout,
         steps=bled.steps,
         cautions=bled.cautions,
-        cap=choose_cap(hottest, altitude, mixed.recipe.reached, glycol, (part,), stamped=known),
+        cap=choose_cap(hottest, altitude, mixed.recipe.reached, glycol, (part,), stamped=stamped, stamped_by=whence),
         part=part,
         hottest=hottest,
         hottest_from=whence,

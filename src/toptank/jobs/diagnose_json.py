@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.answers import CaseScore, Diagnosed, Evaluation
 from toptank.units.conversion import System
-from toptank.units.dimension import Dimension
+from toptank.units.dimension import FRACTION, Dimension
 from toptank.units.display import show
 
 if TYPE_CHECKING:
@@ -94,7 +94,8 @@ def seen(suggestion: Suggestion, outcome: Outcome, system: System) -> str:
 
 def between_figures(low: float | None, high: float | None, dimension: Dimension, system: System) -> str:
     """Say between which figures a reading lies."""
-    below, above = (None if edge is None else show(edge, dimension, system) for edge in (low, high))
+    digits = 0 if dimension is FRACTION else None  # nobody reads a tenth of a percent
+    below, above = (None if edge is None else show(edge, dimension, system, digits) for edge in (low, high))
     if below is None:
         return f"under {above}" if above is not None else "any figure"
     return f"over {below}" if above is None else f"{below} to {above}"

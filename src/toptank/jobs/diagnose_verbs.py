@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from toptank.units.refusal import Refusal
+from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,9 +27,17 @@ MOST_CASES = 2000
 
 
 def diagnose(
-    job: Job, *, seed: int | None = None, learn_from: Path | None = None, system: System | None = None
+    job: Job,
+    *,
+    seed: int | None = None,
+    learn_from: Path | None = None,
+    system: System | None = None,
+    go_on: GoOn = unasked,
 ) -> Diagnosed:
-    """Rank the causes of a job's trouble and name the next checks; closed jobs of a folder may teach the shares."""
+    """Rank the causes of a job's trouble and name the next checks; closed jobs of a folder may teach the shares.
+
+    `go_on` is called between rounds, and may stop the work.
+    """
     from toptank.jobs.answers import Diagnosed
     from toptank.jobs.evidence_remarks import on_evidence
     from toptank.studies.diagnose import diagnosis
@@ -39,8 +48,8 @@ def diagnose(
     question = question_of(job)
     if shares is not None:
         question = dataclasses.replace(question, shares=shares)
-    weighed = weigh(question, seed)
-    answer = diagnosis.diagnosis_of(question, weighed, seed)
+    weighed = weigh(question, seed, go_on)
+    answer = diagnosis.diagnosis_of(question, weighed, seed, go_on)
     remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks, *left_out)
     return Diagnosed(
         job=job, diagnosis=answer, weighed=weighed, remarks=remarks, closed_jobs=jobs, own_share=own, seed=seed

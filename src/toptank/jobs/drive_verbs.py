@@ -114,7 +114,7 @@ def drive(
         known_by=known_by,
         done=done,
         outlook=answer,
-        remarks=(*job.remarks, *said),
+        remarks=(*job.remarks, *said, *weather.said(float(profile.time[-1]))),
         assumed_units=(*job.assumed_units, *notes),
         draws=draws,
         seed=seed,

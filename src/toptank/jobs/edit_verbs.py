@@ -7,12 +7,12 @@ by its name (`row_names`), not by its place, which shifts when somebody takes an
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from toptank.jobs import edit_document as edited
 from toptank.jobs import job_verbs, row_names
+from toptank.jobs.bursts import burst_of
 from toptank.jobs.form import typed_text
 from toptank.jobs.store import document
 from toptank.jobs.store import jobs_and_revisions as kept
@@ -25,8 +25,6 @@ from toptank.units.refusal import Refusal
 
 LONGEST = 4000
 """Longest text of a field [sign]."""
-
-_UNDONE = re.compile(r"undone: back to revision (\d+)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +43,7 @@ def set_field(
     how: str | None = None,
     row: str | None = None,
     author: str = "",
+    sitting: str = "",
 ) -> Revision | Clash:
     """Write one field as it was typed; an empty text takes it out, so that the typical value stands in.
 
@@ -54,6 +53,7 @@ def set_field(
     base : what stood there when the person began; None writes over whatever stands there
     how : measured, plate or assumed; None leaves it as it is, measured for a new one
     row : name of the row that is meant, wherever it stands now; None means the place in `path`
+    sitting : names the open page on which it was typed: what is typed there within a minute is taken back together
 
     Raises
     ------
@@ -79,7 +79,7 @@ def set_field(
             return newest.text, note
         return edited.with_value(newest.text, here, text, how if how is not None else stands_how), note
 
-    saved = _saved(number, write, author=author)
+    saved = _saved(number, write, author=author, sitting=sitting)
     return clash[0] if clash else saved
 
 
@@ -88,6 +88,27 @@ def add_row(number: int, key: str, values: Mapping[str, str], *, author: str = "
     values = _readable_row(key, values)
     told = shortened(", ".join(values.values()), 60)
     return _changed(number, lambda text: edited.with_row(text, key, values), author=author, note=f"{key}: {told}")
+
+
+def add_reading(
+    number: int, place: int, values: Mapping[str, str], *, row: str | None = None, author: str = ""
+) -> Revision:
+    """Write down what was seen at a duty, whatever that is called by now.
+
+    Parameters
+    ----------
+    place : of the duty in its list
+    row : name of the row that is meant, wherever it stands now; None means the `place`
+    """
+    values = _readable_row("reading", values)
+
+    def write(store: Store, newest: Revision) -> tuple[str, str]:
+        here = row_names.place_of(store, newest, "duty", row) if row else place
+        duty = typed_text(edited.value_at(document.parsed(newest.text), f"duty.{here}.name"))[0]
+        told = shortened(", ".join((duty, *values.values())), 60)
+        return edited.with_row(newest.text, "reading", {"duty": duty, **values}), f"reading: {told}"
+
+    return _saved(number, write, author=author)
 
 
 def remove_row(number: int, key: str, place: int, *, row: str | None = None, author: str = "") -> Revision:
@@ -135,15 +156,18 @@ def set_worst_day(number: int, rows: Iterable[Mapping[str, str]], *, author: str
 
 
 def undo(number: int, *, author: str = "") -> Revision:
-    """Take the last change back; again takes back the one before. Nothing is lost: every revision stays.
+    """Take the last change back, or the last burst of typing; again takes back the one before.
+
+    Nothing is lost: every revision stays.
 
     Raises
     ------
     Refusal : if there is nothing to take back, or somebody saved meanwhile: his change is not taken back
     """
     newest = job_verbs.record(number).shown
-    undone = _UNDONE.fullmatch(newest.note)
-    target = (int(undone[1]) if undone else newest.number) - 1
+    undone = row_names.UNDONE.fullmatch(newest.note)
+    last = int(undone[1]) if undone else newest.number
+    target = burst_of(job_verbs.history(number), last)[0].number - 1
     if target < 1:
         fix = "the record lists every revision"
         raise Refusal(field="undo", value=str(newest.number), limit="there is nothing left to take back", fix=fix)
@@ -160,11 +184,15 @@ def _changed(number: int, write: Callable[[str], str], *, author: str, note: str
     return _saved(number, lambda _, newest: (write(newest.text), note), author=author)
 
 
-def _saved(number: int, write: Callable[[Store, Revision], tuple[str, str]], *, author: str) -> Revision:
+def _saved(
+    number: int, write: Callable[[Store, Revision], tuple[str, str]], *, author: str, sitting: str = ""
+) -> Revision:
     """Save the text and the note that `write` makes of the newest revision; others wait meanwhile."""
     job_verbs.check_signature(author, "")
     with opened() as store:
-        return kept.rewrite(store, number, lambda newest: write(store, newest), author=author, at=job_verbs.now)
+        return kept.rewrite(
+            store, number, lambda newest: write(store, newest), author=author, at=job_verbs.now, sitting=sitting
+        )
 
 
 def _readable(text: str, field: str) -> str:

@@ -29,11 +29,27 @@ GROUPS = (
 )
 """Sections of a sheet by where one stands; `doubts` are the model's own and are not asked in the bay."""
 
+FIRST_OF_A_SHEET = frozenset(
+    (
+        *("core.face_width", "core.face_height", "core.arrangement", "core.rows", "core.fin_density", "core.fin_kind"),
+        *("core.material", "core.blocked_face", "fan.drive", "fan.diameter", "fan.count", "fan.belt_ratio"),
+        *("shroud.present", "shroud.tip_clearance", "shroud.fan_to_core", "condenser.present", "engine.fuel"),
+        *("engine.displacement", "engine.idle_speed", "water_pump.belt_ratio", "thermostat.starts_opening"),
+        *("cap.pressure", "cap.system", "fill.concentrate", "fill.glycol", "fill.capacity", "body.mass"),
+        *("drivetrain.kind", "drivetrain.axle_ratio", "drivetrain.tyre_radius", "transmission_cooler.place"),
+    )
+)
+"""What a newcomer is asked of a vehicle: what a tape, a plate or a look tells in a few minutes, and what bears on the
+gauge; judgement."""
+
 HOWS = (("measured", "measured"), ("plate", "off a plate"), ("assumed", "assumed"))
 """How a fact is known, and what it is called on a form."""
 
 FIRST_OF_A_DUTY = ("ambient", "speed", "grade", "altitude", "air_conditioning")
 """What is asked of a duty before anything else; common practice, no source."""
+
+THEN_OF_A_DUTY = ("trailer_mass", "trailer_drag_area", "head_wind", "gear", "heater")
+"""What comes next, as it bears more on the gauge than the rest; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +70,7 @@ class Field:
     choices : words of a choice
     remark : what is to be looked at again
     measurable : whether it can be found in the bay
+    first : whether it is among the few that are asked before anything else
     """
 
     path: str
@@ -68,6 +85,7 @@ class Field:
     choices: tuple[str, ...] = ()
     remark: str = ""
     measurable: bool = True
+    first: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +117,8 @@ def duty_form(
     table: Mapping[str, object], place: str, facts: Mapping[str, Fact], job: Job, system: System
 ) -> tuple[Field, ...]:
     """Return the fields of one duty of a job, those that are always asked first; `place` is e.g. "duty.0"."""
-    keys = (*FIRST_OF_A_DUTY, *(key for key in duty_fields() if key not in FIRST_OF_A_DUTY))
+    asked = (*FIRST_OF_A_DUTY, *THEN_OF_A_DUTY)
+    keys = (*asked, *(key for key in duty_fields() if key not in asked))
     return tuple(
         declared_field(f"{place}.{key}", table.get(key), duty_fields()[key], facts[key], system, asks_how=False)
         for key in keys
@@ -141,6 +160,7 @@ def declared_field(
         choices=declaration.choices if choice else (),
         remark=remark if typed else "",
         measurable=declaration.measurable(),
+        first=path in FIRST_OF_A_SHEET,
     )
 
 

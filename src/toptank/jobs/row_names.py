@@ -27,6 +27,9 @@ Names = Mapping[str, tuple[str, ...]]
 
 _Row = dict[str, object]
 _TAKEN = re.compile(r"(\w+) (\d+) taken out")
+UNDONE = re.compile(r"undone: back to revision (\d+)")
+"""What the record says of a change that was taken back."""
+
 _MOST_JOBS = 64
 _known: dict[tuple[str, int], _Named] = {}
 _lock = threading.Lock()
@@ -101,6 +104,10 @@ def _next(before: _Named, one: Revision) -> _Named:
         was, old = before.rows.get(key, []), before.names.get(key, ())
         gone = int(taken[2]) - 1 if taken and taken[1] == key else None
         carried = _carried(was, now, other_units=units != before.units, gone=gone)
+        if UNDONE.fullmatch(one.note) and len(was) == len(now):  # several fields of a row come back at once
+            carried = [
+                place if whence is None and place not in carried else whence for place, whence in enumerate(carried)
+            ]
         born = f"{one.number}-{one.checksum[:8]}"
         rows[key] = now
         names[key] = tuple(f"{born}-{place}" if whence is None else old[whence] for place, whence in enumerate(carried))

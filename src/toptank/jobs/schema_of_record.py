@@ -19,6 +19,7 @@ _REVISION: Schema = {
     "complaint": TEXT,
     "state": STATE,
     "checksum": CHECKSUM,
+    "sitting": told("names the open page on which a field was typed; empty for the rest"),
 }
 _NOTE: Schema = {"at": TIME, "author": TEXT, "text": TEXT}
 _ATTACHMENT: Schema = {"checksum": CHECKSUM, "name": TEXT, "size": {**COUNT, "description": "bytes"}, "at": TIME}

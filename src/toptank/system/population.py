@@ -15,11 +15,12 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax, jnp
+from toptank.system.jax_library import jax, jnp, soon_compiled
 from toptank.system.margins import boiling_point, limiting_ambient
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
+from toptank.units.stopping import GoOn, unasked
 
 BUCKETS = (256, 1024)
 """The two lengths for which kernels are compiled."""
@@ -52,7 +53,7 @@ def settle(vehicles: Vehicle, duties: Duty) -> Balance:
     left = _unsettled(balance, SETTLED_TO)
     if len(left) > 0:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
-        jax.tree.map(partial(_put, left), balance, _kernel(steady)(rest, BUCKETS[0]))
+        jax.tree.map(partial(_put, left), balance, _kernel(steady, soon=True)(rest, BUCKETS[0]))
     return balance
 
 
@@ -65,10 +66,10 @@ def settle_roughly(vehicles: Vehicle, duties: Sequence[Duty]) -> list[Balance]:
     return settle_crowds([vehicles], duties)[0]
 
 
-def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty]) -> list[list[Balance]]:
+def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty], go_on: GoOn = unasked) -> list[list[Balance]]:
     """Settle several crowds of the same n draws, such as one a repair, as roughly: a list a crowd, a balance a duty.
 
-    Many go together, so that few kernels run half empty.
+    Many go together, so that few kernels run half empty; `go_on` is called before each lot, and may stop the work.
     """
     if not duties or not crowds:
         return [[] for _ in crowds]
@@ -77,6 +78,7 @@ def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty]) -> list[lis
     at_once = max(1, AT_A_TIME // (n * len(duties)))
     found: list[list[Balance]] = []
     for start in range(0, len(crowds), at_once):
+        go_on()
         some = crowds[start : start + at_once]
         whole = jax.tree.map(partial(_crowded, n, len(duties)), *some)
         balance = _settled(
@@ -119,7 +121,7 @@ def _piece(start: int, n: int, leaf: np.ndarray) -> np.ndarray:
 
 def margins(vehicles: Vehicle, duties: Duty, T_limit: Any) -> tuple[np.ndarray, np.ndarray]:
     """Ambient temperatures [K] at which every draw would boil, and at which it would reach T_limit [K]."""
-    kernel = _kernel(_ambient)
+    kernel = _kernel(_ambient, soon=True)
     boiling = boiling_point(vehicles, duties)
     return kernel((vehicles, duties, boiling)), kernel((vehicles, duties, T_limit))
 
@@ -152,10 +154,10 @@ class _Kernel:
     A record of 140 arrays would be handed over array by array, which takes longer than settling it.
     """
 
-    def __init__(self, function: Callable[..., Any]) -> None:
+    def __init__(self, function: Callable[..., Any], *, soon: bool) -> None:
         keep_compiled()
         self._function = function
-        self._compiled = jax.jit(self._run, static_argnums=0)
+        self._compiled = (soon_compiled if soon else jax.jit)(self._run, static_argnums=0)
         self._trees: dict[Any, Any] = {}
         self._compiled_for: set[tuple[Any, int]] = set()
 
@@ -191,8 +193,9 @@ class _Kernel:
 
 
 @cache
-def _kernel(function: Callable[..., Any]) -> _Kernel:
-    return _Kernel(function)
+def _kernel(function: Callable[..., Any], *, soon: bool = False) -> _Kernel:
+    """The kernel of a function; `soon` where it runs so little that its compilation takes longer."""
+    return _Kernel(function, soon=soon)
 
 
 @cache

@@ -2,12 +2,15 @@
 
 import dataclasses
 from collections.abc import Callable
+from itertools import combinations
 from typing import Any
 from xml.etree import ElementTree
 
 import pytest
 
 from toptank.faces.web.drawing.loop_picture import STRIPES, loop_picture, step_of, stripes_of, width_of_flow
+from toptank.faces.web.drawing.loop_small import ROUND, loop_small
+from toptank.faces.web.drawing.loop_words import notes
 from toptank.faces.web.drawing.svg import Box, standing_alone
 from toptank.jobs.job import Job
 from toptank.jobs.loop import COOLER_PLACES, FAN_DRIVES, Loop, loop_of
@@ -143,6 +146,23 @@ def test_each_part_can_be_touched_reached_by_keyboard_and_heard(loop: Loop) -> N
     assert [one.attrib["href"] for one in links] == [
         f"/jobs/1/sheet?a=1&b=2#{one.attrib['data-part']}" for one in links
     ]
+
+
+@pytest.mark.parametrize("cooler", COOLER_PLACES)
+def test_the_small_drawing_numbers_every_part_and_its_list_says_the_same_figures(loop: Loop, cooler: str) -> None:
+    odd = dataclasses.replace(loop, cooler=cooler, fan_zone=0.5, has_condenser=True)
+    small = ElementTree.fromstring(f"<div>{loop_small(odd, 'us', limit=LIMIT)}</div>")
+    said = notes(odd, "us").values()
+    marks = small.findall(f".//{SVG}g[@class='part']")
+    lines = small.findall(".//button")
+    assert [mark.findtext(f"{SVG}text") for mark in marks] == [str(number + 1) for number in range(len(said))]
+    told = {"".join(line.itertext()).lstrip("0123456789") for line in lines}
+    assert told >= {f"{note.name} {', '.join(note.figures)}" for note in said}
+    assert [line.get("data-part") for line in lines][1:] == [mark.get("data-part") for mark in marks]
+    rounds = [mark.find(f"{SVG}circle") for mark in marks]
+    places = [(float(one.attrib["cx"]), float(one.attrib["cy"])) for one in rounds if one is not None]
+    for (x, y), (other_x, other_y) in combinations(places, 2):
+        assert (x - other_x) ** 2 + (y - other_y) ** 2 >= (2.0 * ROUND) ** 2
 
 
 def test_a_title_is_never_markup(loop: Loop) -> None:

@@ -24,6 +24,26 @@
     }
   };
   setInterval(giveBack, 250);
+  // A field that is folded away is opened for whoever is led to it.
+  const unfold = () => {
+    const found = location.hash.startsWith("#f-") && document.getElementById(location.hash.slice(1));
+    if (!found) return;
+    for (let place = found; place; place = place.parentElement) if (place.tagName === "DETAILS") place.open = true;
+    found.scrollIntoView({ block: "center" });
+    found.focus({ preventScroll: true });
+  };
+  addEventListener("hashchange", unfold);
+  addEventListener("click", (event) => {
+    if (event.target.closest?.('a[href^="#f-"]')) setTimeout(unfold, 0);
+  });
+  // Some of what is folded on a screen belongs on paper.
+  const folded = () => document.querySelectorAll("details.on-paper:not([open])");
+  addEventListener("beforeprint", () => {
+    for (const one of folded()) { one.open = true; one.dataset.forPaper = ""; }
+  });
+  addEventListener("afterprint", () => {
+    for (const one of document.querySelectorAll("details[data-for-paper]")) { one.open = false; delete one.dataset.forPaper; }
+  });
   window.toptank = {
     drop(id) {
       const element = document.getElementById(id);

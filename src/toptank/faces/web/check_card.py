@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from toptank.faces.web.tags import drop_draft, press, say, tag
 from toptank.jobs.order.wording import chance as percent
 from toptank.jobs.order.wording import time as worked
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
@@ -38,12 +39,17 @@ def _outcomes(page: JobPage, one: Any) -> None:
             told = seen(one, outcome, page.job.system)
             with tag("li"):
                 if one.dimension is None:
-                    press(told, _recorder(page, one.check, outcome.seen), "plain", aria_label=f"{one.check}: {told}")
+                    press(
+                        told,
+                        _recorder(page, one.check, outcome.seen),
+                        "plain outcome",
+                        aria_label=f"{one.check}: {told}",
+                    )
                 else:
                     tag("b", told)
                 tag("span", f"expected {percent(outcome.chance)}; then {leads}", "small quiet")
     if one.dimension is not None:
-        _figure(page, one.check, one.field, one.dimension.name)
+        _figure(page, one.check, one.field)
 
 
 def _recorder(page: JobPage, check: str, outcome: str) -> Any:
@@ -52,21 +58,33 @@ def _recorder(page: JobPage, check: str, outcome: str) -> Any:
     return lambda: page.do(edit_verbs.add_row, "check", {"name": check, "outcome": outcome})
 
 
-def _figure(page: JobPage, check: str, field: str, kind: str) -> None:
+def _figure(page: JobPage, check: str, field: str) -> None:
     """A figure is typed: into the sheet where it measures a field of it, else as the outcome of the check."""
-    from toptank.jobs import edit_verbs
+    from toptank.jobs import check_figure, edit_verbs
 
+    asked = check_figure.asked_figure(check, page.job)
     typed = {"text": ""}
     name = "figure-" + "".join(sign if sign.isalnum() else "-" for sign in check)
     with tag("div", classes="field"):
-        tag("label", f"The {kind} that was read", for_=name)
-        box = tag("input", id=name, autocomplete="off", maxlength=60, data_draft="")
+        with tag("label", "What was read ", for_=name):
+            tag("small", asked.unit)
+        example = f"such as {asked.example}" if asked.example else None
+        box = tag("input", id=name, autocomplete="off", maxlength=60, data_draft="", placeholder=example)
+        box.put("aria_describedby", f"{name}-tells")
+        tag("div", asked.tells, "says", id=f"{name}-tells")
+        wrong = tag("div", "", "says", role="alert")
     box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler="(e) => emit(e.target.value)")
 
     async def note() -> None:
         text = typed["text"].strip()
         if not text:
             say("Type the figure first.")
+            return
+        try:
+            text = check_figure.figure_kept(check, text, page.job)
+        except Refusal as refusal:
+            wrong.classes("wrong")
+            wrong.set_text(f"{refusal.limit}; {refusal.fix}")
             return
         saved = (
             await page.do(edit_verbs.set_field, field, text, how="measured")
@@ -130,7 +148,7 @@ def _another(page: JobPage) -> None:
                     tag("option", word, value=word)
             if check.dimension is not None:
                 with figure:
-                    _figure(page, check.name, check.field, check.dimension.name)
+                    _figure(page, check.name, check.field)
 
         select.on("change", pick, js_handler="(e) => emit(e.target.value)")
         take = "(e) => emit(e.target.value)"

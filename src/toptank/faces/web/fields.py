@@ -58,7 +58,10 @@ class FieldElement(Element, component="field.js"):
         error, clash = "", None
         try:
             write, path = edit_verbs.set_field, self.field.path
-            saved = await asyncio.to_thread(write, self.page.number, path, text, base=base, how=known, row=self.row)
+            sitting = self.page.client.id
+            saved = await asyncio.to_thread(
+                write, self.page.number, path, text, base=base, how=known, row=self.row, sitting=sitting
+            )
         except Refusal as refusal:
             error, saved = f"{refusal.limit}; {refusal.fix}", None
         if isinstance(saved, edit_verbs.Clash):

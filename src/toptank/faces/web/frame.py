@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable, Generator, Mapping
+from collections.abc import Awaitable, Callable, Generator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
@@ -52,7 +52,7 @@ FIRST_WITH_STRIP = 2
 class JobPage:
     """What a page of a job has at hand; `read_again` brings it up to date.
 
-    `query` is what the address says behind its question mark, `asked` the plan that it names.
+    `query` is what the address says behind its question mark.
     """
 
     number: int
@@ -63,11 +63,8 @@ class JobPage:
     client: Client
     query: Mapping[str, str] = field(default_factory=dict[str, str])
     head: Any = None
-
-    @property
-    def asked(self) -> str:
-        """The plan that the address names; empty where it names none."""
-        return self.query.get("of", "")
+    beside: Sequence[str] = ()
+    """Plans that were picked to stand side by side; a page that is built anew keeps them."""
 
     def address(self, step: str, **named: str) -> str:
         """Return the address of another page of the job; what is empty is left out."""
@@ -77,6 +74,13 @@ class JobPage:
     async def read_again(self) -> None:
         """Read the newest revision."""
         self.record, self.job, self.rows = await asyncio.to_thread(_read, self.number)
+
+    @property
+    def asked(self) -> str:
+        """The plan that the address names, else the one that was taken; empty where neither is there."""
+        from toptank.jobs import plan_verbs
+
+        return self.query.get("of") or plan_verbs.taken(self.record)
 
     def row_of(self, path: str) -> str:
         """Return the name of the row of a field such as "duty.1.speed"; empty for a field of no list."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import threading
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
@@ -12,6 +13,29 @@ from nicegui import background_tasks, ui
 
 from toptank.faces.web.tags import Tag, press, tag
 from toptank.units.refusal import Refusal
+from toptank.units.stopping import Stopped
+
+
+class Stop:
+    """Pressed by a person, heard by the work between its steps."""
+
+    def __init__(self) -> None:
+        """Let the work go on."""
+        self._pressed = threading.Event()
+
+    def press(self) -> None:
+        """Let the work end at its next step."""
+        self._pressed.set()
+
+    def again(self) -> None:
+        """Let it go on after all."""
+        self._pressed.clear()
+
+    def go_on(self) -> None:
+        """Go on, or stop here."""
+        if self._pressed.is_set():
+            raise Stopped
+
 
 _POOL = ThreadPoolExecutor(max_workers=2, thread_name_prefix="answers")
 """Two answers at a time: more would only make each other slow. Threads, never a fork: the model would hang."""
@@ -24,7 +48,14 @@ SOON = 0.25
 
 
 def work(
-    place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any], *, ready: Any = None
+    place: Tag,
+    what: str,
+    usual: float,
+    ask: Callable[[], Any],
+    show: Callable[[Any], Any],
+    *,
+    ready: Any = None,
+    stop: Stop | None = None,
 ) -> None:
     """Work an answer out in the background and show it in a place.
 
@@ -36,26 +67,33 @@ def work(
     ask : gives the answer, in a thread
     show : shows it, in the place
     ready : the answer, where it is at hand already
+    stop : hands `stop.go_on` to the work, so that it ends soon after it was stopped; else only the waiting ends
     """
     if ready is not None:
         with place:
             show(ready)
         return
     client = ui.context.client
+    if stop is not None:
+        stop.again()
 
     async def run() -> None:
         future = asyncio.get_running_loop().run_in_executor(_POOL, ask)
         stopped = asyncio.Event()
         await asyncio.wait([future], timeout=SOON)
-        if not future.done() and not await _watch(place, what, usual, future, stopped):
-            return
+        if not future.done():
+            ours = await _watch(place, what, usual, future, stopped)
+            if stopped.is_set() and stop is not None:
+                stop.press()
+            if not ours:
+                return
         if place.is_deleted or client.is_deleted:
             return
         with client:
             place.clear()
             with place:
                 if stopped.is_set():
-                    _stopped(place, what, usual, ask, show)
+                    _stopped(place, what, usual, ask, show, stop)
                 else:
                     _show(future, show)
 
@@ -97,11 +135,13 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
         told.set_text(f"{gone:.0f} s of usually {usual:.0f} s")
     stop.cancel()
     if not future.done():
-        future.cancel()  # what waits is dropped; what runs goes on to its end and is at hand the next time
+        future.cancel()  # what waits is dropped; what runs ends at its next step, if it was asked to
     return not bar.is_deleted
 
 
-def _stopped(place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any]) -> None:
+def _stopped(
+    place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any], stop: Stop | None
+) -> None:
     with tag("div", classes="note"):
         tag("p", f"Stopped: {what[:1].lower()}{what[1:]}.")
-        press("Go on after all", lambda: work(place, what, usual, ask, show))
+        press("Go on after all", lambda: work(place, what, usual, ask, show, stop=stop))

@@ -94,7 +94,7 @@ def _lines(answer: Fit, system: System) -> Iterator[str]:
     measures = [measure_of(path).means for path in answer.to_measure()]
     if measures:
         left = len(measures) - LINES
-        rest = f"; and {left} more, see `toptank fit`" if left > 0 else ""
+        rest = f"; and {left} more, listed under fit" if left > 0 else ""
         yield f"Measure first: {'; '.join(measures[:LINES])}{rest}."
 
 

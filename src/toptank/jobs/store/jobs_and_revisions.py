@@ -1,5 +1,6 @@
 """Jobs and their revisions: added, shown, listed; a save upon somebody else's save is refused."""
 
+import dataclasses
 import hashlib
 from collections.abc import Callable, Sequence
 
@@ -50,7 +51,13 @@ def save(store: Store, job: int, text: str, *, based_on: int, author: str, note:
 
 
 def rewrite(
-    store: Store, job: int, write: Callable[[Revision], tuple[str, str]], *, author: str, at: Callable[[], str]
+    store: Store,
+    job: int,
+    write: Callable[[Revision], tuple[str, str]],
+    *,
+    author: str,
+    at: Callable[[], str],
+    sitting: str = "",
 ) -> Revision:
     """Add what `write` makes of the newest revision, with its note; nobody else saves between reading and writing.
 
@@ -63,6 +70,7 @@ def rewrite(
             return newest
         told = document.told(text)
         added = _revision(job, newest.number + 1, newest.number, text, told, author=author, note=note, at=at())
+        added = dataclasses.replace(added, sitting=sitting)
         connection.execute(insert(REVISION).values(_row(added)))
     return added
 

@@ -125,6 +125,9 @@ def _answers_may_be(*kinds: str) -> Callable[[Connection], None]:
     return apply
 
 
+_SITTINGS = ("ALTER TABLE revision ADD COLUMN sitting TEXT NOT NULL DEFAULT ''",)
+
+
 class Migration(NamedTuple):
     """One step from a store to the next version of it."""
 
@@ -139,6 +142,7 @@ MIGRATIONS = (
     Migration(3, "nothing is overwritten", _nothing_is_overwritten),
     Migration(4, "verdicts are kept", _answers_may_be("forecast", "diagnosis", "verdict")),
     Migration(5, "what logs say is kept", _answers_may_be("forecast", "diagnosis", "verdict", "log")),
+    Migration(6, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
 )
 NEWEST = MIGRATIONS[-1].number
 

@@ -29,6 +29,7 @@ class Revision:
     state : closed once the document says what it was
     checksum : SHA-256 of the text in UTF-8
     text : the job file as it was written, comments too
+    sitting : names the open page on which a field was typed, so that what was typed in one go is known; "" for the rest
     """
 
     job: int
@@ -42,6 +43,7 @@ class Revision:
     state: State
     checksum: str
     text: str
+    sitting: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

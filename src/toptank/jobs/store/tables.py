@@ -22,6 +22,7 @@ REVISION = Table(
     Column("state", Text),
     Column("checksum", Text),
     Column("text", Text),
+    Column("sitting", Text),
 )
 
 NOTE = Table(

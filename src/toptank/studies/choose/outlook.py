@@ -14,6 +14,7 @@ from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
 from toptank.system.population import margins, settle_crowds
 from toptank.system.vehicle import Vehicle
+from toptank.units.stopping import GoOn, unasked
 
 WORTH_MORE = 0.005
 """Chance by which a dearer plan must hold better to be told [1]."""
@@ -107,9 +108,9 @@ def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
     return vehicle
 
 
-def weighed(subjects: Subjects, plans: Sequence[Sequence[Remedy]], cost: Cost) -> list[Outlook]:
-    """The worst day after each plan, with all draws."""
-    settled = settle_crowds([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
+def weighed(subjects: Subjects, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: GoOn = unasked) -> list[Outlook]:
+    """The worst day after each plan, with all draws; `go_on` is called between them, and may stop the work."""
+    settled = settle_crowds([mended(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
     return [_outlook(subjects, plan, balances, cost) for plan, balances in zip(plans, settled, strict=True)]
 
 

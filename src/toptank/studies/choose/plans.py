@@ -19,6 +19,7 @@ from toptank.studies.choose.outlook import (
     weighed,
 )
 from toptank.studies.choose.remedy import Remedy
+from toptank.units.stopping import GoOn, unasked
 
 SCREENED = 512
 """Draws with which single remedies are compared first."""
@@ -49,7 +50,7 @@ class Choice:
     decisive: Decisive | None
 
 
-def choose(subjects: Subjects, cost: Cost, stakes: Stakes) -> Choice:
+def choose(subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked) -> Choice:
     """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
 
     Doing nothing comes first, then the others from the cheapest on: each further one costs more and holds better. One
@@ -60,13 +61,16 @@ def choose(subjects: Subjects, cost: Cost, stakes: Stakes) -> Choice:
     subjects : possible vehicles and their days
     cost : price of some remedies
     stakes : what there is to lose, of the same draws
+    go_on : is called between plans, and may stop the work
     """
+    go_on()
     few, at_stake = first_draws(subjects, SCREENED), stakes.first(SCREENED)
     tried = _plans(few, cost, at_stake)
-    rough = weighed(few, tried, cost)
+    rough = weighed(few, tried, cost, go_on)
     kept = {one.name for one in (*undominated(rough, SCREENED_TO), *_wanted(rough, at_stake))}
-    whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.name in kept], cost)
+    whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.name in kept], cost, go_on)
     outlooks = undominated(whole)
+    go_on()
     check = decisive(whole, stakes)
     taken = recommended(whole, stakes)
     shown = {one.name for one in (*outlooks, *_told(taken, check))}

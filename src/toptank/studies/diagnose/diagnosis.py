@@ -9,6 +9,7 @@ from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
 from toptank.studies.diagnose.likelihood import labels
 from toptank.studies.diagnose.next_check import Suggestion, first_repair, repairs_of, suggest, with_none_of
 from toptank.studies.diagnose.posterior import FEW, Question, Weighed, weigh
+from toptank.units.stopping import GoOn, unasked
 
 LIKELY = 0.8
 """Probability that at least one of the likely causes is there [1]."""
@@ -80,13 +81,15 @@ def diagnose(question: Question, seed: int) -> Diagnosis:
     return diagnosis_of(question, weigh(question, seed), seed)
 
 
-def diagnosis_of(question: Question, weighed: Weighed, seed: int) -> Diagnosis:
-    """Say it from draws that are weighed already."""
+def diagnosis_of(question: Question, weighed: Weighed, seed: int, go_on: GoOn = unasked) -> Diagnosis:
+    """Say it from draws that are weighed already; `go_on` is called before every part, and may stop the work."""
+    go_on()
     with_none = flags(weighed)
     after = weighed.weight @ with_none
     order = np.argsort(-after, kind="stable")
     suspects = tuple(_suspect(question, weighed, int(place), after) for place in order if weighed.before[place] > 0.0)
     repairs = repairs_of(with_none, weighed.weight)
+    go_on()
     checks, settled = suggest(question, weighed, seed)
     return Diagnosis(
         suspects=suspects,

@@ -21,6 +21,7 @@ from toptank.studies.diagnose.likelihood import errors, seen_at_random
 from toptank.studies.diagnose.measure import MEASURES, Standing
 from toptank.studies.diagnose.possible import Possible, drawn_vehicles, taken
 from toptank.studies.diagnose.rounds import Asked, Round, Suspects, Way, joined, round_of
+from toptank.units.stopping import GoOn, unasked
 
 ROUNDS = (8192, 8192, 8192, 8192, 8192, 12288, 16384, 24576, 24576)
 """Draws of each round [1]."""
@@ -84,13 +85,14 @@ def known_shares(shares: Sequence[float] | None = None) -> Floats:
     return np.array(shares if shares is not None else [cause.share for cause in CAUSES], float)
 
 
-def weigh(question: Question, seed: int) -> Weighed:
+def weigh(question: Question, seed: int, go_on: GoOn = unasked) -> Weighed:
     """Draw until enough draws agree with the evidence, or patience ends.
 
     Parameters
     ----------
     question : vehicle, days, evidence, shares
     seed : same seed, same answer
+    go_on : is called before every round, and may stop the work
     """
     suspects = suspects_of(question, seed)
     standings = tuple(dict.fromkeys(_standings(question.evidence)))
@@ -100,6 +102,7 @@ def weigh(question: Question, seed: int) -> Weighed:
     led: list[list[Floats]] = []
     weight, worth = np.ones(1), 0.0
     for number, n in enumerate(ROUNDS):
+        go_on()
         if number > 0:
             ways.append(Way(_moved(suspects, rounds, weight), _guide(question.evidence, rounds, weight)))
         for chances, before in zip(led, rounds, strict=True):

@@ -8,6 +8,7 @@ from typing import Any
 from nicegui import ui
 
 from toptank.faces.web.drawing.loop_picture import loop_picture
+from toptank.faces.web.drawing.loop_small import loop_small
 from toptank.faces.web.tags import link, press, tag
 from toptank.units.refusal import Refusal
 
@@ -30,7 +31,6 @@ class LoopView:
     def __init__(self, number: int, *, shown: bool = False) -> None:
         """Put it here; it draws once it is shown."""
         self.number, self.shown, self.answer = number, shown, None
-        tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
         with tag("div", classes="loop-frame", tabindex="0", role="region", aria_label="drawing of the loop") as frame:
             self.picture = ui.html("", sanitize=False)
         for happens in ("click", "keydown"):
@@ -45,7 +45,11 @@ class LoopView:
         """Draw the loop of an answer, if anybody looks."""
         self.answer = answer
         if self.shown:
-            self.picture.set_content(loop_of(answer))
+            job = answer.job
+            small = loop_small(answer.loop, job.system, limit=job.limit)
+            self.picture.set_content(
+                f'<div class="loop-wide">{loop_of(answer)}</div><div class="loop-narrow">{small}</div>'
+            )
 
     async def _touched(self, event: Any) -> None:
         from toptank.jobs import loop_parts

@@ -31,7 +31,7 @@ STEPS = 6
 Link = Callable[[str], str]
 
 # place of a note: left end or middle of its lines, first line, anchor
-_PLACES: dict[str, tuple[float, float, str]] = {
+PLACES: dict[str, tuple[float, float, str]] = {
     "condenser": (16, 34, "start"),
     "outside": (16, 152, "start"),
     "ahead": (16, 216, "start"),
@@ -66,9 +66,9 @@ def loop_picture(
     link : address that a part leads to; without it a part is a button for whoever listens
     """
     said = notes(loop, system)
-    shapes = _shapes(loop)
-    body = [*_air(loop), *_pipes(loop)]
-    body += [_part(said[place], shapes.get(place, []), _PLACES[place], link) for place in _PLACES if place in said]
+    outlines = shapes(loop)
+    body = [*air(loop), *pipes(loop)]
+    body += [_part(said[place], outlines.get(place, []), PLACES[place], link) for place in PLACES if place in said]
     body.append(_gauge(loop, system, limit, link))
     body += _legend(loop, system)
     body.append(type_set(16, 628, heading(title, SMALL, 510.0, invented=invented), SMALL, "name"))
@@ -91,7 +91,8 @@ def width_of_flow(flow: float) -> float:
     return max(WIDEST * min(flow / WIDEST_FLOW, 1.0) ** 0.5, NARROWEST)
 
 
-def _pipes(loop: Any) -> Iterator[str]:
+def pipes(loop: Any) -> Iterator[str]:
+    """Lines of coolant, as wide as what flows in them."""
     boiling, hot, cold = loop.T_boiling, loop.T_engine_out, loop.T_bottom_hose
     yield from _pipe("M500 186 V112 H262 V152", loop.core_flow, hot, boiling, [(330, 112, "left")])
     yield from _pipe("M262 492 V526 H500 V366", loop.core_flow, cold, boiling, [(390, 526, "right"), (500, 446, "up")])
@@ -123,7 +124,7 @@ def _arrow(x: float, y: float, way: str, size: float, look: str = "hollow") -> s
     return f'<polygon points="{points}" class="{look}"/>'
 
 
-def _air(loop: Any) -> Iterator[str]:
+def air(loop: Any) -> Iterator[str]:
     """Arrows of air: longer where it is faster."""
     half = 140.0 * min(loop.fan_zone, 1.0)
     for y in (254.0, 344.0, 438.0):
@@ -137,7 +138,7 @@ def _air(loop: Any) -> Iterator[str]:
             yield _arrow(end - 8.0, y, "right", 6.0, "air-head")
 
 
-def _shapes(loop: Any) -> dict[str, list[str]]:
+def shapes(loop: Any) -> dict[str, list[str]]:
     """Outlines of the parts, by the place of their note."""
     return {
         "core": list(_core(loop)),

@@ -8,7 +8,7 @@ from toptank.faces.web.check_card import check_card, findings
 from toptank.faces.web.log_place import Question, log_place, looked_at
 from toptank.faces.web.said_of_logs import moved
 from toptank.faces.web.tags import tag
-from toptank.faces.web.work import work
+from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand
 from toptank.jobs.order.wording import chance as percent
 
@@ -48,7 +48,7 @@ async def build(page: JobPage) -> None:
     if page.job.confirmed is not None:
         tag("div", f"Confirmed: {', '.join(page.job.confirmed.causes)}.", "note good")
     place = tag("div", classes="stack")
-    job = page.job
+    job, stop = page.job, Stop()
 
     def show(answer: Any) -> None:
         _answer(page, answer)
@@ -57,9 +57,10 @@ async def build(page: JobPage) -> None:
         place,
         "Trying causes on possible vehicles",
         USUAL,
-        lambda: at_hand.diagnosis(job),
+        lambda: at_hand.diagnosis(job, stop.go_on),
         show,
         ready=at_hand.diagnosis_if_there(job),
+        stop=stop,
     )
     findings(page)
     logs = kept_logs.said_of(page.record, "log")
@@ -70,7 +71,7 @@ async def build(page: JobPage) -> None:
 def _question(page: JobPage) -> Question:
     from toptank.jobs import kept_logs
 
-    def ask(checksum: str, ambient: str, grade: str) -> Any:
+    def ask(checksum: str, ambient: str, grade: str, _: Any) -> Any:
         return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade)
 
     return Question(
@@ -97,7 +98,12 @@ def _answer(page: JobPage, answer: Any) -> None:
                 told = "Probably none of these: read the figures again, and hold a second thermometer to the gauge."
                 tag("div", told, "note bad")
             _bars(found)
-            tag("p", f"8 in 10: at least one of {', '.join(found.likely)}.", "small quiet")
+            among = ", ".join(found.likely)
+            tag(
+                "p",
+                f"8 in 10: {among}." if len(found.likely) == 1 else f"8 in 10: at least one of {among}.",
+                "small quiet",
+            )
             for one, other, share in found.pairs:
                 tag("p", f"Together: {one} and {other}, {percent(share)}.", "small quiet")
             _more(found)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.fields import Form
@@ -20,15 +21,20 @@ def build(page: JobPage) -> Any:
     """Build the page; fields are shown anew where they stand as long as the same ones are there."""
     form = Form(page)
     whole = tag("div", classes="stack")
+    named: list[Callable[[str], None]] = []
     with whole:
-        _content(page, form)
+        _content(page, form, named)
 
     async def renew() -> None:
-        if not form.show(complaint_form.every_field(page.document, page.job)):
-            form.elements.clear()
-            whole.clear()
-            with whole:
-                _content(page, form)
+        if form.show(complaint_form.every_field(page.document, page.job)):
+            for name, duty in zip(named, page.job.duties, strict=True):
+                name(duty.name)
+            return
+        form.elements.clear()
+        named.clear()
+        whole.clear()
+        with whole:
+            _content(page, form, named)
 
     async def ready() -> Any:
         return renew
@@ -36,7 +42,7 @@ def build(page: JobPage) -> Any:
     return ready()
 
 
-def _content(page: JobPage, form: Form) -> None:
+def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> None:
     told = complaint_form.told_form(page.document, page.job)
     with tag("div", classes="lead"):
         tag("h1", "What was seen")
@@ -49,18 +55,18 @@ def _content(page: JobPage, form: Form) -> None:
     with tag("section", classes="sheet", aria_label="complaint"):
         for field in told:
             form.put(field)
-    for card in complaint_form.conditions(page.document, page.job):
-        _condition(page, form, card)
+    named.extend(_condition(page, form, card) for card in complaint_form.conditions(page.document, page.job))
     with tag("div", classes="line-up"):
         press("Add a condition", lambda: _add_condition(page), "main")
     _history(page, form)
     _changes(page)
 
 
-def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> None:
-    with tag("section", classes="sheet", aria_label=f"condition: {card.name}"):
+def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Callable[[str], None]:
+    """Put the card of a condition here; what comes back gives it another name."""
+    with tag("section", classes="sheet", aria_label=f"condition: {card.name}") as whole:
         with tag("div", classes="line-up apart"):
-            tag("h2", card.name)
+            head = tag("h2", card.name)
             if len(page.job.duties) > 1:
                 told = f"Take out the condition {card.name}"
                 press("Take out", page.taker("duty", card.place), "plain", aria_label=told)
@@ -76,10 +82,17 @@ def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Non
         else:
             _new_reading(page, card)
         with tag("details"):
-            tag("summary", "Trailer, wind, gear and what seldom matters")
+            tag("summary", "Trailer, wind, gear and more")
             with tag("div", classes="fields"):
                 for field in card.more:
                     form.put(field)
+
+    def name_it(name: str) -> None:
+        head.set_text(name)
+        whole.put("aria_label", f"condition: {name}")
+        whole.update()
+
+    return name_it
 
 
 def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
@@ -87,8 +100,8 @@ def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
     from toptank.jobs import edit_verbs
 
     said = {"gauge": "", "words": "", "needle": ""}
-    box = f"new-gauge-{card.place}"
-    with tag("fieldset"):
+    box, row = f"new-gauge-{card.place}", page.row_of(f"duty.{card.place}")
+    with tag("fieldset", classes="not-on-paper"):
         tag("legend", "What did the gauge show?")
         with tag("div", classes="fields"):
             with tag("div", classes="field"):
@@ -103,7 +116,8 @@ def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
         async def add() -> None:
             if not any(said.values()):
                 say("Type a temperature, or say it in words, first.")
-            elif await page.do(edit_verbs.add_row, "reading", {"duty": card.name, **said}) is not None:
+                return
+            if await page.do(edit_verbs.add_reading, card.place, said, row=row or None) is not None:
                 drop_draft(box)
 
         press("Write it down", add, aria_label=f"Write it down: {card.name}")
@@ -133,7 +147,9 @@ def _changes(page: JobPage) -> None:
     parts, effects = complaint_form.parts_and_effects()
     with tag("section", classes="sheet", aria_label="what was tried"):
         tag("h2", "What was tried already")
-        if page.job.evidence.changes:
+        if not page.job.evidence.changes:
+            tag("p", "Nothing yet.", "quiet on-paper-only")
+        else:
             with tag("ul", classes="ticks"):
                 for at, one in enumerate(page.job.evidence.changes):
                     with tag("li", classes="line-up apart"):
@@ -141,7 +157,7 @@ def _changes(page: JobPage) -> None:
                         told = f"Take out {one.part}"
                         press("Take out", page.taker("changed", at), "plain", aria_label=told)
         chosen = {"part": "", "effect": ""}
-        with tag("div", classes="fields"):
+        with tag("div", classes="fields not-on-paper"):
             _choice("part", "Part or work", [(one, one) for one in parts], chosen)
             _choice("effect", "What it did", [(one, complaint_form.EFFECT_WORDS[one]) for one in effects], chosen)
 

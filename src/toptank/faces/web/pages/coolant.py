@@ -32,7 +32,7 @@ def build(page: JobPage) -> Any:
     asked = {
         "want": "50 %",
         "drained_by": coolant_of_job.ways_to_drain()[-1],
-        "part": "radiator, copper and brass, sound",
+        "part": coolant_of_job.likely_weakest(page.job),
     }
     with tag("section", classes="sheet", aria_label="wanted"):
         answer = Tag("div", classes="stack")
@@ -77,7 +77,7 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
             _mix(found, job.system)
         with tag("div", classes="stack"):
             _cap(found, job.system)
-    with tag("details"):
+    with tag("details", classes="on-paper"):
         tag("summary", f"Fill and bleed: {found.layout}")
         with tag("ol", classes="ticks"):
             for words in found.steps:

@@ -68,7 +68,8 @@ async def _new() -> None:
         with tag("div", classes="field"):
             tag("label", "What is it most like?", for_="like")
             with tag("select", id="like", aria_describedby="like-says"):
-                for one in vehicles:
+                tag("option", "choose the nearest", value="")
+                for one in sorted(vehicles, key=_by_title):
                     tag("option", one.title, value=one.name)
             tag("div", "It stands in for whatever nobody has measured yet.", "says", id="like-says")
         with tag("div", classes="field"):
@@ -105,9 +106,17 @@ async def _new() -> None:
                 " complaint: document.getElementById('complaint').value,"
                 " units: document.querySelector('input[name=units]:checked').value})"
             )
-            await _opened(_told(said), wrong)
+            told = _told(said)
+            if told["like"]:
+                await _opened(told, wrong)
+            else:
+                wrong.set_text("Choose first what it is most like: the nearest in age, engine and size will do.")
 
         press("Open the job", open_it, "main")
+
+
+def _by_title(one: Any) -> str:
+    return one.title
 
 
 def _told(said: Any) -> dict[str, Any]:

@@ -7,9 +7,11 @@ from urllib.parse import quote
 
 from toptank.faces.web import changes
 from toptank.faces.web.pages.remedies import USUAL
+from toptank.faces.web.plan_list import plan_list, taker
 from toptank.faces.web.tags import Tag, link, press, tag
-from toptank.faces.web.work import work
+from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
@@ -19,16 +21,16 @@ async def build(page: JobPage) -> Any:
     """Build the page; what is asked of the address is the plan. A tick is shown where it stands."""
     whole = tag("div", classes="stack")
     boxes: dict[str, Tag] = {}
-    built = page.record.shown.number
+    built = (page.record.shown.number, page.asked)
     with whole:
         _content(page, boxes)
 
     async def renew() -> None:
         nonlocal built
-        if page.record.shown.number == built:
+        if (page.record.shown.number, page.asked) == built:
             _show_ticks(page, boxes)
             return
-        built = page.record.shown.number
+        built = (page.record.shown.number, page.asked)
         whole.clear()
         with whole:
             _content(page, boxes)
@@ -52,18 +54,41 @@ def _content(page: JobPage, boxes: dict[str, Tag]) -> None:
         tag("h1", "Work order")
         tag("p", "Two pages: one for the bench with steps to tick, one for the customer in plain words.", "quiet")
     place = tag("div", classes="stack")
-    job, plan = page.job, page.asked or None
+    job, plan, stop = page.job, page.asked or None, Stop()
 
     def ask() -> Any:
-        return at_hand.order(job, plan), at_hand.choice(job)
+        chosen = at_hand.choice(job, stop.go_on)
+        try:
+            return at_hand.order(job, plan, stop.go_on), chosen
+        except Refusal:
+            return None, chosen
 
     def show(answer: Any) -> None:
         order, chosen = answer
-        _answer(page, order, chosen, boxes)
+        if order is None:
+            _to_be_chosen(page, chosen)
+        else:
+            _answer(page, order, chosen, boxes)
 
     ready = at_hand.order_if_there(job, plan)
     what = "Finding the cause, trying remedies, reckoning the check drive"
-    work(place, what, USUAL, ask, show, ready=None if ready is None else (ready, at_hand.choice(job)))
+    work(place, what, USUAL, ask, show, ready=None if ready is None else (ready, at_hand.choice(job)), stop=stop)
+
+
+def _to_be_chosen(page: JobPage, chosen: Any) -> None:
+    """No plan is taken: say why, and let one be taken here."""
+    told = "The plan that was taken is none of this job any more: something that it rests on has changed. Take another."
+    if not page.asked:
+        told = (
+            "No plan on the list holds the worst day, so that none is taken by itself. "
+            "Take one all the same, or ask less of the vehicle."
+        )
+    with tag("div", classes="note warn"):
+        tag("p", told)
+        link("The worst day and every plan", f"/job/{page.number}/remedies")
+    with tag("section", classes="sheet", aria_labelledby="plans"):
+        tag("h2", "Order one of these", id="plans")
+        plan_list(page, chosen)
 
 
 def addresses(number: int, plan: str) -> tuple[str, str]:
@@ -86,12 +111,11 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
 
-    def pick(event: Any) -> None:
-        from nicegui import ui
-
-        ui.navigate.to(f"/job/{page.number}/order?of={quote(str(event.args or ''))}")
+    async def pick(event: Any) -> None:
+        await taker(page, str(event.args or ""))()
 
     select.on("change", pick, js_handler="(e) => emit(e.target.value)")
+    tag("p", "The order itself is printed by the buttons Print and PDF; this is its list of steps.", "on-paper-only")
     with tag("div", classes="wide-narrow long"):
         with tag("section", classes="stack", aria_label="the paper"):
             tag("iframe", classes="paper-preview", src=paper, title="the order as it is printed")

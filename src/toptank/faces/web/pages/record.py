@@ -8,10 +8,15 @@ from typing import TYPE_CHECKING, Any
 from toptank.faces.web import changes
 from toptank.faces.web.tags import drop_draft, link, press, say, table, tag
 from toptank.faces.web.upload import upload
+from toptank.jobs.bursts import Burst, bursts
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
+    from toptank.jobs.store.record import Revision
+
+FEW = 3
+"""Fields of a burst that are named at once."""
 
 
 async def build(page: JobPage) -> Any:
@@ -43,13 +48,14 @@ def _closing(page: JobPage) -> None:
             press("Open the job again", lambda: page.do(job_verbs.reopen), "plain")
             return
         said = {"cause": "", "how": ""}
-        with tag("div", classes="field"):
+        tag("p", "Not known yet.", "quiet on-paper-only")
+        with tag("div", classes="field not-on-paper"):
             tag("label", "Cause that was found", for_="cause")
             with tag("select", id="cause") as cause:
                 tag("option", "choose", value="")
                 for one in diagnose_verbs.causes():
                     tag("option", one.name, value=one.name)
-        with tag("div", classes="field"):
+        with tag("div", classes="field not-on-paper"):
             tag("label", "How it was found", for_="how")
             how = tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
         take = "(e) => emit(e.target.value)"
@@ -70,7 +76,7 @@ def _notes(page: JobPage) -> None:
 
     with tag("section", classes="sheet", aria_labelledby="notes"):
         tag("h2", "Notes", id="notes")
-        with tag("div", classes="field"):
+        with tag("div", classes="field not-on-paper"):
             tag("label", "Another note", for_="note")
             box = tag("textarea", id="note", maxlength=4000, data_draft="")
         typed = {"text": ""}
@@ -107,7 +113,8 @@ def _attachments(page: JobPage) -> None:
                     tag("div", f"{one.size / 1024:,.0f} KiB, {when(one.at)}", "small quiet")
         if not page.record.attachments:
             tag("p", "None yet.", "quiet")
-        upload(page.number)
+        with tag("div", classes="not-on-paper"):
+            upload(page.number)
         with tag("div", classes="line-up"):
             link("The job as a file", f"/job/{page.number}/job.toml", "press plain", download=True)
 
@@ -123,22 +130,48 @@ def _next_due(page: JobPage) -> None:
 
 
 def _revisions(page: JobPage, history: Any) -> None:
-    from toptank.jobs import job_verbs
-
     with tag("section", classes="sheet", aria_labelledby="revisions"):
         tag("h2", "Every revision", id="revisions")
+        tag(
+            "p",
+            "What was typed on one page within a minute stands together; Undo takes it back together.",
+            "small quiet",
+        )
         with table("every revision", ("no.", "when", "what", "by", "")):
-            for one in reversed(history):
+            for burst in reversed(bursts(history)):
+                first, last = burst[0], burst[-1]
                 with tag("tr"):
-                    tag("td", str(one.number), "number")
-                    tag("td", when(one.at), "number")
-                    tag("td", one.note or "saved")
-                    tag("td", one.author)
+                    tag("td", str(last.number) if first is last else f"{first.number} to {last.number}", "number")
+                    tag("td", when(last.at), "number")
                     with tag("td"):
-                        if one.number != page.record.newest:
-                            back = _back(page, job_verbs.revert, one.number)
-                            told = f"Back to this: revision {one.number}"
-                            press("Back to this", back, "plain", aria_label=told)
+                        _told(page, burst)
+                    tag("td", last.author)
+                    with tag("td"):
+                        _return(page, last)
+
+
+def _told(page: JobPage, burst: Burst) -> None:
+    """What was saved: one thing, or each of a burst with the way back to it."""
+    if len(burst) == 1:
+        tag("span", burst[0].note or "saved")
+        return
+    paths = list(dict.fromkeys(one.note.partition(":")[0] for one in burst))
+    with tag("details"):
+        tag("summary", f"{', '.join(paths[:FEW])}{' and more' if len(paths) > FEW else ''}: saved {len(burst)} times")
+        with tag("ul", classes="ticks"):
+            for one in reversed(burst):
+                with tag("li", classes="line-up apart"):
+                    tag("span", f"{one.number}: {one.note or 'saved'}")
+                    if one is not burst[-1]:
+                        _return(page, one)
+
+
+def _return(page: JobPage, one: Revision) -> None:
+    from toptank.jobs import job_verbs
+
+    if one.number != page.record.newest:
+        told = f"Back to this: revision {one.number}"
+        press("Back to this", _back(page, job_verbs.revert, one.number), "plain", aria_label=told)
 
 
 def _back(page: JobPage, verb: Any, revision: int) -> Any:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
-from urllib.parse import quote
 
 from nicegui import ui
 
 from toptank.faces.web.drawing.loop import dressed
 from toptank.faces.web.drawing.trade_off import trade_off
 from toptank.faces.web.fields import Form
-from toptank.faces.web.pages.causes import bar
-from toptank.faces.web.tags import link, press, table, tag
-from toptank.faces.web.work import work
+from toptank.faces.web.plan_list import plan_list, taker
+from toptank.faces.web.tags import Tag, link, press, say, table, tag
+from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand, remedies_form
 from toptank.jobs.order.wording import band, chance, gauge_band, money, sentence, time
 
@@ -37,13 +36,14 @@ def build(page: JobPage) -> Any:
         )
     _worst_day(page)
     place = tag("div", classes="stack")
-    job = page.job
+    job, stop = page.job, Stop()
 
     def show(answer: Any) -> None:
         _answer(page, answer)
 
     ready = at_hand.choice_if_there(job)
-    work(place, "Trying remedies on possible vehicles", USUAL, lambda: at_hand.choice(job), show, ready=ready)
+    what = "Trying remedies on possible vehicles"
+    work(place, what, USUAL, lambda: at_hand.choice(job, stop.go_on), show, ready=ready, stop=stop)
 
 
 def _worst_day(page: JobPage) -> None:
@@ -103,41 +103,69 @@ def _recommended(page: JobPage, answer: Any) -> None:
             if remedy.limits:
                 tag("p", f"{sentence(remedy.name)}: {remedy.limits}", "small quiet")
         with tag("div", classes="line-up"):
-            link("Write the order", _order(page, plan), "press main")
+            press("Write the order", taker(page, plan.name), "main")
             link("How a drive would go", page.address("route", plan=plan.name), "press plain")
 
 
-def _order(page: JobPage, plan: Any) -> str:
-    return f"/job/{page.number}/order?of={quote(plan.name)}"
-
-
 def _plans(page: JobPage, answer: Any) -> None:
-    with tag("details"):
-        tag("summary", "Order another plan")
-        with tag("ol", classes="bars"):
-            for plan in answer.outlooks:
-                if plan.remedies:
-                    with tag("li"):
-                        bar(sentence(plan.name), plan.holds, before=answer.outlooks[0].holds, classes="good")
-                        with tag("div", classes="line-up apart"):
-                            cost = money(plan.cost, answer.book.currency)
-                            tag("span", f"{cost}, {time(plan.minutes)}; hardest: {plan.hardest}", "small quiet")
-                            link("Order this", _order(page, plan), "press plain", aria_label=f"Order this: {plan.name}")
+    with tag("details", open=answer.recommended is None or None):
+        tag("summary", "Order another plan" if answer.recommended else "Order one of them all the same")
+        plan_list(page, answer)
 
 
 def _beside(page: JobPage, answer: Any) -> None:
-    """Up to four plans side by side: nothing, the recommended one, the surest, and the one between."""
-    plans = remedies_form.side_by_side(answer, BESIDE)
-    system = page.job.system
+    """Up to four plans side by side; nothing, the recommended one and the surest, until others are picked."""
+    names = [plan.name for plan in answer.outlooks]
+    picked = [name for name in page.beside if name in names]
+    if not picked:
+        picked = [plan.name for plan in remedies_form.side_by_side(answer, BESIDE)]
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
         tag("p", "What the gauge shows in 8 of 10 possible vehicles.", "small quiet")
+        place = tag("div", classes="stack")
+        _table(page, answer, picked, place)
+        with tag("details"):
+            tag("summary", f"Which plans, {BESIDE} at most")
+            with tag("ul", classes="ticks"):
+                for plan in answer.outlooks:
+                    _pick(page, answer, plan.name, picked, place)
+
+
+def _pick(page: JobPage, answer: Any, name: str, picked: list[str], place: Tag) -> None:
+    with tag("li"), tag("label"):
+        box = tag("input", type="checkbox", checked=name in picked)
+        tag("span", sentence(name))
+
+    def pick(event: Any) -> None:
+        on = bool(event.args)
+        if on and name not in picked and len(picked) >= BESIDE:
+            box.put("checked", False)  # noted first: the browser shows it ticked already
+            box.update()
+            ui.run_javascript(f"getHtmlElement({box.id}).checked = false")
+            say(f"{BESIDE} stand there already: take one out first.")
+            return
+        box.props["checked"] = on
+        picked[:] = [one for one in picked if one != name] + ([name] if on else [])
+        page.beside = list(picked)
+        _table(page, answer, picked, place)
+
+    box.on("change", pick, js_handler="(e) => emit(e.target.checked)")
+
+
+def _table(page: JobPage, answer: Any, picked: list[str], place: Tag) -> None:
+    system = page.job.system
+    plans = [plan for plan in answer.outlooks if plan.name in picked]
+    place.clear()
+    with place:
+        if not plans:
+            tag("p", "None is picked.", "quiet")
+            return
         with table("plans side by side", ("", *(sentence(plan.name) for plan in plans))):
             _row("holds the worst day", [chance(plan.holds) for plan in plans])
             _row("cost", [money(plan.cost, answer.book.currency) for plan in plans])
             _row("work", [time(plan.minutes) for plan in plans])
-            for place, duty in enumerate(plans[0].duties):
-                cells = [_gauge(plan.duties[place], system) for plan in plans]
+            for at, duty in enumerate(plans[0].duties):
+                cells = [_gauge(plan.duties[at], system) for plan in plans]
                 _row(duty.duty, cells)
 
 

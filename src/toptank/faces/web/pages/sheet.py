@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.drawing.loop import loop
@@ -25,6 +26,7 @@ async def build(page: JobPage) -> Any:
     with tag("div", classes="lead"):
         tag("h1", "What is in it")
         count = tag("p", _counted(page), "quiet")
+        tag("p", f"Guesses are those of: {await asyncio.to_thread(_like, page)}.", "quiet")
     with tag("nav", classes="line-up", aria_label="places"):
         for group in groups:
             link(group.name, f"#{_anchor(group)}", "press plain")
@@ -45,11 +47,18 @@ async def build(page: JobPage) -> Any:
     return renew
 
 
+def _like(page: JobPage) -> str:
+    from toptank.jobs import service
+
+    return next((one.title for one in service.vehicles() if one.name == page.job.sheet.like), page.job.sheet.like)
+
+
 def _counted(page: JobPage) -> str:
     hows = [fact.how.value for path, fact in page.job.sheet.facts.items() if not path.startswith("doubts.")]
     return (
         f"{hows.count('measured')} measured, {hows.count('plate')} read off a plate, {hows.count('assumed')} assumed. "
-        "A dashed line is a guess: write the figure over it. Inches as on the tape: 2 5/8."
+        "What a tape and a look can tell is shown, the rest is folded away. A dashed line is a guess: write the "
+        "figure over it, inches as on the tape: 2 5/8. Leave what nobody knows."
     )
 
 
@@ -62,17 +71,22 @@ def _group(form: Form, group: Group) -> None:
         with tag("div", classes="lead"):
             tag("h2", group.name)
             tag("p", group.where, "quiet")
-        shown = [field for field in group.fields if field.measurable or field.typed]
+        first = [field for field in group.fields if field.first or field.typed]
+        more = [field for field in group.fields if field not in first and field.measurable]
+        rest = [field for field in group.fields if field not in first and not field.measurable]
         with tag("div", classes="fields"):
-            for field in shown:
+            for field in first:
                 form.put(field)
-        rest = [field for field in group.fields if field not in shown]
-        if rest:
-            with tag("details"):
-                tag("summary", f"{len(rest)} more that no bay can measure")
-                with tag("div", classes="fields"):
-                    for field in rest:
-                        form.put(field)
+        for fields, told in (
+            (more, "more for caliper, instruments and handbook"),
+            (rest, "more that no bay can measure"),
+        ):
+            if fields:
+                with tag("details"):
+                    tag("summary", f"{len(fields)} {told}", aria_label=f"{group.name}: {len(fields)} {told}")
+                    with tag("div", classes="fields"):
+                        for field in fields:
+                            form.put(field)
 
 
 def _worth_measuring(page: JobPage, place: Tag) -> None:
@@ -101,7 +115,8 @@ def _told(page: JobPage, answer: Any) -> None:
         for duty in answer.duties:
             gauge, boils = duty.bands.gauge, duty.bands.boiling_point
             band = gauge_band(gauge.p10, gauge.p90, boils.p50, page.job.system)
-            tag("li", f"{duty.name}: a sound vehicle like this sheet would show {band}")
+            told = "would boil" if band == "boils" else f"would show {band}"
+            tag("li", f"{duty.name}: a sound vehicle like this sheet {told}")
     if not seen:
         tag("p", "No single guess stands out: nothing that a tape can tell would narrow the bands by much.")
         return

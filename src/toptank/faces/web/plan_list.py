@@ -1,0 +1,45 @@
+"""Every plan with its chance and price: pressing one takes it, and leads to its order."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from nicegui import ui
+
+from toptank.faces.web.pages.causes import bar
+from toptank.faces.web.tags import press, tag
+from toptank.jobs.order.wording import money, sentence, time
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from toptank.faces.web.frame import JobPage
+
+
+def plan_list(page: JobPage, answer: Any) -> None:
+    """Put the plans here, from the cheapest on."""
+    with tag("ol", classes="bars"):
+        for plan in answer.outlooks:
+            if plan.remedies:
+                with tag("li"):
+                    bar(sentence(plan.name), plan.holds, before=answer.outlooks[0].holds, classes="good")
+                    with tag("div", classes="line-up apart"):
+                        cost = money(plan.cost, answer.book.currency)
+                        tag("span", f"{cost}, {time(plan.minutes)}; hardest: {plan.hardest}", "small quiet")
+                        press(
+                            "Order this",
+                            taker(page, plan.name),
+                            "plain",
+                            aria_label=f"Order this: {sentence(plan.name)}",
+                        )
+
+
+def taker(page: JobPage, plan: str) -> Callable[[], Any]:
+    """Return what takes a plan and shows its order."""
+    from toptank.jobs import plan_verbs
+
+    async def take() -> None:
+        if await page.do(plan_verbs.take, plan) is not None:
+            ui.navigate.to(f"/job/{page.number}/order")
+
+    return take

@@ -1,0 +1,35 @@
+"""A plan that was taken stays taken; a reading goes to its duty, whatever that is called by now."""
+
+from pathlib import Path
+
+import pytest
+
+from toptank.jobs import complaint_form, edit_verbs, job_verbs, plan_verbs, row_names
+from toptank.jobs.store import document
+from toptank.units.refusal import Refusal
+
+
+@pytest.fixture
+def number(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> int:
+    monkeypatch.setenv("TOPTANK_STORE", str(tmp_path))
+    return job_verbs.open_example().job
+
+
+def test_the_plan_that_was_taken_last_counts(number: int) -> None:
+    assert plan_verbs.taken(job_verbs.record(number)) == ""
+    plan_verbs.take(number, "replace the cap")
+    plan_verbs.take(number, "top up and bleed")
+    job_verbs.add_note(number, "hums at idle")
+    assert plan_verbs.taken(job_verbs.record(number)) == "top up and bleed"
+
+
+def test_a_reading_goes_to_the_row_that_was_meant_though_it_was_renamed_and_moved(number: int) -> None:
+    rows = row_names.names_of(job_verbs.record(number).shown)["duty"]
+    edit_verbs.set_field(number, "duty.1.name", "up to the quarry", row=rows[1])
+    edit_verbs.remove_row(number, "duty", 0)
+    edit_verbs.add_reading(number, 1, {"gauge": "219", "words": ""}, row=rows[1])
+    told = complaint_form.rows_of(document.parsed(job_verbs.record(number).shown.text), "reading")[-1]
+    assert told == {"duty": "up to the quarry", "gauge": "219 °F"}
+    edit_verbs.remove_row(number, "duty", 0)
+    with pytest.raises(Refusal, match="taken out by somebody"):
+        edit_verbs.add_reading(number, 1, {"gauge": "219"}, row=rows[1])
