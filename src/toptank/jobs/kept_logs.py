@@ -185,8 +185,8 @@ def verify(
     job = job_verbs.stored_job(number)
     with on_disk(number, log) as path:
         answer = verify_verbs.verify(
-            job, path, done=done, plan=plan, chosen=None if done else lambda: at_hand.choice(job, go_on), columns=columns,
-            decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
+            job, path, done=done, plan=plan, chosen=None if done else lambda: at_hand.choice(job, go_on),
+            columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
         )  # fmt: skip
         kept = verify_verbs.keep(str(number), path, answer)
     assert kept is not None  # a number names a stored job
