@@ -15,6 +15,7 @@ SHOWN = {
     "remedies": "#beside",
     "order": "#plan",
     "drive": "#seen-0",
+    "route": "#goes",
     "sheet": "#first ~ .stack ol",
 }
 """What stands there once an answer has come."""
@@ -207,10 +208,11 @@ def test_every_page_can_be_read_by_everybody_at_every_size(
 ) -> None:
     page = open_page("/", theme=theme)
     found: list[str] = []
-    for path in ("/", *(f"/job/{example}/{step}" for step in STEPS)):
+    road = "route?legs=2+miles+up+6+%25+at+35+mph,+then+idle+3+min"
+    for path in ("/", *(f"/job/{example}/{step}" for step in (*STEPS, road))):
         page.goto(server.address + path)
         page.wait_for_selector("#page")
-        step = path.rpartition("/")[2]
+        step = path.rpartition("/")[2].partition("?")[0]
         if step in SHOWN:
             page.wait_for_selector(SHOWN[step], timeout=120_000)
         for violation in Axe().run(page).response["violations"]:

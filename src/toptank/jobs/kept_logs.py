@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any
 from toptank.jobs import edit_document, edit_verbs, job_verbs
 from toptank.jobs.plain_file import shortened
 from toptank.units.refusal import Refusal
+from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
     from toptank.jobs.answers import Driven
@@ -167,6 +168,7 @@ def verify(
     ambient: str = "",
     grade: str = "",
     system: System | None = None,
+    go_on: GoOn = unasked,
 ) -> tuple[Verified, KeptAnswer]:
     """Hold a log of a check drive beside the forecast of a repair; keep log and verdict with the job.
 
@@ -176,14 +178,15 @@ def verify(
     done, plan : the work, by its names or as a plan of the choice; the recommended one if none is named
     columns, decimal, ambient, grade : what the log and the job do not say
     system : what bare figures mean; None: as in the job
+    go_on : may stop the work while the choice is worked out
     """
     from toptank.jobs import at_hand, verify_verbs
 
     job = job_verbs.stored_job(number)
     with on_disk(number, log) as path:
         answer = verify_verbs.verify(
-            job, path, done=done, plan=plan, chosen=None if done else at_hand.choice(job), columns=columns,
-            decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
+            job, path, done=done, plan=plan, chosen=None if done else lambda: at_hand.choice(job, go_on),
+            columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
         )  # fmt: skip
         kept = verify_verbs.keep(str(number), path, answer)
     assert kept is not None  # a number names a stored job

@@ -15,7 +15,7 @@ from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from concurrent.futures import Future
     from pathlib import Path
 
@@ -48,7 +48,7 @@ def verify(
     *,
     done: Sequence[str] = (),
     plan: str | None = None,
-    chosen: Chosen | None = None,
+    chosen: Callable[[], Chosen] | None = None,
     columns: Sequence[str] = (),
     decimal: str = "",
     ambient: str | None = None,
@@ -64,7 +64,7 @@ def verify(
     path : the log of the check drive
     done : work that was done, in the words of `toptank choose`; if nothing is named, that of the plan
     plan : a plan of the choice by its name, such as the one that was ordered; the recommended one if none is named
-    chosen : the choice, where it is there already
+    chosen : gives the choice, where it may be there already; asked once the log could be read
     columns, decimal : what the heads of the log do not say
     ambient, grade : what no column says
     seed : same seed, same answer; that of the forecast made before
@@ -173,7 +173,7 @@ def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
 
 
 def _repair(
-    job: Job, done: Sequence[str], name: str | None, chosen: Chosen | None, seed: int
+    job: Job, done: Sequence[str], name: str | None, chosen: Callable[[], Chosen] | None, seed: int
 ) -> tuple[tuple[Remedy, ...], Repair]:
     """The work, and possible vehicles before and after it."""
     from toptank.jobs.choose_verbs import choose
@@ -183,15 +183,15 @@ def _repair(
 
     if done:
         plan = forced(tuple(_remedy(name) for name in done))
-        weighed = weigh(question_of(job), seed) if chosen is None else chosen.weighed
+        weighed = weigh(question_of(job), seed) if chosen is None else chosen().weighed
         return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
-    chosen = chosen or choose(job, seed=seed)
-    taken = taken_plan(chosen, name)
+    choice = choose(job, seed=seed) if chosen is None else chosen()
+    taken = taken_plan(choice, name)
     if all(remedy.group == ASKS_LESS for remedy in taken.remedies):
         fix = 'say it with --done, such as --done "replace the fan clutch"'
         limit = "is not said, and the plan of this job mends nothing"
         raise Refusal(field="done", value="(missing)", limit=limit, fix=fix)
-    return taken.remedies, repair_of(job, chosen.weighed, taken.remedies, seed=seed, draws=DRAWS)
+    return taken.remedies, repair_of(job, choice.weighed, taken.remedies, seed=seed, draws=DRAWS)
 
 
 def _remedy(name: str) -> Remedy:

@@ -179,7 +179,13 @@ async def job_page(
         _onward(number, place)
     _foot()
 
+    one_by_one = asyncio.Lock()  # two changes at once would both fill the page
+
     async def told() -> None:
+        async with one_by_one:
+            await show_anew()
+
+    async def show_anew() -> None:
         await page.read_again()
         if page.client.is_deleted:  # closed while it was read
             return

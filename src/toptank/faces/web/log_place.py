@@ -13,7 +13,7 @@ from toptank.faces.web.noted_lines import noted_lines
 from toptank.faces.web.pages.record import when
 from toptank.faces.web.tags import heard, link, press, tag
 from toptank.faces.web.upload import upload
-from toptank.faces.web.work import work
+from toptank.faces.web.work import Stop, work
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -25,8 +25,8 @@ FEW = 6
 """Kept logs that are offered."""
 
 LEAVE = "leave it out"
-Ask = Callable[[str, str, str], Any]
-"""Asks about a log: its checksum, the air outside, the grade; in a thread."""
+Ask = Callable[[str, str, str, Callable[[], None]], Any]
+"""Asks about a log: its checksum, the air outside, the grade, what may stop it; in a thread."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,24 +51,31 @@ class Question:
     instead: tuple[str, str]
 
 
-async def log_place(page: JobPage, question: Question, *, folded: bool = False) -> None:
-    """Put the place here: for the log that the address names, or to give one; folded until there is one."""
+async def looked_at(page: JobPage) -> LogLook | Refusal | None:
+    """Look at the log that the address names, before anything is put on the page; None where it names none."""
     from toptank.jobs import kept_logs
 
     checksum = page.query.get("log", "")
-    kind = "details" if folded and not checksum else "section"
+    if not checksum:
+        return None
+    try:
+        return await asyncio.to_thread(kept_logs.look, page.number, checksum)
+    except Refusal as refusal:
+        return refusal
+
+
+def log_place(page: JobPage, question: Question, seen: LogLook | Refusal | None, *, folded: bool = False) -> None:
+    """Put the place here: for the log that was looked at, or to give one; folded until there is one."""
+    kind = "details" if folded and seen is None else "section"
     with tag(kind, classes="sheet", aria_labelledby="log"):
         tag("summary" if kind == "details" else "h2", question.heading, id="log")
-        if not checksum:
+        if seen is None:
             _give(page, question)
-            return
-        try:
-            seen = await asyncio.to_thread(kept_logs.look, page.number, checksum)
-        except Refusal as refusal:
-            tag("div", f"{refusal.limit}; {refusal.fix}", "note bad", role="alert")
+        elif isinstance(seen, Refusal):
+            tag("div", f"{seen.limit}; {seen.fix}", "note bad", role="alert")
             _give(page, question)
-            return
-        _chosen(page, question, checksum, seen)
+        else:
+            _chosen(page, question, page.query["log"], seen)
 
 
 def _give(page: JobPage, question: Question) -> None:
@@ -106,21 +113,25 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         if seen.needs_grade:
             _box(told, "grade", "Grade of the road", "0 % where it was flat", "no column says height or grade")
     place = tag("div", classes="stack")
-    loop = asyncio.get_running_loop()
+    loop, stop = asyncio.get_running_loop(), Stop()
 
     def ask() -> None:
         from toptank.faces.web import changes
 
-        question.ask(checksum, told["ambient"], told["grade"])
+        question.ask(checksum, told["ambient"], told["grade"], stop.go_on)
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
     def begin() -> None:
-        work(place, question.doing, question.usual, ask, lambda _: tag("p", "Kept with the job.", role="status"))
+        work(place, question.doing, question.usual, ask, _say_kept, stop=stop)
 
     with tag("div", classes="line-up"):
         press(question.press, begin, "main")
         words, step = question.instead
         link(words, page.address(step, log=checksum), "press plain")
+
+
+def _say_kept(_: Any) -> None:
+    tag("p", "Kept with the job.", role="status")
 
 
 def _box(told: dict[str, str], key: str, name: str, hint: str, why: str) -> None:

@@ -82,9 +82,11 @@ def work(
         stopped = asyncio.Event()
         await asyncio.wait([future], timeout=SOON)
         if not future.done():
-            await _watch(place, what, usual, future, stopped)
+            ours = await _watch(place, what, usual, future, stopped)
             if stopped.is_set() and stop is not None:
                 stop.press()
+            if not ours:
+                return
         if place.is_deleted or client.is_deleted:
             return
         with client:
@@ -108,10 +110,11 @@ def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
     show(answer)
 
 
-async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any], stopped: asyncio.Event) -> None:
+async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any], stopped: asyncio.Event) -> bool:
+    """Show how far it is; return whether the place is still this work's: another may have taken it meanwhile."""
     started = time.monotonic()
     if place.is_deleted:
-        return
+        return False
     with place.client:
         place.clear()
         with place, tag("div", classes="at-work", role="status"):
@@ -123,7 +126,7 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
     stop = asyncio.ensure_future(stopped.wait())
     while True:
         await asyncio.wait([future, stop], timeout=TICK, return_when=asyncio.FIRST_COMPLETED)
-        if future.done() or stopped.is_set() or place.is_deleted:
+        if future.done() or stopped.is_set() or bar.is_deleted:
             break
         gone = time.monotonic() - started
         share = gone / (gone + 0.4 * usual) if gone > 0.7 * usual else 0.9 * gone / usual
@@ -133,6 +136,7 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
     stop.cancel()
     if not future.done():
         future.cancel()  # what waits is dropped; what runs ends at its next step, if it was asked to
+    return not bar.is_deleted
 
 
 def _stopped(

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from toptank.faces.web import changes
-from toptank.faces.web.log_place import Question, log_place
+from toptank.faces.web.log_place import Question, log_place, looked_at
 from toptank.faces.web.pages.remedies import USUAL
 from toptank.faces.web.said_of_logs import figure, verdicts
 from toptank.faces.web.tags import drop_draft, heard, link, tag
-from toptank.faces.web.work import work
+from toptank.faces.web.work import Stop, work
 from toptank.jobs import after_verbs, at_hand
 from toptank.jobs.order.wording import sentence
 from toptank.units.refusal import Refusal
@@ -54,10 +54,13 @@ async def build(page: JobPage) -> Any:
             verdicts(page, kept_logs.said_of(page.record, "verdict"))
 
     async def whole() -> None:
+        seen = await looked_at(page)
+        if page.client.is_deleted:  # closed meanwhile
+            return
         tell()
         log.clear()
         with log:
-            await log_place(page, _question(page))
+            log_place(page, _question(page), seen)
         _work(page, done, rows)
 
     async def renew() -> None:
@@ -78,8 +81,8 @@ def _question(page: JobPage) -> Question:
 
     plan = page.asked or None
 
-    def ask(checksum: str, ambient: str, grade: str) -> Any:
-        return kept_logs.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade)
+    def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:
+        return kept_logs.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(
         heading="The drive as it was logged",
@@ -96,10 +99,12 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
     """Work out what the order promised, unless it is at hand."""
     job, plan = page.job, page.asked or None
 
+    stop = Stop()
+
     def ask() -> Any:
-        chosen = at_hand.choice(job)
+        chosen = at_hand.choice(job, stop.go_on)
         try:
-            return chosen, at_hand.check_drive(job, plan)
+            return chosen, at_hand.check_drive(job, plan, stop.go_on)
         except Refusal as refusal:
             return chosen, refusal
 
@@ -116,7 +121,8 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
     ready = at_hand.check_drive_if_there(job, plan)
     rows.clear()
     what = "Reckoning the readings to expect"
-    work(rows, what, USUAL, ask, show, ready=None if ready is None else (at_hand.choice(job), ready))
+    ready = None if ready is None else (at_hand.choice(job), ready)
+    work(rows, what, USUAL, ask, show, ready=ready, stop=stop)
 
 
 def _done(page: JobPage, chosen: Any) -> None:
