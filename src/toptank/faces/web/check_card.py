@@ -47,7 +47,8 @@ def _outcomes(page: JobPage, one: Any) -> None:
                     )
                 else:
                     tag("b", told)
-                tag("span", f"expected {percent(outcome.chance)}; then {leads}", "small quiet")
+                words = f"expected {percent(outcome.chance)}; then {leads}".replace(" %", "\u00a0%")
+                tag("span", words, "small quiet")
     if one.dimension is not None:
         _figure(page, one.check, one.field)
 

@@ -39,6 +39,9 @@ PART_LIMITS = {
 """Highest gauge pressure of a cap over each part [Pa]. Judgement, after common practice, no source: caps grew from 4
 to 16 psi over the years, and nothing here is tried above 20. The maker's figure goes first."""
 
+STAMPED = "the cap that the maker specified"
+"""What bounds the pressure where a cap was read: it counts as the maker's word."""
+
 ASKED_BY_SYSTEM = {
     "open overflow": (
         "the cap needs no seal at the rim",
@@ -120,8 +123,9 @@ def choose_cap(
     answer : every cap and the one to fit
     """
     part, limit = weakest(parts)
+    borne_by = f"that {part} bears"
     if stamped is not None and stamped < limit:
-        part, limit = "the cap that the maker specified", stamped
+        part, limit, borne_by = STAMPED, stamped, "within what the maker specified"
     outside = float(pressure_at_altitude(altitude))
     rows: list[CapRow] = []
     for pressure in CAPS:
@@ -138,13 +142,13 @@ def choose_cap(
             )
         )
     chosen = next((row for row in rows if row.enough and not row.forbidden_by), None)
-    return CapAnswer(rows=tuple(rows), chosen=chosen, reason=_reason(rows, chosen, part))
+    return CapAnswer(rows=tuple(rows), chosen=chosen, reason=_reason(rows, chosen, borne_by))
 
 
-def _reason(rows: list[CapRow], chosen: CapRow | None, part: str) -> str:
+def _reason(rows: list[CapRow], chosen: CapRow | None, borne_by: str) -> str:
     if chosen is not None:
         return "the lowest cap with the margin to aim for: more pressure only strains every joint"
     borne = [row for row in rows if not row.forbidden_by]
     if any(row.margin >= MARGIN[0] for row in borne):
-        return f"the strongest cap that {part} bears has the least margin only: bring the temperature down"
-    return f"no cap that {part} bears keeps this coolant from boiling with a margin: bring the temperature down"
+        return f"the strongest cap {borne_by} has the least margin only: bring the temperature down"
+    return f"no cap {borne_by} keeps this coolant from boiling with a margin: bring the temperature down"
