@@ -94,6 +94,7 @@ def _figure(page: JobPage, check: str, field: str) -> None:
         )
         if saved is not None:
             drop_draft(name)
+            say(f"{'Written into the sheet' if field else 'Written down'}: {text}.")
 
     press("Write it down", note, aria_label=f"Write it down: figure of {check}")
 
