@@ -17,6 +17,7 @@ from toptank.system.drive import Fixed, State, advance, cold_start, fixed_of
 from toptank.system.drives import drive_all
 from toptank.system.duty import Duty
 from toptank.system.jax_library import as_arrays, jax, jnp
+from toptank.system.moment import Moment, moment
 from toptank.system.nodes import Nodes
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
@@ -42,7 +43,9 @@ def with_scipy(built: Vehicle, profile: Profile, seconds: int) -> np.ndarray:
     """
     fixed = jax.jit(fixed_of)(built)
     instant = jax.jit(partial(_rates, built, fixed))
-    onward = jax.jit(lambda state, duty: advance(built, fixed, state, duty, 1.0, 1.0)[0])
+    onward = jax.jit(
+        lambda state, duty: advance(built, fixed, state, moment(built, fixed.way, duty, jnp.ones(())), 1.0)[0]
+    )
     row = [jax.tree.map(partial(_at, i), profile.duty) for i in range(seconds)]
     state = cold_start(built, row[0])
     found = np.empty(seconds)
@@ -59,8 +62,12 @@ def with_scipy(built: Vehicle, profile: Profile, seconds: int) -> np.ndarray:
 def _rates(built: Vehicle, fixed: Fixed, state: State, duty: Duty, T: np.ndarray) -> np.ndarray:
     """What each mass gains a second [K/s]."""
     at = state._replace(T=Nodes(*T))
-    after, _ = advance(built, fixed, at, duty, 1.0, INSTANT)
+    after, _ = advance(built, fixed, at, _driven_at(built, fixed, duty), INSTANT)
     return (jnp.stack(list(after.T)) - T) / INSTANT
+
+
+def _driven_at(built: Vehicle, fixed: Fixed, duty: Duty) -> Moment:
+    return moment(built, fixed.way, duty, jnp.ones(()))
 
 
 def _at(i: int, leaf: np.ndarray) -> float:

@@ -1,6 +1,7 @@
 """Routes out of GPX files: the climb that was driven, not the noise of the receiver; no trick of XML goes through."""
 
 import os
+import re
 import runpy
 import time as clock
 from collections.abc import Callable, Iterable
@@ -233,11 +234,36 @@ def test_weather_is_a_constant_or_a_ramp(text: str, first: float, last: float) -
 def test_weather_may_come_from_a_small_file(tmp_path: Path) -> None:
     file = tmp_path / "day.csv"
     file.write_text("time (min);ambient (°C)\n0;20,5\n10;30,5\n", encoding="utf-8")
-    along = read_weather(str(file), system="us").along(np.array([0.0, 300.0, 600.0, 900.0]))
-    assert along == pytest.approx([293.65, 298.65, 303.65, 303.65], abs=0.01)
+    weather = read_weather(str(file), system="us")
+    assert weather.along(np.array([0.0, 300.0, 600.0, 900.0])) == pytest.approx(
+        [293.65, 298.65, 303.65, 303.65], abs=0.01
+    )
+    assert weather.said(600.0) == ()
+    assert "ends after 10 of the 15 minutes" in weather.said(900.0)[0]
     for wrong in ("hot", "300 F", "90 F to", str(tmp_path / "none.csv")):
         with pytest.raises(Refusal):
             read_weather(wrong, system="us")
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("time (min),ambient\n0,80\n10,95\n", "needs its unit"),
+        ("time,ambient (°F)\n0,80\n10,95\n", "(s)"),
+        ("time (min),coolant (°F)\n0,180\n10,195\n", "no column for the air outside"),
+        ("time (min),ambient (°F)\n0,80\n10,350\n", "air outside lies between"),
+        ("time (min),ambient (°F)\n", "day.csv"),
+    ],
+)
+def test_a_file_that_is_no_weather_is_refused_with_nothing_said_of_options_that_only_logs_have(
+    text: str, words: str, tmp_path: Path
+) -> None:
+    file = tmp_path / "day.csv"
+    file.write_text(text, encoding="utf-8")
+    with pytest.raises(Refusal, match=re.escape(words)) as refused:
+        read_weather(str(file), system="us")
+    assert "--column" not in str(refused.value)
+    assert "ambient" in str(refused.value)
 
 
 def _read_or_refused(file: Path) -> Route | Refusal:

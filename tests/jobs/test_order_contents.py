@@ -111,6 +111,16 @@ def test_an_open_system_is_looked_at_and_not_pumped_up() -> None:
         assert ("nothing is pumped" in leak) != pumped
 
 
+def test_a_cap_whose_stamp_nobody_read_is_read_before_the_system_is_pumped_up() -> None:
+    facts = dict(service.demo_job().sheet.facts)
+    facts["cap.pressure"] = dataclasses.replace(facts["cap.pressure"], how=How.ASSUMED)
+    topped = [remedy for remedy in REMEDIES if remedy.name == "top up and bleed"]
+    work = coolant_work.coolant_work(topped, facts, 370.0, "us")
+    (leak,) = (one.words for one in steps.steps(topped, work, None, facts, None, "us") if "Leak test" in one.words)
+    assert "read the stamp of the cap first" in leak
+    assert "pump to the cap's 15 psi" not in leak
+
+
 def test_what_the_kind_of_system_asks_carries_its_mark() -> None:
     facts = dict(service.demo_job().sheet.facts)
     drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]

@@ -126,7 +126,7 @@ def test_a_freeze_point_that_is_held_says_so(say: Say, glycol: str) -> None:
     told: list[bool] = []
     for percent in (40, 50, 58, 66, 70):
         answer = say("freeze", "--glycol", glycol, "--mix", f"{percent} %", "--json").record
-        by_mass = mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(percent / 100), code)
+        by_mass = mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(percent / 100, code), code)
         held = any("does not protect more" in remark for remark in answer["remarks"])
         assert held == bool(by_mass > coolant.STRONGEST_FREEZING)
         told.append(held)

@@ -96,6 +96,17 @@ def test_a_cap_is_never_above_the_weakest_part_and_a_small_bottle_runs_over(say:
     assert least["hot_mark_qt"] < least["volume_qt"]
 
 
+def test_a_system_made_without_pressure_is_never_closed_with_a_stronger_cap(say: Say, tmp_path: Path) -> None:
+    """Where nobody read the stamp, what such a vehicle was made for bounds the cap; practice.md f: 4, 7, 13, 16 psi."""
+    job = tmp_path / "car.toml"
+    for like, most in (("open-car-1930s-four", 0.0), ("tractor-1960s-diesel", 7.01)):
+        say("sheet", "new", "--like", like, "--out", job, "--force")
+        found = _record(say, "cap", "cap", job, "--at", "190 F", "--part", "radiator, all aluminium, welded")
+        assert all(bool(row["forbidden_by"]) == (row["pressure_psi"] > most) for row in found["caps"])
+        assert "assumed" in next(row["forbidden_by"] for row in found["caps"] if row["forbidden_by"])
+        assert any("cap" in fact for fact in found["assumed"])
+
+
 def test_bleeding_is_told_by_layout(say: Say) -> None:
     every = _record(say, "bleed", "bleed")["layouts"]
     (one,) = _record(say, "bleed", "bleed", "crossflow")["layouts"]

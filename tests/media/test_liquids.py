@@ -64,7 +64,7 @@ def test_concentrate_and_pressure_raise_the_boiling_point(p: float, share: float
 )
 def test_a_psi_is_worth_less_the_more_there_are(low: float, high: float, of_water: float, of_half: float) -> None:
     """°F per psi at sea level: IAPWS-95 for water, Raoult's law for 50 % of pure glycol, both by open libraries."""
-    half = 0.5 / mixture.GLYCOL_SHARE
+    half = 0.5 / mixture.GLYCOL_SHARES[0]
     for share, told in ((0.0, of_water), (half, of_half)):
         ends = [_fahrenheit(coolant.boiling_temperature(101325.0 + cap * PSI, share, 0.0)) for cap in (low, high)]
         assert (ends[1] - ends[0]) / (high - low) == pytest.approx(told, abs=0.015)

@@ -91,9 +91,9 @@ def test_the_engine_never_turns_slower_than_its_idle() -> None:
 def test_a_stalled_converter_at_idle_takes_its_moment_by_the_square_of_the_speed() -> None:
     # full load at idle 8 bar x 5 L x 12 / 2 = 24 kW; idle at 12 of a stall at 30 1/s: (12 / 30)^2 = 0.16 of it
     automatic, manual = (Drivetrain(**GEARS, kind=kind) for kind in (AUTOMATIC, MANUAL))
-    assert automatic.standing_drag(engine=ENGINE, in_gear=1.0, rho=1.2) == pytest.approx(3840.0)
-    assert automatic.standing_drag(engine=ENGINE, in_gear=0.0, rho=1.2) == 0.0
-    assert manual.standing_drag(engine=ENGINE, in_gear=1.0, rho=1.2) == 0.0
+    assert automatic.standing_drag(engine=ENGINE, idle=ENGINE.idle_speed, in_gear=1.0, rho=1.2) == pytest.approx(3840.0)
+    assert automatic.standing_drag(engine=ENGINE, idle=ENGINE.idle_speed, in_gear=0.0, rho=1.2) == 0.0
+    assert manual.standing_drag(engine=ENGINE, idle=ENGINE.idle_speed, in_gear=1.0, rho=1.2) == 0.0
 
 
 def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None]) -> None:

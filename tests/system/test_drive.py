@@ -7,7 +7,7 @@ from typing import Any
 import jax
 import numpy as np
 import pytest
-from hypothesis import Phase, given, settings
+from hypothesis import Phase, example, given, settings
 from hypothesis import strategies as st
 
 from toptank.knowledge.draws import draws
@@ -66,9 +66,13 @@ def one_drive() -> Callable[[Vehicle, Profile], Course]:
     cooled=st.booleans(),
     heated=st.booleans(),
 )
-# Shrinking 128 vehicles takes hours. Seeds are not free here: what never warms up is left out, see below, but its edge
-# is not known well enough.
-@settings(max_examples=6, derandomize=True, phases=(Phase.explicit, Phase.generate))
+# Shrinking 128 vehicles takes hours.
+@settings(max_examples=6, phases=(Phase.explicit, Phase.generate))
+# A fan switched on at standstill: its air was once not found again, and vans came to rest 18 K hotter than the balance.
+@example(
+    name="van-1980s-rear-four", seed=425322517, ambient=307.0, altitude=391.0, speed=0.0, grade=0.01, cooled=True,
+    heated=True,
+)  # fmt: skip
 def test_a_long_constant_drive_settles_where_the_steady_balance_does(
     name: str, seed: int, ambient: float, altitude: float, speed: float, grade: float, cooled: bool, heated: bool
 ) -> None:
@@ -77,10 +81,7 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
     With play, what regulates may stand anywhere between where it opens and where it shuts: the coolant then settles
     no higher than the balance, and no lower than that of the same vehicle with everything shutting by its play later,
     but for the odd one in which a fan half engaged heats the engine more than its air takes away. An electric fan
-    between its two temperatures comes and goes; what boils is held at the boiling point. Vehicles that never warm
-    up are left out: with the thermostat shut and the heater on, an idling van came to rest up to 18 K hotter after a
-    drive than the balance that `steady` found, from which a drive does not move either. Why there are two is not
-    understood.
+    between its two temperatures comes and goes, a thermostat may hunt; what boils is held at the boiling point.
     """
     duty = Duty(
         ambient=ambient, altitude=altitude, speed=speed, grade=grade, air_conditioning=float(cooled),
@@ -92,18 +93,16 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
     for changed, play in ((NO_PLAY, False), (PLAY, True)):
         asked = _with(vehicles, changed)
         balance = settle(asked, duty)
-        drives = drive_all(asked, profile, before=easier, every=100)
+        drives = drive_all(asked, profile, before=easier, every=17)
         assert np.all(np.isfinite(drives.gauge))
-        T, before = drives.engine_out[:, -1], drives.engine_out[:, -4]
+        T = drives.engine_out[:, -1]
         part = np.asarray(asked.fan.mean_share(T_switch=balance.T_engine_out, air_conditioning=float(cooled)))
         comes_and_goes = (asked.fan.electric() > 0.5) & (part > 0.0) & (part < 1.0)
-        holds = (balance.status < Status.BOILS) & (balance.T_engine_out > asked.thermostat.starts_opening - 1.0)
-        rests = holds & ~drives.boiled() & ~comes_and_goes & (np.abs(T - before) < 0.02)
+        holds = balance.status < Status.BOILS
+        rests = holds & ~drives.boiled() & ~comes_and_goes & (np.ptp(drives.engine_out[:, -12:], axis=1) < 0.02)
         assert not np.any(drives.boiled() & (balance.margin_to_boiling() > 3.0))
         if not play:
-            off = np.abs(T - balance.T_engine_out)[rests]
-            # Some draws have two balances, as `steady` says of itself, and settle at the other: two in a hundred.
-            assert np.sum(off >= 0.2) <= 0.02 * N, np.max(off)
+            assert np.all(np.abs(T - balance.T_engine_out)[rests] < 0.2)
         else:
             opens_early = {
                 "thermostat": {"starts_opening": asked.thermostat.starts_opening - asked.thermostat.hysteresis},

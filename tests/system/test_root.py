@@ -7,7 +7,7 @@ import jax.numpy as jnp
 import numpy as np
 import pytest
 
-from toptank.system.root import Bracket, bracketed_root
+from toptank.system.root import Bracket, Followed, bracketed_root, followed_root
 
 
 def _bracket(low: float, below: float, middle: float, above: float, high: float) -> Bracket:
@@ -62,3 +62,16 @@ def test_the_gradient_is_that_of_finite_differences_also_nested(p: float) -> Non
 def test_many_roots_at_once_are_those_one_by_one() -> None:
     p = jnp.linspace(0.5, 3.0, 7)
     np.testing.assert_allclose(jax.vmap(_nested)(p), [_nested(x) for x in p], rtol=1e-9)
+
+
+@pytest.mark.parametrize("begin", [0.02, 0.05, 0.3, 1.4, 30.0])
+def test_a_followed_root_gets_out_of_a_dip_that_holds_no_root(begin: float) -> None:
+    """A fan that is switched on at standstill: below the root its surplus has a summit, from which slopes lead away."""
+
+    def dipped(x: Any) -> Any:
+        return x * x - 2.25 - 1.5 * jnp.exp(-(((x - 0.15) / 0.08) ** 2)), x
+
+    followed = Followed.near(jnp.asarray(begin))
+    for _ in range(25):
+        followed = followed_root(dipped, followed, low=0.02, high=40.0)[1]
+    assert float(followed.x) == pytest.approx(1.5, abs=1e-6)

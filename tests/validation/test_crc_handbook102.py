@@ -11,7 +11,7 @@ from toptank.media.mixture import glycol_mass_fraction, glycol_volume_fraction
 
 def _concentrate(mass_fraction: float) -> float:
     """Share of concentrate that holds this mass fraction of glycol."""
-    return float(brentq(lambda v: glycol_mass_fraction(glycol_volume_fraction(v), 0.0) - mass_fraction, 0.0, 0.7))
+    return float(brentq(lambda v: glycol_mass_fraction(glycol_volume_fraction(v, 0.0), 0.0) - mass_fraction, 0.0, 0.7))
 
 
 def test_freeze_points_follow_the_handbook(published: Any, table: Callable[[str], list[dict[str, str]]]) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from toptank.media.coolant import boiling_temperature
-from toptank.media.mixture import GLYCOL_SHARE
+from toptank.media.mixture import GLYCOL_SHARES
 
 PSI = 6894.757
 SEA_LEVEL = 101325.0
@@ -14,7 +14,7 @@ WORTH = ((0.0, 4.0, 3.239), (4.0, 7.0, 2.764), (7.0, 13.0, 2.349), (13.0, 16.0, 
 
 
 def _fahrenheit(p: float, v: float) -> float:
-    return float(boiling_temperature(p, v / GLYCOL_SHARE, 0.0)) * 1.8 - 459.67
+    return float(boiling_temperature(p, v / GLYCOL_SHARES[0], 0.0)) * 1.8 - 459.67
 
 
 def test_mixes_boil_where_the_law_of_raoult_says(published: Any, table: Callable[[str], list[dict[str, str]]]) -> None:

@@ -17,7 +17,7 @@ from jsonschema import Draft202012Validator
 from schemathesis.core.result import Ok
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
-from toptank.faces.api import answer_routes
+from toptank.faces.api import turns
 from toptank.faces.api.application import PLACE, api, register
 from toptank.faces.api.refused import LARGEST, REFUSED
 from toptank.faces.web.application import application
@@ -113,6 +113,7 @@ def test_answers_to_a_job_fit_the_schemas_of_the_command_line(units: str, client
         ("forecast", "answer-forecast", {"draws": 50}),
         ("diagnosis", "answer-diagnose", {}),
         ("fit", "answer-fit", {}),
+        ("cap", "answer-cap", {"bottle": "2 qt", "part": ["hoses, old or unknown"]}),
         ("what-if", "answer-what-if", {"ambient": "40 C", "air_conditioning": "off", "duty": "ridge climb"}),
     ):
         answer = client.get(f"/jobs/{number}/{path}", params={"units": units, **more})
@@ -142,11 +143,73 @@ def test_the_order_and_the_drawings_come_as_files(client: Client, number: int) -
     assert unknown["field"] == "plan"
 
 
+DRIVE = """clock, gauge, speed, grade, A/C
+14:00, 195 F, 50 mph, 0 %, on
+14:06, 196 F, 35 mph, 5 %, on
+14:10, 228 F, 35 mph, 5 %, on
+14:15, 244 F, 0 mph, 0 %, on
+14:20, 255 F, 0 mph, 0 %, on
+"""
+"""Hot at the stop; the air outside is not in it."""
+
+
+def test_a_logger_posts_its_drive_before_and_after_the_work(client: Client, number: int) -> None:
+    told = {"text": DRIVE, "name": "../<b>.csv", "ambient": "92 F"}
+    before = _fits(client.post(f"/jobs/{number}/log", json=told).json(), "answer-log")
+    assert [one["means"] for one in before["columns"]] == ["time", "gauge", "speed", "grade", "air_conditioning"]
+    kept = _fits(client.get(f"/jobs/{number}/attachments").json(), "answer-attachments")["attachments"]
+    assert "/" not in kept[-1]["name"]
+    back = client.get(f"/jobs/{number}/attachments/{kept[-1]['checksum'][:8]}")
+    assert back.text == DRIVE
+    assert back.headers["content-disposition"].startswith("attachment")
+    done = {"log": kept[-1]["checksum"], "ambient": "92", "done": ["replace the fan clutch"], "units": "us"}
+    after = client.post(f"/jobs/{number}/verify", json=done)
+    assert after.status_code == 201, after.text
+    verdict = _fits(after.json(), "answer-verify")
+    assert (verdict["verdict"], verdict["done"]) == ("worse", ["replace the fan clutch"])  # 40 degF over the forecast
+    answers = client.get(f"/jobs/{number}").json()["answers"]
+    assert [one["kind"] for one in answers] == ["log", "verdict"]
+    assert answers[1]["answer"]["says"] == verdict["says"]
+    for more, field, code in (
+        ({"text": DRIVE}, "log", 422),  # nobody says how warm the air was
+        ({"text": DRIVE, "ambient": "/somewhere/hosts.txt"}, "ambient", 422),
+        ({"text": DRIVE, "log": "0" * 64, "ambient": "92 F"}, "log", 422),
+        ({"log": "0" * 64, "ambient": "92 F"}, "checksum", 404),
+        ({"text": "a,b\n1,2\n", "ambient": "92 F"}, "log _.csv", 422),
+    ):
+        answer = _refusal(client.post(f"/jobs/{number}/log", json={"name": "<.csv", **more}), code)
+        assert answer["field"] == field, answer
+    assert len(client.get(f"/jobs/{number}/attachments").json()["attachments"]) == 1  # what was refused is not kept
+
+
+def test_files_are_sent_limited_and_driven_along(client: Client, number: int) -> None:
+    route = (EXAMPLES / "demo-climb.gpx").read_bytes()
+    kept = client.post(f"/jobs/{number}/attachments", params={"name": "climb.gpx"}, content=route)
+    assert kept.status_code == 201
+    checksum = _fits(kept.json(), "answer-job-attach")["checksum"]
+    asked = {"route": checksum, "ambient": "98 F", "air_conditioning": "off"}
+    driven = _fits(client.get(f"/jobs/{number}/drive", params=asked).json(), "answer-drive")
+    assert driven["distance_mi"] == pytest.approx(
+        6.0 + 1400 / 0.05 / 5280, abs=0.1
+    )  # as tools/write_demo_climb.py says
+    assert not any(one["air_conditioning_off"] for one in driven["what_would_ease_it"])  # it is off already
+    small = _refusal(client.post(f"/jobs/{number}/attachments", params={"name": "x.html"}, content=b"<html>"), 415)
+    assert small["field"] == "name"
+    large = b"1" * (32 * 1024**2 + 1)
+    assert _refusal(client.post(f"/jobs/{number}/attachments", params={"name": "x.csv"}, content=large), 413)
+    entity = b"<?xml version='1.0'?><!DOCTYPE gpx [<!ENTITY a 'b'>]><gpx>&a;</gpx>"
+    bad = client.post(f"/jobs/{number}/attachments", params={"name": "x.gpx"}, content=entity)
+    if bad.status_code == 201:  # kept as it is, never opened as a route
+        _refusal(client.get(f"/jobs/{number}/drive", params={"route": bad.json()["checksum"]}), 422)
+
+
 def test_what_needs_no_job_fits_its_schema_too(client: Client) -> None:
     for path, name in (
         ("/mix?capacity=16 qt&now=30 %&want=50 %", "answer-mix"),
         ("/boil?cap=15 psi", "answer-boil"),
         ("/freeze?mix=40 %&units=metric", "answer-freeze"),
+        ("/water?kind=tap&analysis=chloride=30&analysis=pH=7.4", "answer-water"),
+        ("/bleed", "answer-bleed"),
         ("/vehicles", "answer-vehicles"),
         ("/causes", "answer-causes"),
         ("/checks", "answer-checks"),
@@ -183,8 +246,13 @@ def test_every_refusal_names_field_value_limit_and_fix(client: Client, number: i
 def test_a_rush_of_long_answers_is_told_to_come_back(
     client: Client, number: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(answer_routes, "PATIENCE", 0.05)
-    with answer_routes.in_turn(), answer_routes.in_turn():
+    monkeypatch.setattr(turns, "PATIENCE", 0.05)
+    fresh = client.post("/jobs", json={"like": "pickup-1970s-v8-air", "title": "Never asked before"}).json()["number"]
+    page = Client(application(warm=False))
+    with turns.in_turn(), turns.in_turn():
+        for paper in ("order.pdf", "order.html"):
+            late = page.get(f"/job/{fresh}/{paper}")
+            assert (late.status_code, "ask again in a minute" in late.text) == (503, True)
         rush = _refusal(client.get(f"/jobs/{number}/forecast", params={"draws": 50}), 503)
         assert "again" in rush["fix"]
         assert client.get("/vehicles").status_code == 200
@@ -251,7 +319,7 @@ def test_on_the_server_other_sites_and_strangers_stay_out(tmp_path: Path) -> Non
     assert shared.get(f"{PLACE}/vehicles", headers={"authorization": "Bearer orchard gate 8"}).status_code == 401
 
 
-SLOW = ("/diagnosis", "/choice", "/order.", "/trade-off.", "/forecast", "/drive")
+SLOW = ("/diagnosis", "/choice", "/order.", "/trade-off.", "/forecast", "/drive", "/log", "/verify")
 """Addresses whose answers take seconds; the tests above ask them."""
 
 EXAMPLES_OF_EACH = 8

@@ -6,6 +6,7 @@ from typing import Any
 import httpx
 import pytest
 
+from toptank.faces import file_kinds
 from toptank.faces.web import upload
 from toptank.jobs import job_verbs
 
@@ -39,7 +40,7 @@ PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)
     ],
 )
 def test_a_file_is_what_its_first_bytes_say(start: bytes, name: str, kind: str | None) -> None:
-    assert upload.kind_of(start, name) == kind
+    assert file_kinds.kind_of(start, name) == kind
 
 
 def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -68,7 +69,7 @@ def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: py
     gone = httpx.post(f"{base}/job/99999/file", files={"file": ("p.png", PNG)})
     assert (gone.status_code, tempfile.gettempdir() in gone.text) == (404, False)
     assert httpx.post(place, content=iter([b"of unknown length"])).status_code == 413
-    assert server.told_of(f"/job/{number}/file", upload.LARGEST + upload.ROOM + 1) == "413"
+    assert server.told_of(f"/job/{number}/file", file_kinds.LARGEST + upload.ROOM + 1) == "413"
     assert (
         httpx.post(place, files={"file": ("p.png", PNG)}, headers={"origin": "http://evil.example"}).status_code == 403
     )

@@ -2,7 +2,7 @@
 
 import io
 import textwrap
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -35,14 +35,12 @@ def check_chart_file(out: Path, *, replace: bool) -> None:
     check_place(out, replace=replace)
 
 
-def write_chart(
-    answer: Any, out: Path, system: System, *, replace: bool, drawn: Callable[[Any, System], Any] | None = None
-) -> None:
-    """Write the chart of a forecast, or what `drawn` makes of another answer, whole or not at all."""
+def write_chart(answer: Any, out: Path, system: System, *, replace: bool) -> None:
+    """Write the chart of a forecast, whole or not at all."""
     from matplotlib import pyplot as plt
 
     with plt.rc_context({"font.size": 12, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
-        figure = (drawn or draw)(answer, system)
+        figure = draw(answer, system)
         content = io.BytesIO()
         kind = out.suffix[1:].lower()
         figure.savefig(content, format=kind, dpi=150, metadata={"Date": None} if kind == "svg" else None)

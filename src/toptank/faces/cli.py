@@ -85,6 +85,7 @@ def _forecast(
     system = units.value if units else job.system
     if out is not None:
         check_chart_file(out, replace=force)
+    meanwhile = log_commands.compiled_meanwhile(job) if check_drive and not as_json else None
     with working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
         answer = service.forecast(job, draws=draws, seed=seed, system=system)
     if out is not None:
@@ -103,11 +104,11 @@ def _forecast(
         if out is not None:
             write(f"Chart written to {out}.")
         if diagnosed:
-            _show_the_rest(job, units, check_drive=check_drive)
+            _show_the_rest(job, units, meanwhile)
 
 
-def _show_the_rest(job: Any, units: Any, *, check_drive: bool) -> None:
-    """From the causes to the paper, and the check drive: what the job comes to after the forecast."""
+def _show_the_rest(job: Any, units: Any, meanwhile: Any) -> None:
+    """From the causes to the paper, and the check drive if it is compiled meanwhile: what comes after the forecast."""
     from tempfile import mkdtemp
 
     write("")
@@ -120,9 +121,9 @@ def _show_the_rest(job: Any, units: Any, *, check_drive: bool) -> None:
     order_commands.write_order_of(
         job, units, pdf=folder / "order.pdf", html=folder / "order.html", diagnosed=diagnosed, chosen=chosen
     )
-    if check_drive:
+    if meanwhile is not None:
         write("")
-        log_commands.show_simulated(job, units, chosen)
+        log_commands.show_simulated(job, units, chosen, meanwhile)
 
 
 def _with_options_of_forecast(command: Command) -> Command:

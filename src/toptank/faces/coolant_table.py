@@ -53,7 +53,7 @@ def show_cap(answer: Any, system: System) -> None:
     table = Table("cap", "boils at", "margin", "", box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
     for row in answer.cap.rows:
         kept = "enough" if row.enough else "too little"
-        barred = f"more than this bears: {row.forbidden_by}" if row.forbidden_by else kept
+        barred = f"too much for {row.forbidden_by}" if row.forbidden_by else kept
         chosen = "bold" if row is answer.cap.chosen else ""
         cells = (show(row.pressure, PRESSURE, system), show(row.boiling_point, TEMPERATURE, system))
         table.add_row(*cells, show(row.margin, TEMPERATURE_RISE, system), escape(barred), style=chosen)

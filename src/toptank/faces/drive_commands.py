@@ -19,10 +19,18 @@ SpeedOption = Annotated[
 AmbientOption = Annotated[
     str | None,
     typer.Option(
-        "--ambient", help='air outside: "98 F", "88 F to 98 F" from start to end, or a file; else the duty\'s'
+        "--ambient",
+        help='air outside: "98 F", "88 F to 98 F" from start to end, or a CSV file of times and temperatures; '
+        "else the duty's",
     ),
 ]
 AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="height of the start; else that of the duty")]
+CoolingOption = Annotated[
+    str | None, typer.Option("--air-conditioning", help="on or off at the start; else as at the duty")
+]
+PlanOption = Annotated[
+    str | None, typer.Option("--plan", help="as the work of a plan of `choose` would leave it; else as it is now")
+]
 DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job to take load and weather from")]
 
 
@@ -33,7 +41,9 @@ def drive(
     speed: SpeedOption = None,
     ambient: AmbientOption = None,
     altitude: AltitudeOption = None,
+    air_conditioning: CoolingOption = None,
     duty: DutyOption = None,
+    plan: PlanOption = None,
     cold: Annotated[bool, typer.Option("--cold", help="it stood overnight; else it comes warm from the flat")] = False,
     out: Annotated[Path | None, typer.Option("--out", help="write a chart of the drive: .png or .svg")] = None,
     force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
@@ -43,24 +53,25 @@ def drive(
     draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that are driven")] = None,
 ) -> None:
     """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
-    from toptank.faces.chart import check_chart_file
     from toptank.jobs import drive_verbs, service
 
     opened = service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
-        check_chart_file(out, replace=force)
+        from toptank.faces.web.drawing.picture_file import check_picture_file
+
+        check_picture_file(out, replace=force)
     with working("driving possible vehicles"):
         answer = drive_verbs.drive(
             opened, legs=legs, route=route, speed=speed, ambient=ambient,
-            altitude=altitude, duty=duty, cold=cold, seed=seed, draws=draws,
-            system=system,
+            altitude=altitude, air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed,
+            draws=draws, system=system,
         )  # fmt: skip
     if out is not None:
-        from toptank.faces.chart import write_chart
-        from toptank.faces.drive_chart import draw_drive
+        from toptank.faces.web.drawing.picture_file import write_picture
+        from toptank.faces.web.drawing.strip_chart import strip_chart, strip_of
 
-        write_chart(answer, out, system, replace=force, drawn=draw_drive)
+        write_picture(strip_chart(strip_of(answer), system), out, replace=force)
     if as_json:
         from toptank.jobs.drive_json import drive_json
 

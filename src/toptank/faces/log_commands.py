@@ -100,7 +100,14 @@ def verify(
         write_order_of(opened, units, pdf=pdf, html=html, verified=answer, seed=answer.seed, force=force, quiet=as_json)
 
 
-def show_simulated(job: Any, units: Any, chosen: Any) -> None:
+def compiled_meanwhile(job: Any) -> Any:
+    """Begin to compile what a simulated check drive takes."""
+    from toptank.jobs import verify_verbs
+
+    return verify_verbs.compiled_meanwhile(job)
+
+
+def show_simulated(job: Any, units: Any, chosen: Any, meanwhile: Any) -> None:
     """Simulate a check drive of what was chosen, and print its verdict; where nothing was recommended, nothing."""
     from toptank.faces.log_table import show_verdict
     from toptank.jobs import verify_verbs
@@ -108,5 +115,6 @@ def show_simulated(job: Any, units: Any, chosen: Any) -> None:
     if chosen.recommended is None:
         return
     with working("simulating a check drive"):
+        meanwhile.result()
         answer = verify_verbs.simulated(chosen, seed=chosen.seed)
     show_verdict(answer, units.value if units else job.system)

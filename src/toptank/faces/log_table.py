@@ -8,9 +8,10 @@ from rich.table import Table
 
 from toptank.faces.diagnose_table import LEAST, SHOWN, percent
 from toptank.faces.tables import CAUTION, console, show_notes
+from toptank.jobs.log_words import shown_lines
 from toptank.jobs.verdict_words import headline, verdict_lines
 from toptank.units.conversion import System, unit_of
-from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
+from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 
 ROWS = 9
@@ -31,7 +32,7 @@ def show_log(answer: Any, system: System) -> None:
     console.print(table)
     if left_out:
         console.print(f"Left out: {escape(', '.join(left_out))}.", style="dim")
-    for line in _shows(answer.shown, system):
+    for line in shown_lines(answer.shown, system):
         console.print(line)
     moved = Table("it may be", "before", "with the log", box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for one in answer.moved[:SHOWN]:
@@ -45,35 +46,6 @@ def show_log(answer: Any, system: System) -> None:
     )
     show_notes([*job.remarks, *answer.remarks], [*job.assumed_units, *answer.assumed_units])
     console.print(CAUTION, style="dim")
-
-
-def _shows(shown: Any, system: System) -> list[str]:
-    """What the log shows by itself."""
-    lines = [
-        f"Settled {_minutes(one.begin)} to {_minutes(one.end)}: {show(one.temperature, TEMPERATURE, system)}."
-        for one in shown.stretches
-    ]
-    for rate, word in ((shown.rise, "rise"), (shown.fall, "fall")):
-        if rate is not None:
-            where = "standing" if rate.standing else "driving"
-            engine = "" if rate.running else ", engine off"
-            change = show(abs(rate.change), TEMPERATURE_RISE, system, 0)
-            lines.append(f"Fastest {word}: {change} in a minute from {_minutes(rate.begin)} on, {where}{engine}.")
-    if shown.swings is not None:
-        one = shown.swings
-        lines.append(
-            f"Swings of {show(one.height, TEMPERATURE_RISE, system, 0)} every {one.period:.0f} s from "
-            f"{_minutes(one.begin)} to {_minutes(one.end)} while nothing changed: something comes and goes."
-        )
-    if shown.opening is not None:
-        lines.append(
-            f"The warm-up breaks off at {show(shown.opening, TEMPERATURE, system)}: there the thermostat opens."
-        )
-    return lines
-
-
-def _minutes(seconds: float) -> str:
-    return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"
 
 
 def show_verdict(answer: Any, system: System) -> None:

@@ -128,10 +128,13 @@ def _show_corrected(answer: Any, system: Any) -> None:
 
     if not any(one.concentrate > 0.0 for one in answer.recipe.rounds):
         return
+    if answer.read is not None:
+        console.print("The reading was turned into concentrate, so that these figures hold as they stand.")
+        return
     most_drained, usual, least_drained = answer.corrected
     least, _, most = answer.glycol_shares
     console.print(
-        f"Corrected: concentrate holds {100 * least:.0f} to {100 * most:.0f} % glycol. Where both percentages are of "
+        f"Corrected: concentrate counts for {_ends(least, most)} % glycol. Where both percentages are of "
         f"glycol itself, as a refractometer tells it, exchange [bold]{_volume(usual.drained, system)}[/bold] "
         f"({_volume(least_drained.drained, system)} to {_volume(most_drained.drained, system)}); "
         f"{_volume(answer.recipe.drained, system)} would give {100 * answer.gives[1]:.1f} %."
@@ -168,7 +171,13 @@ def _show_points(answer: Any, system: Any) -> None:
                 _band([getattr(one, field) for one in reading.corrected], system),
             )
     console.print(table)
-    console.print("Boiling at sea level. In brackets: concentrate of 93 and of 96 % glycol.", style="dim")
+    least, _, most = answer.glycol_shares
+    said = f"In brackets: concentrate that counts for {_ends(least, most, 'and for')} % glycol."
+    console.print(f"Boiling at sea level. {said}", style="dim")
+
+
+def _ends(least: float, most: float, between: str = "to") -> str:
+    return f"{100 * least:.3g} {between} {100 * most:.3g}"
 
 
 def _band(three: list[float | None], system: Any) -> str:

@@ -119,7 +119,7 @@ def show_freeze(answer: Any, system: System) -> None:
         console.print(f"{sentence(remark)}.")
     show_notes((), answer.assumed_units)
     console.print(
-        "Concentrate holds 95 % glycol. Keep between 40 and 60 %: a stronger mix cools less and does not protect more.",
+        "Of concentrate. Keep between 40 and 60 %: a stronger mix cools less and does not protect more.",
         style="dim",
     )
 

@@ -238,6 +238,7 @@ class Driven:
     duty : duty of the job that stands behind what the drive does not say
     cold : it starts cold
     known_by : what the possible vehicles rest on: the sheet, or sheet and evidence
+    done : work that is taken as done; empty: the vehicle as it is
     outlook : bands, chances, what would help
     """
 
@@ -246,6 +247,7 @@ class Driven:
     duty: str
     cold: bool
     known_by: str
+    done: tuple[str, ...]
     outlook: RouteOutlook
     remarks: tuple[str, ...]
     assumed_units: tuple[str, ...]

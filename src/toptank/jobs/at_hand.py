@@ -17,10 +17,11 @@ from typing import TYPE_CHECKING, Any
 from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
-    from toptank.jobs.answers import Chosen, Diagnosed, Forecast
+    from toptank.jobs.answers import Chosen, Diagnosed, Driven, Forecast
     from toptank.jobs.job import Job
     from toptank.jobs.order.check_drive import CheckDrive
     from toptank.jobs.order.record import Order
+    from toptank.units.conversion import System
 
 MOST = 12
 """Answers of a kind that are kept; one holds some ten megabytes."""
@@ -64,7 +65,7 @@ class _Kept:
         return answer
 
 
-_diagnoses, _choices, _forecasts, _orders, _drives = _Kept(), _Kept(), _Kept(), _Kept(), _Kept()
+_diagnoses, _choices, _forecasts, _orders, _drives, _roads = (_Kept() for _ in range(6))
 
 
 def diagnosis(job: Job, go_on: GoOn = unasked) -> Diagnosed:
@@ -121,6 +122,42 @@ def check_drive(job: Job, plan: str | None, go_on: GoOn = unasked) -> CheckDrive
 def check_drive_if_there(job: Job, plan: str | None) -> CheckDrive | None:
     """Return the readings to expect if they are at hand."""
     return _drives.there(_mark(_plans(job), plan))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Road:
+    """A drive that is asked about, as it was typed; what is empty is left to the job.
+
+    Parameters
+    ----------
+    legs, route : typed, or the checksum of a GPX file that is kept with the job; one of the two
+    speed, ambient, air_conditioning, duty : as `drive_verbs.drive` takes them
+    cold : "cold" where it stood overnight
+    plan : a plan whose work is taken as done
+    system : what bare figures mean; None: as in the job
+    """
+
+    legs: str = ""
+    route: str = ""
+    speed: str = ""
+    ambient: str = ""
+    air_conditioning: str = ""
+    duty: str = ""
+    cold: str = ""
+    plan: str = ""
+    system: System | None = None
+
+
+def road(number: int, job: Job, asked: Road) -> Driven:
+    """Return how a stored job's vehicle would go along a road, worked out if it is not at hand."""
+    from toptank.jobs.kept_logs import drive_along
+
+    return _of(job, _roads.found(_mark(_plans(job), asked), lambda: drive_along(number, job, asked)))
+
+
+def road_if_there(job: Job, asked: Road) -> Driven | None:
+    """Return a drive if it is at hand."""
+    return _of(job, _roads.there(_mark(_plans(job), asked)))
 
 
 def forecast(job: Job) -> Forecast:

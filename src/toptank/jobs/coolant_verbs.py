@@ -173,18 +173,18 @@ def cap(
     notes: list[str] = []
     facts = job.sheet.facts
     own = None if bottle is None else between("bottle", bottle, VOLUME, 1e-4, LARGEST_BOTTLE, system, notes)
-    named = tuple(parts) or _guessed_parts(facts)
+    named = tuple(parts) or guessed_parts(facts)
     cap_choice.weakest(named)
     T_worst = job.limit if hottest is None else between("at", hottest, TEMPERATURE, 330.0, 430.0, system, notes)
     altitude = max(day.facts["altitude"].value for day in worst_day(job))
     share, glycol = facts["fill.concentrate"].value, facts["fill.glycol"].value
-    stamped = facts["cap.pressure"].value if facts["cap.pressure"].how != How.ASSUMED else None
-    answer = cap_choice.choose_cap(T_worst, altitude, share, glycol, named, stamped=stamped)
+    stamped, whence = made_for(facts)
+    answer = cap_choice.choose_cap(T_worst, altitude, share, glycol, named, stamped=stamped, stamped_by=whence)
     T_hot = min(T_worst, max(row.boiling_point for row in answer.rows))
     grows = expansion.growth(COLD_FILL, T_hot, share, glycol)
     capacity = facts["fill.capacity"].value
     kinds = declaration_of("cap.system").choices
-    resting = ("cap.system", "fill.capacity", "fill.concentrate", "fill.glycol")
+    resting = ("cap.pressure", "cap.system", "fill.capacity", "fill.concentrate", "fill.glycol")
     return CapAndBottle(
         job=job,
         T_worst=T_worst,
@@ -202,7 +202,19 @@ def cap(
     )
 
 
-def _guessed_parts(facts: Mapping[str, Fact]) -> tuple[str, ...]:
+def made_for(facts: Mapping[str, Fact]) -> tuple[float, str]:
+    """Gauge pressure that the system was made for [Pa], which no cap exceeds, and where that is from.
+
+    Where nobody read the cap it is what such a vehicle has: an open system must not be closed with a stronger one.
+    """
+    from toptank.knowledge.sheet import How
+    from toptank.studies.choose.cap_choice import SPECIFIED, SUCH_A_VEHICLE
+
+    fact = facts["cap.pressure"]
+    return fact.value, SUCH_A_VEHICLE if fact.how == How.ASSUMED else SPECIFIED
+
+
+def guessed_parts(facts: Mapping[str, Fact]) -> tuple[str, ...]:
     """What an old vehicle has, where nobody looked: its core by its metal, heater core and hoses of unknown age."""
     core = (
         "radiator, all aluminium, welded" if facts["core.material"].value > 0.5 else "radiator seams, old and soldered"

@@ -10,13 +10,14 @@ from toptank.jobs.diagnose_verbs import checked_seed, question_of
 from toptank.units.dimension import ALTITUDE, DISTANCE
 from toptank.units.display import show
 from toptank.units.nearest import did_you_mean
+from toptank.units.quantity import parse_choice
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-    from toptank.jobs.answers import Driven, Stretch
+    from toptank.jobs.answers import Chosen, Driven, Stretch
     from toptank.jobs.job import Job
     from toptank.jobs.weather import Weather
     from toptank.knowledge.sheet import DutySheet
@@ -32,6 +33,11 @@ PIECES, STOP = 6, 60.0
 """Pieces that a route is told in, and time at its end from which standing there is told by itself [s]."""
 
 FEWEST, MOST = 50, 10_000
+OFF_ON = ("off", "on")
+WITH_EVIDENCE = "sheet and evidence"
+ASKS_LESS = "load"
+"""Group of the remedies that mend nothing and ask less of the vehicle."""
+
 EASY_SPEED = 20.0
 """Speed on the flat at which a warm vehicle comes to the start of a drive, if that is not slower anyway [m/s]."""
 
@@ -44,7 +50,10 @@ def drive(
     speed: str | None = None,
     ambient: str | None = None,
     altitude: str | None = None,
+    air_conditioning: str | None = None,
     duty: str | None = None,
+    plan: str | None = None,
+    chosen: Chosen | None = None,
     cold: bool = False,
     seed: int | None = None,
     draws: int | None = None,
@@ -58,7 +67,10 @@ def drive(
     legs, route : the drive, typed or as a GPX file; one of the two
     speed : how fast a route is driven; left out: as its time stamps say
     ambient, altitude : weather and height of the start, as people write them; left out: those of the duty
+    air_conditioning : on or off at the start; left out: as at the duty
     duty : duty of the job from which comes what the drive does not say: load, humidity, air conditioning
+    plan : drive the vehicle as the work of this plan would leave it; left out: as it is now
+    chosen : the choice of remedies, where it is there already
     cold : it stood overnight; otherwise it comes to the start warm, from a level road
     seed, draws : of the possible vehicles
     system : unit system of bare numbers; left out: that of the job
@@ -68,10 +80,7 @@ def drive(
     from toptank.jobs.legs import read_legs
     from toptank.studies.route.outlook import outlook
 
-    seed, draws = checked_seed(seed), DRAWS if draws is None else draws
-    if not FEWEST <= draws <= MOST:
-        limit = f"must lie between {FEWEST} and {MOST:,}"
-        raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
+    seed, draws = checked_seed(seed), _checked_draws(draws)
     if (legs is None) == (route is None):
         fix = 'write --legs "8 miles up 6 % at 45 mph, then idle 10 min"'
         raise Refusal(field="legs", value="(missing)", limit="or --route must say what is driven", fix=fix)
@@ -79,7 +88,7 @@ def drive(
     system = system or job.system
     sheet = _chosen_duty(job, duty)
     weather = _weather(sheet, ambient, system, notes)
-    at_start = _start_of(sheet, weather, altitude, system, notes)
+    at_start = _start_of(sheet, weather, altitude, air_conditioning, system, notes)
     said: tuple[str, ...] = ()
     if route is not None:
         profile, said = _routed(route, at_start, weather, speed, system, notes)
@@ -89,7 +98,7 @@ def drive(
         profile = profile_of(read, duty=at_start, ambient=weather.along)
         ends = list(accumulate(leg.seconds for leg in read))
         names = [leg.text for leg in read]
-    vehicles, known_by = _possible(job, draws, seed)
+    vehicles, known_by, done = _vehicles(job, plan, chosen, draws, seed)
     answer = outlook(
         vehicles,
         profile,
@@ -103,12 +112,21 @@ def drive(
         duty=sheet.name,
         cold=cold,
         known_by=known_by,
+        done=done,
         outlook=answer,
-        remarks=(*job.remarks, *said),
+        remarks=(*job.remarks, *said, *weather.said(float(profile.time[-1]))),
         assumed_units=(*job.assumed_units, *notes),
         draws=draws,
         seed=seed,
     )
+
+
+def _checked_draws(draws: int | None) -> int:
+    draws = DRAWS if draws is None else draws
+    if not FEWEST <= draws <= MOST:
+        limit = f"must lie between {FEWEST} and {MOST:,}"
+        raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
+    return draws
 
 
 def _stretches(answer: RouteOutlook, names: Sequence[str], ends: Sequence[float]) -> tuple[Stretch, ...]:
@@ -184,8 +202,15 @@ def _pieces(profile: Profile, system: System) -> tuple[list[str], list[float]]:
     return names, [*ends[:-1], float(time[-1])]
 
 
-def _start_of(sheet: DutySheet, weather: Weather, altitude: str | None, system: System, notes: list[str]) -> Duty:
-    """What the drive does not say, with weather and height of the start where they are given."""
+def _start_of(
+    sheet: DutySheet,
+    weather: Weather,
+    altitude: str | None,
+    air_conditioning: str | None,
+    system: System,
+    notes: list[str],
+) -> Duty:
+    """What the drive does not say, with weather, height of the start and air conditioning where they are given."""
     from toptank.jobs.typed_figure import between
     from toptank.knowledge.sheet import duty
 
@@ -194,6 +219,8 @@ def _start_of(sheet: DutySheet, weather: Weather, altitude: str | None, system: 
         start = dataclasses.replace(
             start, altitude=between("altitude", altitude, ALTITUDE, -450.0, 5400.0, system, notes)
         )
+    if air_conditioning is not None:
+        start = dataclasses.replace(start, air_conditioning=parse_choice(air_conditioning, OFF_ON, "air conditioning"))
     return start
 
 
@@ -213,6 +240,16 @@ def _before(profile: Profile, start: Duty) -> Duty:
     )
 
 
+def _vehicles(
+    job: Job, plan: str | None, chosen: Chosen | None, draws: int, seed: int
+) -> tuple[Vehicle, str, tuple[str, ...]]:
+    """Possible vehicles as they are or after a plan, what they rest on, and the work that is taken as done."""
+    if plan is None:
+        return *_possible(job, draws, seed), ()
+    vehicles, done = _repaired(job, plan, chosen, draws, seed)
+    return vehicles, WITH_EVIDENCE, done
+
+
 def _possible(job: Job, draws: int, seed: int) -> tuple[Vehicle, str]:
     """Possible vehicles: as the evidence leaves them with their causes, or without evidence as the sheet has them."""
     from toptank.knowledge.draws import draws as drawn
@@ -220,8 +257,23 @@ def _possible(job: Job, draws: int, seed: int) -> tuple[Vehicle, str]:
 
     told = job.evidence
     if told.readings or told.findings or told.changes:
-        return resampled(weigh(question_of(job), seed), draws, seed).vehicle, "sheet and evidence"
+        return resampled(weigh(question_of(job), seed), draws, seed).vehicle, WITH_EVIDENCE
     return drawn(job.sheet, draws, seed), "sheet"
+
+
+def _repaired(job: Job, plan: str, chosen: Chosen | None, draws: int, seed: int) -> tuple[Vehicle, tuple[str, ...]]:
+    """Possible vehicles as the work of a plan would leave them, and that work.
+
+    What a plan asks less of the vehicle is no work: it is said of the drive, as legs or air conditioning.
+    """
+    from toptank.jobs.choose_verbs import choose, possible_vehicles, subjects_of
+    from toptank.jobs.order.writing import taken_plan
+    from toptank.studies.choose.outlook import mended
+
+    chosen = chosen or choose(job, seed=seed)
+    work = [remedy for remedy in taken_plan(chosen, plan).remedies if remedy.group != ASKS_LESS]
+    subjects = subjects_of(job, possible_vehicles(job, chosen.weighed, draws, seed), draws, seed)
+    return mended(subjects, work), tuple(remedy.name for remedy in work)
 
 
 def _unsure(sheet: DutySheet, draws: int, seed: int) -> Unsure:

@@ -170,7 +170,7 @@ def _place(document: Any, path: str, *, make: bool) -> tuple[Any, str]:
             fix = "look at the page again: somebody has changed the list"
             raise Refusal(field=shortened(path), value="(a row)", limit="is not there any more", fix=fix)
         return rows[place], rest[1]
-    known = (*sections(), "job", "vehicle", "fit", "history")
+    known = (*sections(), "job", "vehicle", "fit", "history", "log")
     if len(rest) != 1 or section not in known:
         limit, fix = "is no field of a job", "name one of the form"
         raise Refusal(field="field", value=shortened(path), limit=limit, fix=fix)

@@ -7,7 +7,7 @@ by its name (`row_names`), not by its place, which shifts when somebody takes an
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from toptank.jobs import edit_document as edited
@@ -131,6 +131,17 @@ def set_list(number: int, path: str, words: list[str], *, author: str = "") -> R
     words = [_readable(word, path) for word in words]
     note = f"{path}: {shortened(', '.join(words), 60) or 'taken out'}"
     return _changed(number, lambda text: edited.with_list(text, path, words), author=author, note=note)
+
+
+def set_log_columns(number: int, columns: Sequence[str], decimal: str, *, author: str = "") -> Revision:
+    """Write what columns of logs mean, and the sign before decimals; empty ones are taken out."""
+    told = [_readable(column, "log.columns") for column in columns]
+
+    def write(text: str) -> str:
+        return edited.with_value(edited.with_list(text, "log.columns", told), "log.decimal", decimal, "")
+
+    note = f"columns of logs: {shortened(', '.join(told), 60) or 'as their heads say'}"
+    return _changed(number, write, author=author, note=note)
 
 
 def set_units(number: int, system: System, *, author: str = "") -> Revision:

@@ -295,13 +295,13 @@ def keep_diagnosis(number: int, *, seed: int | None = None) -> tuple[KeptAnswer,
     return keeping, shown.title
 
 
-def keep_verdict(number: int, *, said: str, seed: int, draws: int, log: Path) -> KeptAnswer:
-    """Keep the verdict on a check drive, and a copy of its log, with the newest revision of a job."""
+def keep_with_log(number: int, kind: str, *, said: str, seed: int, draws: int, log: Path) -> KeptAnswer:
+    """Keep the verdict on a check drive, or what a log says, and a copy of the log with a job's newest revision."""
     from toptank.system.balance import EQUATIONS_VERSION
 
     shown, _ = _newest(number)
     attach(number, log)
-    return _keep(shown, "verdict", seed=seed, draws=draws, version=EQUATIONS_VERSION, answer=said)
+    return _keep(shown, kind, seed=seed, draws=draws, version=EQUATIONS_VERSION, answer=said)
 
 
 def _newest(number: int) -> tuple[Revision, Job]:

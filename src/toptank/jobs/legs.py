@@ -17,6 +17,9 @@ EXAMPLE = "8 miles up 6 % at 45 mph, then idle 10 min"
 TOWING_CLIMB = "11.4 miles up 5.8 % at 40 mph, air conditioning on"
 """The climb of the towing trial of SAE J2807: 3,500 ft, 3 to 7 %, here at its mean, and at its least speed."""
 
+DEMO_CLIMB = "6 miles flat at 50 mph, then 5.3 miles up 5 % at 35 mph, then idle 5 min"
+"""The road of the built-in example, as in examples/demo-climb.gpx: river road, ridge climb, stop at the farm gate."""
+
 MOST_LETTERS, MOST_LEGS = 2000, 60
 LONGEST = 12 * 3600.0
 """Longest drive [s]."""

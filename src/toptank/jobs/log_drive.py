@@ -126,7 +126,7 @@ def _height_and_grade(
 def _outside(log: DriveLog, file: LogFile, ambient: str | None, system: System, notes: list[str]) -> Floats:
     if ambient is not None:
         weather = read_weather(ambient, system=system)
-        notes += weather.notes
+        notes += [*weather.notes, *weather.said(log.length)]
         return weather.along(log.time)
     if "ambient" in log.driven:
         return log.driven["ambient"]

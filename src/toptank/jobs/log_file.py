@@ -69,7 +69,7 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
         return plain_head(head) in mapping.columns or channel_named(head_of(head)) is not None
 
     table = read_table(path, understood)
-    meant = [_meant(head, mapping) for head in table.heads]
+    meant = [meant_by(head, mapping) for head in table.heads]
     wanted = [i for i, one in enumerate(meant) if one.key not in ("", IGNORE)]
     comma = decimal_comma(table.cells.select(str(i) for i in wanted), table.separator, mapping.decimal)
     time, time_column, time_form = _time(table, meant, comma)
@@ -90,7 +90,8 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     return LogFile(name=path.name, log=log, columns=tuple(said), rows=len(table.cells), remarks=tuple(remarks))
 
 
-def _meant(head: str, mapping: LogMapping) -> Meant:
+def meant_by(head: str, mapping: LogMapping) -> Meant:
+    """What a head means: by the mapping, else by its own words."""
     told = mapping.columns.get(plain_head(head))
     if told is not None:
         return told
@@ -162,7 +163,7 @@ def _channels(
         if int(cells.is_not_null().sum()) == 0:
             columns[i] = Column(head=table.heads[i], key="", unit="", note="empty")
             continue
-        unit, whence = _unit(table, i, one, cells)
+        unit, whence = unit_of_column(table, i, one, cells)
         found, shown_unit = figures(cells, one.key, unit, comma, f"column {shortened(table.heads[i], 40)!r}")
         rival = taken.get(one.key)
         if rival is not None and np.isfinite(values[one.key]).sum() >= np.isfinite(found).sum():
@@ -177,8 +178,13 @@ def _channels(
     return values, columns
 
 
-def _unit(table: Table, place: int, meant: Meant, cells: pl.Series) -> tuple[str, str]:
-    """Unit of a column's figures, empty where its cells say it or need none; and who says so."""
+def unit_of_column(table: Table, place: int, meant: Meant, cells: pl.Series) -> tuple[str, str]:
+    """Unit of a column's figures, empty where its cells say it or need none; and who says so.
+
+    Raises
+    ------
+    Refusal : if nobody says it, or it is one of something else
+    """
     head = head_of(table.heads[place])
     if meant.unit:
         return meant.unit, "unit by the mapping"

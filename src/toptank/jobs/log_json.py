@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.as_json import keyed, number, pair
 from toptank.jobs.diagnose_json import percent
+from toptank.jobs.log_words import shown_lines
+from toptank.jobs.verdict_words import better_drive_words, headline, verdict_lines
 from toptank.system.balance import EQUATIONS_VERSION
-from toptank.units.dimension import GRADE, SPEED, TEMPERATURE, TEMPERATURE_RISE
+from toptank.units.dimension import ALTITUDE, DISTANCE, GRADE, SPEED, TEMPERATURE, TEMPERATURE_RISE
 
 if TYPE_CHECKING:
     from toptank.jobs.log_answers import Logged, Shown, Verified
@@ -31,6 +33,7 @@ def log_json(answer: Logged, system: System) -> dict[str, Any]:
         "seed": answer.seed,
         **_file(answer.file),
         "shows": _shown(answer.shown, system),
+        "says": list(shown_lines(answer.shown, system)),
         "independent_readings": round(answer.worth, 2),
         "causes": [
             {"cause": one.cause, "before_pct": percent(one.before), "with_the_log_pct": percent(one.after)}
@@ -110,6 +113,9 @@ def verify_json(answer: Verified, system: System) -> dict[str, Any]:
         "log": None if answer.file is None else _file(answer.file),
         "verdict": said.word,
         "proves": said.proves,
+        "says": [headline(said), *verdict_lines(answer, system)],
+        "better_drive_says": better_drive_words(answer, system),
+        **pair("limit", answer.job.limit, TEMPERATURE, system),
         "would_show_nothing_done_pct": percent(said.power),
         **pair("hotter_than_forecast", said.difference, TEMPERATURE_RISE, system),
         keyed("if_as_forecast", TEMPERATURE_RISE, system): _band(said.forecast, system, rise=True),
@@ -143,6 +149,7 @@ def verify_json(answer: Verified, system: System) -> dict[str, Any]:
             **pair("stays_under", better.hottest, TEMPERATURE, system),
         },
         "along": _along(answer, system),
+        "readings": _readings(answer, system),
         "remarks": list(answer.remarks),
         "assumed_units": list(answer.assumed_units),
     }
@@ -150,13 +157,19 @@ def verify_json(answer: Verified, system: System) -> dict[str, Any]:
 
 def _along(answer: Verified, system: System) -> dict[str, Any]:
     """The strip: one list a figure, one entry a point; null where nothing was read."""
-    said = answer.verdict
+    said, profile = answer.verdict, answer.drive.profile
     every = max(-(-len(said.time) // POINTS), 1)
     read = answer.drive.read
     places = [min(round(float(moment)), len(read) - 1) for moment in said.time[::every]]
     lists = {"low": said.low, "middle": said.middle, "high": said.high, "boiling_point": said.boiling}
     return {
         "minutes": [round(float(moment) / 60.0, 3) for moment in said.time[::every]],
+        keyed("distance", DISTANCE, system): [
+            number(float(profile.distance[place]), DISTANCE, system) for place in places
+        ],
+        keyed("altitude", ALTITUDE, system): [
+            number(float(profile.altitude[place]), ALTITUDE, system) for place in places
+        ],
         **{
             keyed(f"forecast_{name}" if name != "boiling_point" else name, TEMPERATURE, system): [
                 number(float(one), TEMPERATURE, system) for one in values[::every]
@@ -166,6 +179,16 @@ def _along(answer: Verified, system: System) -> dict[str, Any]:
         keyed("read", TEMPERATURE, system): [
             None if math.isnan(read[place]) else number(float(read[place]), TEMPERATURE, system) for place in places
         ],
+    }
+
+
+def _readings(answer: Verified, system: System) -> dict[str, list[float]]:
+    """What was read, and when: of a logger's many rows some."""
+    said = answer.verdict
+    every = max(-(-len(said.read_time) // POINTS), 1)
+    return {
+        "minutes": [round(float(moment) / 60.0, 3) for moment in said.read_time[::every]],
+        keyed("read", TEMPERATURE, system): [number(float(one), TEMPERATURE, system) for one in said.read[::every]],
     }
 
 

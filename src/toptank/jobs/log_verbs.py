@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from toptank.jobs.job import Job
     from toptank.jobs.log_answers import Logged, Moved, Shown
     from toptank.jobs.log_file import LogFile
+    from toptank.jobs.store.record import KeptAnswer
     from toptank.knowledge.drive_log import DriveLog
     from toptank.studies.diagnose.posterior import Weighed
     from toptank.units.conversion import System
@@ -79,6 +80,17 @@ def log(
         draws_worth=says.weighed.worth,
         seed=seed,
     )
+
+
+def keep(number: int, path: Path, answer: Logged) -> KeptAnswer:
+    """Keep what a log says, and the log, with a stored job."""
+    import json
+
+    from toptank.jobs import job_verbs
+    from toptank.jobs.log_json import log_json
+
+    said = json.dumps(log_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
+    return job_verbs.keep_with_log(number, "log", said=said, seed=answer.seed, draws=answer.drawn, log=path)
 
 
 def shown_by(log: DriveLog) -> Shown:

@@ -142,7 +142,8 @@ def mix(
     code = parse_choice(glycol, GLYCOLS, "glycol")
     left = _left_after(rinses, drains)
     inside *= left
-    least, usual, most = study.GLYCOL_SHARES
+    shares = study.GLYCOL_SHARES[int(code)]
+    least, usual, most = shares
 
     def recipe(strength: float) -> Recipe:
         return study.recipe(volume, drains, inside, wanted, strength=strength)
@@ -172,7 +173,7 @@ def mix(
         glycol=GLYCOLS[int(code)],
         recipe=plain,
         corrected=(recipe(least), recipe(usual), recipe(most)),
-        glycol_shares=study.GLYCOL_SHARES,
+        glycol_shares=shares,
         gives=(given(least), given(usual), given(most)),
         refill=filled,
         premixed=premixed,

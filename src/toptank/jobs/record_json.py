@@ -45,6 +45,11 @@ def beside_json(number: int, added: Note | Attachment) -> dict[str, Any]:
     return {"number": number} | dataclasses.asdict(added)
 
 
+def attachments_json(number: int, found: Sequence[Attachment]) -> dict[str, Any]:
+    """Return the list of the photos and logs of a job."""
+    return {"number": number, "attachments": [dataclasses.asdict(one) for one in found]}
+
+
 def kept_answer_json(kept: KeptAnswer) -> dict[str, Any]:
     """Return an answer that was kept."""
     return dataclasses.asdict(kept) | {"answer": json.loads(kept.answer)}

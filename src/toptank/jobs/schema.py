@@ -18,7 +18,7 @@ from toptank.jobs.schema_of_coolant import bleed_answer, cap_answer, water_answe
 from toptank.jobs.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
 from toptank.jobs.schema_of_drive import drive_answer
 from toptank.jobs.schema_of_log import log_answer, verify_answer
-from toptank.jobs.schema_of_record import record_answers
+from toptank.jobs.schema_of_record import attachments_answer, record_answers
 from toptank.jobs.schema_shapes import SYSTEMS, TEXT, Schema, headed, many, quantity, table, table_of_all, told, words
 from toptank.jobs.what_if_json import what_if_answer
 from toptank.knowledge.sheet import How, duty_fields, sections
@@ -61,6 +61,7 @@ def schemas() -> dict[str, Schema]:
         "answer-vehicles": headed("Answer of `toptank vehicles --json`", vehicles_answer()),
         "answer-explain": headed("Answer of `toptank explain --json`", explain_answer()),
         "answer-sheet-new": headed("Answer of `toptank sheet new --json`", sheet_answer()),
+        "answer-attachments": attachments_answer(),
         **record_answers(),
     }
 

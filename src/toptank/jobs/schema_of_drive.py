@@ -1,7 +1,7 @@
 """JSON schema of a drive."""
 
 from toptank.jobs.as_json import keyed
-from toptank.jobs.drive_verbs import FEWEST, MOST
+from toptank.jobs.drive_verbs import FEWEST, MOST, WITH_EVIDENCE
 from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figure, many, table_of_all, told, words
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, SPEED, TEMPERATURE, TEMPERATURE_RISE, Dimension
@@ -40,7 +40,9 @@ def drive_answer(system: System) -> Schema:
         **figure("limit", TEMPERATURE, system),
         "duty": told("duty of the job that stands behind what the drive does not say"),
         "starts_cold": YES_NO,
-        "known_by": words(("sheet", "sheet and evidence"), "what the possible vehicles rest on"),
+        "known_by": words(("sheet", WITH_EVIDENCE), "what the possible vehicles rest on"),
+        "done": {**TEXTS, "description": "work that is taken as done; empty: the vehicle as it is"},
+        "says": {**TEXTS, "minItems": 3, "description": "peak, chances, what would ease it, in sentences"},
         "minutes": MINUTES,
         **figure("distance", DISTANCE, system),
         keyed("peak", TEMPERATURE, system): {**band, "description": "highest reading of the gauge"},

@@ -7,7 +7,7 @@ from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figu
 from toptank.studies.diagnose.causes import CAUSE_NAMES
 from toptank.studies.verify.verdict import WORDS
 from toptank.units.conversion import System, unit_of
-from toptank.units.dimension import GRADE, SPEED, TEMPERATURE, TEMPERATURE_RISE
+from toptank.units.dimension import ALTITUDE, DISTANCE, GRADE, SPEED, TEMPERATURE, TEMPERATURE_RISE
 
 YES_NO: Schema = {"type": "boolean"}
 AMOUNT: Schema = {"type": "number", "minimum": 0}
@@ -72,6 +72,7 @@ def log_answer(system: System) -> Schema:
         "seed": COUNT,
         **_file(),
         "shows": shows,
+        "says": {**TEXTS, "description": "what the log shows by itself, in sentences"},
         "independent_readings": {**AMOUNT, "description": "that the log is worth, however many rows it has"},
         "causes": many(cause, least=1),
         "none_of_these_pct": PERCENT,
@@ -117,6 +118,9 @@ def verify_answer(system: System) -> Schema:
         "log": {**_or_null(table_of_all(_file())), "description": "null: a simulated drive"},
         "verdict": words(WORDS),
         "proves": {**YES_NO, "description": "false: too easy to prove anything"},
+        "says": {**TEXTS, "minItems": 2, "description": "the verdict in words, its headline first"},
+        "better_drive_says": {**TEXT, "description": "empty where this drive proves enough"},
+        **figure("limit", TEMPERATURE, system),
         "would_show_nothing_done_pct": PERCENT,
         **figure("hotter_than_forecast", TEMPERATURE_RISE, system),
         keyed("if_as_forecast", TEMPERATURE_RISE, system): band,
@@ -131,6 +135,7 @@ def verify_answer(system: System) -> Schema:
         "causes_back": many(back),
         "better_drive": _or_null(better),
         "along": table_of_all(_along(system)),
+        "readings": table_of_all({"minutes": FIGURES, keyed("read", TEMPERATURE, system): FIGURES}),
         "remarks": TEXTS,
         "assumed_units": TEXTS,
     }
@@ -142,6 +147,8 @@ def _along(system: System) -> Schema:
     read = many({"type": ["number", "null"]}, least=1)
     return {
         "minutes": FIGURES,
+        keyed("distance", DISTANCE, system): {**FIGURES, "description": f"in {unit_of(DISTANCE, system)}"},
+        keyed("altitude", ALTITUDE, system): {**FIGURES, "description": f"in {unit_of(ALTITUDE, system)}"},
         **{keyed(name, TEMPERATURE, system): {**FIGURES, **unit} for name in names},
         keyed("read", TEMPERATURE, system): {**read, **unit},
     }

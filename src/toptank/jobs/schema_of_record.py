@@ -25,14 +25,22 @@ _NOTE: Schema = {"at": TIME, "author": TEXT, "text": TEXT}
 _ATTACHMENT: Schema = {"checksum": CHECKSUM, "name": TEXT, "size": {**COUNT, "description": "bytes"}, "at": TIME}
 _ANSWER: Schema = {
     "number": {**NUMBER, "description": "of the answer"},
-    "kind": words(("forecast", "diagnosis", "verdict")),
+    "kind": words(("forecast", "diagnosis", "verdict", "log")),
     "revision": {**NUMBER, "description": "that was asked about"},
     "seed": COUNT,
     "draws": COUNT,
     "equations_version": TEXT,
     "at": TIME,
-    "answer": {"type": "object", "description": "as `toptank forecast`, `diagnose` or `verify` with `--json` gave it"},
+    "answer": {"type": "object", "description": "as the command of that name with `--json` gave it"},
 }
+
+
+def attachments_answer() -> Schema:
+    """Return the schema of the list of a job's photos and logs, as REST answers it."""
+    number = {**NUMBER, "description": "of the job"}
+    return headed(
+        "The photos and logs of a job", table_of_all({"number": number, "attachments": many(table_of_all(_ATTACHMENT))})
+    )
 
 
 def record_answers() -> dict[str, Schema]:

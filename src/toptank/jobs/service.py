@@ -201,7 +201,7 @@ def freeze(*, glycol: str, mix: str, system: System) -> Freezing:
     notes: list[str] = []
     concentrate = between("mix", mix, FRACTION, 0.0, 0.7, system, notes)
     code = parse_choice(glycol, GLYCOLS, "glycol")
-    by_mass = float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(concentrate), code))
+    by_mass = float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(concentrate, code), code))
     held = by_mass > STRONGEST_FREEZING
     return Freezing(
         concentrate=concentrate,

@@ -45,8 +45,8 @@ def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
         lines.append(
             f"Back up: {back}." if back else "No single cause stands out from it: look at the work itself first."
         )
-    if not answer.proves:
-        lines.append(_proposed(answer.better, verified, system))
+    if proposed := better_drive_words(verified, system):
+        lines.append(proposed)
     lines.append(f"The log is worth about {answer.worth:.0f} independent readings, however many rows it has.")
     return tuple(lines)
 
@@ -93,6 +93,11 @@ def _chance(share: float) -> str:
     if share < 0.01:
         return "under 1 %"
     return "over 99 %" if share > 0.99 else f"{100.0 * share:.0f} %"
+
+
+def better_drive_words(verified: Verified, system: System) -> str:
+    """Which drive would prove more; empty where this one proves enough."""
+    return "" if verified.verdict.proves else _proposed(verified.verdict.better, verified, system)
 
 
 def _proposed(better: Proposal | None, verified: Verified, system: System) -> str:

@@ -9,12 +9,14 @@ import dataclasses
 from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.diagnose_verbs import checked_seed, question_of
+from toptank.jobs.drive_verbs import ASKS_LESS
 from toptank.jobs.plain_file import shortened
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from concurrent.futures import Future
     from pathlib import Path
 
     import numpy as np
@@ -36,9 +38,6 @@ PLAYED = "3.5 miles flat at 50 mph, then 6 miles up 6 % at 35 mph, then idle 5 m
 DRAWS_PLAYED, PLAYER, READ_EVERY = 128, 3, 15
 """Possible vehicles of a simulated check drive, the one that plays the real one, seconds between its readings."""
 
-ASKS_LESS = "load"
-"""Group of the remedies that mend nothing and ask less of the vehicle on its worst day: no part of a check drive."""
-
 TRIED = 0.6
 """Severity with which a cause is tried on sound vehicles to see which fields it changes [1]."""
 
@@ -48,6 +47,8 @@ def verify(
     path: Path,
     *,
     done: Sequence[str] = (),
+    plan: str | None = None,
+    chosen: Chosen | None = None,
     columns: Sequence[str] = (),
     decimal: str = "",
     ambient: str | None = None,
@@ -61,7 +62,9 @@ def verify(
     ----------
     job : whose repair it is
     path : the log of the check drive
-    done : work that was done, in the words of `toptank choose`; the recommended plan if nothing is named
+    done : work that was done, in the words of `toptank choose`; if nothing is named, that of the plan
+    plan : a plan of the choice by its name, such as the one that was ordered; the recommended one if none is named
+    chosen : the choice, where it is there already
     columns, decimal : what the heads of the log do not say
     ambient, grade : what no column says
     seed : same seed, same answer; that of the forecast made before
@@ -79,10 +82,10 @@ def verify(
     seed = checked_seed(seed)
     file = read(job, path, columns=columns, decimal=decimal)
     drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
-    plan, repair = _repair(job, done, seed)
+    work, repair = _repair(job, done, plan, chosen, seed)
     return Verified(
         job=job,
-        done=tuple(remedy.name for remedy in plan),
+        done=tuple(remedy.name for remedy in work),
         file=file,
         drive=drive,
         verdict=verdict(drive, repair, seed),
@@ -93,6 +96,19 @@ def verify(
         draws=DRAWS,
         seed=seed,
     )
+
+
+def compiled_meanwhile(job: Job) -> Future[None]:
+    """Begin to compile what `simulated` takes, on a thread of its own; wait for it before you call that."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    from toptank.knowledge.sheet import duty, vehicle
+    from toptank.system.drives import compile_cold
+
+    worker = ThreadPoolExecutor(1)
+    begun = worker.submit(compile_cold, vehicle(job.sheet), duty(job.duties[-1]))
+    worker.shutdown(wait=False)
+    return begun
 
 
 def simulated(chosen: Chosen, *, seed: int) -> Verified:
@@ -153,10 +169,12 @@ def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
     if not (word.isascii() and word.isdecimal()):
         return None
     said = json.dumps(verify_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
-    return job_verbs.keep_verdict(int(word), said=said, seed=answer.seed, draws=answer.draws, log=path)
+    return job_verbs.keep_with_log(int(word), "verdict", said=said, seed=answer.seed, draws=answer.draws, log=path)
 
 
-def _repair(job: Job, done: Sequence[str], seed: int) -> tuple[tuple[Remedy, ...], Repair]:
+def _repair(
+    job: Job, done: Sequence[str], name: str | None, chosen: Chosen | None, seed: int
+) -> tuple[tuple[Remedy, ...], Repair]:
     """The work, and possible vehicles before and after it."""
     from toptank.jobs.choose_verbs import choose
     from toptank.jobs.order.writing import taken_plan
@@ -165,9 +183,10 @@ def _repair(job: Job, done: Sequence[str], seed: int) -> tuple[tuple[Remedy, ...
 
     if done:
         plan = forced(tuple(_remedy(name) for name in done))
-        return plan, repair_of(job, weigh(question_of(job), seed), plan, seed=seed, draws=DRAWS)
-    chosen = choose(job, seed=seed)
-    taken = taken_plan(chosen, None)
+        weighed = weigh(question_of(job), seed) if chosen is None else chosen.weighed
+        return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
+    chosen = chosen or choose(job, seed=seed)
+    taken = taken_plan(chosen, name)
     if all(remedy.group == ASKS_LESS for remedy in taken.remedies):
         fix = 'say it with --done, such as --done "replace the fan clutch"'
         limit = "is not said, and the plan of this job mends nothing"

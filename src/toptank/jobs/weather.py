@@ -17,6 +17,9 @@ from toptank.units.refusal import Refusal
 COLDEST, HOTTEST = 233.15, 333.15
 """Limits of the air outside [K]; those of a duty."""
 
+SHORT_BY = 60.0
+"""How much sooner than the drive a file of the weather may end without a word [s]."""
+
 _RAMP = re.compile(r"(.+?)\s+to\s+(.+)", re.IGNORECASE)
 
 
@@ -30,17 +33,29 @@ class Weather:
     ambient : the temperatures [K]; even change between them, the first and the last hold beyond
     timed : `at` are times
     notes : bare figures and the unit they were taken in
+    file : name of the file it was read from; empty without one
+    remarks : what was left out of that file
     """
 
     at: tuple[float, ...]
     ambient: tuple[float, ...]
     timed: bool
     notes: tuple[str, ...] = ()
+    file: str = ""
+    remarks: tuple[str, ...] = ()
 
     def along(self, time: Floats) -> Floats:
         """Air temperature [K] at the times of a drive [s]."""
         place = time if self.timed else time / max(float(time[-1]), 1e-9)
         return np.interp(place, self.at, self.ambient)
+
+    def said(self, seconds: float) -> tuple[str, ...]:
+        """What a person should look at again before a drive that takes so long [s]."""
+        said = tuple(f"{self.file}: {remark}" for remark in self.remarks)
+        if self.timed and seconds > self.at[-1] + SHORT_BY:
+            end = f"{self.at[-1] / 60.0:.0f} of the {seconds / 60.0:.0f} minutes of the drive"
+            said += (f"{self.file} ends after {end}: its last figure holds from there on.",)
+        return said
 
 
 def read_weather(text: str, *, system: System, field: str = "ambient") -> Weather:
@@ -56,7 +71,7 @@ def read_weather(text: str, *, system: System, field: str = "ambient") -> Weathe
     if text.strip().lower().endswith((".csv", ".tsv", ".txt")):
         return _from_file(Path(text.strip()), field)
     if ramp := _RAMP.fullmatch(text.strip()):
-        first, last = ramp.groups()
+        first, last = (end.strip() for end in ramp.groups())
         unit = last.strip().lstrip("+-0123456789.,/ ")
         first = first if any(sign.isalpha() for sign in first) else f"{first} {unit}"
         ends = tuple(between(field, end, TEMPERATURE, COLDEST, HOTTEST, system, notes) for end in (first, last))
@@ -66,10 +81,21 @@ def read_weather(text: str, *, system: System, field: str = "ambient") -> Weathe
 
 
 def _from_file(path: Path, field: str) -> Weather:
-    file = read_log(path)
+    try:
+        file = read_log(path)
+    except Refusal as refusal:  # it speaks of a log and of options that only logs have
+        where = f"{field} in {shortened(path.name)}, {refusal.field.removeprefix('log ')}"
+        fix = refusal.fix.partition(", or say --column")[0]
+        raise Refusal(field=where, value=refusal.value, limit=refusal.limit, fix=fix) from refusal
     if "ambient" not in file.log.driven:
         fix = 'it needs a column of times and one called "ambient (°F)" or "ambient (°C)"'
         limit = "has no column for the air outside"
         raise Refusal(field=field, value=shortened(path.name), limit=limit, fix=fix)
     time, ambient = file.log.time, file.log.driven["ambient"]
-    return Weather(at=tuple(time.tolist()), ambient=tuple(ambient.tolist()), timed=True, notes=file.remarks)
+    return Weather(
+        at=tuple(time.tolist()),
+        ambient=tuple(ambient.tolist()),
+        timed=True,
+        file=shortened(path.name),
+        remarks=file.remarks,
+    )

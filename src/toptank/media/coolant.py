@@ -1,8 +1,8 @@
 """Coolant: water with a share of concentrate, ethylene or propylene glycol.
 
-The tables behind the fits are by volume of *inhibited* glycol. They are read here as volumes of concentrate: their 50 %
-freezes at -37.1 °C, as 50 % of concentrate does and 50 % of pure glycol (-39.8 °C) does not, and is denser than the
-pure mix by what inhibitors weigh.
+The tables behind the fits are by volume of *inhibited* glycol. They are read here as volumes of concentrate: 50 % of
+their ethylene freezes at -37.1 °C, as 50 % of concentrate does and 50 % of pure glycol (-39.8 °C) does not, 50 % of
+their propylene at -33.7 °C, as manuals print it for concentrate; and they are denser by what inhibitors weigh.
 
 Above 100 °C and above 60 % the fits hold what tools/fit_media.py carried on; at 0 % they meet water. Vapour pressures
 follow Raoult's law for water and glycol, on the bases of `toptank.media.mixture`.
@@ -158,7 +158,7 @@ def freeze_point(concentrate: Real, glycol: Real) -> Real:
     -------
     T : freeze point [K]
     """
-    x = mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(_share(concentrate)), glycol)
+    x = mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(_share(concentrate), glycol), glycol)
     x = namespace(x).minimum(x, STRONGEST_FREEZING)
     first, second = (polynomial(x, terms) for terms in _FREEZING_DEPRESSION)
     return water.ICE - (first + glycol * (second - first))
@@ -169,7 +169,7 @@ def _share(concentrate: Real) -> Real:
 
 
 def _water_moles(concentrate: Real, glycol: Real) -> Real:
-    v = mixture.glycol_volume_fraction(_share(concentrate))
+    v = mixture.glycol_volume_fraction(_share(concentrate), glycol)
     return mixture.water_mole_fraction(mixture.glycol_mass_fraction(v, glycol), glycol)
 
 

@@ -107,10 +107,9 @@ class Drivetrain:
         in_fluid = xp.where(self.kind > 0.5, IN_AUTOMATIC_FLUID, IN_MANUAL_OIL)
         return n, power, in_fluid * (power - wheel_power)
 
-    def standing_drag(self, *, engine: Engine, in_gear: Real, rho: Real) -> Real:
-        """Power turned into heat in the stalled converter at idle in gear [W]."""
+    def standing_drag(self, *, engine: Engine, idle: Real, in_gear: Real, rho: Real) -> Real:
+        """Power turned into heat in the stalled converter in gear, at an idle speed [1/s] [W]."""
         xp = namespace(in_gear, rho, self.stall_speed)
-        n = engine.idle_speed
-        share = (n / self.stall_speed) * (n / self.stall_speed)
-        drag = share * engine.most_power(speed=n, rho=rho)
+        share = (idle / self.stall_speed) * (idle / self.stall_speed)
+        drag = share * engine.most_power(speed=idle, rho=rho)
         return xp.where(self.kind > 0.5, in_gear * drag, 0.0)

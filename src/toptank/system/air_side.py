@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from toptank.equations.effectiveness import crossflow
 from toptank.media import air
 from toptank.parts.air_passage import Film
-from toptank.system.air_path import FASTEST, SLOWEST, AirPath, around
+from toptank.system.air_path import FASTEST, SLOWEST, AirPath, AirWay, around
 from toptank.system.coolant_side import CoolantSide
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, Weather, air_speed
@@ -93,11 +93,12 @@ def zone(path: AirPath, film: Film, day: Weather, coolant: CoolantSide, *, V: Re
     V : velocity ahead of the open part of the face [m/s]
     share : share of the face [1]
     """
-    to_air = once(path.passage.conductance(film, V_open=V, rho=day.rho, heat_transfer=path.heat_transfer))
+    way = path.way
+    to_air = once(way.passage.conductance(film, V_open=V, rho=day.rho, heat_transfer=way.heat_transfer))
     to_wall = coolant.core_conductance
     UA = to_air * to_wall / (to_air + to_wall)
     C_open = day.rho * V * day.c_p
-    C_air = C_open * path.open_area * share
+    C_air = C_open * way.open_area * share
     C_r = C_air * (1.0 / (coolant.passes * share * coolant.C_core))
     return Zone(C_air=C_air, effectiveness=once(crossflow(UA / C_open, C_r)))
 
@@ -142,7 +143,7 @@ def problem(
     """
     T_mean = day.T + 0.4 * (T_engine_out - day.T)
     film = Film.of(mu=air.viscosity(T_mean), k=air.conductivity(T_mean), c_p=day.c_p)
-    ram_zone = zone(path, film, day, coolant, V=path.V_ram_zone, share=1.0 - path.fan_share)
+    ram_zone = zone(path, film, day, coolant, V=path.driven.V_ram_zone, share=1.0 - path.way.fan_share)
     return Problem(vehicle, duty, day, asked, path, coolant, T_engine_out, film, ram_zone, cooler_heat, held)
 
 
@@ -157,20 +158,21 @@ def air_side(problem: Problem, hint: Hint, *, steps: int) -> tuple[AirSide, Hint
     return air, Hint(V, jnp.clip(4.0 * jnp.abs(V / hint.V - 1.0), 1e-3, 0.5), found.slope)
 
 
-def followed_air_side(problem: Problem, last: Followed) -> tuple[AirSide, Followed]:
-    """Follow the air side from the velocity in zone 1 that it lately had; say where to follow it from next time."""
+def followed_air_side(problem: Problem, hint: Hint, last: Followed) -> tuple[AirSide, Followed]:
+    """Follow the air side from the share of the hinted velocity that it lately had; say where to follow it from."""
 
-    def residual(V: Real) -> tuple[Real, AirSide]:
-        air = air_at(problem, V)
+    def residual(share: Real) -> tuple[Real, AirSide]:
+        air = air_at(problem, share * hint.V)
         return -air.pressure_balance, air
 
-    return followed_root(residual, last, low=SLOWEST, high=FASTEST)
+    return followed_root(residual, last, low=SLOWEST / hint.V, high=FASTEST / hint.V)
 
 
 def air_at(problem: Problem, V: Real) -> AirSide:
     """Everything on the air side for a velocity in zone 1; `pressure_balance` [Pa] is fan and ram less resistance."""
     vehicle, duty, day, asked, path, coolant, T_engine_out, film, ram_zone, cooler_heat, held = problem
-    fan, share, recirculation = vehicle.fan, path.fan_share, path.recirculation
+    (way, driven), fan = path, vehicle.fan
+    share, recirculation = way.fan_share, driven.recirculation
     fan_zone = zone(path, film, day, coolant, V=V, share=share)
     C_air = fan_zone.C_air + ram_zone.C_air
     taken = fan_zone.C_air * fan_zone.effectiveness + ram_zone.C_air * ram_zone.effectiveness
@@ -182,7 +184,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
         engine_speed=asked.engine_speed,
         C_air=C_air * vehicle.condenser.coverage + 1e-6,
         T_air_in=day.T + recirculation * mean * (T_engine_out - day.T),
-        V_face=V * share + path.V_ram_zone * (1.0 - share),
+        V_face=V * share + driven.V_ram_zone * (1.0 - share),
     )
     # Passes in series on the coolant, each with fresh air over its part of the face.
     passes = coolant.passes
@@ -197,10 +199,10 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     T_coil = T_fan + BEHIND_HUB * (T_engine_out - T_fan)
     rho_fan = air.density(T_fan, day.p, day.humidity_ratio)
 
-    rise = once(path.resistance(day, V=V, T_out=T_fan)) - path.ram
-    flow = fan_zone.C_air / day.c_p / rho_fan + _leak(path, rise, rho_fan)
-    U = jnp.maximum(flow, 0.0) * (1.0 / path.blade_area)
-    left = path.blade_pressure
+    rise = once(way.resistance(day, V=V, T_out=T_fan)) - driven.ram
+    flow = fan_zone.C_air / day.c_p / rho_fan + _leak(way, rise, rho_fan)
+    U = jnp.maximum(flow, 0.0) * (1.0 / way.blade_area)
+    left = way.blade_pressure
     clutch_ratio, switched = held or settled_fan(vehicle, duty, T_coil=T_coil, T_switch=T_engine_out)
     drive_speed = fan.drive_speed(engine_speed=asked.engine_speed, share=switched)
     speed = fan.speed(
@@ -214,7 +216,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     given = fan.pressure(speed=speed, flow=flow, rho=rho_fan, left=left)
     return AirSide(
         V_fan_zone=V,
-        V_ram_zone=path.V_ram_zone,
+        V_ram_zone=driven.V_ram_zone,
         C_air=C_air,
         conductance=conductance,
         T_core_in=T_in,
@@ -238,7 +240,7 @@ def settled_fan(vehicle: Vehicle, duty: Duty, *, T_coil: Real, T_switch: Real) -
     )
 
 
-def _leak(path: AirPath, rise: Real, rho: Real) -> Real:
+def _leak(way: AirWay, rise: Real, rho: Real) -> Real:
     """Air [m3/s] that the fan draws past the core for the pressure it must raise [Pa]; negative through open flaps."""
-    gaps = path.leak_area + jnp.where(rise < 0.0, path.flap_area, 0.0)
+    gaps = way.leak_area + jnp.where(rise < 0.0, way.flap_area, 0.0)
     return ORIFICE * gaps * jnp.sqrt(2.0 / rho) * rise / jnp.sqrt(jnp.abs(rise) + 0.5)

@@ -7,6 +7,7 @@ from toptank.media import coolant
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.water_pump import STATED_SPEED
 from toptank.system.jax_library import repeated
+from toptank.system.root import Followed, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -21,9 +22,13 @@ PASSES = 6
 
 
 class CoolantSide(NamedTuple):
-    """Flows [m3/s], opening [1], capacity rates [W/K], conductance per face [W/(m2 K)], pressures [Pa], head [1]."""
+    """Flows [m3/s], opening [1], capacity rates [W/K], conductance per face [W/(m2 K)], pressures [Pa], head [1].
+
+    unhindered : the flow that nothing but pump, hoses and jackets hinders [m3/s]
+    """
 
     core_flow: Real
+    unhindered: Real
     bypass_flow: Real
     opening: Real
     C_core: Real
@@ -32,14 +37,6 @@ class CoolantSide(NamedTuple):
     core_conductance: Real
     tube_reynolds: Real
     core_pressure_drop: Real
-    eye_margin: Real
-    head_left: Real
-
-
-class _Loop(NamedTuple):
-    core_flow: Real
-    bypass_flow: Real
-    core_loss: Real
     eye_margin: Real
     head_left: Real
 
@@ -53,8 +50,6 @@ def coolant_side(
     engine_speed: Real,
     p_air: Real,
     heat: Real,
-    near: Real | None = None,
-    passes: int = PASSES,
 ) -> CoolantSide:
     """Flows and conductance of the coolant side for a temperature leaving the engine.
 
@@ -70,14 +65,69 @@ def coolant_side(
     engine_speed : crankshaft speed [1/s]
     p_air : pressure of the air [Pa]
     heat : rough heat given to the coolant, for the temperature at the pump eye [W]
-    near : core flow near the one sought [m3/s], if one is known
-    passes : passes over the core's friction; fewer will do from a flow that is near
     """
-    xp = namespace(T_engine_out, engine_speed, vehicle.core.rows)
+    loop = _loop(vehicle, tubes, T_engine_out, opening, engine_speed, p_air, heat)
+    core_flow = _settled(lambda at: loop.around(at).core_flow, loop.unhindered)
+    return _side(vehicle, loop, loop.around(core_flow))
+
+
+def followed_coolant_side(
+    vehicle: Vehicle,
+    tubes: CoolantPassage,
+    last: Followed,
+    *,
+    T_engine_out: Real,
+    opening: Real,
+    engine_speed: Real,
+    p_air: Real,
+    heat: Real,
+) -> tuple[CoolantSide, Followed]:
+    """The same followed from what share of the unhindered flow went through the core lately; say where to go on from.
+
+    Parameters
+    ----------
+    last : share of the flow that nothing but pump, hoses and jackets hinders [1]
+    """
+    loop = _loop(vehicle, tubes, T_engine_out, opening, engine_speed, p_air, heat)
+    xp = namespace(T_engine_out, engine_speed)
+
+    def residual(share: Real) -> tuple[Real, _Round]:
+        found = loop.around(share * loop.unhindered)
+        return xp.log(share * loop.unhindered / found.core_flow), found
+
+    found, onward = followed_root(residual, last, low=LEAST_NEAR, high=1.0)
+    return _side(vehicle, loop, found), onward
+
+
+class _Round(NamedTuple):
+    core_flow: Real
+    bypass_flow: Real
+    core_loss: Real
+    eye_margin: Real
+    head_left: Real
+
+
+class _Loop(NamedTuple):
+    """The loop at one temperature: properties of the coolant, and what goes round for a flow through the core."""
+
+    tubes: CoolantPassage
+    opening: Real
+    rho: Real
+    mu: Real
+    k: Real
+    c_p: Real
+    unhindered: Real
+    around: Callable[[Real], _Round]
+
+
+def _loop(
+    vehicle: Vehicle, tubes: CoolantPassage, T: Real, opening: Real, engine_speed: Real, p_air: Real, heat: Real
+) -> _Loop:
+    xp = namespace(T, engine_speed, vehicle.core.rows)
     fill, pump, thermostat = vehicle.fill, vehicle.water_pump, vehicle.thermostat
     mix = (fill.concentrate, fill.glycol)
     properties = (coolant.density, coolant.viscosity, coolant.conductivity, coolant.heat_capacity)
-    rho, mu, k, c_p = (of(T_engine_out, *mix) for of in properties)
+    rho, mu, k, c_p = (of(T, *mix) for of in properties)
 
     branch = (
         _per_area(vehicle.hoses.top_area())
@@ -92,43 +142,46 @@ def coolant_side(
     sound, held = (1.0 - pump.wear) * fill.head_left(), p_air + vehicle.cap.held_pressure()
     suction_loss = _per_area(vehicle.hoses.bottom_area()) * rho / 2.0
 
-    def round_loop(at: Real) -> _Loop:
+    def around(at: Real) -> _Round:
         """Losses and cavitation taken at one core flow [m3/s], and the flow that they let through."""
         core_loss = tubes.pressure_drop(flow=at, rho=rho, mu=mu)
         branch_loss = branch + core_loss / (at * at)
         by_core = bypass_root * xp.sqrt(branch_loss)
-        T_eye = T_engine_out - heat / (at * (1.0 + by_core) * rho * c_p)
+        T_eye = T - heat / (at * (1.0 + by_core) * rho * c_p)
         eye_margin = held - suction_loss * at * at - coolant.saturation_pressure(T_eye, *mix)
         cavitation = pump.head_left(eye_margin=eye_margin)
         left = sound * cavitation
         total = branch_loss + (1.0 + by_core) * (1.0 + by_core) * (curve * left + jackets)
         through = n * xp.sqrt(pump.dead_head * left / total)
-        return _Loop(through, through * by_core, core_loss, eye_margin, cavitation)
+        return _Round(through, through * by_core, core_loss, eye_margin, cavitation)
 
     unhindered = n * xp.sqrt(pump.dead_head * sound / (branch + curve * sound + jackets))
-    first = unhindered if near is None else xp.clip(near, LEAST_NEAR * unhindered, unhindered)
-    core_flow = _settled(lambda at: round_loop(at).core_flow, first, passes)
-    core_flow, bypass_flow, core_loss, eye_margin, cavitation = round_loop(core_flow)
-    conductance, Re = tubes.conductance(
-        flow=core_flow, rho=rho, mu=mu, k=k, c_p=c_p,
+    return _Loop(tubes, opening, rho, mu, k, c_p, unhindered, around)
+
+
+def _side(vehicle: Vehicle, loop: _Loop, found: _Round) -> CoolantSide:
+    rho, c_p = loop.rho, loop.c_p
+    conductance, Re = loop.tubes.conductance(
+        flow=found.core_flow, rho=rho, mu=loop.mu, k=loop.k, c_p=c_p,
         Re_transition=vehicle.doubts.transition_reynolds, enhancement=vehicle.doubts.tube_enhancement,
     )  # fmt: skip
     return CoolantSide(
-        core_flow=core_flow,
-        bypass_flow=bypass_flow,
-        opening=opening,
-        C_core=core_flow * rho * c_p,
-        C_total=(core_flow + bypass_flow) * rho * c_p,
-        passes=tubes.passes,
+        core_flow=found.core_flow,
+        unhindered=loop.unhindered,
+        bypass_flow=found.bypass_flow,
+        opening=loop.opening,
+        C_core=found.core_flow * rho * c_p,
+        C_total=(found.core_flow + found.bypass_flow) * rho * c_p,
+        passes=loop.tubes.passes,
         core_conductance=conductance,
         tube_reynolds=Re,
-        core_pressure_drop=core_loss,
-        eye_margin=eye_margin,
-        head_left=cavitation,
+        core_pressure_drop=found.core_loss,
+        eye_margin=found.eye_margin,
+        head_left=found.head_left,
     )
 
 
-def _settled(passed_on: Callable[[Real], Real], flow: Real, passes: int) -> Real:
+def _settled(passed_on: Callable[[Real], Real], flow: Real) -> Real:
     """Flow that is passed on unchanged, by secants on logarithms: the friction goes nearly as a power of the flow."""
     xp = namespace(flow)
 
@@ -140,7 +193,7 @@ def _settled(passed_on: Callable[[Real], Real], flow: Real, passes: int) -> Real
         return x_1, f_1, x_1 - xp.clip(step, -1.5, 1.5)
 
     x = xp.log(flow)
-    return xp.exp(repeated(passes, secant, (x, xp.zeros_like(x), x))[2])
+    return xp.exp(repeated(PASSES, secant, (x, xp.zeros_like(x), x))[2])
 
 
 def _per_area(area: Real) -> Real:

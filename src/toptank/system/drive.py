@@ -9,28 +9,18 @@ to what it may stand at.
 import dataclasses
 from typing import NamedTuple
 
-from toptank.media import coolant
-from toptank.parts.air_passage import AirPassage
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.transmission_cooler import T_FLUID_LIMIT
-from toptank.system.air_path import AirPath
-from toptank.system.air_side import AirSide, first_hint, followed_air_side, problem
+from toptank.system.air_path import AirPath, AirWay
+from toptank.system.air_side import AirSide, Hint, followed_air_side, problem
 from toptank.system.balance import Balance
-from toptank.system.coolant_side import CoolantSide, coolant_side
+from toptank.system.coolant_side import CoolantSide, coolant_side, followed_coolant_side
 from toptank.system.course import Course
 from toptank.system.duty import Duty
-from toptank.system.heat_side import (
-    Demand,
-    EngineHeat,
-    Weather,
-    air_speed,
-    demand,
-    engine_heat,
-    surface_conductance,
-    weather,
-)
+from toptank.system.heat_side import Demand, EngineHeat, engine_heat, whole_demand
 from toptank.system.jax_library import as_arrays, jax, jnp, lax
 from toptank.system.lagging import Lagging
+from toptank.system.moment import BUOYANT, Moment, moment, moments
 from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
 from toptank.system.profile import Profile
 from toptank.system.root import Followed
@@ -38,20 +28,8 @@ from toptank.system.steady import OPEN_AIR, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
-COOLANT_PASSES = 2
-"""Passes a step over the friction of the coolant in the core, from the flow of the step before."""
-
-BUOYANT = 0.03
-"""Speed over idle at which a shut-down engine's pump would move what rises by itself [1]; judgement."""
-
 FILM_POWER, LEAST_FILM = 0.6, 0.12
 """Heat from metal to coolant: power of engine speed, least share of that at the highest speed [1]; judgement."""
-
-VAPORISING = 2.2e6
-"""Heat that turns a kilogram of coolant into steam near 115 degC [J/kg]; from memory."""
-
-CARRIED_OUT = 5.0
-"""Liquid that steam carries past the cap over its own mass [1]; judgement."""
 
 EMPTIEST = 0.6
 """Share of the volume beyond which no more coolant is lost [1]: steam then goes out by itself."""
@@ -60,7 +38,7 @@ EMPTIEST = 0.6
 class Fixed(NamedTuple):
     """What of a vehicle does not change on a drive: its core's ways, heat capacities [J/K], conductances [W/K]."""
 
-    passage: AirPassage
+    way: AirWay
     tubes: CoolantPassage
     capacities: Nodes
     liquid: Nodes
@@ -71,17 +49,15 @@ class Fixed(NamedTuple):
 class State(NamedTuple):
     """Where a drive stands: temperatures, slow parts, coolant lost [1], and near what to look for the flows.
 
-    V_drawn, V_blown : rough velocities at the face that the last duty gave, with fan and without [m/s]
+    core_flow : of the coolant, over the flow that the core does not hinder [1]
+    fan_zone : velocity of the air under the fan, over the rough one of the moment [1]
     """
 
     T: Nodes
     lagging: Lagging
     lost: Real
-    core_flow: Real
-    V_fan_zone: Followed
-    V_ram_zone: Followed
-    V_drawn: Real
-    V_blown: Real
+    core_flow: Followed
+    fan_zone: Followed
 
 
 def drive(vehicle: Vehicle, profile: Profile, start: State | None = None) -> Course:
@@ -108,10 +84,10 @@ def onward(vehicle: Vehicle, duties: Duty, running: Real, dt: Real, start: State
     """Drive on from a state over duties of the axis (step,), and say where it stands then."""
     fixed = fixed_of(vehicle)
 
-    def one(state: State, row: tuple[Duty, Real]) -> tuple[State, Course]:
-        return advance(vehicle, fixed, state, row[0], row[1], dt)
+    def one(state: State, brings: Moment) -> tuple[State, Course]:
+        return advance(vehicle, fixed, state, brings, dt)
 
-    state, course = lax.scan(one, start, (duties, running))
+    state, course = lax.scan(one, start, moments(vehicle, fixed.way, duties, running))
     return course, state
 
 
@@ -122,7 +98,7 @@ def fixed_of(vehicle: Vehicle) -> Fixed:
     full = heat_capacities(vehicle)
     dry = heat_capacities(dataclasses.replace(vehicle, fill=dataclasses.replace(vehicle.fill, air=1.0)))
     return Fixed(
-        passage=AirPassage.of(vehicle.core),
+        way=AirWay.of(vehicle),
         tubes=CoolantPassage.of(vehicle.core),
         capacities=full,
         liquid=jax.tree.map(jnp.subtract, full, dry),
@@ -145,63 +121,56 @@ def settled_start(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
         core=jnp.minimum(balance.T_bottom_hose, T),
         gearbox=balance.T_transmission,
     )
-    start = _start(vehicle, duty, nodes, T_coil=balance.T_coil)
-    return start._replace(V_fan_zone=Followed.near(balance.V_fan_zone), V_ram_zone=Followed.near(balance.V_ram_zone))
+    start, near = _start(vehicle, fixed, duty, nodes, T_coil=balance.T_coil)
+    return start._replace(fan_zone=Followed.near(balance.V_fan_zone / near.V))
 
 
 def cold_start(vehicle: Vehicle, duty: Duty) -> State:
     """State of a vehicle that has stood overnight in the air of a duty."""
     vehicle, duty = as_arrays((vehicle, duty))
-    return _start(vehicle, duty, Nodes(*(duty.ambient,) * 5), T_coil=duty.ambient)
+    return _start(vehicle, fixed_of(vehicle), duty, Nodes(*(duty.ambient,) * 5), T_coil=duty.ambient)[0]
 
 
-def _start(vehicle: Vehicle, duty: Duty, T: Nodes, *, T_coil: Real) -> State:
-    day = weather(duty)
-    asked = demand(vehicle, duty, day)
-    V_drawn, V_blown = first_hint(vehicle, duty, asked).V, _blown(duty)
+def _start(vehicle: Vehicle, fixed: Fixed, duty: Duty, T: Nodes, *, T_coil: Real) -> tuple[State, Hint]:
+    """State at these temperatures, and the hint at the velocity under the fan, near which it is looked for."""
     lagging = Lagging.settled(vehicle, T_engine_out=T.coolant, T_coil=T_coil)
-    tubes = CoolantPassage.of(vehicle.core)
+    brings = moment(vehicle, fixed.way, duty, jnp.ones_like(T.coolant))
     loop = coolant_side(
-        vehicle, tubes, T_engine_out=T.coolant, opening=lagging.opening(vehicle), p_air=day.p,
-        engine_speed=asked.engine_speed, heat=0.0 * day.T,
+        vehicle, fixed.tubes, T_engine_out=T.coolant, opening=lagging.opening(vehicle), p_air=brings.day.p,
+        engine_speed=_asked(vehicle, brings, T.coolant).engine_speed, heat=0.0 * T.coolant,
     )  # fmt: skip
-    followed = Followed.near(V_drawn), Followed.near(V_blown)
-    return State(T, lagging, jnp.zeros_like(day.T), loop.core_flow, *followed, V_drawn, V_blown)
+    share, nought = loop.core_flow / loop.unhindered, jnp.zeros_like(T.coolant)
+    return State(T, lagging, nought, Followed.near(share), Followed.near(nought + 1.0)), brings.near
 
 
 class Flows(NamedTuple):
-    """What flows over a step: demand, opening [1], coolant side, air side, engine; velocities for the next one."""
+    """What flows over a step: demand, opening [1], coolant side, air side, engine; near what to look in the next."""
 
     asked: Demand
     opening: Real
     loop: CoolantSide
     air: AirSide
     engine: EngineHeat
-    V_fan_zone: Followed
-    V_ram_zone: Followed
-    V_drawn: Real
-    V_blown: Real
+    core_flow: Followed
+    fan_zone: Followed
 
 
-def advance(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: Real, dt: Real) -> tuple[State, Course]:
+def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Real) -> tuple[State, Course]:
     """One step of a drive: the state after it, and what stood and flowed.
 
     Parameters
     ----------
     vehicle, fixed : the vehicle and what of it does not change
     state : where it stands
-    duty, running : what holds over the step; 0 with the engine shut down [1]
+    brings : what holds over the step
     dt : length of the step [s]
     """
-    day = weather(duty)
-    flows = flows_of(vehicle, fixed, state, duty, running, day)
-    paths = paths_of(vehicle, fixed, flows, duty, running, day)
-    T_boiling = coolant.boiling_temperature(
-        day.p + vehicle.cap.held_pressure(), vehicle.fill.concentrate, vehicle.fill.glycol
-    )
+    running, T_boiling = brings.running, brings.T_boiling
+    flows = flows_of(vehicle, fixed, state, brings)
+    paths = paths_of(vehicle, fixed, flows, brings)
     C = _left(fixed, vehicle, state.lost)
     after, mean = step(state.T, C, paths, dt)
-    after, lost, expelled = _boiled_off(vehicle, fixed, after, state.lost, T_boiling)
+    after, lost, expelled = _boiled_off(vehicle, fixed, after, state.lost, brings)
     lagging = state.lagging.after(vehicle, T_engine_out=after.coolant, T_coil=flows.air.T_coil, dt=dt)
     T, air, engine = state.T, flows.air, flows.engine
     course = Course(
@@ -234,37 +203,33 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: R
         stored_heat=sum(c * t for c, t in zip(C, T, strict=True)),
         coolant_lost=state.lost,
     )
-    return State(after, lagging, lost, flows.loop.core_flow, *flows[-4:]), course
+    return State(after, lagging, lost, flows.core_flow, flows.fan_zone), course
 
 
-def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, duty: Duty, running: Real, day: Weather) -> Flows:
+def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment) -> Flows:
     """Air, coolant and the engine's heat as they are at a state: sought from where they were a step before."""
-    asked = _asked(vehicle, duty, day, running, state.T.coolant)
+    duty, day = brings.duty, brings.day
+    asked = _asked(vehicle, brings, state.T.coolant)
     at = dataclasses.replace(vehicle, fill=dataclasses.replace(vehicle.fill, air=vehicle.fill.air + state.lost))
-    V_drawn, V_blown = first_hint(vehicle, duty, asked).V, _blown(duty)
-    path, V_ram_zone = AirPath.of(
-        vehicle, duty, day, passage=fixed.passage, near=_moved(state.V_ram_zone, V_blown / state.V_blown)
-    )
-    rough = engine_heat(vehicle, asked, day, fan_power=0.0 * day.T, compressor_power=asked.cooling_load / 3)
     opening = state.lagging.opening(vehicle)
-    loop = coolant_side(
-        at, fixed.tubes, T_engine_out=state.T.coolant, opening=opening, engine_speed=asked.engine_speed, p_air=day.p,
-        heat=rough.coolant * running, near=state.core_flow, passes=COOLANT_PASSES,
+    loop, core_flow = followed_coolant_side(
+        at, fixed.tubes, state.core_flow, T_engine_out=state.T.coolant, opening=opening,
+        engine_speed=asked.engine_speed, p_air=day.p, heat=brings.heat_guess,
     )  # fmt: skip
     cooler = vehicle.transmission_cooler
     ahead = cooler.reach(C_sink=OPEN_AIR) * cooler.to_core_air() * jnp.maximum(state.T.gearbox - day.T, 0.0)
     stated = problem(
-        vehicle, duty, day, asked, path, loop, T_engine_out=state.T.coolant, cooler_heat=ahead,
-        held=state.lagging.fan_held(vehicle, duty, running),
+        vehicle, duty, day, asked, AirPath(fixed.way, brings.driven), loop, T_engine_out=state.T.coolant,
+        cooler_heat=ahead, held=state.lagging.fan_held(vehicle, duty, brings.running),
     )  # fmt: skip
-    air, V_fan_zone = followed_air_side(stated, _moved(state.V_fan_zone, V_drawn / state.V_drawn))
+    air, fan_zone = followed_air_side(stated, brings.near, state.fan_zone)
     engine = engine_heat(vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power)
-    return Flows(asked, opening, loop, air, engine, V_fan_zone, V_ram_zone, V_drawn, V_blown)
+    return Flows(asked, opening, loop, air, engine, core_flow, fan_zone)
 
 
-def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, duty: Duty, running: Real, day: Weather) -> Paths:
+def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, brings: Moment) -> Paths:
     """What goes into the masses and leads on from them while these flows last."""
-    cooler, made = vehicle.transmission_cooler, flows.engine.coolant * running
+    cooler, made = vehicle.transmission_cooler, flows.engine.coolant * brings.running
     hot, cold = core_split(flows.air.conductance, flows.loop.C_core)
     oil = vehicle.engine.oil_share * made
     return Paths(
@@ -276,30 +241,23 @@ def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, duty: Duty, running: 
         flow=flows.loop.C_core,
         core_hot=hot,
         core_cold=cold,
-        surface=surface_conductance(vehicle, duty),
-        heater=duty.heater * vehicle.heater.conductance,
+        surface=brings.surface,
+        heater=brings.heater,
         case=cooler.case_conductance,
         gearbox_tank=cooler.reach(C_sink=flows.loop.C_core) * cooler.to_coolant(),
         gearbox_air=cooler.reach(C_sink=OPEN_AIR) * (1.0 - cooler.to_coolant()),
         T_core_air=flows.air.T_core_in,
-        T_ambient=day.T,
+        T_ambient=brings.day.T,
     )
 
 
-def _moved(last: Followed, ratio: Real) -> Followed:
-    """Where a velocity is followed from if what drives the air has grown by a ratio [1]."""
-    return last._replace(x=last.x * ratio)
+def _asked(vehicle: Vehicle, brings: Moment, T: Real) -> Demand:
+    """What the duty asks of the engine; shut down, nothing but that the coolant rises by itself.
 
-
-def _blown(duty: Duty) -> Real:
-    """Roughly the velocity that driving alone gives at the face [m/s]."""
-    return 0.17 * air_speed(duty) + 0.05
-
-
-def _asked(vehicle: Vehicle, duty: Duty, day: Weather, running: Real, T: Real) -> Demand:
-    """What the duty asks of the engine, cold too; shut down, nothing but that the coolant rises by itself."""
-    idling = dataclasses.replace(vehicle.engine, idle_speed=vehicle.engine.idle(T_coolant=T))
-    asked = demand(dataclasses.replace(vehicle, engine=idling), duty, day)
+    Cold, the engine idles faster where the vehicle stands; on the road that is too little to matter.
+    """
+    idle, running = vehicle.engine.idle(T_coolant=T), brings.running
+    asked = whole_demand(vehicle, brings.duty, brings.day, brings.to_move, idle=idle)
     return asked._replace(
         engine_speed=jnp.where(running > 0.5, asked.engine_speed, BUOYANT * vehicle.engine.idle_speed),
         transmission_heat=asked.transmission_heat * running,
@@ -319,22 +277,20 @@ def _left(fixed: Fixed, vehicle: Vehicle, lost: Real) -> Nodes:
     return Nodes(*(full - gone * liquid for full, liquid in zip(fixed.capacities, fixed.liquid, strict=True)))
 
 
-def _boiled_off(vehicle: Vehicle, fixed: Fixed, T: Nodes, lost: Real, T_boiling: Real) -> tuple[Nodes, Real, Real]:
+def _boiled_off(vehicle: Vehicle, fixed: Fixed, T: Nodes, lost: Real, brings: Moment) -> tuple[Nodes, Real, Real]:
     """Hold the coolant at its boiling point: what is over turns to steam, which carries liquid past the cap.
 
     Returns the temperatures, the share of the volume lost since the start and the heat that went with it [J]. A gearbox
     past all limits gives off what is over too.
     """
     C = _left(fixed, vehicle, lost)
-    over = C.coolant * jnp.maximum(T.coolant - T_boiling, 0.0)
+    over = C.coolant * jnp.maximum(T.coolant - brings.T_boiling, 0.0)
     held = T._replace(
-        coolant=jnp.minimum(T.coolant, T_boiling),
+        coolant=jnp.minimum(T.coolant, brings.T_boiling),
         gearbox=jnp.minimum(T.gearbox, jnp.maximum(T_FLUID_LIMIT, T.core)),
     )
-    rho = coolant.density(T_boiling, vehicle.fill.concentrate, vehicle.fill.glycol)
-    volume = over * (1.0 + CARRIED_OUT) / VAPORISING / rho
     most = jnp.maximum(EMPTIEST - vehicle.fill.air, 0.0)
-    now = jnp.minimum(lost + volume / vehicle.fill.capacity, jnp.maximum(most, lost))
+    now = jnp.minimum(lost + over * brings.lost_per_heat, jnp.maximum(most, lost))
     before = sum(c * t for c, t in zip(C, T, strict=True))
     left = sum(c * t for c, t in zip(_left(fixed, vehicle, now), held, strict=True))
     return held, now, before - left

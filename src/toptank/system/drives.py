@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from toptank.system.balance import Balance
 from toptank.system.drive import State, cold_start, onward, settled_start
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax, jnp
+from toptank.system.jax_library import jax, jnp, soon_compiled
 from toptank.system.population import keep_compiled, settle
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
@@ -130,6 +130,12 @@ def drive_all(
     )
 
 
+def compile_cold(vehicle: Vehicle, duty: Duty) -> None:
+    """Compile what drives many vehicles from cold, so that the first such drive need not: for a thread of its own."""
+    still = Profile.of(time=np.array([0.0, 1.0]), duty=duty)
+    drive_all(vehicle, still, unsure=Unsure(ambient=np.zeros(2)))
+
+
 def _piece(
     vehicle: Vehicle, unsure: Unsure, state: State, profile: Profile, every: int
 ) -> tuple[list[Floats], list[Floats]]:
@@ -163,7 +169,7 @@ def _driven() -> Callable[..., Any]:
         tracks = [getattr(course, name) for name in (*_TRACKS, "coolant_lost", "power_short")]
         return jnp.stack(tracks), end
 
-    return jax.jit(jax.vmap(one, in_axes=(0, 0, None, None, None, 0), out_axes=(1, 0)))
+    return soon_compiled(jax.vmap(one, in_axes=(0, 0, None, None, None, 0), out_axes=(1, 0)))
 
 
 def _starts(vehicles: Vehicle, duty: Duty, unsure: Unsure, *, cold: bool, bucket: int) -> State:
@@ -185,7 +191,7 @@ def _starts(vehicles: Vehicle, duty: Duty, unsure: Unsure, *, cold: bool, bucket
 
 @cache
 def _cold() -> Callable[..., Any]:
-    return jax.jit(jax.vmap(cold_start))
+    return soon_compiled(jax.vmap(cold_start))
 
 
 @cache
@@ -193,7 +199,7 @@ def _settled() -> Callable[..., Any]:
     def one(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
         return settled_start(vehicle, duty, balance)
 
-    return jax.jit(jax.vmap(one))
+    return soon_compiled(jax.vmap(one))
 
 
 def _moved(duty: Duty, unsure: Unsure) -> Duty:

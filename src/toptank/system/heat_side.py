@@ -45,6 +45,14 @@ class Demand(NamedTuple):
     cooling_load: Real
 
 
+class Moving(NamedTuple):
+    """What it takes to move: engine speed [1/s], power at the crankshaft, heat left in the transmission [W]."""
+
+    engine_speed: Real
+    power: Real
+    transmission_heat: Real
+
+
 class EngineHeat(NamedTuple):
     """Brake power [W], fuel power [W], heat to the coolant [W], load [1], power asked beyond full load [W]."""
 
@@ -69,9 +77,14 @@ def air_speed(duty: Duty) -> Real:
 
 
 def demand(vehicle: Vehicle, duty: Duty, day: Weather) -> Demand:
-    """Engine speed, power and transmission heat that a duty asks of a vehicle."""
+    """Engine speed, power and transmission heat that a duty asks of a vehicle that is warm."""
+    return whole_demand(vehicle, duty, day, moving(vehicle, duty, day), idle=vehicle.engine.idle_speed)
+
+
+def moving(vehicle: Vehicle, duty: Duty, day: Weather) -> Moving:
+    """What it takes to move as a duty says, with a warm engine."""
     xp = namespace(duty.speed, duty.ambient, vehicle.body.mass)
-    engine, drivetrain, body = vehicle.engine, vehicle.drivetrain, vehicle.body
+    body = vehicle.body
     wheel_power = road_load_power(
         m=body.mass + duty.trailer_mass,
         V=duty.speed,
@@ -82,17 +95,29 @@ def demand(vehicle: Vehicle, duty: Duty, day: Weather) -> Demand:
         g=GRAVITY,
         U=air_speed(duty),
     )
-    speed, power, heat = drivetrain.choose(
-        speed=duty.speed, wheel_power=xp.maximum(wheel_power, 0.0), gear=duty.gear, engine=engine, rho=day.rho
+    return Moving(
+        *vehicle.drivetrain.choose(
+            speed=duty.speed,
+            wheel_power=xp.maximum(wheel_power, 0.0),
+            gear=duty.gear,
+            engine=vehicle.engine,
+            rho=day.rho,
+        )
     )
+
+
+def whole_demand(vehicle: Vehicle, duty: Duty, day: Weather, to_move: Moving, *, idle: Real) -> Demand:
+    """What a duty asks in all, with the engine at an idle speed [1/s] where the vehicle stands."""
+    xp = namespace(duty.speed, idle)
+    engine = vehicle.engine
     standing = duty.speed < STANDING_SPEED
-    drag = drivetrain.standing_drag(engine=engine, in_gear=duty.in_gear, rho=day.rho)
-    speed = xp.where(standing, engine.idle_speed, speed)
+    drag = vehicle.drivetrain.standing_drag(engine=engine, idle=idle, in_gear=duty.in_gear, rho=day.rho)
+    speed = xp.where(standing, idle, to_move.engine_speed)
     speed = xp.where(duty.engine_speed > 0.0, duty.engine_speed, speed)
     return Demand(
         engine_speed=speed,
-        drive_power=xp.where(standing, drag, power) + duty.shaft_load,
-        transmission_heat=xp.where(standing, drag, heat),
+        drive_power=xp.where(standing, drag, to_move.power) + duty.shaft_load,
+        transmission_heat=xp.where(standing, drag, to_move.transmission_heat),
         most_power=engine.most_power(speed=speed, rho=day.rho),
         cooling_load=vehicle.condenser.load(
             T_ambient=day.T, engine_speed=speed, air_conditioning=duty.air_conditioning

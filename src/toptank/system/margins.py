@@ -7,9 +7,9 @@ coolant are asked what they would really do on that hotter day. Both are reporte
 import dataclasses
 
 from toptank.media import coolant
-from toptank.system.air_side import Hint
+from toptank.system.air_side import Hint, first_hint
 from toptank.system.duty import Duty
-from toptank.system.heat_side import weather
+from toptank.system.heat_side import demand, weather
 from toptank.system.jax_library import as_arrays, jnp
 from toptank.system.root import Bracket, bracketed_root
 from toptank.system.steady import PATIENT, Steps, setting, trial
@@ -36,7 +36,8 @@ def limiting_ambient(vehicle: Vehicle, duty: Duty, T_limit: Real, *, steps: Step
         return -at.imbalance, ambient, hint
 
     bracket = Bracket(jnp.full_like(T, COLDEST), T - 100.0, T - 60.0, T - 30.0, T, jnp.zeros_like(T))
-    return bracketed_root(residual, bracket, setting(vehicle, duty).hint, steps=steps.temperature)[0]
+    first = first_hint(vehicle, duty, demand(vehicle, duty, weather(duty)))
+    return bracketed_root(residual, bracket, first, steps=steps.temperature)[0]
 
 
 def air_to_boil(vehicle: Vehicle, duty: Duty) -> Real:

@@ -139,33 +139,79 @@ def step(T: Nodes, C: Nodes, paths: Paths, dt: Real) -> tuple[Nodes, Nodes]:
     paths : what is constant over the step
     dt : length of the step [s]
     """
-    a = GAMMA * dt
-    first = _solved(T, C, paths, a)
+    stage = _Stage.of(C, paths, GAMMA * dt)
+    first = stage.solved(T)
     onward = Nodes(*(t + (1.0 - GAMMA) / GAMMA * (x - t) for t, x in zip(T, first, strict=True)))
-    last = _solved(onward, C, paths, a)
+    last = stage.solved(onward)
     mean = Nodes(*((1.0 - GAMMA) * x + GAMMA * y for x, y in zip(first, last, strict=True)))
     return last, mean
 
 
-def _solved(T: Nodes, C: Nodes, p: Paths, a: Real) -> Nodes:
-    """Solve T' - a dT'/dt = T: each mass but the engine's coolant in terms of the one it hangs on, then back."""
-    c_m, c_e, c_o, c_c, c_g = (c / a for c in C)
-    # metal and oil hang on the engine's coolant, the gearbox on the core, the core on the engine's coolant
-    d_m, d_o = c_m + p.metal_coolant, c_o + p.oil_coolant
-    m_0, m_1 = (c_m * T.metal + p.to_metal) / d_m, p.metal_coolant / d_m
-    o_0, o_1 = (c_o * T.oil + p.to_oil) / d_o, p.oil_coolant / d_o
-    outside = p.case + p.gearbox_air
-    d_g = c_g + p.gearbox_tank + outside
-    g_0, g_1 = (c_g * T.gearbox + p.to_gearbox + outside * p.T_ambient) / d_g, p.gearbox_tank / d_g
-    d_c = c_c + p.flow + p.core_cold
-    k_0 = (c_c * T.core + (p.core_hot + p.core_cold) * p.T_core_air) / d_c
-    k_1 = (p.flow - p.core_hot) / d_c
-    # back from the core: flow at the core's temperature, and what the gearbox adds in its tank
-    back_0 = (p.flow - p.gearbox_tank + p.gearbox_tank * g_1) * k_0 + p.gearbox_tank * g_0
-    back_1 = (p.flow - p.gearbox_tank + p.gearbox_tank * g_1) * k_1
-    lost = p.surface + p.heater
-    given = c_e * T.coolant + p.metal_coolant * m_0 + p.oil_coolant * o_0 + back_0 + lost * p.T_ambient
-    held = c_e + p.metal_coolant * (1.0 - m_1) + p.oil_coolant * (1.0 - o_1) + p.flow + lost - back_1
-    T_e = given / held
-    T_c = k_0 + k_1 * T_e
-    return Nodes(metal=m_0 + m_1 * T_e, coolant=T_e, oil=o_0 + o_1 * T_e, core=T_c, gearbox=g_0 + g_1 * T_c)
+class _Stage(NamedTuple):
+    """An implicit stage T' - a dT'/dt = T, solved but for T: each mass in terms of the one that it hangs on.
+
+    Metal and oil hang on the engine's coolant, the gearbox on the core, the core on the engine's coolant.
+
+    own : how much of a mass's own T stays in its T'; of the coolant over all that goes into it
+    given : what the outside and the heat made there add to it [K]
+    hung : share of the temperature of the mass that it hangs on
+    to_coolant : how much of each mass's T, without its share of the coolant's, comes back to the coolant
+    """
+
+    own: Nodes
+    given: Nodes
+    hung: Nodes
+    to_coolant: Nodes
+
+    @classmethod
+    def of(cls, C: Nodes, p: Paths, a: Real) -> "_Stage":
+        c_m, c_e, c_o, c_c, c_g = (c / a for c in C)
+        outside = p.case + p.gearbox_air
+        by_m, by_o = 1.0 / (c_m + p.metal_coolant), 1.0 / (c_o + p.oil_coolant)
+        by_g = 1.0 / (c_g + p.gearbox_tank + outside)
+        by_c = 1.0 / (c_c + p.flow + p.core_cold)
+        hung = Nodes(
+            metal=p.metal_coolant * by_m,
+            coolant=0.0 * by_m,
+            oil=p.oil_coolant * by_o,
+            core=(p.flow - p.core_hot) * by_c,
+            gearbox=p.gearbox_tank * by_g,
+        )
+        # what flows back comes from the core, with what the gearbox adds in its tank
+        back = p.flow - p.gearbox_tank + p.gearbox_tank * hung.gearbox
+        lost = p.surface + p.heater
+        held = c_e + p.metal_coolant * (1.0 - hung.metal) + p.oil_coolant * (1.0 - hung.oil) + p.flow + lost
+        by_e = 1.0 / (held - back * hung.core)
+        return cls(
+            own=Nodes(metal=c_m * by_m, coolant=c_e * by_e, oil=c_o * by_o, core=c_c * by_c, gearbox=c_g * by_g),
+            given=Nodes(
+                metal=p.to_metal * by_m,
+                coolant=lost * p.T_ambient * by_e,
+                oil=p.to_oil * by_o,
+                core=(p.core_hot + p.core_cold) * p.T_core_air * by_c,
+                gearbox=(p.to_gearbox + outside * p.T_ambient) * by_g,
+            ),
+            hung=hung,
+            to_coolant=Nodes(
+                metal=p.metal_coolant * by_e,
+                coolant=0.0 * by_e,
+                oil=p.oil_coolant * by_e,
+                core=back * by_e,
+                gearbox=p.gearbox_tank * by_e,
+            ),
+        )
+
+    def solved(self, T: Nodes) -> Nodes:
+        """T' of a T [K]."""
+        alone = Nodes(*(own * t + given for own, t, given in zip(self.own, T, self.given, strict=True)))
+        back = self.to_coolant
+        of_engine = back.metal * alone.metal + back.oil * alone.oil
+        coolant = alone.coolant + of_engine + back.core * alone.core + back.gearbox * alone.gearbox
+        core = alone.core + self.hung.core * coolant
+        return Nodes(
+            metal=alone.metal + self.hung.metal * coolant,
+            coolant=coolant,
+            oil=alone.oil + self.hung.oil * coolant,
+            core=core,
+            gearbox=alone.gearbox + self.hung.gearbox * core,
+        )

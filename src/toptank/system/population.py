@@ -15,7 +15,7 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax, jnp
+from toptank.system.jax_library import jax, jnp, soon_compiled
 from toptank.system.margins import boiling_point, limiting_ambient
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
@@ -53,7 +53,7 @@ def settle(vehicles: Vehicle, duties: Duty) -> Balance:
     left = _unsettled(balance, SETTLED_TO)
     if len(left) > 0:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
-        jax.tree.map(partial(_put, left), balance, _kernel(steady)(rest, BUCKETS[0]))
+        jax.tree.map(partial(_put, left), balance, _kernel(steady, soon=True)(rest, BUCKETS[0]))
     return balance
 
 
@@ -121,7 +121,7 @@ def _piece(start: int, n: int, leaf: np.ndarray) -> np.ndarray:
 
 def margins(vehicles: Vehicle, duties: Duty, T_limit: Any) -> tuple[np.ndarray, np.ndarray]:
     """Ambient temperatures [K] at which every draw would boil, and at which it would reach T_limit [K]."""
-    kernel = _kernel(_ambient)
+    kernel = _kernel(_ambient, soon=True)
     boiling = boiling_point(vehicles, duties)
     return kernel((vehicles, duties, boiling)), kernel((vehicles, duties, T_limit))
 
@@ -154,10 +154,10 @@ class _Kernel:
     A record of 140 arrays would be handed over array by array, which takes longer than settling it.
     """
 
-    def __init__(self, function: Callable[..., Any]) -> None:
+    def __init__(self, function: Callable[..., Any], *, soon: bool) -> None:
         keep_compiled()
         self._function = function
-        self._compiled = jax.jit(self._run, static_argnums=0)
+        self._compiled = (soon_compiled if soon else jax.jit)(self._run, static_argnums=0)
         self._trees: dict[Any, Any] = {}
         self._compiled_for: set[tuple[Any, int]] = set()
 
@@ -193,8 +193,9 @@ class _Kernel:
 
 
 @cache
-def _kernel(function: Callable[..., Any]) -> _Kernel:
-    return _Kernel(function)
+def _kernel(function: Callable[..., Any], *, soon: bool = False) -> _Kernel:
+    """The kernel of a function; `soon` where it runs so little that its compilation takes longer."""
+    return _Kernel(function, soon=soon)
 
 
 @cache

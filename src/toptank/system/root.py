@@ -133,49 +133,68 @@ def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int
 
 
 class Followed(NamedTuple):
-    """A root that is followed: where it was, how far a step may reach (in logarithm), which way the last one went."""
+    """A root that is followed, all in logarithms but where it was.
+
+    x : where it was
+    width : how far to either side it is looked at next
+    reach : how far it may be taken to have moved next
+    way : which way it moved last
+    """
 
     x: Real
+    width: Real
     reach: Real
     way: Real
 
     @classmethod
     def near(cls, x: Real) -> "Followed":
         """Begin to follow from a guess."""
-        return cls(x, jnp.full_like(x, FARTHEST), jnp.zeros_like(x))
+        return cls(x, jnp.full_like(x, WIDEST), jnp.full_like(x, FARTHEST), jnp.zeros_like(x))
 
 
 FARTHEST, NEAREST = 0.7, 0.01
 """Longest and shortest reach of a step of a followed root, in logarithm: it at most doubles or halves x [1]."""
 
+WIDEST, NARROWEST = 0.2, 1e-3
+"""Farthest and nearest to either side that a followed root is looked at, in logarithm [1]."""
+
+BEYOND = 2.0
+"""How far outside the two points answers are carried on, over their distance from the middle [1]."""
+
 
 def followed_root(
-    residual: Callable[[Real], tuple[Real, Answer]], last: Followed, *, low: float, high: float
+    residual: Callable[[Real], tuple[Real, Answer]], last: Followed, *, low: Real, high: Real
 ) -> tuple[Answer, Followed]:
-    """Follow a root that has moved a little: what `residual` answers near it, and where it is followed from next time.
+    """Follow a root that has moved a little: what `residual` answers there, and where it is followed from next time.
 
-    One step of Newton's method, and the answer there; the next call makes the next step. A root that has jumped is
-    found again in a few calls; where long steps go to and fro, they are halved until they no longer do. The derivative
-    of the answer is that of the implicit function, whatever that of x was.
+    The residual is looked at on both sides of where the root was, at once; root and answer lie on the chord, whose
+    ends draw together where the root hardly moves. A root that has jumped is found again in a few calls; where long
+    steps go to and fro, they are halved until they no longer do. The derivative of the answer is that of the implicit
+    function, taken along the chord.
 
     Parameters
     ----------
-    residual : x -> (value, answer), x a positive scalar
+    residual : x -> (value, answer), x a positive scalar; the value rises with x
     last : where it was
     low, high : least and largest x
     """
+    last = lax.stop_gradient(last)
+    x, width = jnp.clip(last.x, low, high), last.width
+    values, answers = jax.vmap(residual)(x * jnp.exp(jnp.stack([-width, width])))
+    middle, half = 0.5 * (values[0] + values[1]), 0.5 * (values[1] - values[0])
+    place = -middle / jnp.where(half > 0.0, half, jnp.inf)  # -1 and 1 at the two points
+    step = jnp.where(half > 0.0, place * width, -jnp.sign(middle) * FARTHEST)  # at a kink there may be no slope
+    turned = (step * last.way < 0.0) & (jnp.abs(step) > 0.5 * last.reach)
+    reach = jnp.clip(jnp.where(turned, 0.5, 2.0) * last.reach, NEAREST, FARTHEST)
+    way = jnp.clip(step, -reach, reach)
+    within = jnp.clip(place, -BEYOND, BEYOND)
 
-    def value(at: Real) -> tuple[Real, tuple[()]]:
-        return residual(at)[0], ()
+    def on_chord(ends: Real) -> Real:
+        return 0.5 * (ends[0] + ends[1]) + (0.5 * within) * (ends[1] - ends[0])
 
-    x = jnp.clip(last.x, low, high)
-    f, slope, _ = jax.jvp(value, (x,), (jnp.ones_like(x),), has_aux=True)
-    newton = -f / lax.stop_gradient(_nonzero(slope)) / x
-    newton = jnp.where(jnp.isfinite(newton), newton, 0.0)  # at a kink there may be no slope
-    turned = (newton * last.way < 0.0) & (jnp.abs(newton) > 0.5 * last.reach)
-    reach = lax.stop_gradient(jnp.clip(jnp.where(turned, 0.5, 2.0) * last.reach, NEAREST, FARTHEST))
-    at = jnp.clip(x * (1.0 + jnp.clip(newton, jnp.expm1(-reach), jnp.expm1(reach))), low, high)
-    return residual(at)[1], Followed(at, reach, lax.stop_gradient(jnp.sign(newton)))
+    at = jnp.clip(x * jnp.exp(way), low, high)
+    onward = Followed(at, jnp.clip(0.5 * jnp.abs(way), NARROWEST, WIDEST), reach, jnp.sign(way))
+    return jax.tree.map(on_chord, answers), lax.stop_gradient(onward)
 
 
 def _nonzero(x: Real) -> Real:

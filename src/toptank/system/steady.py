@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from toptank.media import coolant
 from toptank.parts.coolant_passage import CoolantPassage
-from toptank.system.air_path import AirPath
+from toptank.system.air_path import AirPath, AirWay, Driven
 from toptank.system.air_side import AirSide, Hint, air_side, first_hint, problem
 from toptank.system.balance import Balance, Status
 from toptank.system.coolant_side import CoolantSide, coolant_side
@@ -97,7 +97,8 @@ def setting(vehicle: Vehicle, duty: Duty) -> Setting:
     day = weather(duty)
     asked = demand(vehicle, duty, day)
     rough = engine_heat(vehicle, asked, day, fan_power=0.0 * asked.drive_power, compressor_power=asked.cooling_load / 3)
-    path, _ = AirPath.of(vehicle, duty, day)
+    way = AirWay.of(vehicle)
+    path = AirPath(way, Driven.of(vehicle, duty, day, way))
     tubes = CoolantPassage.of(vehicle.core)
     return Setting(day, asked, path, tubes, rough.coolant, first_hint(vehicle, duty, asked))
 

@@ -1,48 +1,22 @@
 """Routes of the answers to a job: forecast, diagnosis, choice, fit, what if, work order, drawings."""
 
-import threading
-from collections.abc import Generator
-from contextlib import contextmanager
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query
+from pydantic import StringConstraints
 from starlette.responses import Response
 
 from toptank.faces.api.job_routes import answers
-from toptank.faces.api.refused import Busy
 from toptank.faces.api.shapes import Figure, Name, Number, Seed, Units
+from toptank.faces.api.shown import SHOWN, drawn
+from toptank.faces.api.turns import in_turn
 
 routes = APIRouter(tags=["answers"])
-
-AT_ONCE = threading.BoundedSemaphore(2)
-"""Long answers are worked out two at a time: more would only make each other slow."""
-
-Legs = Annotated[str, Query(max_length=2000, description='"8 miles up 6 % at 45 mph, then idle 10 min"')]
-
-PATIENCE = 90.0
-"""How long a long answer waits for its turn before it is told to come back [s]."""
 
 Paper = Annotated[
     Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
 ]
 Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
-
-
-@contextmanager
-def in_turn() -> Generator[None]:
-    """Wait for a turn, and hand it on.
-
-    Raises
-    ------
-    Busy : if none comes in time
-    """
-    if not AT_ONCE.acquire(timeout=PATIENCE):
-        limit = "are being worked out already as many as this machine can"
-        raise Busy(field="long answers", value="this one", limit=limit, fix="ask again in a minute")
-    try:
-        yield
-    finally:
-        AT_ONCE.release()
 
 
 def _job(number: int) -> Any:
@@ -99,7 +73,7 @@ def trade_off_drawing(number: Number, units: Units = None) -> Response:
     from toptank.faces.web.drawing.trade_off import trade_off
 
     job = _job(number)
-    return _drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
+    return drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
 
 
 @routes.get("/jobs/{number}/fit", openapi_extra=answers("answer-fit"))
@@ -109,6 +83,26 @@ def fit(number: Number, units: Units = None, name: Name = None) -> Any:
 
     job = _job(number)
     return fit_verbs.fit_json(fit_verbs.fit_job(job, name=name), units or job.system)
+
+
+@routes.get("/jobs/{number}/cap", openapi_extra=answers("answer-cap"))
+def cap(
+    number: Number,
+    part: Annotated[
+        list[Annotated[str, StringConstraints(max_length=80)]] | None,
+        Query(max_length=20, description="what the pressure reaches, by name; guessed if none is named"),
+    ] = None,
+    bottle: Figure = None,
+    at: Annotated[str | None, Query(max_length=80, description="hottest coolant; the limit if not said")] = None,
+    units: Units = None,
+) -> Any:
+    """Choose the cap for the worst day by the weakest part, and size the recovery bottle."""
+    from toptank.jobs import coolant_verbs
+    from toptank.jobs.coolant_json import cap_json
+
+    job = _job(number)
+    system = units or job.system
+    return cap_json(coolant_verbs.cap(job, parts=part or (), bottle=bottle, hottest=at, system=system), system)
 
 
 @routes.get("/jobs/{number}/what-if", openapi_extra=answers("answer-what-if"))
@@ -145,7 +139,7 @@ def loop_drawing(
     job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
     title = f"{answer.duty.name}: {job.title}"
     drawing = loop_picture(answer.loop, units or job.system, title=title, limit=job.limit, invented=job.invented)
-    return _drawn(standing_alone(drawing))
+    return drawn(standing_alone(drawing))
 
 
 def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:
@@ -153,52 +147,6 @@ def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units
 
     job = _job(number)
     return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
-
-
-def _drawn(drawing: str) -> Response:
-    return Response(drawing, media_type="image/svg+xml", headers={"content-security-policy": _SHOWN})
-
-
-_SHOWN = "default-src 'none'; style-src 'unsafe-inline'"
-"""A drawing or a paper to look at may run nothing and fetch nothing."""
-
-
-@routes.get("/jobs/{number}/drive", openapi_extra=answers("answer-drive"))
-def drive(
-    number: Number, legs: Legs, ambient: Figure = None, duty: Name = None, cold: bool = False, units: Units = None
-) -> Any:
-    """Forecast a drive: the band of the gauge along it, its peak, and what asking less would do."""
-    from toptank.jobs.drive_json import drive_json
-
-    job = _job(number)
-    return drive_json(_driven(job, legs, (ambient, duty), cold, units), units or job.system)
-
-
-@routes.get("/jobs/{number}/drive.svg", openapi_extra=answers("image/svg+xml"))
-def drive_drawing(
-    number: Number,
-    legs: Legs,
-    ambient: Figure = None,
-    duty: Name = None,
-    cold: bool = False,
-    along: Literal["time", "distance"] = "time",
-    units: Units = None,
-) -> Response:
-    """Draw a drive as a strip."""
-    from toptank.faces.web.drawing.strip_chart import strip_chart, strip_of
-    from toptank.faces.web.drawing.svg import standing_alone
-
-    job = _job(number)
-    driven = _driven(job, legs, (ambient, duty), cold, units)
-    return _drawn(standing_alone(strip_chart(strip_of(driven), units or job.system, along=along)))
-
-
-def _driven(job: Any, legs: str, day: tuple[str | None, str | None], cold: bool, units: Any) -> Any:
-    from toptank.jobs import drive_verbs
-
-    ambient, duty = day
-    with in_turn():
-        return drive_verbs.drive(job, legs=legs, ambient=ambient, duty=duty, cold=cold, system=units)
 
 
 @routes.get("/jobs/{number}/order.pdf", openapi_extra=answers("application/pdf"))
@@ -217,7 +165,7 @@ def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Respon
     from toptank.jobs.order.web_page import web_page
 
     order, size = _order(number, plan, paper)
-    headers = {"content-security-policy": f"{_SHOWN}; img-src data:"}
+    headers = {"content-security-policy": f"{SHOWN}; img-src data:"}
     return Response(web_page(order, size), media_type="text/html", headers=headers)
 
 

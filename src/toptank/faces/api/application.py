@@ -7,29 +7,31 @@ from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
-from toptank.faces.api import answer_routes, bench_routes, job_routes, refused
+from toptank.faces.api import answer_routes, bench_routes, drive_routes, job_routes, refused
 from toptank.faces.api.documentation import page
 
 PLACE = "/api/v1"
 TOLD = """The verbs of toptank for another program. Figures are written as people write them, with their unit
 ("98 F", "15 psi", "5 %"); in answers every key carries its unit. What cannot be used is refused with field, value,
 limit and fix. Everything stays on this machine; a server that others can reach asks for its passphrase as
-`Authorization: Bearer ...`."""
+`Authorization: Bearer ...`. Backups are left to the command line, `toptank job backup`: whoever may ask here need not
+be one who may carry all jobs away."""
 
 _OTHERWISE = {
     "404": "a job or a revision that is not there",
     "409": "somebody else saved meanwhile; nothing was lost or overwritten",
     "413": "the body is too large",
+    "415": "a kind of file that is not taken",
     "422": "something in it cannot be used",
     "503": "the record of jobs cannot be read or written just now, or too much is asked at once",
 }
-_FILES = ("application/pdf", "application/toml", "image/svg+xml", "text/html")
+_FILES = ("application/octet-stream", "application/pdf", "application/toml", "image/svg+xml", "text/html")
 
 
 def api() -> FastAPI:
     """Build the interface as an app of its own, to be mounted at `PLACE`."""
     app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None, title="toptank", version="1")
-    for part in (job_routes, answer_routes, bench_routes):
+    for part in (job_routes, answer_routes, drive_routes, bench_routes):
         app.include_router(part.routes)
     refused.register(app)
 
@@ -85,6 +87,7 @@ def _told_of(path: str, verb: str) -> list[str]:
     told = ["422"]
     told += ["404"] if "{number}" in path else []
     told += ["409"] if verb == "put" else []
+    told += ["415"] if verb == "post" and path.endswith(refused.FILES) else []
     told += ["413"] if verb in ("put", "post") else []
     told += ["503"] if "/jobs" in path else []
     return sorted(told)

@@ -3,6 +3,7 @@
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Path, Query
+from pydantic import StringConstraints
 
 from toptank.faces.api.job_routes import answers
 from toptank.faces.api.shapes import System
@@ -45,6 +46,30 @@ def freeze(mix: Mix = "50/50", glycol: Glycol = "ethylene", units: System = "us"
     from toptank.jobs.as_json import freeze_json
 
     return freeze_json(service.freeze(glycol=glycol, mix=mix, system=units), units)
+
+
+@routes.get("/water", openapi_extra=answers("answer-water"))
+def water(
+    kind: Annotated[str, Query(max_length=80, description="distilled, deionised, tap, well, softened ...")],
+    analysis: Annotated[
+        list[Annotated[str, StringConstraints(max_length=80)]] | None,
+        Query(max_length=20, description='figures of its analysis: "chloride=30" in mg/L'),
+    ] = None,
+) -> Any:
+    """Say whether a water may thin concentrate, by published limits, and both sides of the argument."""
+    from toptank.jobs import coolant_verbs
+    from toptank.jobs.coolant_json import water_json
+
+    return water_json(coolant_verbs.water(kind, analysis or ()))
+
+
+@routes.get("/bleed", openapi_extra=answers("answer-bleed"))
+def bleed(layout: Annotated[str | None, Query(max_length=80, description="every one if not said")] = None) -> Any:
+    """Say how to fill a system and get the air out, by its layout."""
+    from toptank.jobs import coolant_verbs
+    from toptank.jobs.coolant_json import bleed_json
+
+    return bleed_json(coolant_verbs.bleed(layout))
 
 
 @routes.get("/vehicles", openapi_extra=answers("answer-vehicles"))

@@ -9,9 +9,12 @@ EXAMPLES = {
     "POST /jobs/{number}/readings": '{"duty": "ridge climb", "gauge": "218 F", "by": "logger"}',
     "POST /jobs/{number}/notes": '{"text": "fan roars only when the bonnet is open"}',
     "POST /jobs/{number}/close": '{"causes": ["fan clutch slips"], "how": "replaced, cured"}',
+    "POST /jobs/{number}/verify": '{"log": "0c3f9a", "ambient": "92 F", "done": ["replace the fan clutch"]}',
     "POST /jobs": '{"like": "pickup-1970s-v8-air", "title": "green pickup", "complaint": "hot on the grade"}',
 }
 """Bodies that show how it is meant."""
+
+SENT_AS_FILE = ("POST /jobs/{number}/attachments",)
 
 GROUPS = {"jobs": "The record of jobs", "answers": "Answers to a job", "bench": "Without a job"}
 
@@ -72,6 +75,9 @@ def _parameters(operation: dict[str, Any]) -> Iterator[str]:
 def _body(operation: dict[str, Any], document: dict[str, Any]) -> Iterator[str]:
     content = operation.get("requestBody", {}).get("content", {})
     for kind in content.values():
+        if "$ref" not in kind["schema"]:
+            yield _row("the file itself", "body", needed=True, schema={})
+            continue
         name = kind["schema"]["$ref"].rpartition("/")[2]
         shape = document["components"]["schemas"][name]
         for key, schema in shape["properties"].items():
@@ -89,9 +95,12 @@ def _row(name: str, where: str, needed: bool, schema: dict[str, Any]) -> str:
 
 
 def _example(path: str, verb: str, place: str) -> str:
-    address = f"http://127.0.0.1:8322{place}{path.replace('{number}', '1').replace('{quantity}', 'top_tank')}"
+    named = path.replace("{number}", "1").replace("{quantity}", "top_tank").replace("{checksum}", "0c3f9a")
+    address = f"http://127.0.0.1:8322{place}{named}"
     if verb == "GET":
         return f"curl {address}"
+    if f"{verb} {path}" in SENT_AS_FILE:
+        return f"curl -X {verb} '{address}?name=climb.gpx' \\\n  --data-binary @climb.gpx"
     body = EXAMPLES.get(f"{verb} {path}")
     sent = f" \\\n  -d '{body}'" if body else " -d @body.json"
     return f"curl -X {verb} {address} \\\n  -H 'content-type: application/json'{sent}"

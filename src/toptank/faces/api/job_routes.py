@@ -1,11 +1,18 @@
 """Routes of the record of jobs. Each calls one verb of jobs/job_verbs or jobs/edit_verbs and returns its answer."""
 
+import asyncio
+import tempfile
+from pathlib import Path
 from typing import Annotated, Any, Literal
+from urllib.parse import quote
 
 from fastapi import APIRouter, Query
+from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 
+from toptank.faces.api.refused import SHORT, WrongKind, printable
 from toptank.faces.api.shapes import (
+    Checksum,
     Confirmed,
     NewJob,
     NewNote,
@@ -123,6 +130,64 @@ def add_reading_after(number: Number, body: ReadingAfter) -> Any:
 
     noted = after_verbs.note_after(number, body.duty, body.gauge, system=body.units, author=body.by)
     return beside_json(number, noted)
+
+
+@routes.get("/jobs/{number}/attachments", openapi_extra=answers("answer-attachments"))
+def attachments(number: Number) -> Any:
+    """List the photos and logs of a job, the first one first."""
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import attachments_json
+
+    return attachments_json(number, job_verbs.record(number).attachments)
+
+
+@routes.post(
+    "/jobs/{number}/attachments",
+    status_code=201,
+    openapi_extra={
+        **answers("answer-job-attach"),
+        "requestBody": {
+            "required": True,
+            "content": {"application/octet-stream": {"schema": {"type": "string", "format": "binary"}}},
+        },
+    },
+)
+async def attach(
+    number: Number,
+    name: Annotated[str, Query(max_length=200, description="with the ending of its kind")],
+    asked: Request,
+) -> Any:
+    """Keep a photo, a log or a route beside a job: the file is the body, up to 32 MiB."""
+    return await asyncio.to_thread(_attached, number, name, await asked.body())
+
+
+def _attached(number: int, name: str, content: bytes) -> Any:
+    from toptank.faces.file_kinds import REFUSED_KIND, START, kind_of
+    from toptank.jobs import job_verbs
+    from toptank.jobs.record_json import beside_json
+
+    if not content:
+        raise Refusal(field="body", value="(nothing)", limit="is empty", fix="send the file as the body")
+    if kind_of(content[:START], name) is None:
+        raise WrongKind(field="name", value=printable(name[:SHORT]), limit="is no kind that is taken", fix=REFUSED_KIND)
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder) / "sent"  # never the name that it came with
+        place.write_bytes(content)
+        return beside_json(number, job_verbs.attach(number, place, name=name))
+
+
+@routes.get("/jobs/{number}/attachments/{checksum}", openapi_extra=answers("application/octet-stream"))
+def attachment(number: Number, checksum: Checksum) -> Response:
+    """Fetch a photo, a log or a route: to be saved, never to be shown."""
+    from toptank.jobs import job_verbs
+
+    found, content = job_verbs.attachment(number, checksum)
+    headers = {
+        "content-disposition": f"attachment; filename*=UTF-8''{quote(found.name)}",
+        "content-security-policy": "sandbox; default-src 'none'",
+        "x-content-type-options": "nosniff",
+    }
+    return Response(content, media_type="application/octet-stream", headers=headers)
 
 
 @routes.post("/jobs/{number}/close", openapi_extra=answers("answer-job-revision"))

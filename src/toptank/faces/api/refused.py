@@ -8,10 +8,14 @@ from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from toptank.faces.file_kinds import LARGEST as LARGEST_FILE
 from toptank.units.refusal import Refusal
 
 LARGEST = 4 * 1024**2
 """Largest body that is read [byte]: a job file with many notes is far smaller."""
+
+FILES = "/attachments"
+"""Where addresses end that take a file as their body; those may be as large as a file of the app."""
 
 REFUSED: dict[str, Any] = {
     "type": "object",
@@ -26,6 +30,10 @@ REFUSED: dict[str, Any] = {
     "additionalProperties": False,
 }
 SHORT = 120
+
+
+class WrongKind(Refusal):
+    """A file is of a kind that is not taken."""
 
 
 class Busy(Refusal):
@@ -62,11 +70,19 @@ def told(refusal: Refusal, code: int, headers: Any = None) -> Response:
 
 
 def code_of(refusal: Refusal) -> int:
-    """404 where a job or a revision is not there, 409 for a clash, 503 for a store in the way or a rush, else 422."""
+    """Return the code of a refusal.
+
+    404: a job, a revision or a file is not there; 409: a clash; 415: a kind of file that is not taken; 503: a store in
+    the way, or a rush; 422: anything else.
+    """
     from toptank.jobs.store.record import StoreTrouble
 
     if isinstance(refusal, StoreTrouble | Busy):
         return 503
+    if isinstance(refusal, WrongKind):
+        return 415
+    if refusal.field == "checksum":
+        return 404
     if refusal.field in ("job", "revision") and refusal.limit.startswith("is not there"):
         return 404
     if refusal.field == "based-on" and refusal.limit.startswith("somebody has saved"):
@@ -105,13 +121,14 @@ class NotTooLarge:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
+        most = LARGEST_FILE if scope["path"].endswith(FILES) else LARGEST
         read, body = 0, list[Message]()
         while True:
             message = await receive()
             body.append(message)
             read += len(message.get("body", b""))
-            if read > LARGEST:
-                limit = f"is larger than {LARGEST // 1024**2} MiB"
+            if read > most:
+                limit = f"is larger than {most // 1024**2} MiB"
                 refusal = Refusal(field="body", value="(as sent)", limit=limit, fix="attach large files in the app")
                 await told(refusal, 413)(scope, receive, send)
                 return

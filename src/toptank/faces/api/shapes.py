@@ -18,6 +18,7 @@ Revision = Annotated[int | None, Query(ge=1, le=LARGEST_NUMBER, description="an 
 Figure = Annotated[str | None, Query(max_length=80, description='as written: "98 F", "5 %", "35 mph"')]
 Name = Annotated[str | None, Query(max_length=400)]
 
+Checksum = Annotated[str, Path(max_length=64, description="SHA-256 of the file, or its first six digits or more")]
 Written = Annotated[str, Field(max_length=200, description='as written, with its unit: "218 F", "92 C"')]
 By = Annotated[str, Field(max_length=200, description="who does this; it is written beside it")]
 
@@ -103,3 +104,31 @@ class Reopened(_Body):
 
     why: Annotated[str, Field(max_length=4000)] = ""
     by: By = ""
+
+
+class DrivenLog(_Body):
+    """A logged drive: as text (CSV), or the checksum under which it is kept with the job."""
+
+    text: Annotated[str, Field(description="the log itself, up to 4 MiB; larger ones: POST attachments first")] = ""
+    log: Annotated[str, Field(max_length=64, description="checksum of a log that is kept with the job")] = ""
+    name: Annotated[str, Field(max_length=120, description="what the text is called")] = "log.csv"
+    columns: Annotated[
+        list[Annotated[str, Field(max_length=200)]],
+        Field(max_length=40, description='what heads do not say: "W1 = coolant °F"'),
+    ] = []
+    decimal: Annotated[Literal["", "comma", "point"], Field(description="where it cannot be told")] = ""
+    ambient: Annotated[str, Field(max_length=80, description='air outside if no column says it: "92 F"')] = ""
+    grade: Annotated[str, Field(max_length=80, description='grade if no column says it: "0 %"')] = ""
+    units: Annotated[
+        Literal["us", "metric"] | None, Field(description="of bare figures and of the answer; the job's if not said")
+    ] = None
+
+
+class VerifiedLog(DrivenLog):
+    """A logged check drive, and the work that was done before it."""
+
+    done: Annotated[
+        list[Annotated[str, Field(max_length=200)]],
+        Field(max_length=12, description="work by its name; if nothing is named, that of the plan"),
+    ] = []
+    plan: Annotated[str, Field(max_length=400, description="plan of the choice; the recommended one if not said")] = ""

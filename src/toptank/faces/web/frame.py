@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable, Generator, Sequence
+from collections.abc import Awaitable, Callable, Generator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
+from urllib.parse import urlencode
 
 from nicegui import ui
 from nicegui.client import Client
@@ -49,7 +50,10 @@ FIRST_WITH_STRIP = 2
 
 @dataclass(slots=True, kw_only=True)
 class JobPage:
-    """What a page of a job has at hand; `read_again` brings it up to date. `named` is what the address names."""
+    """What a page of a job has at hand; `read_again` brings it up to date.
+
+    `query` is what the address says behind its question mark.
+    """
 
     number: int
     step: str
@@ -57,10 +61,15 @@ class JobPage:
     job: Job
     rows: Names
     client: Client
-    named: str = ""
+    query: Mapping[str, str] = field(default_factory=dict[str, str])
     head: Any = None
     beside: Sequence[str] = ()
     """Plans that were picked to stand side by side; a page that is built anew keeps them."""
+
+    def address(self, step: str, **named: str) -> str:
+        """Return the address of another page of the job; what is empty is left out."""
+        query = urlencode({key.rstrip("_"): value for key, value in named.items() if value})
+        return f"/job/{self.number}/{step}" + (f"?{query}" if query else "")
 
     async def read_again(self) -> None:
         """Read the newest revision."""
@@ -71,7 +80,7 @@ class JobPage:
         """The plan that the address names, else the one that was taken; empty where neither is there."""
         from toptank.jobs import plan_verbs
 
-        return self.named or plan_verbs.taken(self.record)
+        return self.query.get("of") or plan_verbs.taken(self.record)
 
     def row_of(self, path: str) -> str:
         """Return the name of the row of a field such as "duty.1.speed"; empty for a field of no list."""
@@ -139,10 +148,13 @@ def plain_page(title: str) -> Generator[None]:
     _foot()
 
 
-async def job_page(number: int, step: str, build: Callable[[JobPage], Any], asked: str = "") -> None:
+async def job_page(
+    number: int, step: str, build: Callable[[JobPage], Any], query: Mapping[str, str] | None = None, *, title: str = ""
+) -> None:
     """Build a page of a job; it is built anew, below its head, whenever somebody changes the job.
 
     `build` is called with the page; where it returns a function, that one is called on a change instead of building.
+    `title` names a page that is no step of its own, but stands beside one.
     """
     try:
         record, job, rows = await asyncio.to_thread(_read, number)
@@ -150,8 +162,9 @@ async def job_page(number: int, step: str, build: Callable[[JobPage], Any], aske
         _no_job(refusal)
         return
     place = next(i for i, one in enumerate(STEPS) if one.key == step)
-    page = JobPage(number=number, step=step, record=record, job=job, rows=rows, client=ui.context.client, named=asked)
-    dress(f"{STEPS[place].name}: {record.shown.title}")
+    client, named = ui.context.client, dict(query or {})
+    page = JobPage(number=number, step=step, record=record, job=job, rows=rows, client=client, query=named)
+    dress(f"{title or STEPS[place].name}: {record.shown.title}")
     link("Skip to the page", "#page", "skip")
     with tag("header", classes="top"):
         page.head = tag("div", classes="top-in")

@@ -9,6 +9,7 @@ from fastapi import FastAPI
 from starlette.responses import PlainTextResponse, Response
 
 from toptank.faces.api.refused import code_of
+from toptank.faces.api.turns import in_turn
 from toptank.faces.web.upload import as_file
 from toptank.units.refusal import Refusal
 
@@ -47,7 +48,12 @@ def _order(number: int, plan: str) -> tuple[Any, Any]:
     from toptank.jobs import at_hand, job_verbs
 
     job = job_verbs.stored_job(number)
-    return at_hand.order(job, plan or None), "letter" if job.system == "us" else "a4"
+    paper = "letter" if job.system == "us" else "a4"
+    order = at_hand.order_if_there(job, plan or None)
+    if order is None:
+        with in_turn():
+            order = at_hand.order(job, plan or None)
+    return order, paper
 
 
 def _pdf(number: int, plan: str) -> Response:

@@ -1,6 +1,6 @@
 """Plain HTML elements with our own classes. Every text goes through the framework as text, never as markup."""
 
-from collections.abc import Generator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -44,6 +44,13 @@ def press(text: str, on_press: Any, classes: str = "", **attributes: Any) -> Tag
 def link(text: str, address: str, classes: str = "", **attributes: Any) -> Tag:
     """Put a link here."""
     return Tag("a", text, classes, href=address, **attributes)
+
+
+def heard(box: Tag, keep: Callable[[str], Any]) -> Tag:
+    """Hand on what is typed into a box or chosen in it, keystroke by keystroke."""
+    happens = "change" if box.tag == "select" else "input"
+    box.on(happens, lambda event: keep(str(event.args or "")), js_handler="(e) => emit(e.target.value)")
+    return box
 
 
 @contextmanager

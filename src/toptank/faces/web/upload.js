@@ -2,12 +2,12 @@
 export default {
   template: `
     <div class="field">
-      <label for="upload">Add a photo or a log</label>
-      <input id="upload" ref="input" type="file" multiple :accept="takes" @change="sendAll" aria-describedby="upload-says">
+      <label for="upload">{{ label }}</label>
+      <input id="upload" ref="input" type="file" :multiple="!onward" :accept="takes" @change="sendAll" aria-describedby="upload-says">
       <div id="upload-says" class="says" aria-live="polite">{{ says }}</div>
       <div v-for="one in wrong" class="wrong" role="alert">{{ one }}</div>
     </div>`,
-  props: { address: String, takes: String, largest: Number },
+  props: { address: String, takes: String, largest: Number, label: String, onward: String },
   data() { return { says: "", wrong: [] }; },
   methods: {
     async sendAll() {
@@ -22,7 +22,9 @@ export default {
         form.append("file", file);
         try {
           const answer = await fetch(this.address, { method: "POST", body: form });
-          if (!answer.ok) this.wrong.push(file.name + ": " + ((await answer.json()).refused || answer.status));
+          const told = await answer.json().catch(() => ({}));
+          if (!answer.ok) this.wrong.push(file.name + ": " + (told.refused || answer.status));
+          else if (this.onward) return window.location.assign(this.onward + told.checksum);
         } catch { this.wrong.push(file.name + ": the server did not answer; try again"); }
       }
       this.says = "";

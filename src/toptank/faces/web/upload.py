@@ -7,7 +7,6 @@ own kind and a policy that lets nothing in it run.
 from __future__ import annotations
 
 import asyncio
-import re
 import tempfile
 from pathlib import Path
 from typing import Any
@@ -21,76 +20,29 @@ from starlette.formparsers import MultiPartException
 from starlette.responses import JSONResponse, Response
 
 from toptank.faces.api.refused import code_of
+from toptank.faces.file_kinds import LARGEST, REFUSED_KIND, START, TAKEN, kind_of
 from toptank.faces.web import changes
 from toptank.units.refusal import Refusal
 
-LARGEST = 32 * 1024 * 1024
-"""Largest file that is taken [byte]."""
-
-START = 16 * 1024
-"""So much of a file tells what it is [byte]."""
-
 ROOM = 64 * 1024
 """For what stands around a file in a request [byte]."""
-
-_STARTS = (
-    (b"\xff\xd8\xff", "image/jpeg"),
-    (b"\x89PNG\r\n\x1a\n", "image/png"),
-    (b"RIFF", "image/webp"),
-    (b"%PDF-", "application/pdf"),
-)
-_ENDINGS = {
-    "image/jpeg": (".jpg", ".jpeg"),
-    "image/png": (".png",),
-    "image/webp": (".webp",),
-    "image/heic": (".heic", ".heif"),
-    "application/pdf": (".pdf",),
-    "text/plain": (".csv", ".txt", ".log", ".gpx", ".nmea", ".toml"),
-}
-"""The ending must fit what the file is: whoever opens it later opens it by its ending."""
-
-TAKEN = ",".join(ending for endings in _ENDINGS.values() for ending in endings)
-_BEFORE_A_ROOT = re.compile(rb"\s*(?:<!--.*?-->|<\?.*?\?>|<!doctype[^>]*>)", re.DOTALL | re.IGNORECASE)
-_GPX = re.compile(rb"<(?:\w+:)?gpx[\s>/]")
 
 
 class _Upload(Element, component="upload.js"):
     pass
 
 
-def upload(number: int) -> None:
-    """Put the place for files here."""
+def upload(number: int, *, label: str = "Add a photo or a log", takes: str = TAKEN, onward: str = "") -> None:
+    """Put the place for files here.
+
+    Parameters
+    ----------
+    label : what is asked for
+    takes : endings that are offered; what is truly taken, the file itself decides
+    onward : address to go on to with one file, its checksum put behind; empty: stay here
+    """
     element = _Upload()
-    element.props.update(address=f"/job/{number}/file", takes=TAKEN, largest=LARGEST)
-
-
-def kind_of(start: bytes, name: str) -> str | None:
-    """Return the type of a file by its first bytes, or None for a kind that is not taken or another than its ending."""
-    kind = _kind_by_start(start)
-    ending = Path(name).suffix.lower()
-    if ending not in _ENDINGS[kind] or (kind == "text/plain" and not _plain(start, gpx=ending == ".gpx")):
-        return None
-    return kind
-
-
-def _kind_by_start(start: bytes) -> str:
-    for sign, kind in _STARTS:
-        if start.startswith(sign) and (kind != "image/webp" or start[8:12] == b"WEBP"):
-            return kind
-    if start[4:8] == b"ftyp" and start[8:12] in (b"heic", b"heix", b"mif1", b"msf1"):
-        return "image/heic"
-    return "text/plain"
-
-
-def _plain(start: bytes, *, gpx: bool) -> bool:
-    """Whether a text is no page and no picture, whatever comments stand before it; a route is GPX from its root on."""
-    if b"\0" in start:
-        return False
-    rest = start.removeprefix(b"\xef\xbb\xbf")
-    while found := _BEFORE_A_ROOT.match(rest):
-        rest = rest[found.end() :]
-    rest = rest.lstrip()
-    return _GPX.match(rest) is not None if gpx else not rest.startswith(b"<")
+    element.props.update(address=f"/job/{number}/file", takes=takes, largest=LARGEST, label=label, onward=onward)
 
 
 def register(app: FastAPI) -> None:
@@ -129,8 +81,7 @@ async def _kept(number: int, file: UploadFile) -> Response:
     if not start:
         return _refused(422, "the file is empty")
     if kind_of(start, name) is None:
-        taken = "photos (JPEG, PNG, WebP, HEIC), PDF and logs (CSV, TXT, LOG, GPX, NMEA, TOML) are taken"
-        return _refused(415, f"{taken}, with the ending of what they are, no others")
+        return _refused(415, REFUSED_KIND)
     await file.seek(0)
     with tempfile.TemporaryDirectory() as folder:
         place = Path(folder) / "upload"  # never the name that it came with

@@ -72,6 +72,9 @@ def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
     if facts["cap.pressure"].value < NO_PRESSURE:
         held = f"nothing is pumped, as the cap holds no pressure ({pressure})"
         return f"Leak test: {held}. Full and cold, wait 10 minutes; {looked_at}"
+    if facts["cap.pressure"].how == How.ASSUMED:
+        first = f"read the stamp of the cap first, {pressure} is only what such a vehicle has; pump to the stamp"
+        return f"Leak test, cold: {first}, no higher; hold it 10 minutes; {looked_at}"
     return f"Leak test, cold: pump to the cap's {pressure}, no higher; hold it 10 minutes; {looked_at}"
 
 

@@ -94,32 +94,35 @@ def _never_changed(connection: Connection, table: str) -> None:
         )
 
 
-_KEPT_VERDICTS = (
-    """
-    CREATE TABLE answer_with_verdicts (
-        number INTEGER PRIMARY KEY AUTOINCREMENT,
-        job INTEGER NOT NULL,
-        revision INTEGER NOT NULL,
-        kind TEXT NOT NULL CHECK (kind IN ('forecast', 'diagnosis', 'verdict')),
-        seed INTEGER NOT NULL,
-        draws INTEGER NOT NULL,
-        equations_version TEXT NOT NULL,
-        at TEXT NOT NULL,
-        answer TEXT NOT NULL,
-        FOREIGN KEY (job, revision) REFERENCES revision (job, number)
-    ) STRICT
-    """,
-    "INSERT INTO answer_with_verdicts SELECT * FROM answer",
-    "DROP TABLE answer",  # its index and its triggers go with it; dropping fires none of them
-    "ALTER TABLE answer_with_verdicts RENAME TO answer",
-    "CREATE INDEX answer_of_job ON answer (job)",
-)
+def _answers_may_be(*kinds: str) -> Callable[[Connection], None]:
+    """Let answers be of these kinds: SQLite changes no rule of a table but by making it anew."""
+    allowed = ", ".join(f"'{kind}'" for kind in kinds)
+    statements = (
+        f"""
+        CREATE TABLE answer_anew (
+            number INTEGER PRIMARY KEY AUTOINCREMENT,
+            job INTEGER NOT NULL,
+            revision INTEGER NOT NULL,
+            kind TEXT NOT NULL CHECK (kind IN ({allowed})),
+            seed INTEGER NOT NULL,
+            draws INTEGER NOT NULL,
+            equations_version TEXT NOT NULL,
+            at TEXT NOT NULL,
+            answer TEXT NOT NULL,
+            FOREIGN KEY (job, revision) REFERENCES revision (job, number)
+        ) STRICT
+        """,
+        "INSERT INTO answer_anew SELECT * FROM answer",
+        "DROP TABLE answer",  # its index and its triggers go with it; dropping fires none of them
+        "ALTER TABLE answer_anew RENAME TO answer",
+        "CREATE INDEX answer_of_job ON answer (job)",
+    )
 
+    def apply(connection: Connection) -> None:
+        _statements(statements)(connection)
+        _never_changed(connection, "answer")
 
-def _verdicts_are_kept(connection: Connection) -> None:
-    """Let answers be verdicts on check drives too: SQLite changes no rule of a table but by making it anew."""
-    _statements(_KEPT_VERDICTS)(connection)
-    _never_changed(connection, "answer")
+    return apply
 
 
 _SITTINGS = ("ALTER TABLE revision ADD COLUMN sitting TEXT NOT NULL DEFAULT ''",)
@@ -137,8 +140,9 @@ MIGRATIONS = (
     Migration(1, "jobs, revisions and notes", _statements(_JOBS_AND_REVISIONS)),
     Migration(2, "attachments and answers", _statements(_ATTACHMENTS_AND_ANSWERS)),
     Migration(3, "nothing is overwritten", _nothing_is_overwritten),
-    Migration(4, "verdicts are kept", _verdicts_are_kept),
-    Migration(5, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
+    Migration(4, "verdicts are kept", _answers_may_be("forecast", "diagnosis", "verdict")),
+    Migration(5, "what logs say is kept", _answers_may_be("forecast", "diagnosis", "verdict", "log")),
+    Migration(6, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
 )
 NEWEST = MIGRATIONS[-1].number
 

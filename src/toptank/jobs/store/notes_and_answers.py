@@ -34,7 +34,7 @@ def keep_answer(
     at: str,
     answer: str,
 ) -> KeptAnswer:
-    """Keep a forecast, a diagnosis or a verdict of one revision with its inputs."""
+    """Keep an answer of one revision with its inputs: a forecast, a diagnosis, a verdict, or what a log says."""
     made_from = {"kind": kind, "revision": revision, "seed": seed, "draws": draws}
     said = {"equations_version": equations_version, "at": at, "answer": answer}
     with writing(store) as connection:

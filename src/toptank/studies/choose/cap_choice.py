@@ -23,6 +23,10 @@ MARGIN = (15.0 / 1.8, 20.0 / 1.8)
 VACUUM_VALVE = 0.625 * _PSI
 """Suction at which the valve back from the bottle must be open [Pa]; common practice, no source."""
 
+SPECIFIED = "the cap that the maker specified"
+SUCH_A_VEHICLE = "the cap that such a vehicle has (assumed: read its stamp)"
+"""Where the pressure is from that a system was made for: found on this vehicle, or usual for its kind."""
+
 PART_LIMITS = {
     "open system, 1930s and before": 0.0,
     "soldered core made for 4 psi": 4.0 * _PSI,
@@ -38,9 +42,6 @@ PART_LIMITS = {
 }
 """Highest gauge pressure of a cap over each part [Pa]. Judgement, after common practice, no source: caps grew from 4
 to 16 psi over the years, and nothing here is tried above 20. The maker's figure goes first."""
-
-STAMPED = "the cap that the maker specified"
-"""What bounds the pressure where a cap was read: it counts as the maker's word."""
 
 ASKED_BY_SYSTEM = {
     "open overflow": (
@@ -105,7 +106,14 @@ def weakest(parts: Iterable[str]) -> tuple[str, float]:
 
 
 def choose_cap(
-    T_worst: float, altitude: float, concentrate: float, glycol: float, parts: Iterable[str], *, stamped: float | None
+    T_worst: float,
+    altitude: float,
+    concentrate: float,
+    glycol: float,
+    parts: Iterable[str],
+    *,
+    stamped: float | None,
+    stamped_by: str = SPECIFIED,
 ) -> CapAnswer:
     """Choose a cap.
 
@@ -117,15 +125,15 @@ def choose_cap(
     glycol : 0 ethylene, 1 propylene [1]
     parts : what the pressure reaches, names of `PART_LIMITS`
     stamped : what the maker specified [Pa], or None where it is not known; never exceeded
+    stamped_by : where that is from, in words
 
     Returns
     -------
     answer : every cap and the one to fit
     """
     part, limit = weakest(parts)
-    borne_by = f"that {part} bears"
     if stamped is not None and stamped < limit:
-        part, limit, borne_by = STAMPED, stamped, "within what the maker specified"
+        part, limit = stamped_by, stamped
     outside = float(pressure_at_altitude(altitude))
     rows: list[CapRow] = []
     for pressure in CAPS:
@@ -142,13 +150,13 @@ def choose_cap(
             )
         )
     chosen = next((row for row in rows if row.enough and not row.forbidden_by), None)
-    return CapAnswer(rows=tuple(rows), chosen=chosen, reason=_reason(rows, chosen, borne_by))
+    return CapAnswer(rows=tuple(rows), chosen=chosen, reason=_reason(rows, chosen, part))
 
 
-def _reason(rows: list[CapRow], chosen: CapRow | None, borne_by: str) -> str:
+def _reason(rows: list[CapRow], chosen: CapRow | None, part: str) -> str:
     if chosen is not None:
         return "the lowest cap with the margin to aim for: more pressure only strains every joint"
     borne = [row for row in rows if not row.forbidden_by]
     if any(row.margin >= MARGIN[0] for row in borne):
-        return f"the strongest cap {borne_by} has the least margin only: bring the temperature down"
-    return f"no cap {borne_by} keeps this coolant from boiling with a margin: bring the temperature down"
+        return f"the strongest cap that may be fitted leaves little margin, bound by {part}: bring the temperature down"
+    return f"no cap that may be fitted keeps a margin to boiling, bound by {part}: bring the temperature down"

@@ -4,7 +4,7 @@ Volumes add up, what is added mixes with all that stayed, and the system is full
 concentrate by volume, as on the jug and as everywhere in this program. Where it is of glycol itself, as a refractometer
 tells it, the concentrate adds only its own glycol: that is the `strength` of `recipe`.
 
-Source   balance of volumes; glycol in concentrate 93 to 96 %: common practice, no source
+Source   balance of volumes; what concentrate counts for as glycol: toptank.media.mixture
 Range    shares 0 to 1; two rounds at most, as nobody does a third
 Scatter  what really drains: 10 % of the system and more, so measure it
 """
@@ -15,8 +15,13 @@ from dataclasses import dataclass
 from toptank.media import coolant, mixture
 from toptank.units.arrays import Real
 
-GLYCOL_SHARES = (0.93, mixture.GLYCOL_SHARE, 0.96)
-"""Least, usual and most glycol in a volume of concentrate [1]; common practice, no source."""
+GLYCOL_SHARES = (
+    (0.93, mixture.GLYCOL_SHARES[0], 0.96),
+    (0.965, mixture.GLYCOL_SHARES[1], 1.0),
+)
+"""Least, usual and most glycol that a volume of concentrate counts for [1], ethylene and propylene.
+
+Ethylene: common practice, no source. Propylene: the least that astm_d3306 lets pass, and the whole of it."""
 
 DRAINED_BY = {"cock": 0.45, "cock and block drains": 0.8}
 """Share of the system that comes out [1]. Cock and block drains: common practice, no source, about a fifth stays; the
@@ -220,7 +225,7 @@ def points(glycol_volume: float, glycol: float, outside: float, cap: float) -> P
     -------
     points : freeze and boiling points [K]
     """
-    concentrate = glycol_volume / mixture.GLYCOL_SHARE
+    concentrate = glycol_volume / float(mixture.glycol_share(glycol))
     if concentrate > coolant.RICHEST * (1.0 + _TINY):
         return Points(freeze=None, boil_open=None, boil_capped=None)
 

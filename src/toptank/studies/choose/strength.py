@@ -74,7 +74,7 @@ def refractive_index(concentrate: float, glycol: float) -> float:
     glycol : 0 ethylene, 1 propylene [1]
     """
     return glycol_index(
-        float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(concentrate), glycol)), glycol
+        float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(concentrate, glycol), glycol)), glycol
     )
 
 
@@ -190,7 +190,7 @@ def _strongest(glycol: float) -> float:
     """Share of concentrate beyond which the freeze point is not followed [1]."""
 
     def by_mass(c: float) -> float:
-        return float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(c), glycol))
+        return float(mixture.glycol_mass_fraction(mixture.glycol_volume_fraction(c, glycol), glycol))
 
     return min(_share_where(by_mass, coolant.STRONGEST_FREEZING, 1.0), coolant.RICHEST)
 

@@ -137,7 +137,11 @@ def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, 
 
     What sees the defect itself raises few false alarms.
     """
-    rates = np.array([check.shown_by.get(cause.name, (0.0,) * len(check.abnormal)) for cause in causes])
+    showing = [column for column, cause in enumerate(causes) if cause.name in check.shown_by]  # the others show nothing
+    rates = np.array([check.shown_by[causes[column].name] for column in showing]).reshape(
+        len(showing), len(check.abnormal)
+    )
+    severity = severity[:, showing]
     graded = np.where(severity > 0.0, SLIGHT + (1.0 - SLIGHT) * severity, 0.0)
     shows = graded[:, :, None] * rates[None]
     false = np.asarray(check.false_alarm) * (FALSELY_SEEN if decisive else 1.0)

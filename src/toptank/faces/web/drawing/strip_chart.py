@@ -161,7 +161,7 @@ def _lines(at: _Scales, kept: list[int]) -> Iterator[str]:
         if len(places) > 24:
             yield line(_path(places), "outline dotted")
         else:
-            yield from (f'<circle cx="{x:.1f}" cy="{y:.1f}" r="6" class="hollow"/>' for x, y in places)
+            yield from (f'<circle cx="{x:.1f}" cy="{y:.1f}" r="5" class="solid"/>' for x, y in places)
         names.append((places[-1][1], "seen", "name"))
     heights = _apart([y for y, _, _ in names])
     for y, (_, words, look) in zip(heights, names, strict=True):

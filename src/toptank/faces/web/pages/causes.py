@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.check_card import check_card, findings
+from toptank.faces.web.log_place import Question, log_place
+from toptank.faces.web.said_of_logs import moved
 from toptank.faces.web.tags import tag
 from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand
@@ -16,14 +18,19 @@ if TYPE_CHECKING:
 USUAL = 12.0
 """How long a diagnosis takes [s]."""
 
+USUAL_OF_A_LOG = 25.0
+"""How long possible vehicles take along a log [s]."""
+
 SHOWN, IN_WORDS, VOICES = 8, 3, 3
 LEAST = 0.02
 CHECKS_IN_FULL = 3
 DOUBTED = 0.5
 
 
-def build(page: JobPage) -> Any:
+async def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
+    from toptank.jobs import kept_logs
+
     with tag("div", classes="lead"):
         tag("h1", "What it may be, and what to look at next")
         seen = page.job.evidence
@@ -53,6 +60,26 @@ def build(page: JobPage) -> Any:
         stop=stop,
     )
     findings(page)
+    logs = kept_logs.said_of(page.record, "log")
+    moved(page, logs)
+    await log_place(page, _question(page), folded=not logs)
+
+
+def _question(page: JobPage) -> Question:
+    from toptank.jobs import kept_logs
+
+    def ask(checksum: str, ambient: str, grade: str) -> Any:
+        return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade)
+
+    return Question(
+        heading="Was a drive logged before the work?",
+        purpose="before the work",
+        press="Let it speak of the causes",
+        doing="Driving possible vehicles along the log",
+        usual=USUAL_OF_A_LOG,
+        ask=ask,
+        instead=("It was driven after the work", "drive"),
+    )
 
 
 def _count(number: int, what: str) -> str:

@@ -1,15 +1,20 @@
-"""Check drive: what the order promised, what was seen after the work, whether it did what was forecast."""
+"""Check drive: a log or a few notes of it beside what was forecast, the verdict, and single readings of the gauge."""
 
 from __future__ import annotations
 
 import asyncio
 from typing import TYPE_CHECKING, Any
 
+from nicegui import ui
+
 from toptank.faces.web import changes
+from toptank.faces.web.log_place import Question, log_place
 from toptank.faces.web.pages.remedies import USUAL
-from toptank.faces.web.tags import drop_draft, link, tag
+from toptank.faces.web.said_of_logs import figure, verdicts
+from toptank.faces.web.tags import drop_draft, heard, link, tag
 from toptank.faces.web.work import work
 from toptank.jobs import after_verbs, at_hand
+from toptank.jobs.order.wording import sentence
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -18,43 +23,153 @@ if TYPE_CHECKING:
 MARKS = {"as forecast": ("✓ as forecast", "good"), "cooler": ("↓ cooler", "good"), "hotter": ("↑ hotter", "warn"),
          "not better": ("✕ not better", "bad")}  # fmt: skip
 
+HOLDING = 30.0
+"""How long a log is held beside the forecast, the choice of remedies not counted [s]."""
 
-def build(page: JobPage) -> Any:
-    """Build the page."""
+GOOD_DRIVE = (
+    "The hill of the complaint or one as steep, ten minutes of it at the least; the flat proves nothing.",
+    "The same load, and the air conditioning on unless the plan counts on its being off.",
+    "Then five minutes standing with the engine running: fan, clutch and shroud show there.",
+    "A hot day; read the air in the shade before and after. Somebody else notes: the driver drives.",
+    "Stop where it is safe at the customer's limit, at steam, a knock or a warning lamp.",
+)
+
+
+async def build(page: JobPage) -> Any:
+    """Build the page. A change by somebody else leaves what is being typed here as it is."""
+    from toptank.jobs import kept_logs
+
     with tag("div", classes="lead"):
         tag("h1", "Did it help?")
-        tag("p", "Drive the conditions of the order, read the gauge when it has settled, write it down here.", "quiet")
-    place = tag("div", classes="stack")
+        tag("p", "Drive the conditions of the order, and hold what was seen beside what was forecast.", "quiet")
+    # With a log in hand its verdict comes to stand below it, where the work was seen going on.
+    names = ("done", "log", "said", "rows") if page.query.get("log") else ("said", "done", "log", "rows")
+    places = {name: tag("div", classes="stack") for name in names}
+    said, done, log, rows = (places[name] for name in ("said", "done", "log", "rows"))
+    built = page.record.shown.number
+
+    def tell() -> None:
+        said.clear()
+        with said:
+            verdicts(page, kept_logs.said_of(page.record, "verdict"))
+
+    async def whole() -> None:
+        tell()
+        log.clear()
+        with log:
+            await log_place(page, _question(page))
+        _work(page, done, rows)
+
+    async def renew() -> None:
+        nonlocal built
+        if page.record.shown.number != built:
+            built = page.record.shown.number
+            await whole()
+            return
+        tell()
+        _work(page, done, rows)
+
+    await whole()
+    return renew
+
+
+def _question(page: JobPage) -> Question:
+    from toptank.jobs import kept_logs
+
+    plan = page.asked or None
+
+    def ask(checksum: str, ambient: str, grade: str) -> Any:
+        return kept_logs.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade)
+
+    return Question(
+        heading="The drive as it was logged",
+        purpose="check drive",
+        press="Hold it beside the forecast",
+        doing="Driving possible vehicles, repaired and not, along the log",
+        usual=HOLDING,
+        ask=ask,
+        instead=("It was driven before the work", "causes"),
+    )
+
+
+def _work(page: JobPage, done: Any, rows: Any) -> None:
+    """Work out what the order promised, unless it is at hand."""
     job, plan = page.job, page.asked or None
 
-    def show(drive: Any) -> None:
-        _rows(page, drive)
+    def ask() -> Any:
+        chosen = at_hand.choice(job)
+        try:
+            return chosen, at_hand.check_drive(job, plan)
+        except Refusal as refusal:
+            return chosen, refusal
+
+    def show(answer: Any) -> None:
+        chosen, drive = answer
+        done.clear()
+        with done:
+            _done(page, chosen)
+        if isinstance(drive, Refusal):
+            tag("div", str(drive), "note warn", role="alert")
+        else:
+            _rows(page, drive)
 
     ready = at_hand.check_drive_if_there(job, plan)
-    work(place, "Reckoning the readings to expect", USUAL, lambda: at_hand.check_drive(job, plan), show, ready=ready)
+    rows.clear()
+    what = "Reckoning the readings to expect"
+    work(rows, what, USUAL, ask, show, ready=None if ready is None else (at_hand.choice(job), ready))
+
+
+def _done(page: JobPage, chosen: Any) -> None:
+    """Which plan was carried out; another one is another address."""
+    taken = page.asked or (chosen.recommended.name if chosen.recommended else "")
+    with tag("section", classes="sheet", aria_labelledby="done"):
+        with tag("div", classes="field"):
+            with tag("label", "The work that was done", for_="plan", id="done"):
+                tag("small", " as it was ordered")
+            with tag("select", id="plan") as box:
+                for plan in chosen.outlooks:
+                    if plan.remedies:
+                        here = plan.name.lower() == taken.lower()
+                        tag("option", sentence(plan.name), value=plan.name, selected=here or None)
+        with tag("div", classes="line-up"):
+            link("How a drive would go", page.address("route", of=page.asked), "press plain")
+        with tag("details"):
+            tag("summary", "How to make a drive that proves something")
+            with tag("ul"):
+                for line in GOOD_DRIVE:
+                    tag("li", line)
+    heard(box, lambda name: ui.navigate.to(page.address("drive", of=name, log=page.query.get("log", ""))))
 
 
 def _rows(page: JobPage, drive: Any) -> None:
     rows = after_verbs.compared(drive, page.record, page.job.system)
     noted = [one for one in rows if one.verdict]
+    with tag("div", classes="lead"):
+        tag("h2", "Or single readings, when the gauge has settled")
+        tag("p", "For every condition of the order: what it showed without the work, and what to expect now.", "quiet")
     if noted:
         _verdict(page, noted)
-    for place, one in enumerate(rows):
-        with tag("section", classes="sheet", aria_label=f"check drive: {one.duty}"):
-            with tag("div", classes="line-up apart"):
-                tag("h2", one.duty)
-                if one.worst:
-                    tag("span", "worst day", "tag")
-                if one.verdict:
-                    word, look = MARKS[one.verdict]
-                    tag("span", word, f"tag {look}")
-            with tag("div", classes="promised"):
-                _figure("without the work", one.before)
-                _figure("to expect after it", one.after)
-                _figure("seen", ", ".join(one.seen) or "nothing yet")
-            if one.says:
-                tag("p", one.says)
-            _entry(page, place, one.duty)
+    with tag("div", classes="two"):
+        for place, one in enumerate(rows):
+            _condition(page, place, one)
+
+
+def _condition(page: JobPage, place: int, one: Any) -> None:
+    with tag("section", classes="sheet", aria_label=f"check drive: {one.duty}"):
+        with tag("div", classes="line-up apart"):
+            tag("h3", one.duty)
+            if one.worst:
+                tag("span", "worst day", "tag")
+            if one.verdict:
+                word, look = MARKS[one.verdict]
+                tag("span", word, f"tag {look}")
+        with tag("div", classes="promised"):
+            figure("without the work", one.before)
+            figure("to expect after it", one.after)
+            figure("seen", ", ".join(one.seen) or "nothing yet")
+        if one.says:
+            tag("p", one.says)
+        _entry(page, place, one.duty)
 
 
 def _verdict(page: JobPage, noted: list[Any]) -> None:
@@ -66,12 +181,6 @@ def _verdict(page: JobPage, noted: list[Any]) -> None:
             link("What else may it be?", f"/job/{page.number}/causes")
         else:
             link("Close the job with what it was", f"/job/{page.number}/record")
-
-
-def _figure(name: str, words: str) -> None:
-    with tag("div"):
-        tag("div", name, "small quiet")
-        tag("b", words)
 
 
 def _entry(page: JobPage, place: int, duty: str) -> None:
@@ -86,7 +195,7 @@ def _entry(page: JobPage, place: int, duty: str) -> None:
             button = tag("button", "Write it down", "press", type="button")
             button.put("aria_label", f"Write it down: {duty}")
         wrong = tag("div", "", "says", role="alert")
-    box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler="(e) => emit(e.target.value)")
+    heard(box, lambda text: typed.update(text=text))
 
     async def note() -> None:
         try:

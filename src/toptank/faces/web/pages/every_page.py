@@ -4,16 +4,17 @@ from typing import Any
 
 from fastapi import FastAPI
 from nicegui import ui
+from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from toptank.faces.web.frame import job_page
-from toptank.faces.web.pages import causes, complaint, coolant, drive, fit, jobs, order, record, remedies, sheet
+from toptank.faces.web.pages import causes, complaint, coolant, drive, fit, jobs, order, record, remedies, route, sheet
 
 PATIENCE = 60.0
 """A busy machine may take so long for a page [s]; late is better than an error."""
 
-LONGEST = 300
-"""Signs of what an address may name, such as a plan."""
+LONGEST, MOST = 2000, 12
+"""Signs of what an address may name, such as a plan or the legs of a drive, and number of such."""
 
 
 def register(app: FastAPI) -> None:
@@ -41,8 +42,17 @@ def register(app: FastAPI) -> None:
     for key, build in builders.items():
         _register(key, build)
 
+    @ui.page("/job/{number}/route", response_timeout=PATIENCE)
+    async def _route(number: int, request: Request) -> None:
+        await job_page(number, "drive", route.build, _named(request), title="A drive beforehand")
+
 
 def _register(key: str, build: Any) -> None:
     @ui.page(f"/job/{{number}}/{key}", response_timeout=PATIENCE)
-    async def _page(number: int, of: str = "") -> None:
-        await job_page(number, key, build, asked=of[:LONGEST])
+    async def _page(number: int, request: Request) -> None:
+        await job_page(number, key, build, _named(request))
+
+
+def _named(request: Request) -> dict[str, str]:
+    """What an address names behind its question mark."""
+    return {key: value[:LONGEST] for key, value in list(request.query_params.items())[:MOST]}

@@ -10,7 +10,7 @@ from toptank.faces.web.drawing.loop import dressed
 from toptank.faces.web.drawing.trade_off import trade_off
 from toptank.faces.web.fields import Form
 from toptank.faces.web.plan_list import plan_list, taker
-from toptank.faces.web.tags import Tag, press, say, table, tag
+from toptank.faces.web.tags import Tag, link, press, say, table, tag
 from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand, remedies_form
 from toptank.jobs.order.wording import band, chance, gauge_band, money, sentence, time
@@ -104,6 +104,7 @@ def _recommended(page: JobPage, answer: Any) -> None:
                 tag("p", f"{sentence(remedy.name)}: {remedy.limits}", "small quiet")
         with tag("div", classes="line-up"):
             press("Write the order", taker(page, plan.name), "main")
+            link("How a drive would go", page.address("route", plan=plan.name), "press plain")
 
 
 def _plans(page: JobPage, answer: Any) -> None:

@@ -1,0 +1,247 @@
+"""The verbs of logs that are kept with a stored job: noted here, looked at, asked about, held beside the forecast.
+
+A log is named by its checksum, as it was attached.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import tempfile
+from collections.abc import Generator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from toptank.jobs import edit_document, edit_verbs, job_verbs
+from toptank.jobs.plain_file import shortened
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.jobs.answers import Driven
+    from toptank.jobs.at_hand import Road
+    from toptank.jobs.job import Job
+    from toptank.jobs.log_answers import Logged, Verified
+    from toptank.jobs.log_look import LogLook
+    from toptank.jobs.noted_table import NotedRow
+    from toptank.jobs.store.record import Attachment, JobRecord, KeptAnswer, Revision
+    from toptank.units.conversion import System
+
+LOG_ENDINGS, ROUTE_ENDINGS = (".csv", ".txt", ".log"), (".gpx",)
+LONGEST_STEM = 30
+_UNSAFE = re.compile(r"[^\w .()+-]")
+_NAMES_A_FILE = (".csv", ".tsv", ".txt")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """An answer that is kept: its number, when it was given, of which revision, and what it says (the JSON of it)."""
+
+    number: int
+    at: str
+    revision: int
+    answer: dict[str, Any]
+
+
+def said_of(record: JobRecord, kind: str) -> tuple[Said, ...]:
+    """Return the answers of a kind that are kept with a job, the newest first."""
+    kept = [
+        Said(number=one.number, at=one.at, revision=one.revision, answer=json.loads(one.answer))
+        for one in record.answers
+        if one.kind == kind
+    ]
+    return tuple(sorted(kept, key=_number, reverse=True))
+
+
+def _number(said: Said) -> int:
+    return said.number
+
+
+def logs_of(record: JobRecord) -> tuple[Attachment, ...]:
+    """Return the attachments of a job that may be logs, the newest first."""
+    return _ending_so(record, LOG_ENDINGS)
+
+
+def routes_of(record: JobRecord) -> tuple[Attachment, ...]:
+    """Return the attachments of a job that may be routes, the newest first."""
+    return _ending_so(record, ROUTE_ENDINGS)
+
+
+def _ending_so(record: JobRecord, endings: tuple[str, ...]) -> tuple[Attachment, ...]:
+    return tuple(one for one in reversed(record.attachments) if one.name.lower().endswith(endings))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SentLog:
+    """A log that came as text; it is kept once it could be used."""
+
+    text: str
+    name: str
+
+
+@contextmanager
+def on_disk(number: int, log: str | SentLog) -> Generator[Path]:
+    """Lay a log or a route down as a file under a name like its own, for as long as it is read."""
+    if isinstance(log, SentLog):
+        name, content = log.name, log.text.encode("utf-8", errors="replace")
+    else:
+        found, content = job_verbs.attachment(number, log)
+        name = found.name
+    ending = Path(name).suffix.lower()
+    stem = _UNSAFE.sub("_", Path(name).stem)[:LONGEST_STEM].strip(" .") or "log"
+    known = ending if ending in (*LOG_ENDINGS, *ROUTE_ENDINGS) else ""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / f"{stem}{known}"
+        path.write_bytes(content)
+        yield path
+
+
+def keep_text(number: int, text: str, name: str) -> Attachment:
+    """Keep a log that came as text beside a job."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "log.csv"
+        path.write_text(text, encoding="utf-8")
+        return job_verbs.attach(number, path, name=name)
+
+
+def keep_table(number: int, rows: Sequence[NotedRow], *, name: str, system: System) -> Attachment:
+    """Keep a drive that was noted line by line as a log beside a job."""
+    from toptank.jobs.noted_table import table_text
+
+    return keep_text(number, table_text(rows, system), name)
+
+
+def look(number: int, checksum: str) -> LogLook:
+    """Look at a kept log with what its job says of the columns."""
+    from toptank.jobs import log_look
+
+    job = job_verbs.stored_job(number)
+    with on_disk(number, checksum) as path:
+        return log_look.look(job, path)
+
+
+def say_columns(
+    number: int, checksum: str, told: Sequence[tuple[str, str, str]], *, decimal: str = "", author: str = ""
+) -> Revision:
+    """Keep with the job what the columns of a log mean, where their heads do not say it.
+
+    Parameters
+    ----------
+    told : head, key (empty: left out) and unit (empty: none, or as the cells say) of every column
+    decimal : comma or point, where it cannot be told
+
+    Raises
+    ------
+    Refusal : if a meaning or a unit is none; nothing is changed then
+    """
+    from toptank.jobs.log_look import look_at_columns
+    from toptank.jobs.log_mapping import IGNORE, mapping_of, plain_head
+    from toptank.jobs.store import document
+
+    with on_disk(number, checksum) as path:
+        by_itself = {plain_head(one.head): one for one in look_at_columns(path)}
+    written: list[str] = []
+    for head, key, unit in told:
+        own = by_itself.get(plain_head(head))
+        if own is not None and (own.key, own.unit, own.asks) == (key, unit, ""):
+            continue
+        words = " ".join(head.split())
+        written.append(f"{words} = {key} {unit}".strip() if key else f"{words} = {IGNORE}")
+    mapping_of(written, decimal)
+    parsed = document.parsed(job_verbs.record(number).shown.text)
+    columns: Any = edit_document.value_at(parsed, "log.columns") or []
+    heads = {plain_head(head) for head, _, _ in told}
+    others = [str(one) for one in columns if plain_head(str(one).rpartition("=")[0]) not in heads]
+    return edit_verbs.set_log_columns(number, [*others, *written], decimal, author=author)
+
+
+def verify(
+    number: int,
+    log: str | SentLog,
+    *,
+    done: Sequence[str] = (),
+    plan: str | None = None,
+    columns: Sequence[str] = (),
+    decimal: str = "",
+    ambient: str = "",
+    grade: str = "",
+    system: System | None = None,
+) -> tuple[Verified, KeptAnswer]:
+    """Hold a log of a check drive beside the forecast of a repair; keep log and verdict with the job.
+
+    Parameters
+    ----------
+    log : checksum of a kept one, or one that was sent
+    done, plan : the work, by its names or as a plan of the choice; the recommended one if none is named
+    columns, decimal, ambient, grade : what the log and the job do not say
+    system : what bare figures mean; None: as in the job
+    """
+    from toptank.jobs import at_hand, verify_verbs
+
+    job = job_verbs.stored_job(number)
+    with on_disk(number, log) as path:
+        answer = verify_verbs.verify(
+            job, path, done=done, plan=plan, chosen=None if done else at_hand.choice(job), columns=columns,
+            decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
+        )  # fmt: skip
+        kept = verify_verbs.keep(str(number), path, answer)
+    assert kept is not None  # a number names a stored job
+    return answer, kept
+
+
+def evidence(
+    number: int,
+    log: str | SentLog,
+    *,
+    columns: Sequence[str] = (),
+    decimal: str = "",
+    ambient: str = "",
+    grade: str = "",
+    system: System | None = None,
+) -> tuple[Logged, KeptAnswer]:
+    """Let a log of a drive before the work speak of the causes; keep log and answer with the job. As in `verify`."""
+    from toptank.jobs import log_verbs
+
+    job = job_verbs.stored_job(number)
+    with on_disk(number, log) as path:
+        answer = log_verbs.log(
+            job, path, columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None,
+            system=system,
+        )  # fmt: skip
+        kept = log_verbs.keep(number, path, answer)
+    return answer, kept
+
+
+def drive_along(number: int, job: Job, asked: Road) -> Driven:
+    """Forecast a drive along legs, or along a GPX file that is kept with a stored job."""
+    from toptank.jobs import at_hand, drive_verbs
+
+    def driven(route: Path | None) -> Driven:
+        return drive_verbs.drive(
+            job,
+            legs=asked.legs.strip() or None,
+            route=route,
+            speed=asked.speed.strip() or None,
+            ambient=typed_air(asked.ambient),
+            air_conditioning=asked.air_conditioning or None,
+            duty=asked.duty.strip() or None,
+            plan=asked.plan or None,
+            chosen=at_hand.choice(job) if asked.plan else None,
+            cold=asked.cold == "cold",
+            system=asked.system,
+        )
+
+    if not asked.route:
+        return driven(None)
+    with on_disk(number, asked.route) as path:
+        return driven(path)
+
+
+def typed_air(ambient: str | None) -> str | None:
+    """The air outside as it came over the net: typed, never the name of a file of this machine."""
+    told = (ambient or "").strip()
+    if told.lower().endswith(_NAMES_A_FILE):
+        fix = 'write "92 F", or "88 F to 95 F" from start to end'
+        raise Refusal(field="ambient", value=shortened(told), limit="is no temperature", fix=fix)
+    return told or None

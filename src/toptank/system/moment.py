@@ -1,0 +1,79 @@
+"""What each step of a drive brings, whatever the temperatures: worked out for many steps at once, ahead of them."""
+
+from typing import NamedTuple
+
+from toptank.media import coolant
+from toptank.system.air_path import AirWay, Driven
+from toptank.system.air_side import Hint, first_hint
+from toptank.system.duty import Duty
+from toptank.system.heat_side import Moving, Weather, demand, engine_heat, moving, surface_conductance, weather
+from toptank.system.jax_library import jax, jnp
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real
+
+VAPORISING = 2.2e6
+"""Heat that turns a kilogram of coolant into steam near 115 degC [J/kg]; from memory."""
+
+CARRIED_OUT = 5.0
+"""Liquid that steam carries past the cap over its own mass [1]; judgement."""
+
+BUOYANT = 0.03
+"""Speed over idle at which a shut-down engine's pump would move what rises by itself [1]; judgement."""
+
+
+class Moment(NamedTuple):
+    """What one step brings.
+
+    duty, running : what is asked; 0 with the engine shut down [1]
+    day, driven, to_move : the air, what driving does to it, what it takes to move
+    near : rough velocity under the fan, near which to look for it
+    heat_guess : rough heat to the coolant [W]
+    T_boiling : boiling point under the cap [K]
+    lost_per_heat : share of the system's volume that goes past the cap for the heat that boils it off [1/J]
+    surface, heater : conductances from the coolant to the outside and the cabin [W/K]
+    """
+
+    duty: Duty
+    running: Real
+    day: Weather
+    driven: Driven
+    to_move: Moving
+    near: Hint
+    heat_guess: Real
+    T_boiling: Real
+    lost_per_heat: Real
+    surface: Real
+    heater: Real
+
+
+def moment(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Moment:
+    """What one step at a duty brings a vehicle; `way` is that of its air."""
+    day = weather(duty)
+    asked = demand(vehicle, duty, day)
+    rough = engine_heat(vehicle, asked, day, fan_power=0.0 * day.T, compressor_power=asked.cooling_load / 3)
+    mix = (vehicle.fill.concentrate, vehicle.fill.glycol)
+    T_boiling = coolant.boiling_temperature(day.p + vehicle.cap.held_pressure(), *mix)
+    steam = (1.0 + CARRIED_OUT) / VAPORISING / coolant.density(T_boiling, *mix)
+    turns = asked._replace(engine_speed=asked.engine_speed * jnp.maximum(running, BUOYANT))
+    return Moment(
+        duty=duty,
+        running=running,
+        day=day,
+        driven=Driven.of(vehicle, duty, day, way),
+        to_move=moving(vehicle, duty, day),
+        near=first_hint(vehicle, duty, turns),
+        heat_guess=rough.coolant * running,
+        T_boiling=T_boiling,
+        lost_per_heat=steam / vehicle.fill.capacity,
+        surface=surface_conductance(vehicle, duty),
+        heater=duty.heater * vehicle.heater.conductance,
+    )
+
+
+def moments(vehicle: Vehicle, way: AirWay, duties: Duty, running: Real) -> Moment:
+    """The same for many steps; duties and `running` have the axis (step,), and so has all of the answer."""
+
+    def one(duty: Duty, runs: Real) -> Moment:
+        return moment(vehicle, way, duty, runs)
+
+    return jax.vmap(one)(duties, running)
