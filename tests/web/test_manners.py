@@ -79,7 +79,7 @@ def test_what_was_typed_two_seconds_ago_survives_a_crash_of_the_server(
     server.start()
     _go(page, f"{server.address}/job/{number}/complaint")
     expect(page.get_by_label("The driver's own words")).to_have_value("boils on the hill and at the gate")
-    expect(_saved(page, "job.complaint")).to_be_visible()
+    expect(_saved(page, "job.complaint")).to_be_visible(timeout=15_000)  # a server that has just started is slow
     fresh = open_page(f"/job/{number}/complaint", at=server)  # another browser: what the record says
     expect(fresh.get_by_label("The driver's own words")).to_have_value("boils on the hill and at the gate")
 

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
+RIGHT = "four words in a row"
 SLOW = 120_000
 """A diagnosis and a choice, on a machine that others share [ms]."""
 
@@ -55,3 +56,39 @@ def test_where_no_plan_holds_the_order_offers_them_and_keeps_the_one_taken(
     expect(beside.get_by_text("None is picked.")).to_be_visible()
     boxes.last.check()
     expect(beside.get_by_role("columnheader")).to_have_count(1)
+
+
+def test_another_tab_of_a_browser_that_signed_out_says_so_and_keeps_what_is_typed(
+    serve_anew: Callable[..., Any], browser: Browser, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TOPTANK_PASSPHRASE", RIGHT)
+    server = serve_anew("--lan")
+    context = browser.new_context()
+    context.set_default_timeout(15_000)
+
+    def signed_in() -> Page:
+        page = context.new_page()
+        page.goto(f"{server.address}/sign-in")
+        page.get_by_label("Passphrase").fill(RIGHT)
+        page.get_by_role("button", name="Come in").click()
+        page.get_by_role("heading", name="Jobs").wait_for()
+        return page
+
+    one = signed_in()
+    one.get_by_label("What is it most like?").select_option(index=1)
+    one.get_by_role("button", name="Open the job").click()
+    one.wait_for_url(re.compile(r"/job/1/complaint"))
+    one.wait_for_function("() => window.did_handshake === true")
+    other = context.new_page()
+    other.goto(server.address)
+    other.get_by_role("button", name="Sign out").click()
+    other.get_by_role("heading", name="Who is there?").wait_for()
+
+    one.get_by_label("The driver's own words").fill("boils at the gate")
+    expect(one.get_by_role("alert").filter(has_text="This browser is signed out")).to_be_visible()
+    expect(one.get_by_text("kept here, not saved: signed out")).to_be_visible()
+    signed_in()
+    saved = one.locator('.field[data-path="job.complaint"][data-state="saved"]')
+    expect(saved.get_by_role("textbox")).to_have_value("boils at the gate")
+    expect(one.get_by_role("alert").filter(has_text="This browser is signed out")).to_have_count(0)
+    context.close()

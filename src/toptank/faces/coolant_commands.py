@@ -30,12 +30,15 @@ def water(
 
 def bleed(
     layout: Annotated[str | None, typer.Argument(help="a layout; left out, every one is told")] = None,
+    job: Annotated[
+        str | None, typer.Option("--job", help="number of a stored job, its file, or demo: its own layout")
+    ] = None,
     as_json: JsonOption = False,
 ) -> None:
     """How to fill a system and get the air out, step by step, by its layout."""
-    from toptank.jobs import coolant_verbs
+    from toptank.jobs import coolant_verbs, service
 
-    answer = coolant_verbs.bleed(layout)
+    answer = coolant_verbs.bleed(layout, job=service.open_job(job) if job else None)
     if as_json:
         from toptank.jobs.coolant_json import bleed_json
 

@@ -14,9 +14,10 @@ from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.jobs.answers import Chosen
+    from toptank.jobs.coolant_verbs import CapAndBottle
     from toptank.jobs.job import Job
     from toptank.jobs.mix_verbs import Mixed
-    from toptank.studies.choose.cap_choice import CapAnswer
+    from toptank.studies.choose.bleeding import Bleeding
 
 WANTED = ("40 %", "50 %", "60 %")
 """Shares of concentrate that the trade keeps between; common practice, no source."""
@@ -24,27 +25,20 @@ WANTED = ("40 %", "50 %", "60 %")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoolantOfJob:
-    """The answer.
+    """The answer: those of `mix`, `bleed` and `cap` for one job.
 
     Parameters
     ----------
     mixed : what to drain and what to add
-    drained_by : how it is drained, and the share that comes out so
-    layout, steps, cautions : filling and bleeding
-    cap : every cap, and the one to fit
-    part : what is taken to bear least
-    hottest : coolant that the cap is chosen for [K], and where it comes from
+    drained_by : how it is drained
+    bleeding : filling and bleeding, by the layout as far as the sheet tells it
+    cap : every cap, the one to fit, the recovery bottle
     """
 
     mixed: Mixed
     drained_by: str
-    layout: str
-    steps: tuple[str, ...]
-    cautions: tuple[str, ...]
-    cap: CapAnswer
-    part: str
-    hottest: float
-    hottest_from: str
+    bleeding: Bleeding
+    cap: CapAndBottle
 
 
 def ways_to_drain() -> tuple[str, ...]:
@@ -61,36 +55,40 @@ def weak_parts() -> tuple[str, ...]:
     return tuple(PART_LIMITS)
 
 
-def likely_weakest(job: Job) -> str:
-    """Return the part that is taken to bear least where nobody looked."""
-    from toptank.jobs.coolant_verbs import guessed_parts
-    from toptank.studies.choose.cap_choice import weakest
-
-    return weakest(guessed_parts(job.sheet.facts))[0]
-
-
 def coolant_form(document: Mapping[str, object], job: Job) -> tuple[Field, ...]:
     """Return the fields of cap and fill."""
     groups = sheet_form(document, job, job.system)
     return tuple(field for group in groups for field in group.fields if field.path.split(".")[0] in ("cap", "fill"))
 
 
-def coolant_of(job: Job, *, want: str, drained_by: str, part: str, chosen: Chosen | None) -> CoolantOfJob:
+def judged_at(job: Job, chosen: Chosen | None) -> tuple[tuple[str, str], ...]:
+    """Return the temperatures that a cap may be judged at, as typed and in words; the first is what `cap` takes.
+
+    Parameters
+    ----------
+    chosen : what the remedies come to, if that is at hand
+    """
+    from toptank.units.dimension import TEMPERATURE
+    from toptank.units.display import show
+
+    found = [("", f"the customer's limit, {show(job.limit, TEMPERATURE, job.system)}")]
+    if chosen is not None and chosen.recommended is not None:
+        hottest = show(max(duty.coolant.p90 for duty in chosen.recommended.duties), TEMPERATURE, job.system)
+        found.append((hottest, f"{hottest}: 9 in 10 stay below it after “{chosen.recommended.name}”"))
+    return tuple(found)
+
+
+def coolant_of(job: Job, *, want: str, drained_by: str, part: str = "", at: str = "") -> CoolantOfJob:
     """Say what the coolant of a job asks for.
 
     Parameters
     ----------
     want : share of concentrate wanted, as typed
     drained_by : one of `ways_to_drain()`
-    part : what bears least, one of `weak_parts()`
-    chosen : what the remedies come to, if that is at hand; else the hottest coolant is the job's limit
+    part : what bears least, one of `weak_parts()`; empty where nobody looked
+    at : hottest coolant that the cap is judged at, as typed; empty for the customer's limit
     """
-    from toptank.jobs import mix_verbs
-    from toptank.jobs.choose_verbs import worst_day
-    from toptank.jobs.coolant_verbs import made_for
-    from toptank.jobs.order.coolant_work import layout_of
-    from toptank.studies.choose import bleeding
-    from toptank.studies.choose.cap_choice import choose_cap
+    from toptank.jobs import coolant_verbs, mix_verbs
     from toptank.studies.choose.mix import DRAINED_BY
     from toptank.units.dimension import FRACTION, VOLUME
     from toptank.units.display import show
@@ -107,30 +105,10 @@ def coolant_of(job: Job, *, want: str, drained_by: str, part: str, chosen: Chose
         glycol=mix_verbs.GLYCOLS[round(facts["fill.glycol"].value)],
         system=job.system,
     )
-    hottest, whence = _hottest(job, chosen)
-    altitude = max(day.facts["altitude"].value for day in worst_day(job))
-    stamped, whence = made_for(facts)
-    glycol = facts["fill.glycol"].value
-    bled = bleeding.bleeding(layout_of(facts))
-    return CoolantOfJob(
-        mixed=mixed,
-        drained_by=drained_by,
-        layout=bled.layout,
-        steps=bled.steps,
-        cautions=bled.cautions,
-        cap=choose_cap(hottest, altitude, mixed.recipe.reached, glycol, (part,), stamped=stamped, stamped_by=whence),
-        part=part,
-        hottest=hottest,
-        hottest_from=whence,
-    )
-
-
-def _hottest(job: Job, chosen: Chosen | None) -> tuple[float, str]:
-    """Hottest coolant to reckon with: after the recommended plan, else the customer's limit."""
-    if chosen is not None and chosen.recommended is not None:
-        hottest = max(duty.coolant.p90 for duty in chosen.recommended.duties)
-        return hottest, f"hottest coolant of the worst day after “{chosen.recommended.name}”"
-    return job.limit, "the customer's limit, as no plan is at hand yet"
+    (bleeding,) = coolant_verbs.bleed(None, job=job)
+    parts = (part,) if part else ()
+    cap = coolant_verbs.cap(job, parts=parts, bottle=None, hottest=at or None, system=job.system)
+    return CoolantOfJob(mixed=mixed, drained_by=drained_by, bleeding=bleeding, cap=cap)
 
 
 def next_due(job: Job) -> tuple[str, ...]:

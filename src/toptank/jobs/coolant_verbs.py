@@ -143,10 +143,13 @@ def water(kind: str, analysis: Sequence[str]) -> WaterAnswer:
     )
 
 
-def bleed(layout: str | None) -> tuple[Bleeding, ...]:
-    """How to fill and bleed one layout, or every one."""
+def bleed(layout: str | None, *, job: Job | None = None) -> tuple[Bleeding, ...]:
+    """How to fill and bleed one layout, that of a job as far as its sheet tells, or every one."""
+    from toptank.jobs.order.coolant_work import layout_of
     from toptank.studies.choose.bleeding import bleeding, layouts
 
+    if layout is None and job is not None:
+        layout = layout_of(job.sheet.facts)
     return layouts() if layout is None else (bleeding(layout),)
 
 

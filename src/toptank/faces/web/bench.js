@@ -36,6 +36,38 @@
   addEventListener("click", (event) => {
     if (event.target.closest?.('a[href^="#f-"]')) setTimeout(unfold, 0);
   });
+  // Another tab may sign this browser out: what is typed here is kept, and nobody is told that it was saved.
+  const CHECKED = 4000;
+  let out = null;
+  const ask = async () => {
+    if (!window.socket) return;
+    let code;
+    try { code = (await fetch("/known", { cache: "no-store" })).status; } catch { return; }
+    if (code === 401 && !out) {
+      out = setInterval(ask, CHECKED);
+      root.classList.add("signed-out");
+      const told = document.createElement("div");
+      told.className = "note bad signed-out-told";
+      told.setAttribute("role", "alert");
+      told.append("This browser is signed out: nothing is saved from here. What you typed is kept in it and will be saved once you ");
+      const way = Object.assign(document.createElement("a"), { href: "/sign-in", target: "_blank", textContent: "sign in again" });
+      told.append(way, ".");
+      document.body.prepend(told);
+      dispatchEvent(new Event("toptank-signed-out"));
+    } else if (code === 204 && out) {
+      location.reload();
+    }
+  };
+  const hooked = setInterval(() => {
+    if (!window.socket) return;
+    clearInterval(hooked);
+    window.socket.on("disconnect", ask);
+    window.socket.on("connect_error", ask);
+  }, 250);
+  addEventListener("storage", (event) => { if (event.key === "toptank:signed-out") setTimeout(ask, 500); });
+  addEventListener("submit", (event) => {
+    if (event.target.getAttribute("action") === "/sign-out") localStorage.setItem("toptank:signed-out", Date.now());
+  });
   // Some of what is folded on a screen belongs on paper.
   const folded = () => document.querySelectorAll("details.on-paper:not([open])");
   addEventListener("beforeprint", () => {

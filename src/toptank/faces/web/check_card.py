@@ -47,7 +47,8 @@ def _outcomes(page: JobPage, one: Any) -> None:
                     )
                 else:
                     tag("b", told)
-                tag("span", f"expected {percent(outcome.chance)}; then {leads}", "small quiet")
+                words = f"expected {percent(outcome.chance)}; then {leads}".replace(" %", "\u00a0%")
+                tag("span", words, "small quiet")
     if one.dimension is not None:
         _figure(page, one.check, one.field)
 
@@ -93,6 +94,7 @@ def _figure(page: JobPage, check: str, field: str) -> None:
         )
         if saved is not None:
             drop_draft(name)
+            say(f"{'Written into the sheet' if field else 'Written down'}: {text}.")
 
     press("Write it down", note, aria_label=f"Write it down: figure of {check}")
 

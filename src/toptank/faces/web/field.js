@@ -42,7 +42,7 @@ export default {
   emits: ["typed"],
   data() {
     return { text: this.saved || "", from: this.saved || "", turn: 0, dirty: false, sent: false, theirs: null, myHow: null,
-      timer: null };
+      timer: null, out: false };
   },
   computed: {
     inputId() { return "f-" + this.path.replace(/[^a-z0-9]+/gi, "-"); },
@@ -53,6 +53,7 @@ export default {
     },
     stands() {
       if (this.theirs !== null) return "not saved";
+      if (this.dirty && this.out) return "kept here, not saved: signed out";
       if (this.dirty && !this.error) return this.sent ? "saving …" : "writing …";
       return "";
     },
@@ -72,6 +73,10 @@ export default {
       localStorage.removeItem(this.kept);
     },
   },
+  created() {
+    this.signedOut = () => (this.out = true);
+    addEventListener("toptank-signed-out", this.signedOut);
+  },
   mounted() {
     const kept = localStorage.getItem(this.kept);
     if (!kept) return;
@@ -80,7 +85,10 @@ export default {
     Object.assign(this, { text, from, myHow: how, dirty: true });
     this.timer = setTimeout(this.send, 300);
   },
-  beforeUnmount() { clearTimeout(this.timer); },
+  beforeUnmount() {
+    clearTimeout(this.timer);
+    removeEventListener("toptank-signed-out", this.signedOut);
+  },
   unmounted() {
     const { kept, row, text } = this;
     if (!row || !this.dirty) return;

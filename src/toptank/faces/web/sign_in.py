@@ -67,6 +67,11 @@ def register(app: FastAPI, door: Door | None) -> None:
         answer.set_cookie(COOKIE, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/")
         return answer
 
+    @app.get("/known", include_in_schema=False)
+    def known() -> Response:
+        """Answer an open page that asks whether its browser is still signed in; whoever is not is stopped before."""
+        return Response(status_code=204)
+
     @app.post("/sign-out", include_in_schema=False)
     async def sign_out(request: Request) -> Response:
         if door is None:

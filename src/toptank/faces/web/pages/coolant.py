@@ -8,7 +8,7 @@ from toptank.faces.web.fields import Form
 from toptank.faces.web.tags import Tag, table, tag
 from toptank.jobs import at_hand, coolant_of_job
 from toptank.jobs.order.wording import degrees, sentence, volume
-from toptank.units.dimension import PRESSURE, TEMPERATURE_RISE
+from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE_RISE
 from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
@@ -29,11 +29,8 @@ def build(page: JobPage) -> Any:
         with tag("div", classes="fields"):
             for field in coolant_of_job.coolant_form(page.document, page.job):
                 form.put(field)
-    asked = {
-        "want": "50 %",
-        "drained_by": coolant_of_job.ways_to_drain()[-1],
-        "part": coolant_of_job.likely_weakest(page.job),
-    }
+    asked = {"want": "50 %", "drained_by": coolant_of_job.ways_to_drain()[-1], "part": "", "at": ""}
+    parts = (("", "nobody looked"), *((one, one) for one in coolant_of_job.weak_parts()))
     with tag("section", classes="sheet", aria_label="wanted"):
         answer = Tag("div", classes="stack")
 
@@ -43,20 +40,26 @@ def build(page: JobPage) -> Any:
                 _answer(page, asked)
 
         with tag("div", classes="fields"):
-            _choice("want", "Concentrate wanted", coolant_of_job.WANTED, asked, again)
-            _choice("drained_by", "Drained by", coolant_of_job.ways_to_drain(), asked, again)
-            _choice("part", "The weakest part", coolant_of_job.weak_parts(), asked, again)
+            _choice("want", "Concentrate wanted", _alike(coolant_of_job.WANTED), asked, again)
+            _choice("drained_by", "Drained by", _alike(coolant_of_job.ways_to_drain()), asked, again)
+            _choice("part", "The weakest part", parts, asked, again)
+            hot = coolant_of_job.judged_at(page.job, at_hand.choice_if_there(page.job))
+            _choice("at", "The cap is judged at", hot, asked, again)
         with answer:
             _answer(page, asked)
         answer.move(target_index=-1)
 
 
-def _choice(key: str, label: str, words: tuple[str, ...], asked: dict[str, str], again: Any) -> None:
+def _alike(words: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+    return tuple((word, word) for word in words)
+
+
+def _choice(key: str, label: str, words: tuple[tuple[str, str], ...], asked: dict[str, str], again: Any) -> None:
     with tag("div", classes="field"):
         tag("label", label, for_=f"ask-{key}")
         with tag("select", id=f"ask-{key}") as select:
-            for word in words:
-                tag("option", word, value=word, selected=(word == asked[key]) or None)
+            for word, told in words:
+                tag("option", told, value=word, selected=(word == asked[key]) or None)
 
     def pick(event: Any) -> None:
         asked[key] = str(event.args or "")
@@ -68,7 +71,7 @@ def _choice(key: str, label: str, words: tuple[str, ...], asked: dict[str, str],
 def _answer(page: JobPage, asked: dict[str, str]) -> None:
     job = page.job
     try:
-        found = coolant_of_job.coolant_of(job, **asked, chosen=at_hand.choice_if_there(job))
+        found = coolant_of_job.coolant_of(job, **asked)
     except Refusal as refusal:
         tag("div", str(refusal), "note bad", role="alert")
         return
@@ -76,15 +79,15 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
         with tag("div", classes="stack"):
             _mix(found, job.system)
         with tag("div", classes="stack"):
-            _cap(found, job.system)
+            _cap(found.cap, job.system)
     with tag("details", classes="on-paper"):
-        tag("summary", f"Fill and bleed: {found.layout}")
+        tag("summary", f"Fill and bleed: {found.bleeding.layout}")
         with tag("ol", classes="ticks"):
-            for words in found.steps:
+            for words in found.bleeding.steps:
                 with tag("li"), tag("label"):
                     tag("input", type="checkbox")
                     tag("span", words)
-        for words in found.cautions:
+        for words in found.bleeding.cautions:
             tag("div", words, "note warn")
 
 
@@ -117,10 +120,17 @@ def _mix(found: Any, system: Any) -> None:
 
 
 def _cap(found: Any, system: Any) -> None:
-    chosen = found.cap.chosen
+    chosen, bottle = found.cap.chosen, found.bottle
     tag("h2", "No cap does" if chosen is None else f"Cap: {show(chosen.pressure, PRESSURE, system)}")
     tag("p", f"{sentence(found.cap.reason)}.")
-    tag("p", f"Reckoned for {degrees(found.hottest, system)}: {found.hottest_from}.", "small quiet")
+    height = show(found.altitude, ALTITUDE, system)
+    tag(
+        "p",
+        f"Judged at {degrees(found.T_worst, system)}, up to {height}, with the coolant that is in it.",
+        "small quiet",
+    )
+    guessed = " (assumed: nobody looked)" if found.assumed_parts else ""
+    tag("p", f"It reaches: {'; '.join(found.parts)}{guessed}.", "small quiet")
     with table("every cap", ("cap", "boils at", "margin", "")):
         for row in found.cap.rows:
             with tag("tr"):
@@ -130,6 +140,17 @@ def _cap(found: Any, system: Any) -> None:
                 with tag("td"):
                     word, look = _verdict(row, chosen)
                     tag("span", word, f"tag {look}")
+    with tag("ul", classes="small"):
+        for words in found.asked:
+            tag("li", sentence(words))
+        tag(
+            "li",
+            f"From cold to hot it grows by {volume(bottle.expansion, system)}: a recovery bottle holds at least "
+            f"{volume(bottle.volume, system)}, cold mark at {volume(bottle.cold_mark, system)}, hot mark at "
+            f"{volume(bottle.hot_mark, system)}.",
+        )
+        if found.assumed:
+            tag("li", f"Assumed, not found: {'; '.join(found.assumed)}.")
 
 
 def _verdict(row: Any, chosen: Any) -> tuple[str, str]:

@@ -54,11 +54,12 @@ def _like(page: JobPage) -> str:
 
 
 def _counted(page: JobPage) -> str:
+    tape = ", inches as on the tape: 2 5/8" if page.job.system == "us" else ""
     hows = [fact.how.value for path, fact in page.job.sheet.facts.items() if not path.startswith("doubts.")]
     return (
         f"{hows.count('measured')} measured, {hows.count('plate')} read off a plate, {hows.count('assumed')} assumed. "
-        "What a tape and a look can tell is shown, the rest is folded away. A dashed line is a guess: write the "
-        "figure over it, inches as on the tape: 2 5/8. Leave what nobody knows."
+        "What a tape and a look can tell is shown, the rest is folded away. A dashed line is a guess: write the figure "
+        f"over it{tape}. Leave what nobody knows."
     )
 
 
