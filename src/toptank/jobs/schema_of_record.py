@@ -24,13 +24,16 @@ _NOTE: Schema = {"at": TIME, "author": TEXT, "text": TEXT}
 _ATTACHMENT: Schema = {"checksum": CHECKSUM, "name": TEXT, "size": {**COUNT, "description": "bytes"}, "at": TIME}
 _ANSWER: Schema = {
     "number": {**NUMBER, "description": "of the answer"},
-    "kind": words(("forecast", "diagnosis", "verdict")),
+    "kind": words(("forecast", "diagnosis", "choice", "verdict")),
     "revision": {**NUMBER, "description": "that was asked about"},
     "seed": COUNT,
     "draws": COUNT,
     "equations_version": TEXT,
     "at": TIME,
-    "answer": {"type": "object", "description": "as `toptank forecast`, `diagnose` or `verify` with `--json` gave it"},
+    "answer": {
+        "type": "object",
+        "description": "as `toptank forecast`, `diagnose`, `choose` or `verify` with `--json` gave it",
+    },
 }
 
 

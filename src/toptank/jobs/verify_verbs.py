@@ -147,13 +147,13 @@ def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
     """Keep a verdict and its log with the stored job that a word names; None where it names none."""
     import json
 
-    from toptank.jobs import job_verbs
+    from toptank.jobs import answer_verbs
     from toptank.jobs.log_json import verify_json
 
     if not (word.isascii() and word.isdecimal()):
         return None
     said = json.dumps(verify_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
-    return job_verbs.keep_verdict(int(word), said=said, seed=answer.seed, draws=answer.draws, log=path)
+    return answer_verbs.keep_verdict(int(word), said=said, seed=answer.seed, draws=answer.draws, log=path)
 
 
 def _repair(job: Job, done: Sequence[str], seed: int) -> tuple[tuple[Remedy, ...], Repair]:
@@ -164,8 +164,9 @@ def _repair(job: Job, done: Sequence[str], seed: int) -> tuple[tuple[Remedy, ...
     from toptank.studies.diagnose.posterior import weigh
 
     if done:
-        plan = forced(tuple(_remedy(name) for name in done))
-        return plan, repair_of(job, weigh(question_of(job), seed), plan, seed=seed, draws=DRAWS)
+        weighed = weigh(question_of(job), seed)
+        plan = forced(tuple(_remedy(name) for name in done), weighed.possible.vehicle)
+        return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
     chosen = choose(job, seed=seed)
     taken = taken_plan(chosen, None)
     if all(remedy.group == ASKS_LESS for remedy in taken.remedies):

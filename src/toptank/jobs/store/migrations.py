@@ -94,13 +94,24 @@ def _never_changed(connection: Connection, table: str) -> None:
         )
 
 
-_KEPT_VERDICTS = (
+def _answers_may_be(*kinds: str) -> Callable[[Connection], None]:
+    """Let answers be of these kinds: SQLite changes no rule of a table but by making it anew."""
+
+    def apply(connection: Connection) -> None:
+        named = ", ".join(f"'{kind}'" for kind in kinds)
+        _statements(tuple(one.format(kinds=named) for one in _ANSWER_ANEW))(connection)
+        _never_changed(connection, "answer")
+
+    return apply
+
+
+_ANSWER_ANEW = (
     """
-    CREATE TABLE answer_with_verdicts (
+    CREATE TABLE answer_anew (
         number INTEGER PRIMARY KEY AUTOINCREMENT,
         job INTEGER NOT NULL,
         revision INTEGER NOT NULL,
-        kind TEXT NOT NULL CHECK (kind IN ('forecast', 'diagnosis', 'verdict')),
+        kind TEXT NOT NULL CHECK (kind IN ({kinds})),
         seed INTEGER NOT NULL,
         draws INTEGER NOT NULL,
         equations_version TEXT NOT NULL,
@@ -109,17 +120,11 @@ _KEPT_VERDICTS = (
         FOREIGN KEY (job, revision) REFERENCES revision (job, number)
     ) STRICT
     """,
-    "INSERT INTO answer_with_verdicts SELECT * FROM answer",
+    "INSERT INTO answer_anew SELECT * FROM answer",
     "DROP TABLE answer",  # its index and its triggers go with it; dropping fires none of them
-    "ALTER TABLE answer_with_verdicts RENAME TO answer",
+    "ALTER TABLE answer_anew RENAME TO answer",
     "CREATE INDEX answer_of_job ON answer (job)",
 )
-
-
-def _verdicts_are_kept(connection: Connection) -> None:
-    """Let answers be verdicts on check drives too: SQLite changes no rule of a table but by making it anew."""
-    _statements(_KEPT_VERDICTS)(connection)
-    _never_changed(connection, "answer")
 
 
 class Migration(NamedTuple):
@@ -134,7 +139,8 @@ MIGRATIONS = (
     Migration(1, "jobs, revisions and notes", _statements(_JOBS_AND_REVISIONS)),
     Migration(2, "attachments and answers", _statements(_ATTACHMENTS_AND_ANSWERS)),
     Migration(3, "nothing is overwritten", _nothing_is_overwritten),
-    Migration(4, "verdicts are kept", _verdicts_are_kept),
+    Migration(4, "verdicts are kept", _answers_may_be("forecast", "diagnosis", "verdict")),
+    Migration(5, "choices are kept", _answers_may_be("forecast", "diagnosis", "choice", "verdict")),
 )
 NEWEST = MIGRATIONS[-1].number
 

@@ -79,12 +79,12 @@ class Attachment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptAnswer:
-    """A forecast, a diagnosis or a verdict with all that it was made from, so that it can be explained after years.
+    """A forecast, a diagnosis, a choice or a verdict with all that it was made from, to be explained after years.
 
     Parameters
     ----------
     number : of the answer, in the store
-    kind : "forecast", "diagnosis" or "verdict"
+    kind : "forecast", "diagnosis", "choice" or "verdict"
     revision : of the job, that was asked about
     seed : of the draws
     draws : number of them
