@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from docs_of_diagnosis import CAUTIONS, STANDS_IN, anchor
 
-from toptank.jobs.price_book import FORMAT, HIGHEST, LOST_DAY, built_in
+from toptank.jobs.price_book import FORMAT, GONE_WITHOUT, HIGHEST, LOST_DAY, built_in
 from toptank.knowledge.sheet import sections, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.studies.choose.decision import HOPELESS, WORTH_A_CHECK
@@ -18,6 +18,7 @@ from toptank.studies.choose.plans import AT_ONCE, LIKELY, MATTERS, MOST_PLANS
 from toptank.studies.choose.remedies import REMEDIES
 from toptank.studies.choose.remedies_of_air import REMEDIES_OF_AIR
 from toptank.studies.choose.remedies_of_coolant import REMEDIES_OF_COOLANT
+from toptank.studies.choose.remedies_of_core import REMEDIES_OF_CORE
 from toptank.studies.choose.remedies_of_heat import REMEDIES_OF_HEAT
 from toptank.studies.choose.remedy import Remedy
 from toptank.studies.diagnose.causes import CAUSES
@@ -28,6 +29,7 @@ from toptank.units.display import show
 
 CHAPTERS = (
     ("The air's side", REMEDIES_OF_AIR),
+    ("The core", REMEDIES_OF_CORE),
     ("The coolant's side", REMEDIES_OF_COOLANT),
     ("Less heat", REMEDIES_OF_HEAT),
 )
@@ -44,7 +46,8 @@ WORK = """\
 
 RULE = f"""\
 **Which one is taken.** The one that costs least on the whole: its price, *plus* the chance that it does not hold times
-the price of a lost day (`lost_day` of the [price book](prices.md)), *plus*, for each fault that may be there and that
+the price of a lost day (`lost_day` of the [price book](prices.md)), *plus* the price of what it asks the customer to go
+without (`gone_without`, the air conditioning on the worst day), *plus*, for each fault that may be there and that
 it leaves, the chance of that times the price of mending it later. A fixed line, such as "the cheapest that holds in 80
 of 100", would leave a plan at 79 and take it at 81, though both are worth the same; and it would let a large radiator
 hide a clutch that is broken as likely as not. Here every chance counts for what it is worth. What fails more often than
@@ -56,6 +59,10 @@ Where the best plan depends on that, the average saving, less its own time, is w
 vehicles choose the plans and the other half value them, so that chance alone is worth nothing. A check must save at
 least {WORTH_A_CHECK:.1%} of a lost day; of several, the one that saves most for a minute is told, with the plan for
 whatever it shows.
+
+**What is asked of the customer.** Leaving the air conditioning off costs next to nothing and would beat every plan that
+leaves it on. So it pushes none of those off the list, it has a price of its own, and where the plan that is taken asks
+for it, the answer says how often the same work holds with it on.
 """
 
 
@@ -228,6 +235,8 @@ def prices_page(made: str) -> str:
         f"| `labour` | required: an hour of work, 0 to {HIGHEST:,.0f} |",
         "| `lost_day` | a [worst day that is not held](remedies.md): tow, day, second visit, risk to a head gasket; "
         f"{LOST_DAY:,.0f} if not said |",
+        "| `gone_without` | the customer goes without the air conditioning on the worst day; "
+        f"{GONE_WITHOUT:,.0f} if not said |",
         f"| `[parts]` | part and price, 0 to {HIGHEST:,.0f}; parts left out keep the built-in price |",
         "",
         "Prices are bare figures. An unknown part is refused, with the nearest known one.",

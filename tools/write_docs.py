@@ -35,7 +35,7 @@ ALIKE = {
         ("job-new", "job-save", "job-revert", "job-close", "job-reopen", "job-import"),
         "job-revision",
     ),
-    **dict.fromkeys(("job-forecast", "job-diagnose"), "job-answer"),
+    **dict.fromkeys(("job-forecast", "job-diagnose", "job-choose"), "job-answer"),
 }
 """Commands that answer in the form of another one."""
 

@@ -9,7 +9,7 @@ import pytest
 
 from toptank.jobs import choose_verbs, diagnose_verbs, service, verify_verbs
 from toptank.jobs.evidence_file import Confirmed
-from toptank.jobs.order import cautions, coolant_work, parts_list, steps, wording, writing
+from toptank.jobs.order import cautions, coolant_work, fit_lines, parts_list, steps, wording, writing
 from toptank.jobs.order.check_drive import Ends, Expected
 from toptank.jobs.order.gauge_picture import gauge_picture
 from toptank.jobs.order.record import Order
@@ -64,7 +64,9 @@ def test_every_assumed_fact_on_the_paper_carries_its_mark(answers: tuple[Any, An
         facts = {path: dataclasses.replace(fact, how=how) for path, fact in chosen.job.sheet.facts.items()}
         for part, sized in parts_list.SIZED_BY.items():
             assert parts_list.size_of(part, facts, "us").count("(assumed)") == (len(sized) if marks else 0)
-        drained = next(one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies))
+        drained = next(
+            one for one in chosen.outlooks if any(remedy.name == coolant_work.DRAIN for remedy in one.remedies)
+        )
         work = coolant_work.coolant_work(drained.remedies, facts, 370.0, "us")
         assert ("qt (assumed)" in work.lines[0]) == marks
         assert ("(assumed)" in work.fill) == marks
@@ -242,12 +244,31 @@ def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_f
     assert "reach of the cap to depth of the neck" in misfit
     assert "bottom port: side" not in misfit
     (core,) = (one for one in made.parts if one.part == "2-row aluminium radiator")
-    assert "core 2 1/8 in deep, 28 1/2 in × 20 in over all, top port 1 1/2 in left" in core.size
+    assert "core 2 1/8 in deep, 28 1/2 in × 21 in over all, top port 1 1/2 in left" in core.size
     assert "(as printed)" in core.size
     assert "offered at $390" in core.size
     assert "Another hose, led across" in _core_step(made)
     customer = " ".join(words for _, lines in made.customer.sections for words in lines)
     assert "does not go in without changes" in customer
+
+
+@pytest.mark.parametrize(
+    ("plan", "told"),
+    [
+        (("fit a severe-duty fan clutch",), "gap between blades and core"),
+        (("fit two electric fans with a shroud",), "rated current of the alternator"),
+    ],
+)
+def test_the_fan_of_a_plan_is_asked_for_fit_too(answers: tuple[Any, Any], plan: tuple[str, ...], told: str) -> None:
+    """The issue: electric fans are checked against the alternator; a deeper clutch comes nearer to the core."""
+    remedies = [remedy for remedy in REMEDIES if remedy.name in plan]
+    job = answers[1].job
+    fit = fit_lines.fit_lines(job, remedies, "us")
+    assert any(told in line for line in fit.lines)
+    assert not any("saddle" in line for line in fit.lines)
+    work = coolant_work.coolant_work(remedies, job.sheet.facts, 370.0, "us")
+    made = steps.steps(remedies, work, None, job.sheet.facts, fit.lines, "us")
+    assert any(told in box for step in made for box in step.boxes)
 
 
 def test_of_two_radiators_on_offer_the_one_that_fits_is_ordered(answers: tuple[Any, Any]) -> None:

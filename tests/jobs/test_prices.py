@@ -12,10 +12,12 @@ from toptank.jobs import choose_verbs
 from toptank.jobs.choose_json import prices_json
 from toptank.jobs.price_book import HIGHEST, built_in, known_parts, read_prices
 from toptank.jobs.schema import schemas
+from toptank.knowledge.sheet import declared_sheet, vehicle
 from toptank.studies.choose.outlook import forced
 from toptank.studies.choose.remedies import REMEDIES
 from toptank.units.refusal import Refusal
 
+SOUND = vehicle(declared_sheet())
 HEAD = 'format = "toptank-prices-1"\n'
 
 
@@ -39,7 +41,7 @@ def test_a_plan_costs_its_parts_and_its_minutes_and_what_it_forces() -> None:
     assert book.cost((named["replace the cap"],)) == pytest.approx(16 + 110 * 5 / 60)
     cap_and_clutch = (named["replace the cap"], named["replace the fan clutch"])
     assert book.cost(cap_and_clutch) == pytest.approx(136 + 110 * 65 / 60)
-    rodded = forced((named["rod or boil out the core"],))
+    rodded = forced((named["rod or boil out the core"],), SOUND)
     assert book.cost(rodded) == pytest.approx(160 + 40 + 8 + 110 * 300 / 60)
 
 

@@ -130,9 +130,11 @@ def test_answers_of_an_older_store_outlive_the_change_of_their_table(tmp_path: P
         added = keep_answer(
             store, 1, 1, kind="verdict", seed=1, draws=512, equations_version="2026.3", at=AT, answer='{"a": 3}'
         )
+        keep_answer(store, 1, 1, kind="choice", seed=1, draws=400, equations_version="2026.3", at=AT, answer='{"a": 4}')
         found = kept.record(store, 1).answers
     assert [(one.number, one.kind, one.answer) for one in found] == [
         (1, "forecast", '{"a": 1}'), (2, "forecast", '{"a": 2}'), (3, "verdict", '{"a": 3}'),
+        (4, "choice", '{"a": 4}'),
     ]  # fmt: skip
     assert added.number == 3
     with closing(sqlite3.connect(file)) as new, pytest.raises(sqlite3.IntegrityError, match="never changed"):

@@ -1,6 +1,7 @@
 """Which repair holds on the customer's worst day, and at what price: a mechanic with a job file and a price book."""
 
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -57,15 +58,34 @@ def test_each_further_plan_costs_more_and_holds_better(choose: Say) -> None:
     nothing, *others = plans
     assert (nothing["plan"], nothing["remedies"], nothing["cost"], nothing["minutes"]) == ("do nothing", [], 0, 0)
     assert len(others) >= 2
-    for cheaper, dearer in zip(plans, others, strict=False):
-        assert dearer["cost"] > cheaper["cost"]
-        assert dearer["holds_pct"] > cheaper["holds_pct"]
+    asking_nothing = [plan for plan in plans if plan["asks_the_customer"] is None]
+    asking = [nothing, *(plan for plan in plans if plan["asks_the_customer"])]
+    for told in (asking_nothing, asking):
+        for cheaper, dearer in pairwise(told):
+            assert dearer["cost"] > cheaper["cost"]
+            assert dearer["holds_pct"] > cheaper["holds_pct"]
+    assert len(asking_nothing) > 1, "the customer's day as it was asked for has plans of its own"
     for plan in plans:
         assert plan["plan"] == (" + ".join(remedy["name"] for remedy in plan["remedies"]) or "do nothing")
         for duty in plan["duties"]:
             bands = duty["top_tank_degF"]
             assert bands["p10"] < bands["p50"] < bands["p90"]
             assert plan["holds_pct"] <= min(duty["under_limit_pct"], duty["under_boiling_pct"])
+
+
+def test_what_a_plan_asks_of_the_customer_is_told_with_what_it_is_worth(choose: Say, tmp_path: Path) -> None:
+    """Air conditioning off costs 5 minutes: where going without is priced at nothing it is taken, and that is said."""
+    book = tmp_path / "book.toml"
+    book.write_text(PRICES + "gone_without = 0\n", encoding="utf-8")
+    free = choose("", "--json", "--prices", book).record
+    book.write_text(PRICES + "gone_without = 100000\n", encoding="utf-8")
+    dear = choose("", "--json", "--prices", book, "--units", "us").record
+    plans = {plan["plan"]: plan for record in (free, dear) for plan in record["plans"]}
+    assert plans[free["recommended"]]["asks_the_customer"] == "the air conditioning"
+    assert free["holds_if_nothing_is_asked_pct"] < plans[free["recommended"]]["holds_pct"]
+    assert any("reckoned without the air conditioning" in line for line in free["remarks"])
+    assert plans[dear["recommended"]]["asks_the_customer"] is None
+    assert dear["holds_if_nothing_is_asked_pct"] is None
 
 
 def test_one_of_the_plans_is_recommended_and_its_limiting_ambient_told(choose: Say) -> None:
@@ -127,6 +147,8 @@ def test_no_remedy_on_this_list_holds_an_impossible_day_and_the_reason_is_told(c
     assert max(plan["holds_pct"] for plan in record["plans"]) < 50
     (told,) = (line for line in record["remarks"] if line.startswith("No remedy on this list holds"))
     assert "'desert pass'" in told
+    assert "the middle one stands at" in told
+    assert len(record["plans"]) > 1, "how near the nearest comes is worth knowing"
     assert "less load" in told
     screen = choose(HOPELESS)
     assert screen.code == 0, "that nothing holds is an answer"

@@ -228,8 +228,11 @@ def test_a_diagnosis_and_a_forecast_are_kept_with_what_they_were_made_from(say: 
     found = say("diagnose", 1, "--seed", 4, "--json").record
     assert (found["kind"], found["revision"], found["seed"]) == ("diagnosis", 2, 4)
     assert (found["draws"], found["equations_version"]) == (found["answer"]["draws"], kept["equations_version"])
+    promised = say("choose", 1, "--draws", 200, "--seed", 5, "--json").record
+    assert (promised["kind"], promised["revision"], promised["draws"], promised["seed"]) == ("choice", 2, 200, 5)
+    assert promised["answer"]["plans"][0]["plan"] == "do nothing"
     shown = say("show", 1, "--json").record["answers"]
-    assert shown == [{key: value for key, value in one.items() if key != "job"} for one in (kept, found)]
+    assert shown == [{key: value for key, value in one.items() if key != "job"} for one in (kept, found, promised)]
     assert "Kept forecast" in say("show", 1).out
 
 

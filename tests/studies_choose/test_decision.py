@@ -45,6 +45,15 @@ def test_a_fault_that_is_left_is_mended_later_at_its_price() -> None:
     assert recommended([leaves, mends], Stakes(LOST_DAY)) is leaves
 
 
+@pytest.mark.parametrize(("price", "taken"), [(500.0, 9.0), (700.0, 300.0)])
+def test_going_without_is_weighed_at_its_price(price: float, taken: float) -> None:
+    """9 + 3000 x 0.02 + price against 300 + 3000 x 0.15 = 750: the customer goes without while that is under 681."""
+    without = _plan(9.0, 0.98, "leave the air conditioning off on the worst day")
+    found = recommended([_plan(0.0, 0.0), without, _plan(300.0, 0.85)], Stakes(LOST_DAY, gone_without=price))
+    assert found is not None
+    assert found.cost == taken
+
+
 def test_what_fails_more_often_than_not_is_no_plan() -> None:
     assert recommended([_plan(0.0, 0.1), _plan(100.0, 0.49)], Stakes(LOST_DAY)) is None
 

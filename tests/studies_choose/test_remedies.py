@@ -11,13 +11,14 @@ from toptank.knowledge.sheet import declaration_of, sections
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.studies.choose.outlook import Outlook, Subjects, fitting, forced, mended, undominated, weighed
 from toptank.studies.choose.remedies import REMEDIES
-from toptank.studies.choose.remedies_of_coolant import PLASTIC_TANKS, WELDED
+from toptank.studies.choose.remedies_of_core import PLASTIC_TANKS, WELDED
 from toptank.studies.choose.remedy import Remedy
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 
 N = 64
 PICKUP = "pickup-1970s-v8-air"
+SOUND = draws(typical_sheet(PICKUP), N, 3)
 CLIMB = Duty(ambient=311.0, speed=20.1, grade=0.05, air_conditioning=1.0)
 IDLE = Duty(ambient=311.0, speed=0.0, air_conditioning=1.0)
 every_remedy = pytest.mark.parametrize("remedy", REMEDIES, ids=[remedy.name for remedy in REMEDIES])
@@ -106,23 +107,29 @@ def test_a_deeper_core_with_more_fins_cools_the_climb_of_an_old_two_row_one() ->
 
 
 def test_work_that_it_forces_is_done_with_it_and_once_only() -> None:
-    two = forced((_named("rod or boil out the core"), _named("replace the water pump")))
+    two = forced((_named("rod or boil out the core"), _named("replace the water pump")), SOUND)
     assert [remedy.name for remedy in two].count("drain, fill and bleed") == 1
 
 
 def test_topping_up_takes_time_and_is_no_work_of_its_own_where_all_is_drained() -> None:
     stat, pump = _named("replace the thermostat"), _named("replace the water pump")
-    assert [remedy.name for remedy in forced((stat,))] == [stat.name, "top up and bleed"]
+    assert [remedy.name for remedy in forced((stat,), SOUND)] == [stat.name, "top up and bleed"]
     assert _named("top up and bleed").minutes > 0.0
     for plan in ((stat, pump), (_named("top up and bleed"), pump)):
-        names = [remedy.name for remedy in forced(plan)]
+        names = [remedy.name for remedy in forced(plan, SOUND)]
         assert "top up and bleed" not in names
         assert names.count("drain, fill and bleed") == 1
 
 
 def test_two_passes_force_the_cooler_out_of_the_tank() -> None:
-    names = [remedy.name for remedy in forced((_named("recore as two passes"),))]
+    names = [remedy.name for remedy in forced((_named("recore as two passes"),), SOUND)]
     assert "fit a cooler for the transmission out of the core's air" in names
+
+
+def test_nobody_buys_a_cooler_for_a_manual_gearbox() -> None:
+    by_hand = _changed(draws(typical_sheet(PICKUP), N, 3), "drivetrain", kind=0.0)
+    for passes in ("recore as two passes", "recore as three passes"):
+        assert [remedy.group for remedy in forced((_named(passes),), by_hand)] == ["core", "coolant"]
 
 
 def test_what_is_soldered_is_recored_and_aluminium_is_replaced() -> None:
@@ -152,6 +159,24 @@ def test_of_two_plans_the_dearer_and_worse_is_left_out() -> None:
         dataclasses.replace(base, remedies=(REMEDIES[3],), holds=0.05, cost=50.0),
     ]
     assert [plan.holds for plan in undominated(plans)] == [0.1, 0.5, 0.9]
+
+
+def test_going_without_something_pushes_out_no_plan_that_asks_nothing() -> None:
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    base = _weighed(sound, sound)
+    without = (_named("leave the air conditioning off on the worst day"),)
+    plans = [
+        dataclasses.replace(base, remedies=done, holds=holds, cost=cost)
+        for done, holds, cost in (
+            ((), 0.1, 0.0),
+            (without, 0.8, 9.0),
+            ((REMEDIES[0],), 0.5, 100.0),
+            ((REMEDIES[1], *without), 0.7, 110.0),
+            ((REMEDIES[2],), 0.9, 300.0),
+            ((REMEDIES[3], *without), 0.85, 400.0),
+        )
+    ]
+    assert [plan.holds for plan in undominated(plans)] == [0.1, 0.8, 0.5, 0.9]
 
 
 def test_a_plan_is_its_remedies_one_after_the_other() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from toptank.knowledge.sheet import Fact, How, Sheet, declared_sheet, overlay
 from toptank.studies.choose.fit import Fit, fit
-from toptank.studies.choose.fit_candidate import of_offer, of_remedy
+from toptank.studies.choose.fit_candidate import of_offer, of_plan, of_remedy
 from toptank.studies.choose.fit_item import Item
 from toptank.studies.choose.fit_measures import FitSheet, Offer, fit_sheet
 from toptank.studies.choose.remedies import REMEDIES
@@ -41,7 +41,7 @@ RADIATOR: Mapping[str, float] = {
     "core_depth": 2.0,
     "tank_width": 2.5,
     "overall_width": 27.0,
-    "overall_height": 19.5,
+    "overall_height": 20.0,
     "cap_height": 21.5,
     "top_port_height": 19.0,
     "top_port_diameter": 1.5,
@@ -125,6 +125,11 @@ class Bench:
         place, vehicle = self.bay(**(bay or {})), self.sheet(sheet)
         chosen = next(remedy for remedy in REMEDIES if remedy.name == name)
         return fit(vehicle, place, of_remedy(chosen, vehicle, place))
+
+    def plan(self, *names: str, bay: Mapping[str, float | None] | None = None) -> Fit:
+        place, vehicle = self.bay(**(bay or {})), self.sheet()
+        chosen = [remedy for name in names for remedy in REMEDIES if remedy.name == name]
+        return fit(vehicle, place, of_plan(chosen, vehicle, place))
 
     def item(self, answer: Fit, name: str) -> Item:
         return next(item for item in answer.items if item.name == name)

@@ -77,7 +77,9 @@ def test_what_is_too_large_rubs_by_what_it_is_too_large(
         ({"cap_vacuum_valve": 0.0}, {}, "vacuum valve of the cap"),
         ({}, {"cooler_fittings": 0.0}, "transmission's cooler in the tank"),
         ({}, {"passes": 2.0}, "transmission's cooler in the tank"),
+        ({}, {"passes": 3.0}, "transmission's cooler in the tank"),
         ({}, {"cooler_thread": 0.0}, "thread of the cooler pipes"),
+        ({}, {"overall_height": 18.5}, "held between the seats"),
         ({}, {"weight": 35.0}, "weight on the supports"),
     ],
 )
@@ -166,8 +168,41 @@ def test_four_rows_are_as_deep_as_their_tubes_and_spacings(bench: Any) -> None:
     assert "tank in the saddle" not in [item.name for item in answer.items]
 
 
-def test_two_passes_leave_no_room_for_the_cooler(bench: Any) -> None:
-    assert bench.item(bench.remedy(TWO_PASSES), "transmission's cooler in the tank").verdict == Verdict.RUBS
+@pytest.mark.parametrize("passes", [TWO_PASSES, "recore as three passes"])
+def test_several_passes_leave_no_room_for_the_cooler(bench: Any, passes: str) -> None:
+    assert bench.item(bench.remedy(passes), "transmission's cooler in the tank").verdict == Verdict.RUBS
+
+
+def test_a_radiator_that_its_seats_do_not_hold_is_said_to_be_loose(bench: Any) -> None:
+    # 21 in between the seats less two rubbers of 1/4 in: 20 1/2 in of room for 18 1/2 in
+    item = bench.item(bench.fits(offer={"overall_height": 18.5}), "held between the seats")
+    assert item.gap / INCH == pytest.approx(2.0)
+    strapped = bench.fits({"mount": 1.0}, {"overall_height": 18.5})
+    assert "held between the seats" not in [one.name for one in strapped.items]
+
+
+SEVERE, BLADES = "fit a severe-duty fan clutch", "fit a fan with more blades"
+
+
+def test_a_deeper_core_and_a_clutch_that_stands_forward_are_added_up(bench: Any) -> None:
+    """Between saddles half of the core's growth comes nearer to the fan, and the clutch its own half inch besides."""
+    gaps = [
+        bench.item(bench.plan(*names), "fan to core").gap for names in ((FOUR_ROWS,), (SEVERE,), (FOUR_ROWS, SEVERE))
+    ]
+    now = 2.0 * INCH
+    assert gaps[0] < now > gaps[1]
+    assert now - gaps[2] == pytest.approx((now - gaps[0]) + (now - gaps[1]))
+
+
+def test_electric_fans_of_a_plan_ask_for_the_alternator_and_take_the_blades_away(bench: Any) -> None:
+    answer = bench.plan(FOUR_ROWS, "fit two electric fans with a shroud", bay={"alternator_current": 60.0})
+    names = [item.name for item in answer.items]
+    assert "fan to core" not in names
+    assert bench.item(answer, "alternator to the fans' current").verdict == Verdict.RUBS
+    assert (
+        bench.item(answer, "electric fans to pulley nose").gap
+        < bench.item(bench.plan("fit two electric fans with a shroud"), "electric fans to pulley nose").gap
+    )
 
 
 def test_a_new_aluminium_radiator_asks_for_its_tanks_and_ports(bench: Any) -> None:

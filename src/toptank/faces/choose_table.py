@@ -35,7 +35,8 @@ def show_choice(answer: Any, system: System) -> None:
     console.print(table)
     console.print(
         f"Holds: under the limit and under boiling at every duty, in so many of {answer.draws:,} vehicles that agree "
-        "with what is known. Plans that another beats in price and in chance are left out.",
+        "with what is known. Plans that another beats in price and in chance are left out; none that asks the customer "
+        "to go without something beats one that does not.",
         style="dim",
     )
     chosen = answer.recommended
@@ -46,6 +47,7 @@ def show_choice(answer: Any, system: System) -> None:
         console.print(f"{without}: [bold]{escape(chosen.name)}[/bold].")
         for remedy in chosen.remedies:
             console.print(f"  {escape(remedy.name)}: {escape(remedy.note)} {escape(remedy.limits)}", style="dim")
+        console.print(f"  {reckoned_with(answer.book)}", style="dim")
         for one in answer.leaves_in:
             later = f"{answer.book.currency}{one.cost:,.0f}"
             console.print(
@@ -62,6 +64,14 @@ def show_choice(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
+def reckoned_with(book: Any) -> str:
+    """Prices that no part has, and by which plans are taken or left."""
+    lost, without = (f"{escape(book.currency)}{price:,.0f}" for price in (book.lost_day, book.gone_without))
+    return (
+        f"Taken for the least whole cost: a worst day that is not held at {lost}, one without cooled air at {without}."
+    )
+
+
 def _check_first(answer: Any) -> None:
     """The check on which the plan depends, and the plan for whatever it shows."""
     check = answer.decisive
@@ -76,6 +86,9 @@ def _check_first(answer: Any) -> None:
         plan = "no plan on this list holds" if branch.plan is None else branch.plan.name
         seen = escape(" / ".join(branch.seen))
         console.print(f"  {seen} ({percent(branch.chance)}): [bold]{escape(plan)}[/bold]")
+    rest = 1.0 - sum(branch.chance for branch in check.branches)
+    if rest > 0.001:
+        console.print(f"  anything else ({percent(rest)}): write it into the job and choose anew")
 
 
 def show_prices(book: Any) -> None:
@@ -86,6 +99,7 @@ def show_prices(book: Any) -> None:
     console.print(table)
     console.print(
         f"An hour of work: {book.currency}{book.labour:,.0f}. A worst day that is not held: "
-        f"{book.currency}{book.lost_day:,.0f}. The built-in figures are invented.",
+        f"{book.currency}{book.lost_day:,.0f}, one without cooled air: {book.currency}{book.gone_without:,.0f}. "
+        "The built-in figures are invented.",
         style="dim",
     )

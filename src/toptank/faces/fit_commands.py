@@ -22,7 +22,8 @@ _IN_ONE_LINE = {
 def fit(
     job: JobArgument,
     candidate: Annotated[
-        str | None, typer.Option("--with", help="a remedy, or an offer of the job; else every offer, or what is in now")
+        str | None,
+        typer.Option("--with", help="a remedy, a plan, an offer of the job; else every offer, or what is in"),
     ] = None,
     drawing: Annotated[Path | None, typer.Option("--drawing", help="write a drawing to scale: .svg")] = None,
     units: UnitsOption = None,

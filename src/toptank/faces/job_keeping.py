@@ -47,20 +47,36 @@ def forecast(
     as_json: JsonOption = False,
 ) -> None:
     """Forecast a job and keep the answer with its inputs."""
-    from toptank.jobs import job_verbs
+    from toptank.jobs import answer_verbs
 
     with working("drawing possible vehicles"):
-        kept, title = job_verbs.keep_forecast(number, draws=draws, seed=seed)
+        kept, title = answer_verbs.keep_forecast(number, draws=draws, seed=seed)
     tell_answer(number, kept, title, as_json)
 
 
 @job.command()
 def diagnose(number: NumberArgument, seed: SeedOption = None, as_json: JsonOption = False) -> None:
     """Diagnose a job and keep the answer with its inputs."""
-    from toptank.jobs import job_verbs
+    from toptank.jobs import answer_verbs
 
     with working("trying causes on possible vehicles"):
-        kept, title = job_verbs.keep_diagnosis(number, seed=seed)
+        kept, title = answer_verbs.keep_diagnosis(number, seed=seed)
+    tell_answer(number, kept, title, as_json)
+
+
+@job.command()
+def choose(
+    number: NumberArgument,
+    prices: Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")] = None,
+    draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")] = None,
+    seed: SeedOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Choose for a job and keep what each plan promises, with its inputs."""
+    from toptank.jobs import answer_verbs
+
+    with working("trying remedies on the worst day"):
+        kept, title = answer_verbs.keep_choice(number, draws=draws, seed=seed, price_book=prices)
     tell_answer(number, kept, title, as_json)
 
 

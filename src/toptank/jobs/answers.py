@@ -191,7 +191,8 @@ class Chosen:
     """Remedies on the worst day: doing nothing, then what no other beats, and the plan that is recommended, if any.
 
     `decisive` is a check on which the plan depends, where there is one; `leaves_in` are the likely faults that the
-    recommended plan leaves as they are.
+    recommended plan leaves as they are. Where that plan asks the customer to go without something, `asking_nothing`
+    is the same work without that.
 
     `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
     """
@@ -203,6 +204,7 @@ class Chosen:
     recommended: Outlook | None
     decisive: Decisive | None
     leaves_in: tuple[LeftIn, ...]
+    asking_nothing: Outlook | None
     remarks: tuple[str, ...]
     book: PriceBook
     draws: int

@@ -33,6 +33,9 @@ def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
         "plans": [_outlook(one, system) for one in answer.outlooks],
         "recommended": None if answer.recommended is None else answer.recommended.name,
         "check_first": None if answer.decisive is None else _check(answer.decisive),
+        "holds_if_nothing_is_asked_pct": None
+        if answer.asking_nothing is None
+        else percent(answer.asking_nothing.holds),
         "leaves_in": [
             {"repair": one.repair, "needed_pct": percent(one.needed), "cost": round(one.cost, 2)}
             for one in answer.leaves_in
@@ -67,6 +70,7 @@ def _outlook(one: Outlook, system: System) -> dict[str, Any]:
             {"name": remedy.name, "note": remedy.note, "limits": remedy.limits, "parts": list(remedy.parts)}
             for remedy in one.remedies
         ],
+        "asks_the_customer": one.asks or None,
         "cost": round(one.cost, 2),
         "minutes": one.minutes,
         "holds_pct": percent(one.holds),
@@ -98,5 +102,6 @@ def prices_json(book: PriceBook) -> dict[str, Any]:
         "currency": book.currency,
         "labour_an_hour": book.labour,
         "lost_day": book.lost_day,
+        "gone_without": book.gone_without,
         "parts": dict(book.parts),
     }

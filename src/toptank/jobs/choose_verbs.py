@@ -89,7 +89,12 @@ def choose(
         recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),
         decisive=choice.decisive,
         leaves_in=_left_in(recommended, stakes),
-        remarks=(*_on_confirmed(job, recommended), *_remarks(outlooks, recommended)),
+        asking_nothing=choice.asking_nothing,
+        remarks=(
+            *_on_confirmed(job, recommended),
+            *_on_going_without(recommended, choice.asking_nothing),
+            *_remarks(job, outlooks, recommended, system or job.system),
+        ),
         book=book,
         draws=draws,
         seed=seed,
@@ -215,14 +220,42 @@ def _on_confirmed(job: Job, recommended: Outlook | None) -> list[str]:
     ]
 
 
-def _remarks(outlooks: tuple[Outlook, ...], recommended: Outlook | None) -> list[str]:
+def _on_going_without(recommended: Outlook | None, asking_nothing: Outlook | None) -> list[str]:
+    """What the same work does where the customer goes without nothing."""
+    if recommended is None or asking_nothing is None:
+        return []
+    return [
+        f"This plan is reckoned without {recommended.asks}: with it the same work holds the worst day in "
+        f"{100 * asking_nothing.holds:.0f} of 100 possible vehicles, not in {100 * recommended.holds:.0f}. The "
+        "customer must agree to that."
+    ]
+
+
+def _none_holds(job: Job, outlooks: tuple[Outlook, ...], system: System) -> str:
+    """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
+    from toptank.studies.choose.outlook import hottest_of
+    from toptank.units.dimension import TEMPERATURE
+    from toptank.units.display import show
+
+    best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
+    opens = job.sheet.facts["thermostat.starts_opening"].value
+    limit = show(job.limit, TEMPERATURE, system)
+    shut = (
+        f" The limit lies below {show(opens, TEMPERATURE, system)}, where its thermostat starts to open: no cooling "
+        "brings it under that."
+    )
+    return (
+        f"No remedy on this list holds the worst day: the nearest, {best.name}, holds it in {100 * best.holds:.0f} of "
+        f"100 possible vehicles; at {best.hardest!r} the middle one stands at "
+        f"{show(hottest_of(best), TEMPERATURE, system)}, the limit is {limit}.{shut if job.limit <= opens else ''} Ask "
+        "less of it: slower, in a lower gear, with the air conditioning off, with less load."
+    )
+
+
+def _remarks(job: Job, outlooks: tuple[Outlook, ...], recommended: Outlook | None, system: System) -> list[str]:
     best = max(outlooks, key=_holds)
     if recommended is None:
-        return [
-            f"No remedy on this list holds the worst day: the best, {best.name}, holds it in "
-            f"{100 * best.holds:.0f} of 100 possible vehicles; the hardest duty is {best.hardest!r}. "
-            "Ask less of it: slower, in a lower gear, with the air conditioning off, with less load."
-        ]
+        return [_none_holds(job, outlooks, system)]
     if recommended.holds >= GOOD:
         return []
     if best.holds < GOOD:

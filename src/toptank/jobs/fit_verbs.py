@@ -5,6 +5,7 @@ Imports of the model stay inside the functions that need it.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -22,7 +23,8 @@ if TYPE_CHECKING:
     from toptank.studies.choose.fit import Fit
     from toptank.studies.choose.fit_candidate import Candidate
     from toptank.studies.choose.fit_item import Item
-    from toptank.studies.choose.fit_measures import FitSheet
+    from toptank.studies.choose.fit_measures import FitSheet, Offer
+    from toptank.studies.choose.remedy import Remedy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +43,8 @@ def fit_job(job: Job, *, name: str | None = None) -> FitAnswer:
     Parameters
     ----------
     job : with what is known of its bay
-    name : a remedy, or a radiator on offer in the job; without it every offer, or what is in now if there is none
+    name : a remedy, a plan ("this + that"), or a radiator on offer in the job; without it every offer, or what is in
+        now if there is none
     """
     from toptank.studies.choose.fit import fit
     from toptank.studies.choose.fit_candidate import as_it_stands, of_offer
@@ -57,8 +60,20 @@ def fit_job(job: Job, *, name: str | None = None) -> FitAnswer:
     return FitAnswer(job=job, fits=fits, remarks=job.remarks, assumed_units=job.assumed_units)
 
 
+def fit_plan(job: Job, remedies: Sequence[Remedy], *, offer: Offer | None = None) -> Fit:
+    """Answer whether all of a plan goes in together: its core, or a radiator on offer in its place, and its fan.
+
+    Where core and tanks stay only what the fan opens anew is asked.
+    """
+    from toptank.studies.choose.fit import fit, of_the_fan
+    from toptank.studies.choose.fit_candidate import of_plan
+
+    answer = fit(job.sheet, job.fit, of_plan(remedies, job.sheet, job.fit, offer=offer))
+    return answer if any(remedy.group == "core" for remedy in remedies) else of_the_fan(answer)
+
+
 def _named(name: str, sheet: Sheet, bay: FitSheet) -> Candidate:
-    from toptank.studies.choose.fit_candidate import AS_IT_STANDS, as_it_stands, of_offer, of_remedy
+    from toptank.studies.choose.fit_candidate import AS_IT_STANDS, as_it_stands, of_offer, of_plan, of_remedy
     from toptank.studies.choose.remedies import REMEDIES
 
     wanted = " ".join(name.split())
@@ -68,6 +83,9 @@ def _named(name: str, sheet: Sheet, bay: FitSheet) -> Candidate:
     for remedy in REMEDIES:
         if remedy.name == wanted:
             return of_remedy(remedy, sheet, bay)
+    together = [remedy for part in wanted.split(" + ") for remedy in REMEDIES if remedy.name == part]
+    if len(together) > 1 and len(together) == wanted.count(" + ") + 1:
+        return of_plan(together, sheet, bay)
     if wanted == AS_IT_STANDS:
         return as_it_stands(sheet, bay)
     known = (*(offer.name for offer in bay.offers), *(remedy.name for remedy in REMEDIES), AS_IT_STANDS)

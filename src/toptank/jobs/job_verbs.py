@@ -6,7 +6,6 @@ it is put into a file elsewhere, and the refusal says where.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -17,7 +16,7 @@ from toptank.jobs.store import attachments, backup, document, notes_and_answers,
 from toptank.jobs.store import jobs_and_revisions as kept
 from toptank.jobs.store.kept_elsewhere import kept_if_it_fails
 from toptank.jobs.store.opening import Store, opened, store_file
-from toptank.jobs.store.record import Attachment, JobRecord, JobRow, KeptAnswer, Note, Revision, State
+from toptank.jobs.store.record import Attachment, JobRecord, JobRow, Note, Revision, State
 from toptank.jobs.store.words import LONGEST_NAME, LONGEST_NOTE, check_encodable, check_words
 from toptank.jobs.store.written_out import CarriedAway, read_back, read_carried, written_out
 from toptank.jobs.toml_file import document_of, shortened
@@ -266,62 +265,6 @@ def fetch(number: int, checksum: str, path: Path, *, replace: bool = False) -> A
         attachment, whole = attachments.content(store, number, checksum)
     write_whole(path, whole, replace=replace)
     return attachment
-
-
-def keep_forecast(number: int, *, draws: int | None = None, seed: int | None = None) -> tuple[KeptAnswer, str]:
-    """Forecast the newest revision of a job and keep the answer; return it, and the revision's title."""
-    from toptank.jobs import service
-    from toptank.jobs.as_json import forecast_json
-
-    shown, job = _newest(number)
-    answer = service.forecast(job, draws=draws, seed=seed)
-    version = answer.duties[0].equations_version
-    said = json.dumps(forecast_json(answer, job.system), ensure_ascii=False, allow_nan=False)
-    keeping = _keep(shown, "forecast", seed=answer.seed, draws=answer.draws, version=version, answer=said)
-    return keeping, shown.title
-
-
-def keep_diagnosis(number: int, *, seed: int | None = None) -> tuple[KeptAnswer, str]:
-    """Diagnose the newest revision of a job and keep the answer; return it, and the revision's title."""
-    from toptank.jobs import diagnose_verbs
-    from toptank.jobs.diagnose_json import diagnose_json
-    from toptank.system.balance import EQUATIONS_VERSION
-
-    shown, job = _newest(number)
-    answer = diagnose_verbs.diagnose(job, seed=seed)
-    said = json.dumps(diagnose_json(answer, job.system), ensure_ascii=False, allow_nan=False)
-    drawn = answer.diagnosis.drawn
-    keeping = _keep(shown, "diagnosis", seed=answer.seed, draws=drawn, version=EQUATIONS_VERSION, answer=said)
-    return keeping, shown.title
-
-
-def keep_with_log(number: int, kind: str, *, said: str, seed: int, draws: int, log: Path) -> KeptAnswer:
-    """Keep the verdict on a check drive, or what a log says, and a copy of the log with a job's newest revision."""
-    from toptank.system.balance import EQUATIONS_VERSION
-
-    shown, _ = _newest(number)
-    attach(number, log)
-    return _keep(shown, kind, seed=seed, draws=draws, version=EQUATIONS_VERSION, answer=said)
-
-
-def _newest(number: int) -> tuple[Revision, Job]:
-    shown = record(number).shown
-    return shown, job_of_revision(shown)
-
-
-def _keep(shown: Revision, kind: str, *, seed: int, draws: int, version: str, answer: str) -> KeptAnswer:
-    with kept_if_it_fails(answer, ".json"), opened() as store:
-        return notes_and_answers.keep_answer(
-            store,
-            shown.job,
-            shown.number,
-            kind=kind,
-            seed=seed,
-            draws=draws,
-            equations_version=version,
-            at=now(),
-            answer=answer,
-        )
 
 
 def beside_the_record(name: str) -> Path:

@@ -91,11 +91,11 @@ def keep(number: int, path: Path, answer: Logged) -> KeptAnswer:
     """Keep what a log says, and the log, with a stored job."""
     import json
 
-    from toptank.jobs import job_verbs
+    from toptank.jobs import answer_verbs
     from toptank.jobs.log_json import log_json
 
     said = json.dumps(log_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
-    return job_verbs.keep_with_log(number, "log", said=said, seed=answer.seed, draws=answer.drawn, log=path)
+    return answer_verbs.keep_with_log(number, "log", said=said, seed=answer.seed, draws=answer.drawn, log=path)
 
 
 def shown_by(log: DriveLog) -> Shown:

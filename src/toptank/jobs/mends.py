@@ -90,7 +90,11 @@ def stakes_of(
     """
     split = tuple(_splits(possible, sheet, done, system)) if checks else ()
     return Stakes(
-        lost_day=book.lost_day, labour=book.labour / 60.0, faults=tuple(_faults(possible, book)), splits=split
+        lost_day=book.lost_day,
+        gone_without=book.gone_without,
+        labour=book.labour / 60.0,
+        faults=tuple(_faults(possible, book)),
+        splits=split,
     )
 
 
@@ -100,7 +104,7 @@ def _faults(possible: Possible, book: PriceBook) -> list[Fault]:
         columns = [place for place, cause in enumerate(CAUSES) if cause.repair == repair]
         there: Flags = np.any(possible.present[:, columns], axis=1)
         if there.any():
-            costs = [book.cost(forced((remedy,))) for remedy in REMEDIES if remedy.name in remedies]
+            costs = [book.cost(forced((remedy,), possible.vehicle)) for remedy in REMEDIES if remedy.name in remedies]
             found.append(Fault(repair, there, frozenset(remedies), min(costs)))
     return found
 

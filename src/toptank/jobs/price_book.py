@@ -22,13 +22,18 @@ LOST_DAY = 3000.0
 Invented, like every price of the built-in book."""
 
 
+GONE_WITHOUT = 500.0
+"""Price of going without the air conditioning on the worst day where the book names none; invented."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PriceBook:
-    """Prices in the shop's money: each part, an hour of work, and a worst day that is not held."""
+    """Prices in the shop's money: each part, an hour of work, a worst day that is not held, one without cooled air."""
 
     currency: str
     labour: float
     lost_day: float
+    gone_without: float
     parts: Mapping[str, float]
 
     def cost(self, remedies: "Sequence[Remedy]") -> float:
@@ -68,6 +73,7 @@ def read_prices(path: Path) -> PriceBook:
         raise Refusal(field="currency", value=shortened(currency), limit="must be a sign or short word", fix=fix)
     labour = _price(document.pop("labour", None), "labour")
     lost_day = _price(document.pop("lost_day"), "lost_day") if "lost_day" in document else LOST_DAY
+    gone_without = _price(document.pop("gone_without", GONE_WITHOUT), "gone_without")
     known = known_parts()
     prices: dict[str, float] = {}
     for part, price in take_table(document, "parts").items():
@@ -77,12 +83,18 @@ def read_prices(path: Path) -> PriceBook:
                 field=f"parts.{shortened(part)}", value=shortened(price), limit="is not a known part", fix=fix
             )
         prices[part] = _price(price, f"parts.{part}")
-    nothing_left(document, "price book", ("format", "currency", "labour", "lost_day", "parts"))
+    nothing_left(document, "price book", ("format", "currency", "labour", "lost_day", "gone_without", "parts"))
     missing = [part for part in known if part not in prices]
     if missing:
         book = built_in()
         prices |= {part: book.parts[part] for part in missing}
-    return PriceBook(currency=currency, labour=labour, lost_day=lost_day, parts=MappingProxyType(prices))
+    return PriceBook(
+        currency=currency,
+        labour=labour,
+        lost_day=lost_day,
+        gone_without=gone_without,
+        parts=MappingProxyType(prices),
+    )
 
 
 def _price(value: object, field: str) -> float:

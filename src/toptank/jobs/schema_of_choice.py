@@ -3,7 +3,7 @@
 from toptank.jobs.as_json import keyed
 from toptank.jobs.choose_verbs import FEWEST, MOST
 from toptank.jobs.mix_verbs import GLYCOLS
-from toptank.jobs.price_book import HIGHEST, LOST_DAY, known_parts
+from toptank.jobs.price_book import GONE_WITHOUT, HIGHEST, LOST_DAY, known_parts
 from toptank.jobs.schema_of_coolant import family_change, strength_read
 from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figure, many, table, table_of_all, words
 from toptank.studies.choose.fit_item import Verdict
@@ -32,6 +32,7 @@ def choose_answer(system: System) -> Schema:
     plan: Schema = {
         "plan": TEXT,
         "remedies": {**many(table_of_all(remedy)), "description": "what they force included; none is doing nothing"},
+        "asks_the_customer": {**TEXT_OR_NULL, "description": "what the customer goes without; null if nothing"},
         "cost": MONEY,
         "minutes": MINUTES,
         "holds_pct": {**PERCENT, "description": "share of the draws under limit and boiling at every duty"},
@@ -60,6 +61,10 @@ def choose_answer(system: System) -> Schema:
         "plans": {**many(table_of_all(plan), least=1), "description": "doing nothing first, then by rising cost"},
         "recommended": {**TEXT_OR_NULL, "description": "name of a plan; null where none on the list holds"},
         "check_first": {"anyOf": [table_of_all(check), {"type": "null"}], "description": "null where none decides"},
+        "holds_if_nothing_is_asked_pct": {
+            "anyOf": [PERCENT, {"type": "null"}],
+            "description": "the recommended work where the customer goes without nothing; null where it asks nothing",
+        },
         "leaves_in": {**many(table_of_all(left)), "description": "likely faults that the recommended plan leaves"},
         "remarks": TEXTS,
         "assumed_units": TEXTS,
@@ -73,7 +78,9 @@ def _band() -> Schema:
 def prices_answer() -> Schema:
     """Return the schema of a price book as it is shown; the built-in prices stand in for what it leaves out."""
     parts = table_of_all(dict.fromkeys(known_parts(), MONEY))
-    return table_of_all({"currency": TEXT, "labour_an_hour": MONEY, "lost_day": MONEY, "parts": parts})
+    return table_of_all(
+        {"currency": TEXT, "labour_an_hour": MONEY, "lost_day": MONEY, "gone_without": MONEY, "parts": parts}
+    )
 
 
 def price_book_file() -> Schema:
@@ -83,6 +90,11 @@ def price_book_file() -> Schema:
         "currency": {**TEXT, "minLength": 1, "maxLength": 4, "default": "$"},
         "labour": {**price, "description": "an hour of work"},
         "lost_day": {**price, "description": "a worst day that is not held", "default": LOST_DAY},
+        "gone_without": {
+            **price,
+            "description": "the customer goes without the air conditioning on the worst day",
+            "default": GONE_WITHOUT,
+        },
         "parts": table(dict.fromkeys(known_parts(), price)),
     }
 

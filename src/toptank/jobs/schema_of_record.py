@@ -25,7 +25,7 @@ _NOTE: Schema = {"at": TIME, "author": TEXT, "text": TEXT}
 _ATTACHMENT: Schema = {"checksum": CHECKSUM, "name": TEXT, "size": {**COUNT, "description": "bytes"}, "at": TIME}
 _ANSWER: Schema = {
     "number": {**NUMBER, "description": "of the answer"},
-    "kind": words(("forecast", "diagnosis", "verdict", "log")),
+    "kind": words(("forecast", "diagnosis", "choice", "verdict", "log")),
     "revision": {**NUMBER, "description": "that was asked about"},
     "seed": COUNT,
     "draws": COUNT,

@@ -163,13 +163,13 @@ def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
     """Keep a verdict and its log with the stored job that a word names; None where it names none."""
     import json
 
-    from toptank.jobs import job_verbs
+    from toptank.jobs import answer_verbs
     from toptank.jobs.log_json import verify_json
 
     if not (word.isascii() and word.isdecimal()):
         return None
     said = json.dumps(verify_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
-    return job_verbs.keep_with_log(int(word), "verdict", said=said, seed=answer.seed, draws=answer.draws, log=path)
+    return answer_verbs.keep_with_log(int(word), "verdict", said=said, seed=answer.seed, draws=answer.draws, log=path)
 
 
 def _repair(
@@ -182,8 +182,8 @@ def _repair(
     from toptank.studies.diagnose.posterior import weigh
 
     if done:
-        plan = forced(tuple(_remedy(name) for name in done))
         weighed = weigh(question_of(job), seed) if chosen is None else chosen().weighed
+        plan = forced(tuple(_remedy(one) for one in done), weighed.possible.vehicle)
         return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
     choice = choose(job, seed=seed) if chosen is None else chosen()
     taken = taken_plan(choice, name)

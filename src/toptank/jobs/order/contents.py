@@ -12,7 +12,7 @@ from toptank.jobs.order.fit_lines import FitTold
 from toptank.jobs.order.parts_list import part_lines, totals
 from toptank.jobs.order.record import CauseLine, Order, ReadingLine
 from toptank.jobs.order.steps import FOOTNOTE, steps
-from toptank.jobs.order.wording import ASSUMED, band, chance, degrees, gauge_band, mark, sentence, told
+from toptank.jobs.order.wording import ASSUMED, band, chance, degrees, gauge_band, mark, money, sentence, told
 from toptank.jobs.price_book import built_in
 from toptank.knowledge.sheet import declaration_of, duty_fields
 from toptank.studies.choose.cap_choice import MARGIN
@@ -51,6 +51,10 @@ def contents(
     asked = found.checks[0] if found.checks and not found.settled else None
     check = None if confirmed else chosen.decisive or asked
     prices = (BUILT_IN_PRICES,) if chosen.book == built_in() else ()
+    weighed_by = (
+        f"The plan is taken for the least whole cost, with {money(chosen.book.lost_day, chosen.book.currency)} for a "
+        f"worst day that is not held{_without(chosen, plan)}: the price book's, not measured."
+    )
     remarks = (*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD]
     return Order(
         title=job.title,
@@ -73,11 +77,18 @@ def contents(
         stop=_stop(drive, plan, job, system),
         cautions=cautions(plan.remedies, work.cautions),
         assumptions=_assumptions(chosen, drive, system),
-        remarks=(*prices, *remarks),
+        remarks=(*prices, weighed_by, *remarks),
         customer=customer_page(
             chosen, plan, found.suspects, drive, system, prices, confirmed, misfit=bool(fit.misfit), driven=driven
         ),
     )
+
+
+def _without(chosen: Chosen, plan: Outlook) -> str:
+    """The price of what a plan asks the customer to go without."""
+    if not plan.asks:
+        return ""
+    return f" and {money(chosen.book.gone_without, chosen.book.currency)} for going without {plan.asks}"
 
 
 def _cause(one: Suspect) -> CauseLine:

@@ -18,9 +18,7 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
 )
 
-MISFIT = (
-    "The radiator does not go in without changes, which are not in this price: we tell you theirs before we buy it."
-)
+MISFIT = "What is to be fitted does not go in without changes, which are not in this price: we tell you theirs first."
 
 
 def customer_page(
@@ -42,13 +40,14 @@ def customer_page(
     chosen, plan, suspects, drive, system : as for the bench
     prices : what is to be said of the prices
     found : the cause that a mechanic confirmed, or nothing
-    misfit : the core does not go in without changes
+    misfit : core or fan does not go in without changes
     driven : what the check drive says, once it was driven
     """
     job, hardest = chosen.job, drive.hardest
     now = gauge_band(hardest.before.p10, hardest.before.p90, hardest.boils_before.p50, system)
     then = gauge_band(hardest.after.p10, hardest.after.p90, hardest.boils_after.p50, system)
-    off = ("It counts on the air conditioning being off on that day's hard parts.",) if cuts_cooling(plan) else ()
+    off = (f"It counts on the air conditioning being off on that day's hard parts{_with_it(chosen, plan)}.",)
+    off = off if cuts_cooling(plan) else ()
     think = f"We found: {found}." if found else _likeliest(suspects[0])
     done = tuple(f"{sentence(remedy.name)}." for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
@@ -90,6 +89,13 @@ def customer_page(
         f"{_limit(chosen, system).rstrip(',')}. Double line: there the coolant boils."
     )
     return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)
+
+
+def _with_it(chosen: Chosen, plan: Outlook) -> str:
+    """The chance to hold with nothing given up; known of the recommended plan alone."""
+    if chosen.asking_nothing is None or plan is not chosen.recommended:
+        return ""
+    return f"; with it on the chance is {chance(chosen.asking_nothing.holds)}"
 
 
 def _looked_at_first(chosen: Chosen, found: str) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Whether the plan's core goes in, for the bench: the answer, what rubs or is tight, what to measure.
+"""Whether the plan goes in, core and fan together, for the bench: the answer, what rubs or is tight, what to measure.
 
 Where a radiator on offer in the job would be that core, the paper is written for it: its sizes, its price, its misfits.
 """
@@ -12,7 +12,7 @@ from toptank.jobs.job import Job
 from toptank.jobs.order.wording import ASSUMED, sentence
 from toptank.knowledge.sheet import Fact, How
 from toptank.studies.choose.fit import Fit
-from toptank.studies.choose.fit_candidate import on_offer
+from toptank.studies.choose.fit_candidate import FROM_MEMORY, REMEDY_MEASURES, moves_the_fan, on_offer
 from toptank.studies.choose.fit_item import Item, Verdict
 from toptank.studies.choose.fit_measures import Offer, measure_of, offer_fields, tape
 from toptank.studies.choose.remedy import Remedy
@@ -40,7 +40,7 @@ class FitTold:
 
     Parameters
     ----------
-    lines : for the bench; none where the plan has no core of its own
+    lines : for the bench; none where the plan brings neither core nor fan
     misfit : that it does not go in as it is and where, in one sentence; empty where nothing is known to rub
     size, price : of the radiator on offer that the paper is written for; empty where there is none
     """
@@ -56,18 +56,26 @@ class _Tried(NamedTuple):
     fit: Fit
 
 
-def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
-    """Return what is said of the plan's core; of several radiators on offer, of the one that fits best."""
+def asks_for_fit(remedies: Sequence[Remedy]) -> Remedy | None:
+    """Return the remedy of a plan whose step tells of the fit: its core, else the first that moves the fan."""
     core = next((remedy for remedy in remedies if remedy.group == "core"), None)
-    if core is None:
+    return core or next((remedy for remedy in remedies if moves_the_fan(remedy)), None)
+
+
+def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
+    """Return what is said of the plan's core and fan; of several radiators on offer, of the one that fits best."""
+    asking = asks_for_fit(remedies)
+    if asking is None:
         return FitTold()
-    by_remedy = fit_verbs.fit_job(job, name=core.name).fits[0]
-    tried = [_Tried(offer, fit_verbs.fit_job(job, name=offer.name).fits[0]) for offer in on_offer(core, job.fit)]
+    by_remedy = fit_verbs.fit_plan(job, remedies)
+    tried = [_Tried(one, fit_verbs.fit_plan(job, remedies, offer=one)) for one in on_offer(asking, job.fit)]
     if not tried:
-        return FitTold(lines=tuple(_lines(by_remedy, system)), misfit=_misfit(by_remedy, "The core of this plan"))
+        what = "The core of this plan" if asking.group == "core" else "The fan of this plan"
+        return FitTold(lines=(*_lines(by_remedy, system), *_memory(remedies)), misfit=_misfit(by_remedy, what))
     offer, best = min(tried, key=_place)
     lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
-    lines += _unlike_the_forecast(best, by_remedy, system)
+    lines += _unlike_the_forecast(best, by_remedy, asking.name, system)
+    lines += _memory([remedy for remedy in remedies if remedy is not asking])
     others = [f"{one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}" for one in tried]
     lines += [f"Also on offer, {told}" for one, told in zip(tried, others, strict=True) if one.offer is not offer]
     return FitTold(
@@ -109,7 +117,12 @@ def _misfit(answer: Fit, what: str) -> str:
     return f"{what} does not go in as it is: {'; '.join(rubs)}. Mends: in its step, not in the price."
 
 
-def _unlike_the_forecast(answer: Fit, by_remedy: Fit, system: System) -> Iterator[str]:
+def _memory(remedies: Sequence[Remedy]) -> list[str]:
+    """Say where a figure of the fit is nobody's measure."""
+    return [FROM_MEMORY] if any(remedy.name in REMEDY_MEASURES for remedy in remedies) else []
+
+
+def _unlike_the_forecast(answer: Fit, by_remedy: Fit, core: str, system: System) -> Iterator[str]:
     """What is on offer may cool otherwise than the core that was forecast; what it is made of nobody says."""
     offered, forecast = answer.candidate, by_remedy.candidate
     apart: list[str] = []
@@ -120,7 +133,7 @@ def _unlike_the_forecast(answer: Fit, by_remedy: Fit, system: System) -> Iterato
     if apart:
         yield f"Not the core that was forecast: {', '.join(apart)}. The bands below do not hold for it."
     else:
-        yield f"Ask for its rows, tubes and fins to the inch: the forecast is for “{forecast.name}”."
+        yield f"Ask for its rows, tubes and fins to the inch: the forecast is for “{core}”."
 
 
 def _size(offer: Offer, system: System) -> str:

@@ -6,6 +6,7 @@ Times of remedies are those of the price; times of the rest are common practice,
 from collections.abc import Mapping, Sequence
 
 from toptank.jobs.order.coolant_work import CoolantWork, layout_words
+from toptank.jobs.order.fit_lines import asks_for_fit
 from toptank.jobs.order.record import Step
 from toptank.jobs.order.wording import ASSUMED, chance, sentence, time, told
 from toptank.knowledge.sheet import Fact, How, declaration_of
@@ -25,6 +26,10 @@ NO_PRESSURE = 3447.4
 
 COMPARED = {"core": "ports, depth, saddles, holes"}
 """What is compared with the new part."""
+
+SURELY = 0.999
+ANYTHING_ELSE = "Anything else: stop; write it into the job and choose anew."
+"""What is done where a check shows what was too unlikely to be planned for."""
 
 NO_PLAN = "no plan on the list holds: ask less of it"
 """What is done where a check leaves no plan that holds."""
@@ -51,7 +56,8 @@ def steps(
         found.append(Step(words=work.drain, time="with filling"))
     if work.flush:
         found.append(Step(words=work.flush, time=_about(FLUSHING)))
-    found += [_work(remedy, fit) for remedy in remedies if remedy.group != "coolant"]
+    asking = asks_for_fit(remedies)
+    found += [_work(one, fit if one is asking else None) for one in remedies if one.group != "coolant"]
     if opened:
         filling = next((time(remedy.minutes) for remedy in remedies if remedy.group == "coolant"), "")
         found.append(Step(words=work.fill, time=filling, boxes=work.bleed, notes=(layout_words(work),)))
@@ -87,6 +93,8 @@ def _looked_at_first(check: Suggestion | Decisive) -> Step:
             f"{NO_PLAN if branch.plan is None else branch.plan.name}."
             for branch in check.branches
         )
+        if sum(branch.chance for branch in check.branches) < SURELY:
+            boxes += (ANYTHING_ELSE,)
         words = f"Before parts are bought: {check.check}. The plan depends on it:"
         return Step(words=words, time=_about(check.minutes), boxes=boxes, notes=notes)
     words = f"Before parts are bought: {check.check}. No check is likely to change this plan; this one tells most."
@@ -113,9 +121,8 @@ def _work(remedy: Remedy, fit: Sequence[str] | None) -> Step:
     boxes: list[str] = []
     if remedy.group in _TAKEN_OUT:
         boxes.append(f"Take out the old part; compare {COMPARED.get(remedy.group, 'it with the new one')}.")
-    if remedy.group == "core":
-        unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
-        boxes += list(fit) if fit else (unchecked,)
+    unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
+    boxes += fit or ((unchecked,) if remedy.group == "core" else ())
     # Where the fit was asked, its answer says more than the limits, which speak of any vehicle.
     note = remedy.note if remedy.group == "core" and fit else f"{remedy.note} {remedy.limits}"
     return Step(words=f"{sentence(remedy.name)}.", time=time(remedy.minutes), boxes=tuple(boxes), notes=(note,))

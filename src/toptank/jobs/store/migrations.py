@@ -96,33 +96,35 @@ def _never_changed(connection: Connection, table: str) -> None:
 
 def _answers_may_be(*kinds: str) -> Callable[[Connection], None]:
     """Let answers be of these kinds: SQLite changes no rule of a table but by making it anew."""
-    allowed = ", ".join(f"'{kind}'" for kind in kinds)
-    statements = (
-        f"""
-        CREATE TABLE answer_anew (
-            number INTEGER PRIMARY KEY AUTOINCREMENT,
-            job INTEGER NOT NULL,
-            revision INTEGER NOT NULL,
-            kind TEXT NOT NULL CHECK (kind IN ({allowed})),
-            seed INTEGER NOT NULL,
-            draws INTEGER NOT NULL,
-            equations_version TEXT NOT NULL,
-            at TEXT NOT NULL,
-            answer TEXT NOT NULL,
-            FOREIGN KEY (job, revision) REFERENCES revision (job, number)
-        ) STRICT
-        """,
-        "INSERT INTO answer_anew SELECT * FROM answer",
-        "DROP TABLE answer",  # its index and its triggers go with it; dropping fires none of them
-        "ALTER TABLE answer_anew RENAME TO answer",
-        "CREATE INDEX answer_of_job ON answer (job)",
-    )
 
     def apply(connection: Connection) -> None:
-        _statements(statements)(connection)
+        named = ", ".join(f"'{kind}'" for kind in kinds)
+        _statements(tuple(one.format(kinds=named) for one in _ANSWER_ANEW))(connection)
         _never_changed(connection, "answer")
 
     return apply
+
+
+_ANSWER_ANEW = (
+    """
+    CREATE TABLE answer_anew (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        job INTEGER NOT NULL,
+        revision INTEGER NOT NULL,
+        kind TEXT NOT NULL CHECK (kind IN ({kinds})),
+        seed INTEGER NOT NULL,
+        draws INTEGER NOT NULL,
+        equations_version TEXT NOT NULL,
+        at TEXT NOT NULL,
+        answer TEXT NOT NULL,
+        FOREIGN KEY (job, revision) REFERENCES revision (job, number)
+    ) STRICT
+    """,
+    "INSERT INTO answer_anew SELECT * FROM answer",
+    "DROP TABLE answer",  # its index and its triggers go with it; dropping fires none of them
+    "ALTER TABLE answer_anew RENAME TO answer",
+    "CREATE INDEX answer_of_job ON answer (job)",
+)
 
 
 _SITTINGS = ("ALTER TABLE revision ADD COLUMN sitting TEXT NOT NULL DEFAULT ''",)
@@ -143,6 +145,7 @@ MIGRATIONS = (
     Migration(4, "verdicts are kept", _answers_may_be("forecast", "diagnosis", "verdict")),
     Migration(5, "what logs say is kept", _answers_may_be("forecast", "diagnosis", "verdict", "log")),
     Migration(6, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
+    Migration(7, "choices are kept", _answers_may_be("forecast", "diagnosis", "choice", "verdict", "log")),
 )
 NEWEST = MIGRATIONS[-1].number
 

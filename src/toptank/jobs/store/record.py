@@ -86,7 +86,7 @@ class KeptAnswer:
     Parameters
     ----------
     number : of the answer, in the store
-    kind : "forecast", "diagnosis", "verdict" or "log"
+    kind : "forecast", "diagnosis", "choice", "verdict" or "log"
     revision : of the job, that was asked about
     seed : of the draws
     draws : number of them

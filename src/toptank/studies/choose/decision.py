@@ -4,7 +4,8 @@ Source   expected loss and the value of information, definitions of decision the
 Range    plans that were weighed with the same possible vehicles
 Scatter  none beside that of the draws; a check is valued on other draws than those that chose by it
 
-A plan costs its price; where it does not hold, the day that is lost; and what it leaves broken, the mend of that later.
+A plan costs its price; what the customer goes without; where it does not hold, the day that is lost; and what it leaves
+broken, the mend of that later.
 All three rise and fall smoothly with the chances, so that no plan is taken or left for one vehicle in a hundred.
 """
 
@@ -61,11 +62,13 @@ class Stakes(NamedTuple):
     """What there is to lose.
 
     lost_day : price of a worst day that is not held, in the shop's money
+    gone_without : price of what a plan asks the customer to go without, in the shop's money
     labour : price of a minute, in the shop's money
     faults, splits : what may be broken, what can be looked at
     """
 
     lost_day: float
+    gone_without: float = 0.0
     labour: float = 0.0
     faults: tuple[Fault, ...] = ()
     splits: tuple[Split, ...] = ()
@@ -99,12 +102,16 @@ class Decisive:
 
 def losses(plans: Sequence[Outlook], stakes: Stakes) -> Floats:
     """What each draw is to be expected to cost under each plan, a row a draw and a column a plan."""
-    lost = np.array([plan.cost + stakes.lost_day * ~plan.held for plan in plans], float)
+    lost = np.array([_price(plan, stakes) + stakes.lost_day * ~plan.held for plan in plans], float)
     for row, plan in zip(lost, plans, strict=True):
         for fault in stakes.faults:
             if fault.left_by(plan):
                 row += fault.cost * fault.there
     return lost.T
+
+
+def _price(plan: Outlook, stakes: Stakes) -> float:
+    return plan.cost + (stakes.gone_without if plan.asks else 0.0)
 
 
 def best(plans: Sequence[Outlook], lost: Floats, weight: Floats) -> int | None:

@@ -5,7 +5,7 @@ Range    one core across the axis of one or more fans
 Scatter  the spreads of the measures, combined as the root of the sum of their squares
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from toptank.knowledge.sheet import Sheet
 from toptank.studies.choose.fit_across import across
@@ -37,6 +37,15 @@ class Fit:
         """Return the measures that would settle what is not known or tight, each once."""
         open_items = (item for item in self.items if item.verdict in (Verdict.NOT_KNOWN, Verdict.TIGHT))
         return tuple(dict.fromkeys(path for item in open_items for path in item.measure))
+
+
+FAN_QUESTIONS = ("fan to core", "blade", "electric fans", "pulley nose", "alternator")
+"""How the questions begin that a fan alone opens anew."""
+
+
+def of_the_fan(answer: Fit) -> Fit:
+    """Return the questions that a fan alone opens anew, where core and tanks stay as they are."""
+    return replace(answer, items=tuple(item for item in answer.items if item.name.startswith(FAN_QUESTIONS)))
 
 
 def fit(sheet: Sheet, bay: FitSheet, candidate: Candidate) -> Fit:

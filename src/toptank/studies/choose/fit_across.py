@@ -27,6 +27,9 @@ PORT_DIAMETERS_ALIKE = _INCH / 16.0
 PORT_HEIGHTS_ALIKE = 1.0 * _INCH
 """How far a hose can be led up or down [m]; judgement."""
 
+HELD = 1.0 * _INCH
+"""How much lower than the room between its seats a radiator may be: their lips hold no more [m]; judgement."""
+
 NECKS_ALIKE = _INCH / 16.0
 """How far a cap's reach and the depth of the neck may differ [m]; that they match is practice, so much is judgement."""
 
@@ -67,7 +70,17 @@ def _frame(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
     width = _bay(fit, "width_between") - candidate.brings("overall_width")
     yield clearance("width between the supports", width, mend=mend, source=GEOMETRY)
     height = _bay(fit, "height_between") - rubbers - candidate.brings("overall_height")
-    yield clearance("height between the seats, rubber in", height, mend=mend, source=GEOMETRY)
+    item = clearance("height between the seats, rubber in", height, mend=mend, source=GEOMETRY)
+    yield item
+    if item.verdict != Verdict.RUBS and not (known(fit.facts["mount"]) and fit.facts["mount"].value > 0.5):
+        yield alike(
+            "held between the seats",
+            _bay(fit, "height_between") - rubbers,
+            candidate.brings("overall_height"),
+            within=HELD,
+            mend="rubber or brackets that take up {amount}: the seats do not hold it",
+            source=JUDGEMENT,
+        )
     hood = _bay(fit, "hood_height") - _bay(fit, "saddle_rubber") - candidate.brings("cap_height")
     yield clearance("cap to hood", hood, mend="lower the seats by {amount}, or a lower neck", source=GEOMETRY)
 
@@ -142,7 +155,7 @@ def _cap(sheet: Sheet, fit: FitSheet) -> Iterator[Item]:
 
 
 def _cooler(sheet: Sheet, fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
-    """Pipes of the transmission need fittings in a tank; a core of two passes has no room for them."""
+    """Pipes of the transmission need fittings in a tank; a core of several passes has no room for them."""
     place = _found(sheet.facts["transmission_cooler.place"])
     name = "transmission's cooler in the tank"
     if place is None:
@@ -151,8 +164,9 @@ def _cooler(sheet: Sheet, fit: FitSheet, candidate: Candidate) -> Iterator[Item]
     if place != _IN_THE_TANK:
         return
     external = "a cooler of its own for the transmission, out of the core's air"
-    if candidate.passes == 2.0:
-        yield matches(name, (), False, mend=external, note="A core of two passes has no room for it in the tank.")
+    if (candidate.passes or 1.0) > 1.5:
+        note = "A core of two or three passes has no room for it in the tank."
+        yield matches(name, (), False, mend=external, note=note)
         return
     if candidate.tanks_stay:
         return

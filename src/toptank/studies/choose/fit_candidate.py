@@ -1,13 +1,14 @@
 """What is to go in: a remedy, an offer of the job, or what is in now."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import hypot
 from types import MappingProxyType
 
 from toptank.knowledge.sheet import Fact, How, Sheet, vehicle
 from toptank.studies.choose.fit_item import Sum, known, measured
 from toptank.studies.choose.fit_measures import FitSheet, Offer
-from toptank.studies.choose.remedies_of_coolant import PLASTIC_TANKS, WELDED
+from toptank.studies.choose.remedies_of_core import PLASTIC_TANKS, WELDED
 from toptank.studies.choose.remedy import Remedy
 
 AS_IT_STANDS = "what is in now"
@@ -72,8 +73,11 @@ REMEDY_MEASURES: Mapping[str, Mapping[str, Fact]] = MappingProxyType(
 )
 """What remedies bring: weight filled [kg], depth [m] and current [A] of fans, place of blades [m]; from memory."""
 
-FROM_MEMORY = "Its weight, the place of its fan and the current are figures from memory: measure what is bought."
+FROM_MEMORY = "Weight, place and current of what is fitted are figures from memory: measure what is bought."
 """Told with every remedy of that table, so that no figure of it passes for a measured one."""
+
+FAN_MEASURES = frozenset({"fan_depth", "fan_current", "fan_forward"})
+"""Measures of a fan among those that a candidate brings."""
 
 NEW_TANKS = (WELDED, PLASTIC_TANKS)
 """Remedies that bring their own tanks."""
@@ -150,6 +154,45 @@ def of_remedy(remedy: Remedy, sheet: Sheet, fit: FitSheet) -> Candidate:
         engine_fan=float(after.fan.drive) < 1.5,
         electric_fan="fan_depth" in brought,
     )
+
+
+def of_plan(remedies: Sequence[Remedy], sheet: Sheet, fit: FitSheet, *, offer: Offer | None = None) -> Candidate:
+    """Return all that a plan leaves in the bay: its core, or the radiator on offer that would be it, and its fan."""
+    core = next((remedy for remedy in remedies if remedy.group == "core"), None)
+    if offer is not None:
+        base = of_offer(offer, sheet, fit)
+    else:
+        base = as_it_stands(sheet, fit) if core is None else of_remedy(core, sheet, fit)
+    for remedy in remedies:
+        if remedy is not core and moves_the_fan(remedy):
+            base = _with_fan(base, of_remedy(remedy, sheet, fit))
+    return replace(base, name=" + ".join(remedy.name for remedy in remedies) if offer is None else offer.name)
+
+
+def moves_the_fan(remedy: Remedy) -> bool:
+    """Whether a remedy brings a fan, or sets the one that is there elsewhere."""
+    return bool(FAN_MEASURES & set(REMEDY_MEASURES.get(remedy.name, {})))
+
+
+def _with_fan(base: Candidate, fan: Candidate) -> Candidate:
+    """Put the fan of one candidate behind the core of another; two things that bring the blades forward add up."""
+    facts = dict(base.facts)
+    for key in FAN_MEASURES & set(fan.facts):
+        before, brought = facts.get(key), fan.facts[key]
+        adds = key == "fan_forward" and before is not None
+        facts[key] = _one_before_the_other(before, brought) if adds and before is not None else brought
+    return replace(
+        base,
+        facts=facts,
+        parts=", ".join(filter(None, (base.parts, fan.parts))),
+        note=" ".join(filter(None, (base.note.removesuffix(FROM_MEMORY).strip(), fan.note))),
+        engine_fan=base.engine_fan and fan.engine_fan,
+        electric_fan=base.electric_fan or fan.electric_fan,
+    )
+
+
+def _one_before_the_other(first: Fact, second: Fact) -> Fact:
+    return replace(second, value=first.value + second.value, spread=hypot(first.spread, second.spread))
 
 
 def on_offer(remedy: Remedy, fit: FitSheet) -> tuple[Offer, ...]:

@@ -74,6 +74,11 @@ class Outlook:
         """The remedies in one line."""
         return " + ".join(remedy.name for remedy in self.remedies) or "do nothing"
 
+    @property
+    def asks(self) -> str:
+        """What the customer goes without, in one line; empty where it is nothing."""
+        return ", ".join(remedy.asks for remedy in self.remedies if remedy.asks)
+
 
 class Subjects(NamedTuple):
     """Possible vehicles as they stand, the same ones when sound, and the days of the worst-day duties."""
@@ -86,12 +91,20 @@ class Subjects(NamedTuple):
 
 def fitting(vehicle: Vehicle) -> list[Remedy]:
     """Remedies that can be done to most of the possible vehicles."""
-    return [remedy for remedy in REMEDIES if float(np.mean(np.asarray(remedy.fits(vehicle), float))) > 0.5]
+    return [remedy for remedy in REMEDIES if _fits(remedy, vehicle)]
 
 
-def forced(plan: Sequence[Remedy]) -> tuple[Remedy, ...]:
-    """A plan with the remedies that it forces; of one group the chosen one stays, unless another includes it."""
-    wanted = [*plan, *(one for remedy in plan for name in remedy.forces for one in REMEDIES if one.name == name)]
+def _fits(remedy: Remedy, vehicle: Vehicle) -> bool:
+    return float(np.mean(np.asarray(remedy.fits(vehicle), float))) > 0.5
+
+
+def forced(plan: Sequence[Remedy], vehicle: Vehicle) -> tuple[Remedy, ...]:
+    """A plan with the remedies that it forces; of one group the chosen one stays, unless another includes it.
+
+    What cannot be done to most of the possible vehicles is not forced: a manual gearbox needs no cooler.
+    """
+    named = [one for remedy in plan for name in remedy.forces for one in REMEDIES if one.name == name]
+    wanted = [*plan, *(one for one in named if _fits(one, vehicle))]
     included = {name for remedy in wanted for name in remedy.includes}
     done: dict[str, Remedy] = {}
     for remedy in wanted:
@@ -103,7 +116,7 @@ def forced(plan: Sequence[Remedy]) -> tuple[Remedy, ...]:
 def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
     """The vehicles after a plan; a remedy leaves those alone that it cannot be done to."""
     vehicle = subjects.vehicle
-    for remedy in forced(plan):
+    for remedy in forced(plan, vehicle):
         vehicle = remedy.effect(vehicle, subjects.sound)
     return vehicle
 
@@ -118,7 +131,7 @@ def _outlook(subjects: Subjects, plan: Sequence[Remedy], balances: Sequence[Bala
     outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
     held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
-    done = forced(plan)
+    done = forced(plan, subjects.vehicle)
     return Outlook(
         remedies=done,
         duties=tuple(outlooks),
@@ -142,15 +155,25 @@ def limiting_ambient(subjects: Subjects, outlook: Outlook) -> Band:
 def undominated(outlooks: Sequence[Outlook], give: float = 0.0) -> tuple[Outlook, ...]:
     """Doing nothing, then what no other beats in both cost and chance to hold, the cheapest first.
 
-    With some `give` in the chance [1], plans that are beaten by less than that stay too.
+    A plan that asks the customer to go without something beats none that asks nothing: whether that is worth it, the
+    customer says. With some `give` in the chance [1], plans that are beaten by less than that stay too.
     """
     kept: list[Outlook] = []
-    best = outlooks[0].holds
+    asking_nothing = asking = outlooks[0].holds
     for outlook in sorted(outlooks[1:], key=_cheapest_first):
-        if outlook.holds > best + WORTH_MORE - give:
+        beaten_by = max(asking, asking_nothing) if outlook.asks else asking_nothing
+        if outlook.holds > beaten_by + WORTH_MORE - give:
             kept.append(outlook)
-        best = max(best, outlook.holds)
+        if outlook.asks:
+            asking = max(asking, outlook.holds)
+        else:
+            asking_nothing = max(asking_nothing, outlook.holds)
     return (outlooks[0], *kept)
+
+
+def hottest_of(outlook: Outlook) -> float:
+    """Coolant of the middle vehicle at the hottest duty [K]."""
+    return max((duty.coolant.p50 for duty in outlook.duties), default=0.0)
 
 
 def _cheapest_first(outlook: Outlook) -> tuple[float, float]:

@@ -15,6 +15,7 @@ from toptank.studies.choose.outlook import (
     fitting,
     forced,
     hottest,
+    hottest_of,
     undominated,
     weighed,
 )
@@ -43,11 +44,15 @@ LIKELY = 0.2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """Plans from the cheapest on, the one to take if nothing more is looked at, and the check that decides between."""
+    """Plans from the cheapest on, the one to take if nothing more is looked at, and the check that decides between.
+
+    `asking_nothing` is the work of the one to take where that asks the customer to go without something, without that.
+    """
 
     outlooks: tuple[Outlook, ...]
     recommended: Outlook | None
     decisive: Decisive | None
+    asking_nothing: Outlook | None
 
 
 def choose(subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked) -> Choice:
@@ -67,19 +72,31 @@ def choose(subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked
     few, at_stake = first_draws(subjects, SCREENED), stakes.first(SCREENED)
     tried = _plans(few, cost, at_stake)
     rough = weighed(few, tried, cost, go_on)
-    kept = {one.name for one in (*undominated(rough, SCREENED_TO), *_wanted(rough, at_stake))}
+    nearest = min(rough, key=hottest_of)
+    kept = {one.name for one in (*undominated(rough, SCREENED_TO), *_wanted(rough, at_stake), nearest)}
     whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.name in kept], cost, go_on)
     outlooks = undominated(whole)
     go_on()
     check = decisive(whole, stakes)
     taken = recommended(whole, stakes)
-    shown = {one.name for one in (*outlooks, *_told(taken, check))}
+    told = [one for one in whole if taken is None and one.name == nearest.name]
+    shown = {one.name for one in (*outlooks, *_told(taken, check), *told)}
     ordered = sorted(whole[1:], key=_cost)
     return Choice(
         outlooks=(whole[0], *(one for one in ordered if one.name in shown)),
         recommended=taken,
         decisive=check,
+        asking_nothing=_asking_nothing(subjects, taken, whole, cost),
     )
+
+
+def _asking_nothing(subjects: Subjects, taken: Outlook | None, whole: Sequence[Outlook], cost: Cost) -> Outlook | None:
+    """Weigh the same work with nothing asked of the customer."""
+    if taken is None or not taken.asks:
+        return None
+    bare = tuple(remedy for remedy in taken.remedies if not remedy.asks)
+    there = next((one for one in whole if set(one.remedies) == set(bare)), None)
+    return there or weighed(subjects, [bare], cost)[0]
 
 
 def _wanted(plans: Sequence[Outlook], stakes: Stakes) -> list[Outlook]:
@@ -109,13 +126,23 @@ def _plans(few: Subjects, cost: Cost, stakes: Stakes) -> list[tuple[Remedy, ...]
     best = sorted(useful, key=lambda remedy: gains[remedy.name], reverse=True)
     best = [*best[:PROMISING], *(one for one in best[PROMISING:] if _mends(one, stakes)), *also]
     plans: list[tuple[Remedy, ...]] = [(), *((remedy,) for remedy in [*useful, *also])]
+
+    def gain_for_money(plan: Sequence[Remedy]) -> float:
+        return sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan, few.vehicle)))
+
     for size in range(2, AT_ONCE + 1):
         groups = [plan for plan in combinations(best, size) if len({remedy.group for remedy in plan}) == size]
-        groups.sort(
-            key=lambda plan: sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan))), reverse=True
-        )
-        plans += groups[: max(MOST_PLANS - len(plans), 0) // (AT_ONCE + 1 - size)]
+        groups.sort(key=gain_for_money, reverse=True)
+        plans += _half_of_each(groups, max(MOST_PLANS - len(plans), 0) // (AT_ONCE + 1 - size))
     return plans[:MOST_PLANS]
+
+
+def _half_of_each(groups: Sequence[tuple[Remedy, ...]], room: int) -> list[tuple[Remedy, ...]]:
+    """Take the best that ask nothing of the customer and the best that do; going without costs next to nothing."""
+    asking = [plan for plan in groups if any(remedy.asks for remedy in plan)]
+    others = [plan for plan in groups if plan not in asking]
+    some = min(len(asking), max(room // 2, room - len(others)))
+    return [*others[: room - some], *asking[:some]]
 
 
 def _mends(remedy: Remedy, stakes: Stakes) -> bool:

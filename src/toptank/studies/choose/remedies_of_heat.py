@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.studies.choose.remedies_of_coolant import COOLER_ASIDE
+from toptank.studies.choose.remedies_of_core import COOLER_ASIDE
 from toptank.studies.choose.remedy import Remedy, like, one_after_the_other, restored
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
@@ -135,6 +135,7 @@ REMEDIES_OF_HEAT = (
         note="Agreed with the customer: off before the climb begins and all the way; the forecast counts on it.",
         limits="The customer sweats. A switch that opens at a temperature does less: it acts when it is hot already.",
         fits=lambda v: v.condenser.present,
+        asks="the air conditioning",
     ),
     Remedy(
         name="fit a shorter axle",
