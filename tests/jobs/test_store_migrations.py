@@ -48,7 +48,8 @@ def test_an_older_store_is_brought_up_to_date_with_all_that_it_holds(tmp_path: P
     with closing(sqlite3.connect(old)) as file, file:  # written as a toptank of that version did
         file.execute("INSERT INTO job (opened) VALUES (?)", (AT,))
         row = (1, 1, None, AT, "M", "why", "Van", "", "open", kept.checksum(TEXT), TEXT)
-        file.execute(f"INSERT INTO revision VALUES ({', '.join('?' * len(row))})", row)
+        columns = "job, number, parent, at, author, note, title, complaint, state, checksum, text"
+        file.execute(f"INSERT INTO revision ({columns}) VALUES ({', '.join('?' * len(row))})", row)
         file.execute("INSERT INTO note (job, at, author, text) VALUES (1, ?, 'M', 'runs hot')", (AT,))
     with opened(old) as store:
         found = kept.record(store, 1)
