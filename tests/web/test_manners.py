@@ -84,6 +84,27 @@ def test_what_was_typed_two_seconds_ago_survives_a_crash_of_the_server(
     expect(fresh.get_by_label("The driver's own words")).to_have_value("boils on the hill and at the gate")
 
 
+def test_an_own_save_whose_answer_was_lost_is_no_clash_with_somebody_else(open_page: Callable[..., Page]) -> None:
+    page = open_page("/")
+    number = _new_job(page, "Answer lost")
+    key = f"toptank:{number}:job.complaint"
+    kept = {"text": "boils on the hill and at the gate", "from": "", "how": None, "mine": ["boils on the hill"]}
+    page.get_by_label("The driver's own words").fill("boils on the hill")
+    expect(_saved(page, "job.complaint")).to_be_visible()
+    page.evaluate(
+        "([key, kept]) => localStorage.setItem(key, JSON.stringify(kept))", [key, kept]
+    )  # as a crash leaves it
+    page.reload()
+    words = page.get_by_label("The driver's own words")
+    expect(words).to_have_value("boils on the hill and at the gate")
+    expect(_saved(page, "job.complaint")).to_be_visible(timeout=15_000)
+    expect(page.get_by_text("Somebody else wrote")).to_have_count(0)
+    kept["mine"] = ["something else"]
+    page.evaluate("([key, kept]) => localStorage.setItem(key, JSON.stringify(kept))", [key, {**kept, "text": "mine"}])
+    page.reload()
+    expect(page.get_by_text("Somebody else wrote")).to_be_visible(timeout=15_000)
+
+
 def test_two_tabs_see_each_other_and_a_clash_is_shown(open_page: Callable[..., Page]) -> None:
     one = open_page("/")
     number = _new_job(one, "Two tabs")

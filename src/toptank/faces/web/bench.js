@@ -40,7 +40,7 @@
   const CHECKED = 4000;
   let out = null;
   const ask = async () => {
-    if (!window.socket) return;
+    if (!window.socket || !document.querySelector('form[action="/sign-out"]')) return;  // nobody signed in
     let code;
     try { code = (await fetch("/known", { cache: "no-store" })).status; } catch { return; }
     if (code === 401 && !out) {

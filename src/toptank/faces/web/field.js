@@ -42,7 +42,7 @@ export default {
   emits: ["typed"],
   data() {
     return { text: this.saved || "", from: this.saved || "", turn: 0, dirty: false, sent: false, theirs: null, myHow: null,
-      timer: null, out: false };
+      timer: null, out: false, mine: [] };
   },
   computed: {
     inputId() { return "f-" + this.path.replace(/[^a-z0-9]+/gi, "-"); },
@@ -66,9 +66,13 @@ export default {
     answered(turn) {
       if (turn !== this.turn) return;
       this.sent = false;
-      if (this.clash !== null && this.clash !== undefined) { this.theirs = this.clash; return; }
+      if (this.clash !== null && this.clash !== undefined) {
+        if (this.sentBefore(this.clash)) { this.from = this.clash; this.turn = Date.now(); this.keep(); this.send(); }
+        else this.theirs = this.clash;
+        return;
+      }
       if (this.error) return;
-      this.dirty = false; this.myHow = null; this.from = this.saved || "";
+      this.dirty = false; this.myHow = null; this.mine = []; this.from = this.saved || "";
       if (this.kind !== "words" || document.activeElement !== this.$refs.input) this.text = this.saved || "";
       localStorage.removeItem(this.kept);
     },
@@ -80,9 +84,9 @@ export default {
   mounted() {
     const kept = localStorage.getItem(this.kept);
     if (!kept) return;
-    const { text, from, how } = JSON.parse(kept);
+    const { text, from, how, mine = [] } = JSON.parse(kept);
     if (text === (this.saved || "") && !how) { localStorage.removeItem(this.kept); return; }
-    Object.assign(this, { text, from, myHow: how, dirty: true });
+    Object.assign(this, { text, from, mine, myHow: how, dirty: true });
     this.timer = setTimeout(this.send, 300);
   },
   beforeUnmount() {
@@ -107,12 +111,18 @@ export default {
     },
     typedWhole() { this.typed(); this.send(); },
     chosenHow(event) { this.myHow = event.target.value; this.typedWhole(); },
-    keep() { localStorage.setItem(this.kept, JSON.stringify({ text: this.text, from: this.from, how: this.myHow })); },
+    keep() {
+      const { text, from, mine, myHow: how } = this;
+      localStorage.setItem(this.kept, JSON.stringify({ text, from, mine, how }));
+    },
+    // What this field sent itself, and was saved though the answer got lost, is nobody else's.
+    sentBefore(stands) { return this.mine.some((one) => stands === one || (one && stands.startsWith(one + " "))); },
     send() {
       clearTimeout(this.timer);
       if (!this.dirty || this.sent || this.theirs !== null) return;
       if (!window.socket?.connected) { this.timer = setTimeout(this.send, 500); return; }
       this.sent = true; this.turn = this.turn || Date.now();
+      if (!this.mine.includes(this.text.trim())) { this.mine = [...this.mine.slice(-9), this.text.trim()]; this.keep(); }
       this.$emit("typed", { text: this.text, from: this.from, how: this.myHow, turn: this.turn });
       this.timer = setTimeout(() => { this.sent = false; this.send(); }, 8000);
     },
