@@ -22,6 +22,9 @@ LETTERS = 11.0
 LEFT, HEAD, FOOT, LIST = 60.0, 60.0, 70.0, 350.0
 """Paper around the drawing, and for the list at the right [mm of the vehicle]."""
 
+LONGEST = 96
+"""Letters of a title that are shown."""
+
 _DASHED, _DOTTED = 'stroke-dasharray="7 4"', 'stroke-dasharray="1.5 3.5"'
 
 
@@ -56,7 +59,8 @@ def drawing(fit: Fit, title: str, system: System) -> str:
         '<defs><pattern id="fins" width="5" height="5" patternUnits="userSpaceOnUse">'
         f'<path d="M0 5 L5 0" stroke="{PALE}" stroke-width="0.7"/></pattern></defs>',
         f'<rect width="100%" height="100%" fill="{PAPER}"/>',
-        f'<text x="14" y="26" fill="{INK}" font-size="16" font-weight="bold">{escape(_cut_short(title))}</text>',
+        f'<text x="14" y="26" fill="{INK}" font-size="{_size_of(title):.1f}" font-weight="bold">'
+        f"{escape(_cut_short(title, LONGEST))}</text>",
         f'<text x="14" y="43" fill="{PALE}">{escape(_cut_short(fit.candidate.name))}, from the side</text>',
         f'<g transform="translate({LEFT:.1f} {HEAD + top:.1f})" stroke="{INK}" stroke-width="1.4" fill="none">',
         body,
@@ -195,6 +199,11 @@ def _text(x: float, y: float, said: str, *, anchor: str = "start", turned: bool 
     weight = ' font-weight="bold"' if bold else ""
     place = f'x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"'
     return f'<text {place} fill="{INK}" stroke="none"{weight}{turn}>{escape(said)}</text>'
+
+
+def _size_of(title: str) -> float:
+    """Letters of a title, smaller where it is long."""
+    return 16.0 * min(1.0, 66.0 / len(_cut_short(title, LONGEST) or " "))
 
 
 def _cut_short(text: str, most: int = 70) -> str:

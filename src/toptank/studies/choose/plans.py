@@ -28,6 +28,9 @@ SCREENED = 512
 MOST_PLANS = 60
 """Plans that are weighed with few draws, doing nothing included; those that none beats get all draws."""
 
+MOST_WHOLE = 18
+"""Plans that get all draws, unless more are beaten by none: they are what takes the time."""
+
 PROMISING = 9
 """Single remedies that are tried together with others."""
 
@@ -73,7 +76,7 @@ def choose(subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked
     tried = _plans(few, cost, at_stake)
     rough = weighed(few, tried, cost, go_on)
     nearest = min(rough, key=hottest_of)
-    kept = {one.name for one in (*undominated(rough, SCREENED_TO), *_wanted(rough, at_stake), nearest)}
+    kept = {one.name for one in (*_worth_all_draws(rough), *_wanted(rough, at_stake), nearest)}
     whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.name in kept], cost, go_on)
     outlooks = undominated(whole)
     go_on()
@@ -97,6 +100,17 @@ def _asking_nothing(subjects: Subjects, taken: Outlook | None, whole: Sequence[O
     bare = tuple(remedy for remedy in taken.remedies if not remedy.asks)
     there = next((one for one in whole if set(one.remedies) == set(bare)), None)
     return there or weighed(subjects, [bare], cost)[0]
+
+
+def _worth_all_draws(rough: Sequence[Outlook]) -> list[Outlook]:
+    """Plans that none beats, then those that more draws might put there, the surest first."""
+    best = list(undominated(rough))
+    close = [one for one in undominated(rough, SCREENED_TO) if one not in best]
+    return best + sorted(close, key=_holds, reverse=True)[: max(MOST_WHOLE - len(best), 0)]
+
+
+def _holds(outlook: Outlook) -> float:
+    return outlook.holds
 
 
 def _wanted(plans: Sequence[Outlook], stakes: Stakes) -> list[Outlook]:
