@@ -187,13 +187,14 @@ def followed_root(
     turned = (step * last.way < 0.0) & (jnp.abs(step) > 0.5 * last.reach)
     reach = jnp.clip(jnp.where(turned, 0.5, 2.0) * last.reach, NEAREST, FARTHEST)
     way = jnp.clip(step, -reach, reach)
-    within = jnp.clip(place, -BEYOND, BEYOND)
+    least, most = jnp.log(low / x) / width, jnp.log(high / x) / width  # an answer beyond its limits is none
+    within = jnp.clip(place, jnp.maximum(-BEYOND, least), jnp.minimum(BEYOND, most))
 
     def on_chord(ends: Real) -> Real:
         return 0.5 * (ends[0] + ends[1]) + (0.5 * within) * (ends[1] - ends[0])
 
     at = jnp.clip(x * jnp.exp(way), low, high)
-    onward = Followed(at, jnp.clip(0.5 * jnp.abs(way), NARROWEST, WIDEST), reach, jnp.sign(way))
+    onward = Followed(at, jnp.clip(0.5 * jnp.abs(jnp.log(at / x)), NARROWEST, WIDEST), reach, jnp.sign(way))
     return jax.tree.map(on_chord, answers), lax.stop_gradient(onward)
 
 
