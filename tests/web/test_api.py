@@ -153,23 +153,9 @@ DRIVE = """clock, gauge, speed, grade, A/C
 """Hot at the stop; the air outside is not in it."""
 
 
-def test_a_logger_posts_its_drive_before_and_after_the_work(client: Client, number: int) -> None:
-    told = {"text": DRIVE, "name": "../<b>.csv", "ambient": "92 F"}
-    before = _fits(client.post(f"/jobs/{number}/log", json=told).json(), "answer-log")
-    assert [one["means"] for one in before["columns"]] == ["time", "gauge", "speed", "grade", "air_conditioning"]
-    kept = _fits(client.get(f"/jobs/{number}/attachments").json(), "answer-attachments")["attachments"]
-    assert "/" not in kept[-1]["name"]
-    back = client.get(f"/jobs/{number}/attachments/{kept[-1]['checksum'][:8]}")
-    assert back.text == DRIVE
-    assert back.headers["content-disposition"].startswith("attachment")
-    done = {"log": kept[-1]["checksum"], "ambient": "92", "done": ["replace the fan clutch"], "units": "us"}
-    after = client.post(f"/jobs/{number}/verify", json=done)
-    assert after.status_code == 201, after.text
-    verdict = _fits(after.json(), "answer-verify")
-    assert (verdict["verdict"], verdict["done"]) == ("worse", ["replace the fan clutch"])  # 40 degF over the forecast
-    answers = client.get(f"/jobs/{number}").json()["answers"]
-    assert [one["kind"] for one in answers] == ["log", "verdict"]
-    assert answers[1]["answer"]["says"] == verdict["says"]
+def test_a_log_that_cannot_be_used_is_refused_and_not_kept(client: Client, number: int) -> None:
+    """Logs that can be used are sent in test_logs_on_page.py, to a server that has the answers at hand."""
+    before = _fits(client.get(f"/jobs/{number}/attachments").json(), "answer-attachments")
     for more, field, code in (
         ({"text": DRIVE}, "log", 422),  # nobody says how warm the air was
         ({"text": DRIVE, "ambient": "/somewhere/hosts.txt"}, "ambient", 422),
@@ -179,7 +165,7 @@ def test_a_logger_posts_its_drive_before_and_after_the_work(client: Client, numb
     ):
         answer = _refusal(client.post(f"/jobs/{number}/log", json={"name": "<.csv", **more}), code)
         assert answer["field"] == field, answer
-    assert len(client.get(f"/jobs/{number}/attachments").json()["attachments"]) == 1  # what was refused is not kept
+    assert client.get(f"/jobs/{number}/attachments").json() == before
 
 
 def test_files_are_sent_limited_and_driven_along(client: Client, number: int) -> None:
@@ -187,6 +173,9 @@ def test_files_are_sent_limited_and_driven_along(client: Client, number: int) ->
     kept = client.post(f"/jobs/{number}/attachments", params={"name": "climb.gpx"}, content=route)
     assert kept.status_code == 201
     checksum = _fits(kept.json(), "answer-job-attach")["checksum"]
+    back = client.get(f"/jobs/{number}/attachments/{checksum[:8]}")
+    assert back.content == route
+    assert back.headers["content-disposition"].startswith("attachment")
     asked = {"route": checksum, "ambient": "98 F", "air_conditioning": "off"}
     driven = _fits(client.get(f"/jobs/{number}/drive", params=asked).json(), "answer-drive")
     assert driven["distance_mi"] == pytest.approx(

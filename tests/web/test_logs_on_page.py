@@ -7,7 +7,10 @@ from typing import Any
 
 import httpx
 from axe_playwright_python.sync_playwright import Axe
+from jsonschema import Draft202012Validator
 from playwright.sync_api import Page, expect
+
+from toptank.jobs.schema import schemas
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SLOW = 120_000
@@ -32,6 +35,16 @@ def _example(page: Page) -> int:
     page.wait_for_url(re.compile(r"/job/\d+/complaint"))
     page.wait_for_function("() => window.did_handshake === true")
     return int(re.findall(r"/job/(\d+)/", page.url)[0])
+
+
+def _sent(server: Any, page: Page, verb: str, **told: Any) -> dict[str, Any]:
+    """Ask over REST what the page was asked, of the same log; return what fits the schema of the command line."""
+    number, checksum = re.findall(r"/job/(\d+)/\w+\?log=(\w+)", page.url)[0]
+    told = {"log": checksum, "ambient": "92", **told}
+    answer = httpx.post(f"{server.address}/api/v1/jobs/{number}/{verb}", json=told, timeout=120)
+    assert answer.status_code == 201, answer.text
+    Draft202012Validator(schemas()[f"answer-{verb}"]).validate(answer.json())
+    return answer.json()
 
 
 def _answers(server: Any, number: int) -> list[str]:
@@ -72,9 +85,13 @@ def test_a_drive_noted_line_by_line_gets_its_verdict_and_keeps_it(open_page: Cal
         expect(shown).to_contain_text(words)
     assert _answers(server, number) == ["verdict"]
     _readable(page)
+    words = page.get_by_role("region", name="Worse than forecast").inner_text()
+    again = _sent(server, page, "verify", units="us")
+    assert f"{again['worst_day']['holds_now_pct']:.0f} %" in words  # the same verbs, the same answer
+    assert _answers(server, number) == ["verdict", "verdict"]
     page.goto(f"{server.address}/job/{number}/drive")
     expect(page.get_by_role("heading", name="Worse than forecast")).to_be_visible(timeout=SOON)
-    assert _answers(server, number) == ["verdict"]  # it was shown, not reckoned again
+    assert _answers(server, number) == ["verdict", "verdict"]  # it was shown, not reckoned again
 
 
 def test_columns_are_asked_for_and_a_log_before_the_work_moves_the_causes(
@@ -107,9 +124,11 @@ def test_columns_are_asked_for_and_a_log_before_the_work_moves_the_causes(
     page.locator("#log-ambient").fill("92 F")
     page.locator("#log-grade").fill("0")
     page.get_by_role("button", name="Let it speak of the causes").click()
-    moved = page.get_by_role("region", name=re.compile("^table: causes with "))
+    moved = page.get_by_role("region", name=re.compile("^table: causes with ")).first
     expect(moved.get_by_role("row")).not_to_have_count(0, timeout=SLOW)
     assert _answers(server, number) == ["log"]
+    again = _sent(server, page, "log", grade="0 %", columns=["Boost = ignore"])
+    assert f"None of these: {again['none_of_these_pct']:.0f} %." in page.locator("#page").inner_text()
     page.reload()
     expect(moved).to_be_visible(timeout=SOON)
 

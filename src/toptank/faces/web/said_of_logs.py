@@ -126,12 +126,12 @@ def moved(page: JobPage, found: tuple[Said, ...]) -> None:
     """Put here what drives before the work have said of the causes, the newest whole."""
     for place, one in enumerate(found[:SHOWN]):
         said = one.answer
-        with tag("section", classes="sheet", aria_label=f"logged drive: {said['file']}"):
+        with tag("section", classes="sheet", aria_label=f"logged drive: {said['file']}, answer {one.number}"):
             tag("h2", "What a logged drive says" if place == 0 else f"An earlier drive: {said['file']}")
             for line in said.get("says", ()):
                 tag("p", line)
             rows = [row for row in said["causes"][:SHOWN] if max(row["before_pct"], row["with_the_log_pct"]) >= LEAST]
-            with table(f"causes with {said['file']}", ("it may be", "without it", "with it", "")):
+            with table(f"causes with {said['file']}, answer {one.number}", ("it may be", "without it", "with it", "")):
                 for row in rows:
                     before, after = row["before_pct"], row["with_the_log_pct"]
                     with tag("tr"):
