@@ -85,9 +85,9 @@ def _forecast(
     system = units.value if units else job.system
     if out is not None:
         check_chart_file(out, replace=force)
-    meanwhile = log_commands.compiled_meanwhile(job) if check_drive and not as_json else None
     with working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
         answer = service.forecast(job, draws=draws, seed=seed, system=system)
+    meanwhile = log_commands.compiled_meanwhile(job) if check_drive and not as_json else None
     if out is not None:
         write_chart(answer, out, system, replace=force)
     if as_json:
