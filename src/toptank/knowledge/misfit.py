@@ -8,7 +8,6 @@ however often it was written.
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import solve_triangular
 
 from toptank.knowledge.track import Floats
 
@@ -93,7 +92,7 @@ def log_likelihood(time: Floats, read: Floats, shown: Floats, spread: Floats) ->
 def _gauss(off: Floats, spread: Floats) -> tuple[Floats, float]:
     """Logarithm of a normal density over its mode, for rows of errors [K], and of the mode itself, less a constant."""
     root = np.linalg.cholesky(spread)
-    white = np.asarray(solve_triangular(root, off.T, lower=True), np.float64)
+    white = np.asarray(np.linalg.solve(root, off.T), np.float64)
     return -0.5 * np.sum(white * white, axis=0), -float(np.sum(np.log(np.diag(root))))
 
 
@@ -119,7 +118,7 @@ def waves(time: Floats, read: Floats, periods: Floats) -> tuple[Floats, Floats]:
     way = (time - time.mean()) / np.ptp(time)
     turns = 2.0 * np.pi * (time - time.mean())[:, None] / periods
     columns = np.concatenate([read[:, None], way[:, None] ** [0, 1, 2], np.cos(turns), np.sin(turns)], axis=1)
-    white = np.asarray(solve_triangular(root, columns, lower=True), np.float64)
+    white = np.asarray(np.linalg.solve(root, columns), np.float64)
     slow = np.linalg.qr(white[:, 1:4])[0]
     left = white - slow @ (slow.T @ white)
     y, cosine, sine = left[:, 0], left[:, 4 : 4 + len(periods)], left[:, 4 + len(periods) :]
