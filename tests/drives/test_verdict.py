@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -64,7 +65,7 @@ def repair() -> Repair:
 def driven(repair: Repair) -> Driving:
     """Drive a road with one of the possible vehicles, cold, on a hot day, and hold it beside the forecast."""
 
-    def run(road: str, *, repaired: bool, player: int) -> Verdict:
+    def run(road: str, *, repaired: bool, player: int, hotter: float = 0.0) -> Verdict:
         base = dataclasses.replace(duty(service.demo_job().duties[1]), speed=0.0, grade=0.0)
         profile = profile_of(read_legs(road, "us", []), duty=base, ambient=lambda time: 0.0 * time + base.ambient)
         time = np.asarray(profile.time, float)
@@ -73,7 +74,7 @@ def driven(repair: Repair) -> Driving:
         vehicles = repair.after if repaired else repair.before
         drives = gone_along(drive, vehicles, doubts_of_the_day(N, SEED))
         read = np.full(len(time), np.nan)
-        read[::20] = shown_at(drive, drives, time[::20])[player] + drawn_misfit(time[::20], player)
+        read[::20] = shown_at(drive, drives, time[::20])[player] + drawn_misfit(time[::20], player) + hotter
         log = dataclasses.replace(silent, read={"gauge": read})
         return verdict(LoggedDrive.of(log, profile), repair, SEED)
 
@@ -100,10 +101,27 @@ def test_work_that_has_done_nothing_comes_out_worse_and_its_cause_comes_back(wor
     assert worse.power > 0.5
     assert worse.difference > worse.forecast.p90
     assert worse.not_taken > 2.0 * 0.18, "one in five before the drive"
-    assert worse.worst_day.holds_now < worse.worst_day.holds_forecast
+    assert worse.worst_day.holds_now < worse.worst_day.holds_before < worse.worst_day.holds_forecast
     assert worse.worst_day.gauge_now.p50 > worse.worst_day.gauge_forecast.p50
     assert "fan clutch slips" in [one.name for one in worse.back]
     assert all(one.now > one.expected for one in worse.back)
+
+
+def test_the_hotter_a_drive_comes_out_the_worse_the_news_however_hot(driven: Driving, worse: Verdict) -> None:
+    """Beyond all that was reckoned with, too: there the log is doubted besides."""
+    drives = [worse, *(driven(HARD, repaired=False, player=50, hotter=more) for more in (15.0, 30.0, 60.0))]
+    undone = [one.not_taken for one in drives]
+    holds = [one.worst_day.holds_now for one in drives]
+    assert all(later >= earlier - 1e-3 for earlier, later in pairwise(undone))
+    assert all(later <= earlier + 0.02 for earlier, later in pairwise(holds))
+    assert not worse.beyond
+    assert drives[-1].beyond
+
+
+def test_an_easy_drive_that_goes_well_is_no_bad_news_for_the_worst_day(driven: Driving) -> None:
+    easy = driven(EASY, repaired=True, player=50)
+    assert not easy.proves
+    assert easy.worst_day.holds_now > easy.worst_day.holds_before - 0.02
 
 
 def test_weather_and_road_alone_hardly_make_so_large_a_difference(worse: Verdict) -> None:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 SAMPLES = 3
 TIMES = ("s", "ms", "min", "h", *TIME_FORMS)
-_OPTION = re.compile(r"[,;]? ?(?:or )?say (?:what others mean with )?--.*", re.DOTALL)
+_OPTION = re.compile(r"[,;]? ?(?:or )?(?:say (?:what others mean with )?|such as )--.*", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

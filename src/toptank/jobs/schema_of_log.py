@@ -89,7 +89,8 @@ def verify_answer(system: System) -> Schema:
     day = table_of_all(
         {
             "hardest": told("hardest duty"),
-            "holds_forecast_pct": PERCENT,
+            "holds_forecast_pct": {**PERCENT, "description": "if the work does what was forecast"},
+            "holds_before_pct": {**PERCENT, "description": "before this drive, work that does nothing counted"},
             "holds_now_pct": PERCENT,
             keyed("gauge_forecast", TEMPERATURE, system): band,
             keyed("gauge_now", TEMPERATURE, system): band,
@@ -128,6 +129,7 @@ def verify_answer(system: System) -> Schema:
         "place_in_forecast_pct": PERCENT,
         "only_weather_or_road_pct": PERCENT,
         "nothing_done_pct": PERCENT,
+        "beyond_both": {**YES_NO, "description": "neither work done as forecast nor work left undone would show it"},
         "telling_from_minutes": MINUTES,
         "telling_to_minutes": MINUTES,
         "independent_readings": AMOUNT,

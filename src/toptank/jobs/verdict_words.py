@@ -11,6 +11,13 @@ LITTLE = 0.25
 """Difference too small to be told hotter from cooler [K]."""
 
 
+BEYOND = (
+    "Neither work that does what was forecast nor work that does nothing would show this: look at the log first, its "
+    "units and its instrument, then for something else that has gone wrong."
+)
+"""Said where a drive lies outside all that was reckoned with."""
+
+
 def headline(answer: Verdict) -> str:
     """The verdict in one line."""
     if answer.word == "worse":
@@ -32,12 +39,15 @@ def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
         "of work that does what was forecast 10 in 100 come out worse too."
         + ("" if answer.proves else " Too easy to prove anything."),
     ]
+    if answer.beyond:
+        lines.append(BEYOND)
     if answer.word != "as forecast":
         lines.append(f"Chance that weather and road alone make such a difference: {_chance(answer.by_weather)}.")
     lines.append(f"Chance that the work has done nothing: {_chance(answer.not_taken)}.")
     day = answer.worst_day
     lines.append(
-        f"Worst day: holds with {_chance(day.holds_now)}, forecast was {_chance(day.holds_forecast)}; gauge on "
+        f"Worst day: holds with {_chance(day.holds_now)}, before this drive {_chance(day.holds_before)} (new parts may "
+        f"be bad; {_chance(day.holds_forecast)} if the work does what was forecast); gauge on "
         f"{day.hardest!r} {_band(day.gauge_now, system)}, forecast was {_band(day.gauge_forecast, system)}."
     )
     if answer.word == "worse":
@@ -66,7 +76,7 @@ def customer_lines(verified: Verified, system: System) -> tuple[str, ...]:
         lines.append("That drive was too easy to prove it; a harder one would.")
     lines.append(
         f"By what it showed, the chance that every part of your worst day stays under your limit and does not boil is "
-        f"{_chance(day.holds_now)}; before the drive we had said {_chance(day.holds_forecast)}."
+        f"{_chance(day.holds_now)}; before the drive it was {_chance(day.holds_before)}, bad new parts counted."
     )
     return tuple(lines)
 

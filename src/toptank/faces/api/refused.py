@@ -129,7 +129,8 @@ class NotTooLarge:
             read += len(message.get("body", b""))
             if read > most:
                 limit = f"is larger than {most // 1024**2} MiB"
-                refusal = Refusal(field="body", value="(as sent)", limit=limit, fix="attach large files in the app")
+                fix = "send a smaller file" if most == LARGEST_FILE else "send large files to an address of attachments"
+                refusal = Refusal(field="body", value="(as sent)", limit=limit, fix=fix)
                 await told(refusal, 413)(scope, receive, send)
                 return
             if message["type"] != "http.request" or not message.get("more_body"):

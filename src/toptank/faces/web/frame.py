@@ -275,7 +275,7 @@ def _onward(number: int, place: int) -> None:
             link("← All jobs", "/", "press plain")
         if place + 1 < len(STEPS):
             after = STEPS[place + 1]
-            link(f"Next: {after.name} {after.does} →", f"/job/{number}/{after.key}", "press main")
+            link(f"Next: {after.name}, {after.does} →", f"/job/{number}/{after.key}", "press main")
         else:
             link("All jobs", "/", "press main")
 

@@ -72,7 +72,9 @@ def log_place(page: JobPage, question: Question, seen: LogLook | Refusal | None,
         if seen is None:
             _give(page, question)
         elif isinstance(seen, Refusal):
-            tag("div", f"{seen.limit}; {seen.fix}", "note bad", role="alert")
+            from toptank.jobs.log_look import without_options
+
+            tag("div", without_options(seen), "note bad", role="alert")
             _give(page, question)
         else:
             _chosen(page, question, page.query["log"], seen)
@@ -142,6 +144,10 @@ def _box(told: dict[str, str], key: str, name: str, hint: str, why: str) -> None
     heard(box, lambda text: told.update({key: text}))
 
 
+AT_ONCE = 40
+"""Columns that are shown: those that ask first, then those that were understood. Loggers write hundreds."""
+
+
 class _Columns:
     """What each column is: as it was understood, and asked for where it was not."""
 
@@ -159,14 +165,21 @@ class _Columns:
         with tag("details", open=asked or None):
             tag("summary", f"{len(self.seen.columns)} columns: what each is taken as")
             with tag("div", classes="stack"):
+                filled = [place for place, one in enumerate(self.seen.columns) if one.head or one.cells]
+                first = sorted(filled, key=self._matters_less)[:AT_ONCE]
                 with tag("ul", classes="columns"):
-                    for place, one in enumerate(self.seen.columns):
-                        if one.head or one.cells:
-                            self._column(place, one)
+                    for place in sorted(first):
+                        self._column(place, self.seen.columns[place])
+                if len(filled) > len(first):
+                    tag("p", f"{len(filled) - len(first)} further columns are left out.", "small quiet")
                 self._signs()
                 wrong = tag("div", "", "says", role="alert")
                 press("Read it like this", lambda: self._save(wrong), "main" if asked else "")
                 tag("p", "Kept with the job: its next log from the same logger is read alike.", "small quiet")
+
+    def _matters_less(self, place: int) -> tuple[bool, bool, int]:
+        one = self.seen.columns[place]
+        return not one.asks, not one.key, place
 
     def _column(self, place: int, one: Looked) -> None:
         with tag("li", classes="asks" if one.asks else ""):

@@ -104,8 +104,10 @@ def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
     try:
         answer = future.result()
     except Refusal as refusal:
+        from toptank.jobs.log_look import without_options
+
         with tag("div", classes="note bad", role="alert"):
-            tag("p", str(refusal))
+            tag("p", without_options(refusal))
         return
     show(answer)
 

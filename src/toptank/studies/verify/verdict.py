@@ -27,6 +27,9 @@ accuses one that works; judgement."""
 GRADE_DOUBT = 0.08
 """How far a grade out of smoothed heights or notes may be off, as a share of it [1]; judgement."""
 
+SEEN_IN = 41
+"""Steps between the middle of the forecast and the difference seen, in which the plainest is sought [1]."""
+
 FOR_ROUTE = 64
 """Draws that are driven again on the steeper road."""
 
@@ -82,10 +85,16 @@ class CauseBack(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class WorstDay:
-    """What the check drive implies for the worst day: chance to hold [1], gauge on its hardest duty [K]."""
+    """What the check drive implies for the worst day: chance to hold [1], gauge on its hardest duty [K].
+
+    holds_forecast : if the work does what was forecast
+    holds_before : before this drive, with work that does nothing counted as often as that is
+    holds_now : with what this drive says
+    """
 
     hardest: str
     holds_forecast: float
+    holds_before: float
     holds_now: float
     gauge_forecast: Band
     gauge_now: Band
@@ -105,6 +114,7 @@ class Verdict:
     place : share of repaired vehicles that would have been cooler [1]
     by_weather : chance that weather and road alone make such a difference [1]
     not_taken : chance that the work has done nothing [1]
+    beyond : neither work that does what was forecast nor work that does nothing would show such a difference
     telling_from, telling_to : times of the telling part [s]
     worth : independent readings that the log is worth [1]
     worst_day : what it implies
@@ -123,6 +133,7 @@ class Verdict:
     place: float
     by_weather: float
     not_taken: float
+    beyond: bool
     telling_from: float
     telling_to: float
     worth: float
@@ -158,7 +169,9 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
     difference = float((after.read - np.median(after.shown, axis=0)) @ part.weights)
     place = part.place(difference)
     outside = float(np.hypot(scatter_of_weather(part.repaired, unsure), route_scatter))
-    weight = _weights(part, difference, repair.fails)
+    weight = _weights(part, _counted(part, difference, repair.fails), repair.fails)
+    hottest = float(part.unrepaired.max()) + 2.0 * part.scatter
+    coolest = float(part.repaired.min()) - 2.0 * part.scatter
     grid = np.asarray(coarser(drive.profile).time, float)
     low, middle, high = np.percentile(shown_at(drive, after.drives, grid), (10, 50, 90), axis=0)
     inside = after.time[part.inside]
@@ -173,6 +186,7 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
         place=place,
         by_weather=2.0 * float(ndtr(-abs(difference) / max(outside, 1e-6))),
         not_taken=float(weight[n:].sum()),
+        beyond=not coolest <= difference <= hottest,
         telling_from=float(inside[0]),
         telling_to=float(inside[-1]),
         worth=independent(after.spread),
@@ -209,6 +223,17 @@ def _first(leaf: Any) -> Any:
     return np.asarray(leaf)[:FOR_ROUTE] if np.ndim(leaf) else leaf
 
 
+def _counted(part: Telling, difference: float, fails: float) -> float:
+    """The difference that is counted [K]: up to the one seen, that which speaks the most plainly.
+
+    Far beyond all that either could show, mistaken readings explain it, and they say nothing of the work. Without this
+    a drive that came out hotter still would be better news.
+    """
+    seen = np.linspace(0.0, difference, SEEN_IN)
+    undone = [float(_weights(part, one, fails)[len(part.repaired) :].sum()) for one in seen]
+    return float(seen[int(np.argmax(undone) if difference > 0.0 else np.argmin(undone))])
+
+
 def _weights(part: Telling, difference: float, fails: float) -> Floats:
     """Weight of every vehicle after the work, then of every one on which the work has done nothing; sum 1 [1].
 
@@ -235,6 +260,7 @@ def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
     return WorstDay(
         hardest=list(repair.days)[hardest],
         holds_forecast=float(held_after.mean()),
+        holds_before=float((1.0 - repair.fails) * held_after.mean() + repair.fails * held_before.mean()),
         holds_now=float(weight @ np.concatenate([held_after, held_before])),
         gauge_forecast=_band(gauges[0], np.full(n, 1.0 / n)),
         gauge_now=_band(np.concatenate(gauges), weight),
