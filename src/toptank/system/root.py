@@ -158,8 +158,8 @@ FARTHEST, NEAREST = 0.7, 0.01
 WIDEST, NARROWEST = 0.2, 1e-3
 """Farthest and nearest to either side that a followed root is looked at, in logarithm [1]."""
 
-BEYOND = 2.0
-"""How far outside the two points answers are carried on, over their distance from the middle [1]."""
+BEYOND = 0.3
+"""How far from the middle of the two points answers are carried on along the chord, in logarithm [1]."""
 
 
 def followed_root(
@@ -188,7 +188,7 @@ def followed_root(
     reach = jnp.clip(jnp.where(turned, 0.5, 2.0) * last.reach, NEAREST, FARTHEST)
     way = jnp.clip(step, -reach, reach)
     least, most = jnp.log(low / x) / width, jnp.log(high / x) / width  # an answer beyond its limits is none
-    within = jnp.clip(place, jnp.maximum(-BEYOND, least), jnp.minimum(BEYOND, most))
+    within = jnp.clip(place, jnp.maximum(-BEYOND / width, least), jnp.minimum(BEYOND / width, most))
 
     def on_chord(ends: Real) -> Real:
         return 0.5 * (ends[0] + ends[1]) + (0.5 * within) * (ends[1] - ends[0])

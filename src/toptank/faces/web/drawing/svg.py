@@ -15,6 +15,9 @@ _LETTER = {**dict.fromkeys(_NARROW, 0.37), **dict.fromkeys(_SMALL, 0.62), **dict
 
 _OTHER, _BOLD = 0.76, 1.1
 _TOKEN = re.compile(r"var\(--[\w-]+,\s*((?:[^()]|\([^()]*\))*)\)")
+_AROUND = "/* around the drawings, on a page */"
+"""Begins what of the style is not the drawings' own."""
+
 _SCREEN_ONLY = re.compile(r"@media[^{]*\{(?:[^{}]*\{[^{}]*\})*[^{}]*\}|:root \{[^}]*\}")
 _INNERMOST = 3
 
@@ -108,7 +111,7 @@ def style() -> str:
 
 def standing_alone(drawing: str, ground: str = "#fffdf8") -> str:
     """Return a drawing as the text of a file that needs nothing else: style inside, tokens filled in for paper."""
-    plain = _SCREEN_ONLY.sub("", style())
+    plain = _SCREEN_ONLY.sub("", style().partition(_AROUND)[0])
     for _ in range(_INNERMOST):
         plain = _TOKEN.sub(r"\1", plain)
     head, _, rest = drawing.partition(">")
