@@ -20,8 +20,10 @@ _newest: dict[int, int] = {}
 
 def follow(number: int, client: Client, told: Told, *, shown: int) -> None:
     """Tell a page of every change of a job since the revision it shows, for as long as the page lives."""
+    if _newest.setdefault(number, shown) < shown:
+        changed(number, shown)  # the others; this page shows it already
     _watchers.setdefault(number, {})[client.id] = (client, told)
-    if _newest.setdefault(number, shown) != shown:  # somebody saved while the page was built
+    if _newest[number] > shown:  # somebody saved while the page was built
         background_tasks.create(_told(client, told), name="told of a change")
 
     def forget(*_: Any) -> None:
