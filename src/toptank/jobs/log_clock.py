@@ -12,6 +12,9 @@ DAY = 86_400.0
 LONGEST = 86_400
 """Longest drive that is read [s]."""
 
+MINUTES_AND_SECONDS = "minutes and seconds"
+"""How mm:ss is called."""
+
 MOSTLY = 0.9
 """Share of the cells that must be readable as times [1]."""
 
@@ -107,7 +110,7 @@ def _short(fields: pl.DataFrame, head: Head, form: str) -> tuple[Floats, str]:
         known = np.isfinite(turned)
         if bool(np.all(large[known] < 60.0)):  # a spreadsheet cuts the hours off
             turned[known] = np.unwrap(turned[known], period=3600.0)
-        return turned, "minutes and seconds"
+        return turned, MINUTES_AND_SECONDS
     if form == "hh:mm" or halves:
         of_day = _with_half_of_day(large, half) * 3600.0 + small * 60.0
         known = np.isfinite(of_day)

@@ -43,10 +43,14 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LogFile:
-    """A log as read: the drive, how each column was understood, and what was left out or bridged."""
+    """A log as read: the drive, how each column was understood, and what was left out or bridged.
+
+    began : time of its first row, as written; its drive begins at 0 [s]
+    """
 
     name: str
     log: DriveLog
+    began: float
     columns: tuple[Column, ...]
     rows: int
     remarks: tuple[str, ...]
@@ -75,7 +79,8 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     time, time_column, time_form = _time(table, meant, comma)
     remarks: list[str] = []
     rows = _rows_in_order(time, remarks)
-    time = time[rows] - time[rows[0]]
+    began = float(time[rows[0]])
+    time = time[rows] - began
     _not_too_long(time, table.heads[time_column])
     by_hand = len(time) < 2 or float(np.median(np.diff(time))) >= HAND_NOTED
     values, columns = _channels(table, meant, comma, rows)
@@ -87,7 +92,14 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     columns[time_column] = Column(head=table.heads[time_column], key=TIME, unit=time_form)
     said = [columns.get(i, Column(head=head, key="", unit="")) for i, head in enumerate(table.heads)]
     log = on_a_grid(time, values, by_hand=by_hand)
-    return LogFile(name=path.name, log=log, columns=tuple(said), rows=len(table.cells), remarks=tuple(remarks))
+    return LogFile(
+        name=path.name,
+        log=log,
+        began=began,
+        columns=tuple(said),
+        rows=len(table.cells),
+        remarks=tuple(remarks),
+    )
 
 
 def meant_by(head: str, mapping: LogMapping) -> Meant:

@@ -6,7 +6,10 @@ from pathlib import Path
 
 import numpy as np
 
+from toptank.jobs.log_clock import MINUTES_AND_SECONDS
+from toptank.jobs.log_columns import TIME_UNITS
 from toptank.jobs.log_file import read_log
+from toptank.jobs.log_mapping import TIME
 from toptank.jobs.plain_file import shortened
 from toptank.jobs.typed_figure import between
 from toptank.knowledge.track import Floats
@@ -72,9 +75,12 @@ def read_weather(text: str, *, system: System, field: str = "ambient") -> Weathe
         return _from_file(Path(text.strip()), field)
     if ramp := _RAMP.fullmatch(text.strip()):
         first, last = (end.strip() for end in ramp.groups())
-        unit = last.strip().lstrip("+-0123456789.,/ ")
-        first = first if any(sign.isalpha() for sign in first) else f"{first} {unit}"
-        ends = tuple(between(field, end, TEMPERATURE, COLDEST, HOTTEST, system, notes) for end in (first, last))
+        units = [end.lstrip("+-−0123456789.,/ ") for end in (first, last)]
+        written = [
+            f"{end} {units[0] or units[1]}".rstrip() if not unit else end
+            for end, unit in zip((first, last), units, strict=True)
+        ]  # an end without a unit has the other's
+        ends = tuple(between(field, end, TEMPERATURE, COLDEST, HOTTEST, system, notes) for end in written)
         return Weather(at=(0.0, 1.0), ambient=ends, timed=False, notes=tuple(notes))
     constant = between(field, text, TEMPERATURE, COLDEST, HOTTEST, system, notes)
     return Weather(at=(0.0,), ambient=(constant,), timed=False, notes=tuple(notes))
@@ -91,11 +97,12 @@ def _from_file(path: Path, field: str) -> Weather:
         fix = 'it needs a column of times and one called "ambient (°F)" or "ambient (°C)"'
         limit = "has no column for the air outside"
         raise Refusal(field=field, value=shortened(path.name), limit=limit, fix=fix)
-    time, ambient = file.log.time, file.log.driven["ambient"]
+    elapsed = any(one.key == TIME and one.unit in (*TIME_UNITS, MINUTES_AND_SECONDS) for one in file.columns)
+    begins = () if elapsed else ("its first time is taken as the start of the drive",)
     return Weather(
-        at=tuple(time.tolist()),
-        ambient=tuple(ambient.tolist()),
+        at=tuple((file.log.time + (file.began if elapsed else 0.0)).tolist()),
+        ambient=tuple(file.log.driven["ambient"].tolist()),
         timed=True,
         file=shortened(path.name),
-        remarks=file.remarks,
+        remarks=(*begins, *file.remarks),
     )
