@@ -221,5 +221,7 @@ def test_half_a_sign_is_refused_in_a_sentence(number: int) -> None:
     for told in ({"title": "a\0b", "complaint": ""}, {"title": "", "complaint": "\x1b[2J"}):
         with pytest.raises(Refusal, match="cannot be printed"):
             job_verbs.open_told("pickup-1970s-v8-air", system="us", **told)
+    with pytest.raises(Refusal, match=r"vehicle\.like = .* is not a typical vehicle"):
+        job_verbs.open_told('"\x16', title="named", complaint="", system="us")
     with pytest.raises(Refusal, match="cannot be printed"):
         job_verbs.open_text("format = 'toptank-job-1' # \ud800")

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from toptank.knowledge.sheet import Fact, How, declaration_of, declared_sheet, duty, fields, overlay
 from toptank.knowledge.sheet_file import FactsRead, read_duty, read_sheet, read_tables, render, render_duty
+from toptank.knowledge.sheet_text import quoted
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE, COUNT, YES_NO
 from toptank.units.refusal import Refusal
@@ -210,3 +211,8 @@ def test_a_duty_refuses_a_key_of_the_vehicle() -> None:
         read_duty({"rows": 2}, name="climb", system="us")
     with pytest.raises(Refusal, match="did you mean 'speed'"):
         read_duty({"sped": 2}, name="climb", system="us")
+
+
+@given(st.text(st.characters(exclude_categories=("Cs",))))
+def test_any_text_comes_back_from_the_file_that_it_is_written_in(text: str) -> None:
+    assert tomllib.loads(f"words = {quoted(text)}") == {"words": text}

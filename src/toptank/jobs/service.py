@@ -264,19 +264,19 @@ def bare_sheet(like: str, *, title: str, complaint: str, system: System) -> str:
     from toptank.knowledge.sheet_text import quoted
     from toptank.knowledge.typical import typical
 
-    name = title.strip() or typical(like).title
+    one = typical(like)
     return "\n".join(
         (
             f'format = "{FORMAT}"',
             f'units = "{system}"',
             "",
             "[job]",
-            f"title = {quoted(name)}",
+            f"title = {quoted(title.strip() or one.title)}",
             f"complaint = {quoted(complaint.strip())}",
             f'limit = "{"225 F" if system == "us" else "107 C"}"',
             "",
             "[vehicle]",
-            f'like = "{like}"',
+            f'like = "{one.name}"',
             "",
             "[[duty]]",
             'name = "where it runs hot"',

@@ -56,7 +56,11 @@ def render_duty(sheet: DutySheet, system: System, *, within: float = EXACT) -> s
 def quoted(text: str) -> str:
     """Write a text as a TOML string."""
     plain = text.replace("\\", "\\\\").replace('"', '\\"')
-    return '"' + "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in plain) + '"'
+    return '"' + "".join(sign if sign.isprintable() else _by_number(sign) for sign in plain) + '"'
+
+
+def _by_number(sign: str) -> str:
+    return f"\\u{ord(sign):04x}" if ord(sign) <= 0xFFFF else f"\\U{ord(sign):08x}"
 
 
 def written_value(value: float, declaration: Declaration, system: System, *, within: float = EXACT) -> str:
