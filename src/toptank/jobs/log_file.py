@@ -1,5 +1,6 @@
 """Reading what a logger or a pencil wrote: rows in time, with units that are said and never guessed."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -68,11 +69,16 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     ------
     Refusal : if it is no log, has no time, or a column that is needed has no unit or impossible figures
     """
+    return log_of(read_table(path, understood_by(mapping)), path.name, mapping)
 
-    def understood(head: str) -> bool:
-        return plain_head(head) in mapping.columns or channel_named(head_of(head)) is not None
 
-    table = read_table(path, understood)
+def understood_by(mapping: LogMapping) -> Callable[[str], bool]:
+    """Return whether a head means something: by a mapping, or by its own words."""
+    return lambda head: plain_head(head) in mapping.columns or channel_named(head_of(head)) is not None
+
+
+def log_of(table: Table, name: str, mapping: LogMapping = NO_MAPPING) -> LogFile:
+    """Make a log of a table of texts. As `read_log`."""
     meant = [meant_by(head, mapping) for head in table.heads]
     wanted = [i for i, one in enumerate(meant) if one.key not in ("", IGNORE)]
     comma = decimal_comma(table.cells.select(str(i) for i in wanted), table.separator, mapping.decimal)
@@ -87,13 +93,13 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     _without_faults(time, values, by_hand, remarks)
     if not values:
         fix = "look at the columns of the logger: a thermometer that was not plugged in writes nothing"
-        raise Refusal(field="log", value=shortened(path.name), limit="holds no reading below its heads", fix=fix)
+        raise Refusal(field="log", value=shortened(name), limit="holds no reading below its heads", fix=fix)
     _say_gaps(time, by_hand, remarks)
     columns[time_column] = Column(head=table.heads[time_column], key=TIME, unit=time_form)
     said = [columns.get(i, Column(head=head, key="", unit="")) for i, head in enumerate(table.heads)]
     log = on_a_grid(time, values, by_hand=by_hand)
     return LogFile(
-        name=path.name,
+        name=name,
         log=log,
         began=began,
         columns=tuple(said),

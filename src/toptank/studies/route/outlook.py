@@ -13,6 +13,7 @@ from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
+from toptank.units.stopping import GoOn, unasked
 
 POINTS = 240
 """Points of a drive at which its bands are given, at most."""
@@ -111,7 +112,13 @@ class RouteOutlook:
 
 
 def outlook(
-    vehicles: Vehicle, profile: Profile, *, limit: float, before: Duty | None, unsure: Unsure | None = None
+    vehicles: Vehicle,
+    profile: Profile,
+    *,
+    limit: float,
+    before: Duty | None,
+    unsure: Unsure | None = None,
+    go_on: GoOn = unasked,
 ) -> RouteOutlook:
     """Drive possible vehicles along a profile, and look for what would help where it gets too hot.
 
@@ -122,9 +129,10 @@ def outlook(
     limit : gauge temperature that the customer wants to stay under [K]
     before : duty at which the vehicle has settled before the start; None: it starts cold
     unsure : what the day of each draw differs by
+    go_on : is called between pieces of a drive, and may stop the work
     """
     every = max(-(-len(profile.time) // POINTS), 1)
-    drives = drive_all(vehicles, profile, before=before, unsure=unsure, every=every)
+    drives = drive_all(vehicles, profile, before=before, unsure=unsure, every=every, go_on=go_on)
     middle = np.median(drives.gauge, axis=0)
     hottest = int(middle.argmax()) * every
     low, mid, high = np.percentile(drives.gauge, (10, 50, 90), axis=0)
@@ -153,7 +161,7 @@ def outlook(
         return answer
     few = _Few(
         *jax.tree.map(_first, (vehicles, unsure or Unsure())), profile=profile, limit=limit, before=before,
-        peak=drives.peak[:SEARCHED],
+        peak=drives.peak[:SEARCHED], go_on=go_on,
     )  # fmt: skip
     return dataclasses.replace(answer, eases=_eased(few))
 
@@ -167,6 +175,7 @@ class _Few(NamedTuple):
     limit: float
     before: Duty | None
     peak: Floats
+    go_on: GoOn
 
     def ease(self, share: float, *, cooled: bool) -> Ease:
         """What a share of the speed on the climbs, with or without air conditioning, would do."""
@@ -174,7 +183,9 @@ class _Few(NamedTuple):
         if not cooled:
             off = np.zeros(len(eased.time))
             eased = dataclasses.replace(eased, duty=dataclasses.replace(eased.duty, air_conditioning=off))
-        drives = drive_all(self.vehicles, eased, before=self.before, unsure=self.unsure, every=len(eased.time))
+        drives = drive_all(
+            self.vehicles, eased, before=self.before, unsure=self.unsure, every=len(eased.time), go_on=self.go_on
+        )
         over, boils = float(np.mean(drives.peak > self.limit)), float(np.mean(drives.boiled()))
         return Ease(
             share=share,
