@@ -66,7 +66,7 @@ class _Kept:
         return answer
 
 
-_diagnoses, _choices, _forecasts, _orders, _drives, _roads, _looks = (_Kept() for _ in range(7))
+_diagnoses, _choices, _forecasts, _orders, _drives, _roads, _looks, _bars = (_Kept() for _ in range(8))
 
 
 def diagnosis(job: Job, go_on: GoOn = unasked) -> Diagnosed:
@@ -203,7 +203,14 @@ def _log(number: int, job: Job, checksum: str) -> str:
 
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed)
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job))
+
+
+def _barred(job: Job) -> tuple[str, ...]:
+    """Name what the bay bars: a plan is taken anew where that changes, not with every measure of it."""
+    from toptank.jobs.plan_fit import barred
+
+    return _bars.found(_mark(job.sheet.like, dict(job.sheet.facts), job.fit), lambda: barred(job))
 
 
 def _mark(*what: object) -> str:
