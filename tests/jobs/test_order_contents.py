@@ -240,6 +240,7 @@ def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_f
     (offer,) = answers[1].job.fit.offers
     made = _with_offers(answers, offer)
     (misfit,) = (words for words in made.correction if "does not go in as it is" in words)
+    assert made.correction[1] == misfit  # in the same breath as the plan
     assert "top port: side" in misfit
     assert "reach of the cap to depth of the neck" in misfit
     assert "bottom port: side" not in misfit

@@ -40,6 +40,9 @@ class Stop:
 _POOL = ThreadPoolExecutor(max_workers=2, thread_name_prefix="answers")
 """Two answers at a time: more would only make each other slow. Threads, never a fork: the model would hang."""
 
+_BRIEF = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reading")
+"""What takes a moment does not wait behind answers that take long."""
+
 TICK = 0.5
 """How often the bar moves [s]."""
 
@@ -56,6 +59,7 @@ def work(
     *,
     ready: Any = None,
     stop: Stop | None = None,
+    brief: bool = False,
 ) -> None:
     """Work an answer out in the background and show it in a place.
 
@@ -68,6 +72,7 @@ def work(
     show : shows it, in the place
     ready : the answer, where it is at hand already
     stop : hands `stop.go_on` to the work, so that it ends soon after it was stopped; else only the waiting ends
+    brief : takes a moment, and goes beside the long answers
     """
     if ready is not None:
         with place:
@@ -78,7 +83,7 @@ def work(
         stop.again()
 
     async def run() -> None:
-        future = asyncio.get_running_loop().run_in_executor(_POOL, ask)
+        future = asyncio.get_running_loop().run_in_executor(_BRIEF if brief else _POOL, ask)
         stopped = asyncio.Event()
         await asyncio.wait([future], timeout=SOON)
         if not future.done():
@@ -93,7 +98,7 @@ def work(
             place.clear()
             with place:
                 if stopped.is_set():
-                    _stopped(place, what, usual, ask, show, stop)
+                    _stopped(what, lambda: work(place, what, usual, ask, show, stop=stop, brief=brief))
                 else:
                     _show(future, show)
 
@@ -141,9 +146,7 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
     return not bar.is_deleted
 
 
-def _stopped(
-    place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any], stop: Stop | None
-) -> None:
+def _stopped(what: str, go_on: Callable[[], None]) -> None:
     with tag("div", classes="note"):
         tag("p", f"Stopped: {what[:1].lower()}{what[1:]}.")
-        press("Go on after all", lambda: work(place, what, usual, ask, show, stop=stop))
+        press("Go on after all", go_on)

@@ -5,14 +5,14 @@ Where a radiator on offer in the job would be that core, the paper is written fo
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from toptank.jobs import fit_verbs
 from toptank.jobs.job import Job
 from toptank.jobs.order.wording import ASSUMED, sentence
+from toptank.jobs.plan_fit import asks_for_fit, fits_of
 from toptank.knowledge.sheet import Fact, How
 from toptank.studies.choose.fit import Fit
-from toptank.studies.choose.fit_candidate import FROM_MEMORY, REMEDY_MEASURES, moves_the_fan, on_offer
+from toptank.studies.choose.fit_candidate import FROM_MEMORY, REMEDY_MEASURES
 from toptank.studies.choose.fit_item import Item, Verdict
 from toptank.studies.choose.fit_measures import Offer, measure_of, offer_fields, tape
 from toptank.studies.choose.remedy import Remedy
@@ -31,7 +31,6 @@ IN_ONE_LINE = {
     Verdict.RUBS: "Fit: does not go in as it is.",
     Verdict.NOT_KNOWN: "Fit: not settled, some of it was never measured.",
 }
-_BEST_FIRST = (Verdict.CLEARS, Verdict.TIGHT, Verdict.NOT_KNOWN, Verdict.RUBS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,43 +50,31 @@ class FitTold:
     price: str = ""
 
 
-class _Tried(NamedTuple):
-    offer: Offer
-    fit: Fit
-
-
-def asks_for_fit(remedies: Sequence[Remedy]) -> Remedy | None:
-    """Return the remedy of a plan whose step tells of the fit: its core, else the first that moves the fan."""
-    core = next((remedy for remedy in remedies if remedy.group == "core"), None)
-    return core or next((remedy for remedy in remedies if moves_the_fan(remedy)), None)
-
-
 def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
     """Return what is said of the plan's core and fan; of several radiators on offer, of the one that fits best."""
     asking = asks_for_fit(remedies)
     if asking is None:
         return FitTold()
     by_remedy = fit_verbs.fit_plan(job, remedies)
-    tried = [_Tried(one, fit_verbs.fit_plan(job, remedies, offer=one)) for one in on_offer(asking, job.fit)]
-    if not tried:
+    tried = fits_of(job, remedies)
+    offer, best = tried[0].offer, tried[0].fit
+    if offer is None:
         what = "The core of this plan" if asking.group == "core" else "The fan of this plan"
         return FitTold(lines=(*_lines(by_remedy, system), *_memory(remedies)), misfit=_misfit(by_remedy, what))
-    offer, best = min(tried, key=_place)
     lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
     lines += _unlike_the_forecast(best, by_remedy, asking.name, system)
     lines += _memory([remedy for remedy in remedies if remedy is not asking])
-    others = [f"{one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}" for one in tried]
-    lines += [f"Also on offer, {told}" for one, told in zip(tried, others, strict=True) if one.offer is not offer]
+    lines += [
+        f"Also on offer, {one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}"
+        for one in tried[1:]
+        if one.offer is not None
+    ]
     return FitTold(
         lines=tuple(lines),
         misfit=_misfit(best, f"The radiator on offer, {offer.name},"),
         size=_size(offer, system),
         price=offer.price,
     )
-
-
-def _place(one: _Tried) -> tuple[int, int]:
-    return _BEST_FIRST.index(one.fit.verdict()), len(one.fit.of(Verdict.RUBS))
 
 
 def _lines(answer: Fit, system: System) -> Iterator[str]:
@@ -114,6 +101,9 @@ def _misfit(answer: Fit, what: str) -> str:
     rubs = [item.name for item in answer.of(Verdict.RUBS)]
     if not rubs:
         return ""
+    if not answer.goes_in():
+        stuck = "; ".join(item.name for item in answer.wants_another_part())
+        return f"{what} does not go in, whatever is mended: {stuck}. Take another, or move what carries it."
     return f"{what} does not go in as it is: {'; '.join(rubs)}. Mends: in its step, not in the price."
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from toptank.faces.web import changes
-from toptank.faces.web.log_place import Question, log_place, looked_at
+from toptank.faces.web.log_place import Question, log_place
 from toptank.faces.web.pages.remedies import USUAL
 from toptank.faces.web.said_of_logs import figure, verdicts
 from toptank.faces.web.tags import drop_draft, heard, link, tag
@@ -35,7 +35,7 @@ GOOD_DRIVE = (
 )
 
 
-async def build(page: JobPage) -> Any:
+def build(page: JobPage) -> Any:
     """Build the page. A change by somebody else leaves what is being typed here as it is."""
     from toptank.jobs import kept_logs
 
@@ -53,26 +53,23 @@ async def build(page: JobPage) -> Any:
         with said:
             verdicts(page, kept_logs.said_of(page.record, "verdict"))
 
-    async def whole() -> None:
-        seen = await looked_at(page)
-        if page.client.is_deleted:  # closed meanwhile
-            return
+    def whole() -> None:
         tell()
         log.clear()
         with log:
-            log_place(page, _question(page), seen)
+            log_place(page, _question(page))
         _work(page, done, rows)
 
     async def renew() -> None:
         nonlocal built
         if page.record.shown.number != built:
             built = page.record.shown.number
-            await whole()
+            whole()
             return
         tell()
         _work(page, done, rows)
 
-    await whole()
+    whole()
     return renew
 
 

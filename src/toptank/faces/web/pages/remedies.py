@@ -14,6 +14,7 @@ from toptank.faces.web.tags import Tag, link, press, say, table, tag
 from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand, remedies_form
 from toptank.jobs.order.wording import band, chance, gauge_band, money, sentence, time
+from toptank.jobs.plan_fit import plan_fit
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
@@ -90,6 +91,7 @@ def _recommended(page: JobPage, answer: Any) -> None:
     with tag("section", classes="sheet", aria_labelledby="taken"):
         tag("span", "take this", "small quiet")
         tag("h2", sentence(plan.name), id="taken")
+        _goes_in(page, plan)
         nothing = chance(answer.outlooks[0].holds)
         tag(
             "p",
@@ -105,6 +107,17 @@ def _recommended(page: JobPage, answer: Any) -> None:
         with tag("div", classes="line-up"):
             press("Write the order", taker(page, plan.name), "main")
             link("How a drive would go", page.address("route", plan=plan.name), "press plain")
+
+
+def _goes_in(page: JobPage, plan: Any) -> None:
+    """Say in the same breath whether it goes in."""
+    fit = plan_fit(page.job, plan.remedies)
+    if fit is None:
+        return
+    looks = {"clears": "note good", "rubs": "note warn"}
+    with tag("div", classes=looks.get(fit.fit.verdict().value, "note")):
+        tag("p", fit.says(page.job.system))
+        link("The fit, measure by measure", page.address("fit"))
 
 
 def _plans(page: JobPage, answer: Any) -> None:
@@ -164,6 +177,9 @@ def _table(page: JobPage, answer: Any, picked: list[str], place: Tag) -> None:
             _row("holds the worst day", [chance(plan.holds) for plan in plans])
             _row("cost", [money(plan.cost, answer.book.currency) for plan in plans])
             _row("work", [time(plan.minutes) for plan in plans])
+            fits = [plan_fit(page.job, plan.remedies) for plan in plans]
+            if any(fits):
+                _row("fit", ["as it is" if fit is None else fit.word() for fit in fits])
             for at, duty in enumerate(plans[0].duties):
                 cells = [_gauge(plan.duties[at], system) for plan in plans]
                 _row(duty.duty, cells)
