@@ -56,6 +56,7 @@ def work(
     *,
     ready: Any = None,
     stop: Stop | None = None,
+    room: str = "page",
 ) -> None:
     """Work an answer out in the background and show it in a place.
 
@@ -68,12 +69,14 @@ def work(
     show : shows it, in the place
     ready : the answer, where it is at hand already
     stop : hands `stop.go_on` to the work, so that it ends soon after it was stopped; else only the waiting ends
+    room : what is kept free for the answer, so that nothing below jumps when it comes: a "page", or "lines"
     """
     if ready is not None:
         with place:
             show(ready)
         return
     client = ui.context.client
+    place.classes(f"awaits {room}")
     if stop is not None:
         stop.again()
 
@@ -96,6 +99,7 @@ def work(
                     _stopped(place, what, usual, ask, show, stop)
                 else:
                     _show(future, show)
+            place.classes(remove=f"awaits {room}")
 
     background_tasks.create(run(), name=what)
 
