@@ -136,7 +136,7 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
     def begin() -> None:
-        work(place, question.doing, question.usual, ask, _say_kept, stop=stop)
+        work(place, question.doing, question.usual, ask, _say_kept, stop=stop, room="lines")
 
     with tag("div", classes="line-up"):
         press(question.press, begin, "main")
