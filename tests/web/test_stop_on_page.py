@@ -12,8 +12,8 @@ from playwright.sync_api import Page, expect
 TICKS = 100.0
 """Of the processor, a second, on Linux."""
 
-SOON = 2.0
-"""The work ends within about two seconds [s]."""
+AT_MOST = 10.0
+"""Time until nothing runs any more [s]: what is stopped here would take a minute, and a busy machine is slow to stop."""
 
 LARGE_LOG = "time (s),coolant (°C),speed (km/h),grade (%),ambient (°C),engine speed (rpm)\n" + "".join(
     f"{0.1 * row:.1f},{90 + row % 7}.5,{60 + row % 3}.25,2.0,33.0,{2000 + row % 90}\n" for row in range(700_000)
@@ -41,8 +41,9 @@ def _stopped(page: Page, doing: str) -> None:
 
 
 def _nothing_runs(server: Any) -> None:
-    time.sleep(SOON)
-    assert _worked(server, 0.6) < 0.3
+    until = time.monotonic() + AT_MOST
+    while _worked(server, 0.6) >= 0.3:
+        assert time.monotonic() < until
 
 
 def test_stop_ends_the_work_of_a_road_and_of_a_log(
@@ -57,7 +58,7 @@ def test_stop_ends_the_work_of_a_road_and_of_a_log(
         f"{server.address}/api/v1/jobs/{number}/attachments", params={"name": "long.csv"}, content=LARGE_LOG, timeout=60
     )
     place = f"{server.address}/job/{number}"
-    page.goto(f"{place}/route?legs=8 miles up 6 %25 at 45 mph, then idle 10 min")
+    page.goto(f"{place}/route?legs=200 miles flat at 60 mph, 8 miles up 6 %25 at 45 mph")
     _stopped(page, "Driving possible vehicles along the road")
     _nothing_runs(server)
     page.goto(f"{place}/causes?log={log.json()['checksum']}")
