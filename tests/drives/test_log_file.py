@@ -1,6 +1,7 @@
 """Logs as loggers and pencils write them: the same drive in any spelling, and never a unit that nobody has said."""
 
 import os
+import time
 import tomllib
 from collections.abc import Callable
 from pathlib import Path
@@ -330,3 +331,13 @@ def test_whatever_stands_in_the_file_it_is_read_or_refused(
         log = answer.log
         assert all(np.isfinite(values).all() for values in log.driven.values())
         assert all(((values > 229.0) & (values < 474.0) | np.isnan(values)).all() for values in log.read.values())
+
+
+def test_a_log_of_hundreds_of_columns_is_read_at_once(read: Reading) -> None:
+    """Its head is looked for in forty lines of four hundred cells, with every sign that may part them."""
+    heads = ",".join(f"Sensor {i} (V)" for i in range(398))
+    rows = "".join(f"{10 * row},90.{row}," + ",".join(f"{row}.{i}" for i in range(398)) + "\n" for row in range(60))
+    begun = time.process_time()
+    file = read(f"time (s),coolant (°C),{heads}\n{rows}")
+    assert time.process_time() - begun < 3.0  # work, not waiting: an hour-long log of 25 MB has no longer a head
+    assert (len(file.columns), file.rows) == (400, 60)

@@ -9,6 +9,7 @@ from rich.table import Table
 from toptank.faces.diagnose_table import BAR, percent
 from toptank.faces.forecast_table import band
 from toptank.faces.tables import CAUTION, console, show_notes
+from toptank.jobs.plan_fit import plan_fit
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -44,7 +45,9 @@ def show_choice(answer: Any, system: System) -> None:
         _check_first(answer)
     if chosen is not None:
         without = "Without that check take" if answer.decisive is not None else "Take"
-        console.print(f"{without}: [bold]{escape(chosen.name)}[/bold].")
+        fit = plan_fit(answer.job, chosen.remedies)
+        in_place = "" if fit is None else f" {fit.says(system)}"
+        console.print(f"{without}: [bold]{escape(chosen.name)}[/bold].{escape(in_place)}")
         for remedy in chosen.remedies:
             console.print(f"  {escape(remedy.name)}: {escape(remedy.note)} {escape(remedy.limits)}", style="dim")
         console.print(f"  {reckoned_with(answer.book)}", style="dim")

@@ -192,7 +192,7 @@ class Chosen:
 
     `decisive` is a check on which the plan depends, where there is one; `leaves_in` are the likely faults that the
     recommended plan leaves as they are. Where that plan asks the customer to go without something, `asking_nothing`
-    is the same work without that.
+    is the same work without that. `barred` is the plan that would be recommended, if only it went in.
 
     `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
     """
@@ -205,6 +205,7 @@ class Chosen:
     decisive: Decisive | None
     leaves_in: tuple[LeftIn, ...]
     asking_nothing: Outlook | None
+    barred: Outlook | None
     remarks: tuple[str, ...]
     book: PriceBook
     draws: int

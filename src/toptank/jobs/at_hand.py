@@ -19,6 +19,7 @@ from toptank.units.stopping import GoOn, unasked
 if TYPE_CHECKING:
     from toptank.jobs.answers import Chosen, Diagnosed, Driven, Forecast
     from toptank.jobs.job import Job
+    from toptank.jobs.log_look import LogLook
     from toptank.jobs.order.check_drive import CheckDrive
     from toptank.jobs.order.record import Order
     from toptank.units.conversion import System
@@ -65,7 +66,7 @@ class _Kept:
         return answer
 
 
-_diagnoses, _choices, _forecasts, _orders, _drives, _roads = (_Kept() for _ in range(6))
+_diagnoses, _choices, _forecasts, _orders, _drives, _roads, _looks, _bars = (_Kept() for _ in range(8))
 
 
 def diagnosis(job: Job, go_on: GoOn = unasked) -> Diagnosed:
@@ -148,16 +149,29 @@ class Road:
     system: System | None = None
 
 
-def road(number: int, job: Job, asked: Road) -> Driven:
-    """Return how a stored job's vehicle would go along a road, worked out if it is not at hand."""
+def road(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
+    """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
     from toptank.jobs.kept_logs import drive_along
 
-    return _of(job, _roads.found(_mark(_plans(job), asked), lambda: drive_along(number, job, asked)))
+    mark = _mark(_plans(job), asked)
+    return _of(job, _roads.found(mark, lambda: drive_along(number, job, asked, go_on), go_on))
 
 
 def road_if_there(job: Job, asked: Road) -> Driven | None:
     """Return a drive if it is at hand."""
     return _of(job, _roads.there(_mark(_plans(job), asked)))
+
+
+def look(number: int, job: Job, checksum: str, go_on: GoOn = unasked) -> LogLook:
+    """Return how far a log that is kept with a job is understood, read if it is not at hand; `go_on` may stop that."""
+    from toptank.jobs import kept_logs
+
+    return _looks.found(_log(number, job, checksum), lambda: kept_logs.look(number, checksum, job, go_on), go_on)
+
+
+def look_if_there(number: int, job: Job, checksum: str) -> LogLook | None:
+    """Return how far a log is understood if that is at hand."""
+    return _looks.there(_log(number, job, checksum))
 
 
 def forecast(job: Job) -> Forecast:
@@ -182,9 +196,21 @@ def _trouble(job: Job) -> str:
     return _mark(job.sheet.like, dict(job.sheet.facts), job.duties, job.evidence, job.system)
 
 
+def _log(number: int, job: Job, checksum: str) -> str:
+    """Name what the look at a log rests on."""
+    return _mark(number, checksum, job.log, job.duties, job.system)
+
+
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed)
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job))
+
+
+def _barred(job: Job) -> tuple[str, ...]:
+    """Name what the bay bars: a plan is taken anew where that changes, not with every measure of it."""
+    from toptank.jobs.plan_fit import barred
+
+    return _bars.found(_mark(job.sheet.like, dict(job.sheet.facts), job.fit), lambda: barred(job))
 
 
 def _mark(*what: object) -> str:

@@ -11,6 +11,7 @@ from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE
 
 if TYPE_CHECKING:
+    from toptank.jobs.job import Job
     from toptank.jobs.price_book import PriceBook
     from toptank.studies.choose.decision import Decisive
     from toptank.studies.choose.outlook import Band, DutyOutlook, Outlook
@@ -30,8 +31,9 @@ def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
             {"name": duty.name, **pair("ambient", duty.facts["ambient"].value, TEMPERATURE, system)}
             for duty in answer.worst_day
         ],
-        "plans": [_outlook(one, system) for one in answer.outlooks],
+        "plans": [_outlook(one, answer.job, system) for one in answer.outlooks],
         "recommended": None if answer.recommended is None else answer.recommended.name,
+        "does_not_go_in": None if answer.barred is None else answer.barred.name,
         "check_first": None if answer.decisive is None else _check(answer.decisive),
         "holds_if_nothing_is_asked_pct": None
         if answer.asking_nothing is None
@@ -63,7 +65,10 @@ def _check(one: Decisive) -> dict[str, Any]:
     }
 
 
-def _outlook(one: Outlook, system: System) -> dict[str, Any]:
+def _outlook(one: Outlook, job: Job, system: System) -> dict[str, Any]:
+    from toptank.jobs.plan_fit import plan_fit
+
+    fit = plan_fit(job, one.remedies)
     return {
         "plan": one.name,
         "remedies": [
@@ -71,6 +76,7 @@ def _outlook(one: Outlook, system: System) -> dict[str, Any]:
             for remedy in one.remedies
         ],
         "asks_the_customer": one.asks or None,
+        "goes_in": None if fit is None else {"with_mends": fit.goes_in, "says": fit.says(system)},
         "cost": round(one.cost, 2),
         "minutes": one.minutes,
         "holds_pct": percent(one.holds),

@@ -10,6 +10,7 @@ from toptank.units.refusal import Refusal
 from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
     from toptank.jobs.answers import Chosen, Diagnosed, LeftIn
@@ -58,6 +59,7 @@ def choose(
     """
     from toptank.jobs.answers import Chosen
     from toptank.jobs.mends import stakes_of
+    from toptank.jobs.plan_fit import goes_in
     from toptank.studies.choose import plans
     from toptank.studies.choose.outlook import limiting_ambient
     from toptank.studies.diagnose.posterior import weigh
@@ -73,7 +75,7 @@ def choose(
     subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
     stakes = stakes_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
-    choice = plans.choose(subjects, book.cost, stakes, go_on)
+    choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
     outlooks, recommended = choice.outlooks, choice.recommended
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
     go_on()
@@ -90,10 +92,12 @@ def choose(
         decisive=choice.decisive,
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
+        barred=choice.barred,
         remarks=(
             *_on_confirmed(job, recommended),
             *_on_going_without(recommended, choice.asking_nothing),
-            *_remarks(job, outlooks, recommended, system or job.system),
+            *_on_barred(job, choice.barred),
+            *_remarks(job, _others(outlooks, choice.barred), recommended, system or job.system),
         ),
         book=book,
         draws=draws,
@@ -231,7 +235,25 @@ def _on_going_without(recommended: Outlook | None, asking_nothing: Outlook | Non
     ]
 
 
-def _none_holds(job: Job, outlooks: tuple[Outlook, ...], system: System) -> str:
+def _on_barred(job: Job, plan: Outlook | None) -> list[str]:
+    """Which plan would be taken, and where it does not go in."""
+    from toptank.jobs.plan_fit import plan_fit
+
+    found = None if plan is None else plan_fit(job, plan.remedies)
+    if plan is None or found is None:
+        return []
+    where = "; ".join(item.name for item in found.fit.wants_another_part())
+    return [
+        f"{plan.name} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the "
+        f"worst day in {100 * plan.holds:.0f} of 100 possible vehicles; see the fit."
+    ]
+
+
+def _others(plans: Sequence[Outlook], barred: Outlook | None) -> list[Outlook]:
+    return [one for one in plans if barred is None or one.name != barred.name]
+
+
+def _none_holds(job: Job, outlooks: Sequence[Outlook], system: System) -> str:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
     from toptank.studies.choose.outlook import hottest_of
     from toptank.units.dimension import TEMPERATURE
@@ -252,7 +274,7 @@ def _none_holds(job: Job, outlooks: tuple[Outlook, ...], system: System) -> str:
     )
 
 
-def _remarks(job: Job, outlooks: tuple[Outlook, ...], recommended: Outlook | None, system: System) -> list[str]:
+def _remarks(job: Job, outlooks: Sequence[Outlook], recommended: Outlook | None, system: System) -> list[str]:
     best = max(outlooks, key=_holds)
     if recommended is None:
         return [_none_holds(job, outlooks, system)]

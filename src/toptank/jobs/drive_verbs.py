@@ -12,6 +12,7 @@ from toptank.units.display import show
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import parse_choice
 from toptank.units.refusal import Refusal
+from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -58,6 +59,7 @@ def drive(
     seed: int | None = None,
     draws: int | None = None,
     system: System | None = None,
+    go_on: GoOn = unasked,
 ) -> Driven:
     """Forecast a drive: the band of the gauge along it, chance of boiling, and what would ease it.
 
@@ -74,6 +76,7 @@ def drive(
     cold : it stood overnight; otherwise it comes to the start warm, from a level road
     seed, draws : of the possible vehicles
     system : unit system of bare numbers; left out: that of the job
+    go_on : is called between the steps, and may stop the work
     """
     from toptank.jobs.answers import Driven
     from toptank.jobs.leg_profile import profile_of
@@ -81,9 +84,7 @@ def drive(
     from toptank.studies.route.outlook import outlook
 
     seed, draws = checked_seed(seed), _checked_draws(draws)
-    if (legs is None) == (route is None):
-        fix = 'write --legs "8 miles up 6 % at 45 mph, then idle 10 min"'
-        raise Refusal(field="legs", value="(missing)", limit="or --route must say what is driven", fix=fix)
+    _check_road(legs, route)
     notes: list[str] = []
     system = system or job.system
     sheet = _chosen_duty(job, duty)
@@ -98,13 +99,14 @@ def drive(
         profile = profile_of(read, duty=at_start, ambient=weather.along)
         ends = list(accumulate(leg.seconds for leg in read))
         names = [leg.text for leg in read]
-    vehicles, known_by, done = _vehicles(job, plan, chosen, draws, seed)
+    vehicles, known_by, done = _vehicles(job, plan, chosen, draws, seed, go_on)
     answer = outlook(
         vehicles,
         profile,
         limit=job.limit,
         before=None if cold else _before(profile, at_start),
         unsure=_unsure(sheet, draws, seed),
+        go_on=go_on,
     )
     return Driven(
         job=job,
@@ -119,6 +121,12 @@ def drive(
         draws=draws,
         seed=seed,
     )
+
+
+def _check_road(legs: str | None, route: Path | None) -> None:
+    if (legs is None) == (route is None):
+        fix = 'write --legs "8 miles up 6 % at 45 mph, then idle 10 min"'
+        raise Refusal(field="legs", value="(missing)", limit="or --route must say what is driven", fix=fix)
 
 
 def _checked_draws(draws: int | None) -> int:
@@ -241,27 +249,29 @@ def _before(profile: Profile, start: Duty) -> Duty:
 
 
 def _vehicles(
-    job: Job, plan: str | None, chosen: Chosen | None, draws: int, seed: int
+    job: Job, plan: str | None, chosen: Chosen | None, draws: int, seed: int, go_on: GoOn
 ) -> tuple[Vehicle, str, tuple[str, ...]]:
     """Possible vehicles as they are or after a plan, what they rest on, and the work that is taken as done."""
     if plan is None:
-        return *_possible(job, draws, seed), ()
-    vehicles, done = _repaired(job, plan, chosen, draws, seed)
+        return *_possible(job, draws, seed, go_on), ()
+    vehicles, done = _repaired(job, plan, chosen, draws, seed, go_on)
     return vehicles, WITH_EVIDENCE, done
 
 
-def _possible(job: Job, draws: int, seed: int) -> tuple[Vehicle, str]:
+def _possible(job: Job, draws: int, seed: int, go_on: GoOn) -> tuple[Vehicle, str]:
     """Possible vehicles: as the evidence leaves them with their causes, or without evidence as the sheet has them."""
     from toptank.knowledge.draws import draws as drawn
     from toptank.studies.diagnose.posterior import resampled, weigh
 
     told = job.evidence
     if told.readings or told.findings or told.changes:
-        return resampled(weigh(question_of(job), seed), draws, seed).vehicle, WITH_EVIDENCE
+        return resampled(weigh(question_of(job), seed, go_on), draws, seed).vehicle, WITH_EVIDENCE
     return drawn(job.sheet, draws, seed), "sheet"
 
 
-def _repaired(job: Job, plan: str, chosen: Chosen | None, draws: int, seed: int) -> tuple[Vehicle, tuple[str, ...]]:
+def _repaired(
+    job: Job, plan: str, chosen: Chosen | None, draws: int, seed: int, go_on: GoOn
+) -> tuple[Vehicle, tuple[str, ...]]:
     """Possible vehicles as the work of a plan would leave them, and that work.
 
     What a plan asks less of the vehicle is no work: it is said of the drive, as legs or air conditioning.
@@ -270,7 +280,7 @@ def _repaired(job: Job, plan: str, chosen: Chosen | None, draws: int, seed: int)
     from toptank.jobs.order.writing import taken_plan
     from toptank.studies.choose.outlook import mended
 
-    chosen = chosen or choose(job, seed=seed)
+    chosen = chosen or choose(job, seed=seed, go_on=go_on)
     work = [remedy for remedy in taken_plan(chosen, plan).remedies if remedy.group != ASKS_LESS]
     subjects = subjects_of(job, possible_vehicles(job, chosen.weighed, draws, seed), draws, seed)
     return mended(subjects, work), tuple(remedy.name for remedy in work)

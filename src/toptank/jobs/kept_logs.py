@@ -113,13 +113,14 @@ def keep_table(number: int, rows: Sequence[NotedRow], *, name: str, system: Syst
     return keep_text(number, table_text(rows, system), name)
 
 
-def look(number: int, checksum: str) -> LogLook:
-    """Look at a kept log with what its job says of the columns."""
+def look(number: int, checksum: str, job: Job | None = None, go_on: GoOn = unasked) -> LogLook:
+    """Look at a kept log with what its job says of the columns; `go_on` may stop that."""
     from toptank.jobs import log_look
 
-    job = job_verbs.stored_job(number)
+    job = job_verbs.stored_job(number) if job is None else job
     with on_disk(number, checksum) as path:
-        return log_look.look(job, path)
+        go_on()
+        return log_look.look(job, path, go_on)
 
 
 def say_columns(
@@ -178,7 +179,7 @@ def verify(
     done, plan : the work, by its names or as a plan of the choice; the recommended one if none is named
     columns, decimal, ambient, grade : what the log and the job do not say
     system : what bare figures mean; None: as in the job
-    go_on : may stop the work while the choice is worked out
+    go_on : may stop the work between its steps; nothing is kept then
     """
     from toptank.jobs import at_hand, verify_verbs
 
@@ -187,6 +188,7 @@ def verify(
         answer = verify_verbs.verify(
             job, path, done=done, plan=plan, chosen=None if done else lambda: at_hand.choice(job, go_on),
             columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
+            go_on=go_on,
         )  # fmt: skip
         kept = verify_verbs.keep(str(number), path, answer)
     assert kept is not None  # a number names a stored job
@@ -202,6 +204,7 @@ def evidence(
     ambient: str = "",
     grade: str = "",
     system: System | None = None,
+    go_on: GoOn = unasked,
 ) -> tuple[Logged, KeptAnswer]:
     """Let a log of a drive before the work speak of the causes; keep log and answer with the job. As in `verify`."""
     from toptank.jobs import log_verbs
@@ -210,14 +213,14 @@ def evidence(
     with on_disk(number, log) as path:
         answer = log_verbs.log(
             job, path, columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None,
-            system=system,
+            system=system, go_on=go_on,
         )  # fmt: skip
         kept = log_verbs.keep(number, path, answer)
     return answer, kept
 
 
-def drive_along(number: int, job: Job, asked: Road) -> Driven:
-    """Forecast a drive along legs, or along a GPX file that is kept with a stored job."""
+def drive_along(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
+    """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
     from toptank.jobs import at_hand, drive_verbs
 
     def driven(route: Path | None) -> Driven:
@@ -230,9 +233,10 @@ def drive_along(number: int, job: Job, asked: Road) -> Driven:
             air_conditioning=asked.air_conditioning or None,
             duty=asked.duty.strip() or None,
             plan=asked.plan or None,
-            chosen=at_hand.choice(job) if asked.plan else None,
+            chosen=at_hand.choice(job, go_on) if asked.plan else None,
             cold=asked.cold == "cold",
             system=asked.system,
+            go_on=go_on,
         )
 
     if not asked.route:

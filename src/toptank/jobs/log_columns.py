@@ -5,6 +5,7 @@ unit, for the standard fixes it. Any other column carries its unit in its head o
 mapping. A column without a unit is never guessed.
 """
 
+import functools
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -153,6 +154,7 @@ CHANNELS: Mapping[str, Channel] = MappingProxyType(
 
 _LAST_BRACKET = re.compile(r"^(.*?)\s*[(\[{]([^()\[\]{}]*)[)\]}]\s*$", re.DOTALL)
 _BETWEEN = re.compile(r",\s*|\s+in\s+|\s*/\s*|\s+|_|\.")
+_FIGURE = re.compile(r"[+-]?[\d.,:]+")
 _MEASURED = (
     TEMPERATURE, SPEED, ALTITUDE, DISTANCE, GRADE, ROTATION, PRESSURE, POWER, VOLTAGE, CURRENT, TORQUE, FLOW, ANGLE,
 )  # fmt: skip
@@ -170,6 +172,7 @@ class Head:
     unit: str
 
 
+@functools.lru_cache(maxsize=4096)  # a log is asked for its head in many lines, each column again and again
 def head_of(written: str) -> Head:
     """Part a head into its words and its unit: "Coolant Temp (°C)", "coolant_degF", "Speed [km/h]", "Speed (OBD) mph".
 
@@ -178,6 +181,8 @@ def head_of(written: str) -> Head:
     h of "speed km/h" is no hour.
     """
     text = " ".join(written.replace("\u00b0 ", "°").split())
+    if _FIGURE.fullmatch(text):  # a line of figures is tried as a head too, and names nothing
+        return Head(written=text, words=text, unit="")
     if whole := channel_of_words(_plain(text)):  # "A/C" is no unit of A, and "Engine RPM" says both
         last = text.rpartition(" ")[2]
         return Head(written=text, words=_plain(text), unit=last if unit_named(last, CHANNELS[whole].dimension) else "")
@@ -196,6 +201,7 @@ def _splits(text: str) -> list[tuple[str, str]]:
     return [*found, *((text[:start], text[end:]) for start, end in ends if start > 0 and end < len(text))]
 
 
+@functools.lru_cache(maxsize=4096)
 def _is_unit(text: str) -> bool:
     """Whether a text names a unit of some quantity, of time, or a form of times."""
     known = any(unit_named(text, dimension) for dimension in _MEASURED)

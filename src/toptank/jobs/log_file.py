@@ -1,5 +1,6 @@
 """Reading what a logger or a pencil wrote: rows in time, with units that are said and never guessed."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -82,11 +83,21 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     ------
     Refusal : if it is no log, has no time, or a column that is needed has no unit or impossible figures
     """
-    found = read_rows(path, mapping)
+    return log_of(read_table(path, understood_by(mapping)), path.name, mapping)
+
+
+def understood_by(mapping: LogMapping) -> Callable[[str], bool]:
+    """Return whether a head means something: by a mapping, or by its own words."""
+    return lambda head: plain_head(head) in mapping.columns or channel_named(head_of(head)) is not None
+
+
+def log_of(table: Table, name: str, mapping: LogMapping = NO_MAPPING) -> LogFile:
+    """Make a log of a table of texts. As `read_log`."""
+    found = rows_of(table, name, mapping)
     remarks = found.remarks
     _say_gaps(found.time, found.by_hand, remarks)
     return LogFile(
-        name=path.name,
+        name=name,
         log=on_a_grid(found.time, found.values, by_hand=found.by_hand),
         began=found.began,
         columns=found.columns,
@@ -95,13 +106,13 @@ def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     )
 
 
-def read_rows(path: Path, mapping: LogMapping = NO_MAPPING, *, longest_pause: float = LONGEST_PAUSE) -> LogRows:
+def read_rows(path: Path, *, longest_pause: float) -> LogRows:
     """Read a log row by row; refuses what `read_log` does, and a time without a row beyond the longest pause [s]."""
+    return rows_of(read_table(path, understood_by(NO_MAPPING)), path.name, NO_MAPPING, longest_pause=longest_pause)
 
-    def understood(head: str) -> bool:
-        return plain_head(head) in mapping.columns or channel_named(head_of(head)) is not None
 
-    table = read_table(path, understood)
+def rows_of(table: Table, name: str, mapping: LogMapping, *, longest_pause: float = LONGEST_PAUSE) -> LogRows:
+    """Make rows of a table of texts. As `read_rows`."""
     meant = [meant_by(head, mapping) for head in table.heads]
     wanted = [i for i, one in enumerate(meant) if one.key not in ("", IGNORE)]
     comma = decimal_comma(table.cells.select(str(i) for i in wanted), table.separator, mapping.decimal)
@@ -117,7 +128,7 @@ def read_rows(path: Path, mapping: LogMapping = NO_MAPPING, *, longest_pause: fl
     _without_faults(time, values, by_hand, remarks)
     if not values:
         fix = "look at the columns of the logger: a thermometer that was not plugged in writes nothing"
-        raise Refusal(field="log", value=shortened(path.name), limit="holds no reading below its heads", fix=fix)
+        raise Refusal(field="log", value=shortened(name), limit="holds no reading below its heads", fix=fix)
     columns[time_column] = Column(head=table.heads[time_column], key=TIME, unit=time_form)
     said = [columns.get(i, Column(head=head, key="", unit="")) for i, head in enumerate(table.heads)]
     return LogRows(

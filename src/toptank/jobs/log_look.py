@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.jobs.log_clock import seconds
-from toptank.jobs.log_columns import CHANNELS, TIME_FORMS, channel_named, head_of
+from toptank.jobs.log_columns import CHANNELS, TIME_FORMS, head_of
 from toptank.jobs.log_drive import logged_drive
 from toptank.jobs.log_figures import decimal_comma
-from toptank.jobs.log_file import meant_by, read_log, unit_of_column
-from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping, plain_head
+from toptank.jobs.log_file import log_of, meant_by, understood_by, unit_of_column
+from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping
 from toptank.jobs.log_text import Table, read_table
 from toptank.units.dimension import YES_NO
 from toptank.units.refusal import Refusal
+from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -87,18 +88,24 @@ def _units_of(key: str) -> tuple[str, ...]:
     return tuple(name for name, _ in CHANNELS[key].dimension.words)
 
 
-def look(job: Job, path: Path) -> LogLook:
-    """Look at a log with what the job says of its columns.
+def look(job: Job, path: Path, go_on: GoOn = unasked) -> LogLook:
+    """Look at a log with what the job says of its columns; `go_on` may stop that between its steps.
 
     Raises
     ------
     Refusal : if it is no text, no table, or too large: nothing can be asked then
     """
-    columns = look_at_columns(path, job.log)
+    table, no_head = _table(path, job.log)
+    go_on()
+    columns = _columns(table, job.log)
+    go_on()
     refused, needs, remarks = "", (False, False), ()
     rows, minutes = None, None
     try:
-        file = read_log(path, job.log)
+        if no_head is not None:
+            raise no_head
+        file = log_of(table, path.name, job.log)
+        go_on()
         driven, rows, minutes, remarks = file.log.driven, file.rows, file.log.length / 60.0, file.remarks
         needs = ("ambient" not in driven, "grade" not in driven and "altitude" not in driven)
         air, slope = ("20 C" if needs[0] else None), ("0 %" if needs[1] else None)  # only to see what else is missing
@@ -120,14 +127,18 @@ def look(job: Job, path: Path) -> LogLook:
 
 def look_at_columns(path: Path, mapping: LogMapping = NO_MAPPING) -> tuple[Looked, ...]:
     """Return how each column is understood; where no head says anything, the first line of words is the head."""
+    return _columns(_table(path, mapping)[0], mapping)
 
-    def understood(head: str) -> bool:
-        return plain_head(head) in mapping.columns or channel_named(head_of(head)) is not None
 
+def _table(path: Path, mapping: LogMapping) -> tuple[Table, Refusal | None]:
+    """The log as texts; where no head says anything, below the first line of words, and why it is no head."""
     try:
-        table = read_table(path, understood)
-    except Refusal:
-        table = read_table(path, _is_words)
+        return read_table(path, understood_by(mapping)), None
+    except Refusal as refusal:
+        return read_table(path, _is_words), refusal
+
+
+def _columns(table: Table, mapping: LogMapping) -> tuple[Looked, ...]:
     comma = _comma(table, mapping)
     return tuple(_looked(table, place, mapping, comma) for place in range(len(table.heads)))
 

@@ -23,6 +23,9 @@ SEPARATORS = (",", ";", "\t", "|")
 HEAD_WITHIN = 40
 """Lines in which the head is looked for."""
 
+FEWEST = 2
+"""Columns that must be understood: a time and a reading."""
+
 LONGEST_LINE = 20_000
 NOTHING = ("", "-", "--", "na", "n/a", "nan", "null", "none", "?", "no data", "nodata", "#n/a", "inf", "-inf")
 """Cells that stand for a missing figure, in small letters."""
@@ -113,12 +116,14 @@ def _head(text: str, path: Path, understood: Callable[[str], bool]) -> tuple[str
             heads = _parted(line.lstrip("#"), separator)
             if len(heads) > MOST_COLUMNS:
                 continue
+            widest = max(widest, heads, key=len)
+            if len(heads) < FEWEST:
+                continue  # a whole line of figures as one head would be looked at word by word, for nothing
             score = sum(bool(head) and (is_time(head) or understood(head)) for head in heads)
             if score > best[0] and any(is_time(head) or understood(head) for head in heads):
                 best = (score, separator, number, heads)
-            widest = max(widest, heads, key=len)
     score, separator, number, heads = best
-    if score < 2:
+    if score < FEWEST:
         seen = ", ".join(head for head in widest if head)
         fix = (
             'its first line must name the columns, such as "time (s), coolant (°C), speed (km/h)"; say what others '

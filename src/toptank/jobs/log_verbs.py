@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.jobs.diagnose_verbs import checked_seed, question_of
+from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -44,6 +45,7 @@ def log(
     grade: str | None = None,
     seed: int | None = None,
     system: System | None = None,
+    go_on: GoOn = unasked,
 ) -> Logged:
     """Take a logged drive as evidence.
 
@@ -55,6 +57,7 @@ def log(
     ambient, grade : what no column says
     seed : same seed, same answer
     system : what bare figures mean; that of the job if it is left out
+    go_on : is called between the steps, and may stop the work
     """
     from toptank.jobs.log_answers import Logged
     from toptank.jobs.log_drive import logged_drive
@@ -65,8 +68,9 @@ def log(
     file = read(job, path, columns=columns, decimal=decimal)
     drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
     question = question_of(job)
-    first = weigh(question, seed)
-    says = after_log(question, drive, seed)
+    first = weigh(question, seed, go_on)
+    says = after_log(question, drive, seed, go_on)
+    go_on()
     return Logged(
         job=job,
         file=file,

@@ -33,6 +33,11 @@ def choose_answer(system: System) -> Schema:
         "plan": TEXT,
         "remedies": {**many(table_of_all(remedy)), "description": "what they force included; none is doing nothing"},
         "asks_the_customer": {**TEXT_OR_NULL, "description": "what the customer goes without; null if nothing"},
+        "goes_in": {
+            "anyOf": [table_of_all({"with_mends": YES_NO, "says": TEXT}), {"type": "null"}],
+            "description": "whether it goes into the bay, with mends where it must, as far as that was measured; null "
+            "where core, tanks and fan stay as they are",
+        },
         "cost": MONEY,
         "minutes": MINUTES,
         "holds_pct": {**PERCENT, "description": "share of the draws under limit and boiling at every duty"},
@@ -60,6 +65,10 @@ def choose_answer(system: System) -> Schema:
         "worst_day": many(table_of_all({"name": TEXT, **figure("ambient", TEMPERATURE, system)}), least=1),
         "plans": {**many(table_of_all(plan), least=1), "description": "doing nothing first, then by rising cost"},
         "recommended": {**TEXT_OR_NULL, "description": "name of a plan; null where none on the list holds"},
+        "does_not_go_in": {
+            **TEXT_OR_NULL,
+            "description": "plan that would be recommended if only it went in; null where nothing bars the best one",
+        },
         "check_first": {"anyOf": [table_of_all(check), {"type": "null"}], "description": "null where none decides"},
         "holds_if_nothing_is_asked_pct": {
             "anyOf": [PERCENT, {"type": "null"}],

@@ -13,6 +13,7 @@ from toptank.jobs.drive_verbs import ASKS_LESS
 from toptank.jobs.plain_file import shortened
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -55,6 +56,7 @@ def verify(
     grade: str | None = None,
     seed: int | None = None,
     system: System | None = None,
+    go_on: GoOn = unasked,
 ) -> Verified:
     """Hold a logged check drive beside the forecast of the repair.
 
@@ -69,6 +71,7 @@ def verify(
     ambient, grade : what no column says
     seed : same seed, same answer; that of the forecast made before
     system : what bare figures mean; that of the job if it is left out
+    go_on : is called between the steps, and may stop the work
 
     Raises
     ------
@@ -82,13 +85,16 @@ def verify(
     seed = checked_seed(seed)
     file = read(job, path, columns=columns, decimal=decimal)
     drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
-    work, repair = _repair(job, done, plan, chosen, seed)
+    go_on()
+    work, repair = _repair(job, done, plan, chosen, seed, go_on)
+    answer = verdict(drive, repair, seed, go_on=go_on)
+    go_on()
     return Verified(
         job=job,
         done=tuple(remedy.name for remedy in work),
         file=file,
         drive=drive,
-        verdict=verdict(drive, repair, seed),
+        verdict=answer,
         cooled=job.sheet.facts["condenser.present"].value > 0.5,
         invented=job.invented,
         remarks=(*file.remarks, *(one for one in notes if ": taken as" not in one)),
@@ -173,7 +179,7 @@ def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
 
 
 def _repair(
-    job: Job, done: Sequence[str], name: str | None, chosen: Callable[[], Chosen] | None, seed: int
+    job: Job, done: Sequence[str], name: str | None, chosen: Callable[[], Chosen] | None, seed: int, go_on: GoOn
 ) -> tuple[tuple[Remedy, ...], Repair]:
     """The work, and possible vehicles before and after it."""
     from toptank.jobs.choose_verbs import choose
@@ -182,10 +188,10 @@ def _repair(
     from toptank.studies.diagnose.posterior import weigh
 
     if done:
-        weighed = weigh(question_of(job), seed) if chosen is None else chosen().weighed
+        weighed = weigh(question_of(job), seed, go_on) if chosen is None else chosen().weighed
         plan = forced(tuple(_remedy(one) for one in done), weighed.possible.vehicle)
         return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
-    choice = choose(job, seed=seed) if chosen is None else chosen()
+    choice = choose(job, seed=seed, go_on=go_on) if chosen is None else chosen()
     taken = taken_plan(choice, name)
     if all(remedy.group == ASKS_LESS for remedy in taken.remedies):
         fix = 'say it with --done, such as --done "replace the fan clutch"'

@@ -13,6 +13,7 @@ from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
+from toptank.units.stopping import GoOn, unasked
 
 STEPS, LONGEST_STEP = 600, 2.0
 """Steps that a drive is gone through in, if none of them then exceeds so long [s].
@@ -69,7 +70,7 @@ class Beside:
     drives: Drives
 
 
-def beside(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure) -> Beside:
+def beside(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, go_on: GoOn = unasked) -> Beside:
     """Drive possible vehicles along the profile of a log and read them where it was read.
 
     Parameters
@@ -77,8 +78,9 @@ def beside(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure) -> Beside:
     drive : the log and its profile
     vehicles : fields are arrays (draw,)
     unsure : what the day of each draw differs by
+    go_on : is called between pieces of the drives, and may stop the work
     """
-    drives = gone_along(drive, vehicles, unsure)
+    drives = gone_along(drive, vehicles, unsure, go_on)
     places = looked_at(drive.read)
     time, read = drive.log.time[places], drive.read[places]
     shown = shown_at(drive, drives, time)
@@ -88,9 +90,9 @@ def beside(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure) -> Beside:
     )
 
 
-def gone_along(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure) -> Drives:
+def gone_along(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, go_on: GoOn = unasked) -> Drives:
     """Drive possible vehicles along the profile of a log."""
-    return drive_all(vehicles, coarser(drive.profile), before=came_from(drive), unsure=unsure)
+    return drive_all(vehicles, coarser(drive.profile), before=came_from(drive), unsure=unsure, go_on=go_on)
 
 
 def shown_at(drive: LoggedDrive, drives: Drives, time: Floats) -> Floats:

@@ -23,6 +23,7 @@ from toptank.system.population import keep_compiled, settle
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
+from toptank.units.stopping import GoOn, unasked
 
 BUCKETS = (1, 128)
 """The two numbers of draws for which kernels are compiled."""
@@ -87,6 +88,7 @@ def drive_all(
     before: Duty | None = None,
     unsure: Unsure | None = None,
     every: int = 1,
+    go_on: GoOn = unasked,
 ) -> Drives:
     """Drive n vehicles along one profile.
 
@@ -97,6 +99,7 @@ def drive_all(
     before : duty at which all have settled before the start; left out: they stood overnight and are cold
     unsure : what the day of each draw differs by; numbers or arrays (n,)
     every : steps from one point that is kept to the next
+    go_on : is called before every piece, and may stop the work
     """
     unsure = unsure or Unsure()
     first = jax.tree.map(_at_start, profile.duty)
@@ -107,7 +110,7 @@ def drive_all(
 
     def piece(place: int) -> tuple[list[Floats], list[Floats]]:
         mine, day, start = jax.tree.map(partial(_padded, place, bucket), (vehicles, unsure, starts))
-        return _piece(mine, day, start, profile, every)
+        return _piece(mine, day, start, profile, every, go_on)
 
     with ThreadPoolExecutor(os.cpu_count()) as workers:
         pieces = [piece(0), *workers.map(piece, places[1:])]  # the first one may compile
@@ -138,7 +141,7 @@ def compile_cold(vehicle: Vehicle, duty: Duty) -> None:
 
 
 def _piece(
-    vehicle: Vehicle, unsure: Unsure, state: State, profile: Profile, every: int
+    vehicle: Vehicle, unsure: Unsure, state: State, profile: Profile, every: int, go_on: GoOn
 ) -> tuple[list[Floats], list[Floats]]:
     """Drive one bucket of draws all the way: what is kept of the tracks, and what the whole drive came to."""
     keep_compiled()
@@ -148,6 +151,7 @@ def _piece(
     peak, at = np.full(draws, -np.inf), np.zeros(draws)
     margin, short, lost = np.full(draws, np.inf), np.zeros(draws), np.zeros(draws)
     for begin in range(0, steps, STEPS):
+        go_on()
         rows = jax.tree.map(partial(_padded, begin, STEPS), (profile.duty, profile.running))
         stack, state = _driven()(vehicle, unsure, *rows, float(profile.step), state)
         gauge, engine_out, boiling, transmission, opening, fan, gone, power = np.asarray(stack)[

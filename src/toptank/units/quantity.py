@@ -231,6 +231,7 @@ def _as_written(value: float, text: str | float, system: System) -> tuple[float,
     return float(from_si(value, TEMPERATURE, unit)), unit
 
 
+@functools.lru_cache(maxsize=4096)
 def _plain_unit(word: str) -> str:
     plain = re.sub(r"\s+", " ", word.replace(".", "").replace("° ", "°")).strip()
     return re.sub(r"\s*/\s*", "/", plain)

@@ -24,6 +24,9 @@ if TYPE_CHECKING:
 FEW = 6
 """Kept logs that are offered."""
 
+READING = 2.0
+"""How long a large log is read [s]."""
+
 LEAVE = "leave it out"
 Ask = Callable[[str, str, str, Callable[[], None]], Any]
 """Asks about a log: its checksum, the air outside, the grade, what may stop it; in a thread."""
@@ -51,33 +54,42 @@ class Question:
     instead: tuple[str, str]
 
 
-async def looked_at(page: JobPage) -> LogLook | Refusal | None:
-    """Look at the log that the address names, before anything is put on the page; None where it names none."""
-    from toptank.jobs import kept_logs
-
+def log_place(page: JobPage, question: Question, *, folded: bool = False) -> None:
+    """Put the place here: for the log that the address names, or to give one; folded until there is one."""
     checksum = page.query.get("log", "")
-    if not checksum:
-        return None
-    try:
-        return await asyncio.to_thread(kept_logs.look, page.number, checksum)
-    except Refusal as refusal:
-        return refusal
-
-
-def log_place(page: JobPage, question: Question, seen: LogLook | Refusal | None, *, folded: bool = False) -> None:
-    """Put the place here: for the log that was looked at, or to give one; folded until there is one."""
-    kind = "details" if folded and seen is None else "section"
+    kind = "details" if folded and not checksum else "section"
     with tag(kind, classes="sheet", aria_labelledby="log"):
         tag("summary" if kind == "details" else "h2", question.heading, id="log")
-        if seen is None:
+        if not checksum:
             _give(page, question)
-        elif isinstance(seen, Refusal):
+            return
+        _look(page, question, checksum)
+
+
+def _look(page: JobPage, question: Question, checksum: str) -> None:
+    """Read the log, and ask what is still to be asked of it."""
+    from toptank.jobs import at_hand
+
+    job, stop = page.job, Stop()
+
+    def ask() -> LogLook | Refusal:
+        try:
+            return at_hand.look(page.number, job, checksum, stop.go_on)
+        except Refusal as refusal:
+            return refusal
+
+    def show(seen: LogLook | Refusal) -> None:
+        if isinstance(seen, Refusal):
             from toptank.jobs.log_look import without_options
 
             tag("div", without_options(seen), "note bad", role="alert")
             _give(page, question)
         else:
-            _chosen(page, question, page.query["log"], seen)
+            _chosen(page, question, checksum, seen)
+
+    ready = at_hand.look_if_there(page.number, job, checksum)
+    place = tag("div", classes="stack")
+    work(place, "Reading the log", READING, ask, show, ready=ready, stop=stop, brief=True)
 
 
 def _give(page: JobPage, question: Question) -> None:
@@ -124,7 +136,7 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
     def begin() -> None:
-        work(place, question.doing, question.usual, ask, _say_kept, stop=stop)
+        work(place, question.doing, question.usual, ask, _say_kept, stop=stop, room="lines")
 
     with tag("div", classes="line-up"):
         press(question.press, begin, "main")

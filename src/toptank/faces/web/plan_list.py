@@ -9,6 +9,7 @@ from nicegui import ui
 from toptank.faces.web.pages.causes import bar
 from toptank.faces.web.tags import press, tag
 from toptank.jobs.order.wording import money, sentence, time
+from toptank.jobs.plan_fit import plan_fit
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -24,8 +25,10 @@ def plan_list(page: JobPage, answer: Any) -> None:
                 with tag("li"):
                     bar(sentence(plan.name), plan.holds, before=answer.outlooks[0].holds, classes="good")
                     with tag("div", classes="line-up apart"):
-                        cost = money(plan.cost, answer.book.currency)
-                        tag("span", f"{cost}, {time(plan.minutes)}; hardest: {plan.hardest}", "small quiet")
+                        cost, fit = money(plan.cost, answer.book.currency), plan_fit(page.job, plan.remedies)
+                        told = [f"{cost}, {time(plan.minutes)}", f"hardest: {plan.hardest}"]
+                        told += [] if fit is None else [f"fit: {fit.word()}"]
+                        tag("span", "; ".join(told), "small quiet")
                         press(
                             "Order this",
                             taker(page, plan.name),

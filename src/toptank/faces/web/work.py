@@ -40,6 +40,9 @@ class Stop:
 _POOL = ThreadPoolExecutor(max_workers=2, thread_name_prefix="answers")
 """Two answers at a time: more would only make each other slow. Threads, never a fork: the model would hang."""
 
+_BRIEF = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reading")
+"""What takes a moment does not wait behind answers that take long."""
+
 TICK = 0.5
 """How often the bar moves [s]."""
 
@@ -56,6 +59,8 @@ def work(
     *,
     ready: Any = None,
     stop: Stop | None = None,
+    brief: bool = False,
+    room: str = "page",
 ) -> None:
     """Work an answer out in the background and show it in a place.
 
@@ -68,17 +73,20 @@ def work(
     show : shows it, in the place
     ready : the answer, where it is at hand already
     stop : hands `stop.go_on` to the work, so that it ends soon after it was stopped; else only the waiting ends
+    brief : takes a moment, and goes beside the long answers
+    room : what is kept free for the answer, so that nothing below jumps when it comes: a "page", or "lines"
     """
     if ready is not None:
         with place:
             show(ready)
         return
     client = ui.context.client
+    place.classes(f"awaits {room}")
     if stop is not None:
         stop.again()
 
     async def run() -> None:
-        future = asyncio.get_running_loop().run_in_executor(_POOL, ask)
+        future = asyncio.get_running_loop().run_in_executor(_BRIEF if brief else _POOL, ask)
         stopped = asyncio.Event()
         await asyncio.wait([future], timeout=SOON)
         if not future.done():
@@ -93,9 +101,10 @@ def work(
             place.clear()
             with place:
                 if stopped.is_set():
-                    _stopped(place, what, usual, ask, show, stop)
+                    _stopped(what, lambda: work(place, what, usual, ask, show, stop=stop, brief=brief, room=room))
                 else:
                     _show(future, show)
+            place.classes(remove=f"awaits {room}")
 
     background_tasks.create(run(), name=what)
 
@@ -141,9 +150,7 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any
     return not bar.is_deleted
 
 
-def _stopped(
-    place: Tag, what: str, usual: float, ask: Callable[[], Any], show: Callable[[Any], Any], stop: Stop | None
-) -> None:
+def _stopped(what: str, go_on: Callable[[], None]) -> None:
     with tag("div", classes="note"):
         tag("p", f"Stopped: {what[:1].lower()}{what[1:]}.")
-        press("Go on after all", lambda: work(place, what, usual, ask, show, stop=stop))
+        press("Go on after all", go_on)

@@ -64,14 +64,13 @@ def contents(
         causes=tuple(_cause(one) for one in found.suspects[:CAUSES_TOLD]),
         cause_note=_cause_note(found),
         correction=(
-            *_correction(chosen, plan, system),
+            *_correction(chosen, plan, fit, system),
             *_left_in(chosen, plan),
-            *((fit.misfit,) if fit.misfit else ()),
         ),
         parts=part_lines(plan.remedies, facts, chosen.book, system, fit),
         totals=totals(plan, chosen.book),
         coolant=work.lines,
-        steps=steps(plan.remedies, work, check, facts, fit.lines, system),
+        steps=steps(plan.remedies, work, check, facts, fit, system),
         time_note=FOOTNOTE,
         readings=_readings(drive, plan, system),
         stop=_stop(drive, plan, job, system),
@@ -110,11 +109,12 @@ def _cause_note(found: Diagnosis) -> str:
     )
 
 
-def _correction(chosen: Chosen, plan: Outlook, system: System) -> tuple[str, ...]:
+def _correction(chosen: Chosen, plan: Outlook, fit: FitTold, system: System) -> tuple[str, ...]:
     chances = f"holds the worst day in {chance(plan.holds)} of {chosen.draws:,} possible vehicles"
     nothing = chance(chosen.outlooks[0].holds)
     lines = [
         f"{sentence('; '.join(remedy.name for remedy in plan.remedies) or plan.name)}.",
+        *((fit.misfit,) if fit.misfit else ()),
         f"As forecast it {chances}; doing nothing: {nothing}. Hardest: {plan.hardest}.",
     ]
     if plan.limiting_ambient is not None:

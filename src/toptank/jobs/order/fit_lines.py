@@ -5,14 +5,14 @@ Where a radiator on offer in the job would be that core, the paper is written fo
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from toptank.jobs import fit_verbs
 from toptank.jobs.job import Job
 from toptank.jobs.order.wording import ASSUMED, sentence
+from toptank.jobs.plan_fit import asks_for_fit, fits_of
 from toptank.knowledge.sheet import Fact, How
 from toptank.studies.choose.fit import Fit
-from toptank.studies.choose.fit_candidate import FROM_MEMORY, REMEDY_MEASURES, moves_the_fan, on_offer
+from toptank.studies.choose.fit_candidate import FROM_MEMORY, REMEDY_MEASURES
 from toptank.studies.choose.fit_item import Item, Verdict
 from toptank.studies.choose.fit_measures import Offer, measure_of, offer_fields, tape
 from toptank.studies.choose.remedy import Remedy
@@ -31,7 +31,6 @@ IN_ONE_LINE = {
     Verdict.RUBS: "Fit: does not go in as it is.",
     Verdict.NOT_KNOWN: "Fit: not settled, some of it was never measured.",
 }
-_BEST_FIRST = (Verdict.CLEARS, Verdict.TIGHT, Verdict.NOT_KNOWN, Verdict.RUBS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,26 +39,17 @@ class FitTold:
 
     Parameters
     ----------
-    lines : for the bench; none where the plan brings neither core nor fan
+    lines : what is to be known of it; none where the plan brings neither core nor fan
+    to_do : what is to be done about it before the part is bought or while it is laid in
     misfit : that it does not go in as it is and where, in one sentence; empty where nothing is known to rub
     size, price : of the radiator on offer that the paper is written for; empty where there is none
     """
 
     lines: tuple[str, ...] = ()
+    to_do: tuple[str, ...] = ()
     misfit: str = ""
     size: str = ""
     price: str = ""
-
-
-class _Tried(NamedTuple):
-    offer: Offer
-    fit: Fit
-
-
-def asks_for_fit(remedies: Sequence[Remedy]) -> Remedy | None:
-    """Return the remedy of a plan whose step tells of the fit: its core, else the first that moves the fan."""
-    core = next((remedy for remedy in remedies if remedy.group == "core"), None)
-    return core or next((remedy for remedy in remedies if moves_the_fan(remedy)), None)
 
 
 def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
@@ -68,36 +58,43 @@ def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
     if asking is None:
         return FitTold()
     by_remedy = fit_verbs.fit_plan(job, remedies)
-    tried = [_Tried(one, fit_verbs.fit_plan(job, remedies, offer=one)) for one in on_offer(asking, job.fit)]
-    if not tried:
+    tried = fits_of(job, remedies)
+    offer, best = tried[0].offer, tried[0].fit
+    if offer is None:
         what = "The core of this plan" if asking.group == "core" else "The fan of this plan"
-        return FitTold(lines=(*_lines(by_remedy, system), *_memory(remedies)), misfit=_misfit(by_remedy, what))
-    offer, best = min(tried, key=_place)
+        lines = (*_lines(by_remedy, system), *_memory(remedies))
+        return FitTold(lines=lines, to_do=tuple(_to_do(by_remedy, system)), misfit=_misfit(by_remedy, what))
     lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
-    lines += _unlike_the_forecast(best, by_remedy, asking.name, system)
+    unlike = _unlike_the_forecast(best, by_remedy, system)
+    lines += [unlike] if unlike else []
+    ask = () if unlike else (f"Ask for its rows, tubes and fins to the inch: the forecast is for “{asking.name}”.",)
     lines += _memory([remedy for remedy in remedies if remedy is not asking])
-    others = [f"{one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}" for one in tried]
-    lines += [f"Also on offer, {told}" for one, told in zip(tried, others, strict=True) if one.offer is not offer]
+    lines += [
+        f"Also on offer, {one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}"
+        for one in tried[1:]
+        if one.offer is not None
+    ]
     return FitTold(
         lines=tuple(lines),
+        to_do=(*_to_do(best, system), *ask),
         misfit=_misfit(best, f"The radiator on offer, {offer.name},"),
         size=_size(offer, system),
         price=offer.price,
     )
 
 
-def _place(one: _Tried) -> tuple[int, int]:
-    return _BEST_FIRST.index(one.fit.verdict()), len(one.fit.of(Verdict.RUBS))
-
-
 def _lines(answer: Fit, system: System) -> Iterator[str]:
     yield IN_ONE_LINE[answer.verdict()]
-    for item in answer.of(Verdict.RUBS):
-        verdict, more = fit_verbs.words(item, system)
-        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {sentence(more)}." if more else ".")
     tight = answer.of(Verdict.TIGHT)[:LINES]
     if tight:
         yield f"Tight: {'; '.join(f'{item.name}, {_by_how_much(item, system)}' for item in tight)}."
+
+
+def _to_do(answer: Fit, system: System) -> Iterator[str]:
+    """Each place that rubs with its mend, and what is to be measured."""
+    for item in answer.of(Verdict.RUBS):
+        verdict, more = fit_verbs.words(item, system)
+        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {sentence(more)}." if more else ".")
     # On paper the name of the field in the job file says nothing: what it means is enough.
     measures = [measure_of(path).means for path in answer.to_measure()]
     if measures:
@@ -114,6 +111,9 @@ def _misfit(answer: Fit, what: str) -> str:
     rubs = [item.name for item in answer.of(Verdict.RUBS)]
     if not rubs:
         return ""
+    if not answer.goes_in():
+        stuck = "; ".join(item.name for item in answer.wants_another_part())
+        return f"{what} does not go in, whatever is mended: {stuck}. Take another, or move what carries it."
     return f"{what} does not go in as it is: {'; '.join(rubs)}. Mends: in its step, not in the price."
 
 
@@ -122,18 +122,17 @@ def _memory(remedies: Sequence[Remedy]) -> list[str]:
     return [FROM_MEMORY] if any(remedy.name in REMEDY_MEASURES for remedy in remedies) else []
 
 
-def _unlike_the_forecast(answer: Fit, by_remedy: Fit, core: str, system: System) -> Iterator[str]:
-    """What is on offer may cool otherwise than the core that was forecast; what it is made of nobody says."""
+def _unlike_the_forecast(answer: Fit, by_remedy: Fit, system: System) -> str:
+    """What is on offer may cool otherwise than the core that was forecast: say how, as far as it is known."""
     offered, forecast = answer.candidate, by_remedy.candidate
     apart: list[str] = []
     if not offered.depth.missing and abs(offered.depth.value - forecast.depth.value) > OTHERWISE_DEEP:
         apart.append(f"it is {tape(offered.depth.value, system)} deep, {tape(forecast.depth.value, system)} was")
     if None not in (offered.passes, forecast.passes) and offered.passes != forecast.passes:
         apart.append(f"{offered.passes:.0f} passes, {forecast.passes:.0f} was")
-    if apart:
-        yield f"Not the core that was forecast: {', '.join(apart)}. The bands below do not hold for it."
-    else:
-        yield f"Ask for its rows, tubes and fins to the inch: the forecast is for “{core}”."
+    if not apart:
+        return ""
+    return f"Not the core that was forecast: {', '.join(apart)}. The bands below do not hold for it."
 
 
 def _size(offer: Offer, system: System) -> str:

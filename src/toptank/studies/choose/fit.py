@@ -33,6 +33,14 @@ class Fit:
         worst = (Verdict.RUBS, Verdict.NOT_KNOWN, Verdict.TIGHT)
         return next((verdict for verdict in worst if verdict in found), Verdict.CLEARS)
 
+    def wants_another_part(self) -> tuple[Item, ...]:
+        """Return the items that nothing mends but another part, or setting elsewhere what carries it."""
+        return tuple(item for item in self.items if item.another_part)
+
+    def goes_in(self) -> bool:
+        """Whether it goes in, with mends where it must; what is not known speaks against nothing."""
+        return not self.wants_another_part()
+
     def to_measure(self) -> tuple[str, ...]:
         """Return the measures that would settle what is not known or tight, each once."""
         open_items = (item for item in self.items if item.verdict in (Verdict.NOT_KNOWN, Verdict.TIGHT))

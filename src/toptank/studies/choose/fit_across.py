@@ -68,9 +68,9 @@ def _frame(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
     rubbers = _bay(fit, "saddle_rubber").times(2.0)
     mend = "a radiator smaller by {amount}, or supports moved"
     width = _bay(fit, "width_between") - candidate.brings("overall_width")
-    yield clearance("width between the supports", width, mend=mend, source=GEOMETRY)
+    yield clearance("width between the supports", width, mend=mend, source=GEOMETRY, another_part=True)
     height = _bay(fit, "height_between") - rubbers - candidate.brings("overall_height")
-    item = clearance("height between the seats, rubber in", height, mend=mend, source=GEOMETRY)
+    item = clearance("height between the seats, rubber in", height, mend=mend, source=GEOMETRY, another_part=True)
     yield item
     if item.verdict != Verdict.RUBS and not (known(fit.facts["mount"]) and fit.facts["mount"].value > 0.5):
         yield alike(

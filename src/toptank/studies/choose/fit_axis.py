@@ -162,32 +162,30 @@ def _saddles(stack: Stack) -> Iterator[Item]:
 def _fan(stack: Stack) -> Iterator[Item]:
     """Blades between core, shroud and engine."""
     ahead, behind = stack.fan_to_core(), stack.blade_to_engine()
+    mend, another = _give_or_take(
+        ahead, FAN_TO_CORE_LEAST, behind, BLADE_TO_ENGINE,
+        "a spacer shorter by {amount} behind the fan gives it", "blade rear edge to engine",
+        "a thinner core, a shallower fan, or electric fans on the core",
+    )  # fmt: skip
     yield clearance(
         "fan to core",
         ahead,
         least=FAN_TO_CORE_LEAST,
         wanted=FAN_TO_CORE_WANTED,
-        mend=_give_or_take(
-            ahead, FAN_TO_CORE_LEAST, behind, BLADE_TO_ENGINE,
-            "a spacer shorter by {amount} behind the fan gives it", "blade rear edge to engine",
-            "a thinner core, a shallower fan, or electric fans on the core",
-        ),
-    )  # fmt: skip
+        mend=mend,
+        another_part=another,
+    )
     yield clearance(
         "fan to core when the engine comes forward",
         ahead - stack.bay("engine_fore_aft"),
         mend="new engine mounts, or {amount} more between fan and core",
         source=GEOMETRY,
     )
-    yield clearance(
-        "blade rear edge to engine",
-        behind,
-        least=BLADE_TO_ENGINE,
-        mend=_give_or_take(
-            behind, BLADE_TO_ENGINE, ahead, FAN_TO_CORE_LEAST,
-            "a spacer of {amount} behind the fan gives it", "fan to core", "a fan of less depth, by {amount}",
-        ),
+    mend, another = _give_or_take(
+        behind, BLADE_TO_ENGINE, ahead, FAN_TO_CORE_LEAST,
+        "a spacer of {amount} behind the fan gives it", "fan to core", "a fan of less depth, by {amount}",
     )  # fmt: skip
+    yield clearance("blade rear edge to engine", behind, least=BLADE_TO_ENGINE, mend=mend, another_part=another)
     if not stack.has_shroud():
         return
     inside, depth = stack.blade_in_shroud(), stack.bay("blade_depth")
@@ -220,20 +218,24 @@ def _fan(stack: Stack) -> Iterator[Item]:
 
 def _give_or_take(
     short: Sum, least: float, other: Sum, least_of_other: float, moves: str, other_name: str, otherwise: str
-) -> str:
-    """What to do where one side of the fan is short: move the fan if the other side has the room, else `otherwise`."""
+) -> tuple[str, bool]:
+    """What to do where one side of the fan is short, and whether that takes another part.
+
+    The fan is moved if the other side has the room, else `otherwise`.
+    """
     if other.missing:
-        return f"{moves}, if {other_name} allows: measure that"
+        return f"{moves}, if {other_name} allows: measure that", False
     needed = least - short.value + ONE_SIDED * short.spread() + ROUNDING
     room = other.value - least_of_other - ONE_SIDED * other.spread()
-    return f"{moves}; {other_name} allows it" if room >= needed else otherwise
+    return (f"{moves}; {other_name} allows it", False) if room >= needed else (otherwise, True)
 
 
 def _nose(stack: Stack) -> Item:
     gap = stack.bay("pulley_nose_to_core") - stack.rear_growth() - stack.bay("engine_fore_aft")
     if not stack.candidate.electric_fan:
         mend = "a thinner core, or a shorter hub or spacer: {amount} are wanting"
-        return clearance("pulley nose to core when the engine comes forward", gap, mend=mend, source=GEOMETRY)
+        name = "pulley nose to core when the engine comes forward"
+        return clearance(name, gap, mend=mend, source=GEOMETRY, another_part=True)
     mend = "thinner fans, by {amount}, or fans set beside the nose"
     gap = gap - stack.candidate.brings("fan_depth")
     return clearance("electric fans to pulley nose", gap, least=BLADE_TO_ENGINE, mend=mend, source=PRACTICE)

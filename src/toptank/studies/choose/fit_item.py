@@ -103,6 +103,7 @@ class Item:
     wanted : what the trade would like to have there
     source : where the limit comes from
     pair : the gap is what two lengths differ by that must be alike, and `least` the most that they may
+    another_part : it rubs, and nothing mends that but another part, or setting elsewhere what carries it
     """
 
     name: str
@@ -119,6 +120,7 @@ class Item:
     wanted: float | None = None
     source: str = PRACTICE
     pair: bool = False
+    another_part: bool = False
 
 
 def clearance(
@@ -131,8 +133,12 @@ def clearance(
     note: str = "",
     source: str = PRACTICE,
     dimension: Dimension = LENGTH,
+    another_part: bool = False,
 ) -> Item:
-    """Judge a gap that must not be smaller than some least one; `wanted` is what the trade would rather see."""
+    """Judge a gap that must not be smaller than some least one; `wanted` is what the trade would rather see.
+
+    `another_part` says that its mend is no mend of what is there.
+    """
     if gap.missing:
         return Item(
             name=name, verdict=Verdict.NOT_KNOWN, dimension=dimension, least=least, measure=gap.missing, source=source
@@ -158,6 +164,7 @@ def clearance(
         note=note,
         wanted=wanted,
         source=source,
+        another_part=rubs and another_part,
     )
 
 

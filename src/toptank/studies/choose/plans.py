@@ -1,6 +1,6 @@
 """The plans that are weighed: single remedies and up to three together; few draws first, all for the good ones."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -50,15 +50,26 @@ class Choice:
     """Plans from the cheapest on, the one to take if nothing more is looked at, and the check that decides between.
 
     `asking_nothing` is the work of the one to take where that asks the customer to go without something, without that.
+    `barred` is the one that would be taken, if only it went in; it stands among the others.
     """
 
     outlooks: tuple[Outlook, ...]
     recommended: Outlook | None
     decisive: Decisive | None
     asking_nothing: Outlook | None
+    barred: Outlook | None
 
 
-def choose(subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked) -> Choice:
+GoesIn = Callable[[Sequence[Remedy]], bool]
+
+
+def _anything_goes(_: Sequence[Remedy]) -> bool:
+    return True
+
+
+def choose(
+    subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked, goes_in: GoesIn = _anything_goes
+) -> Choice:
     """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
 
     Doing nothing comes first, then the others from the cheapest on: each further one costs more and holds better. One
@@ -70,27 +81,37 @@ def choose(subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked
     cost : price of some remedies
     stakes : what there is to lose, of the same draws
     go_on : is called between plans, and may stop the work
+    goes_in : whether a plan goes into the vehicle, with mends where it must; one that does not is never taken
     """
     go_on()
     few, at_stake = first_draws(subjects, SCREENED), stakes.first(SCREENED)
     tried = _plans(few, cost, at_stake)
     rough = weighed(few, tried, cost, go_on)
-    nearest = min(rough, key=hottest_of)
-    kept = {one.name for one in (*_worth_all_draws(rough), *_wanted(rough, at_stake), nearest)}
+    able = _able(rough, goes_in)
+    nearest = min(able, key=hottest_of)
+    would_be = _told(recommended(rough, at_stake), None)
+    kept = {one.name for one in (*_worth_all_draws(able), *_wanted(able, at_stake), *would_be, nearest)}
     whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.name in kept], cost, go_on)
-    outlooks = undominated(whole)
+    able = _able(whole, goes_in)
+    outlooks = undominated(able)
     go_on()
-    check = decisive(whole, stakes)
-    taken = recommended(whole, stakes)
+    check = decisive(able, stakes)
+    taken, first = recommended(able, stakes), recommended(whole, stakes)
+    barred = None if first is None or goes_in(first.remedies) else first
     told = [one for one in whole if taken is None and one.name == nearest.name]
-    shown = {one.name for one in (*outlooks, *_told(taken, check), *told)}
+    shown = {one.name for one in (*outlooks, *_told(taken, check), *_told(barred, None), *told)}
     ordered = sorted(whole[1:], key=_cost)
     return Choice(
         outlooks=(whole[0], *(one for one in ordered if one.name in shown)),
         recommended=taken,
         decisive=check,
         asking_nothing=_asking_nothing(subjects, taken, whole, cost),
+        barred=barred,
     )
+
+
+def _able(plans: Sequence[Outlook], goes_in: GoesIn) -> list[Outlook]:
+    return [one for one in plans if goes_in(one.remedies)]
 
 
 def _asking_nothing(subjects: Subjects, taken: Outlook | None, whole: Sequence[Outlook], cost: Cost) -> Outlook | None:

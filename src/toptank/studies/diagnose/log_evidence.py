@@ -21,6 +21,7 @@ from toptank.studies.diagnose.diagnosis import flags
 from toptank.studies.diagnose.evidence import Evidence, Finding, Reading
 from toptank.studies.diagnose.possible import taken
 from toptank.studies.diagnose.posterior import Question, Weighed, weigh
+from toptank.units.stopping import GoOn, unasked
 
 DRIVEN = 2048
 """Draws that are driven along a log."""
@@ -69,7 +70,7 @@ class LogSays(NamedTuple):
     opened: float | None
 
 
-def after_log(question: Question, drive: LoggedDrive, seed: int) -> LogSays:
+def after_log(question: Question, drive: LoggedDrive, seed: int, go_on: GoOn = unasked) -> LogSays:
     """Weigh the causes with a log beside all other evidence.
 
     Parameters
@@ -77,17 +78,18 @@ def after_log(question: Question, drive: LoggedDrive, seed: int) -> LogSays:
     question : vehicle, days, evidence, shares
     drive : the log and its profile
     seed : same seed, same answer
+    go_on : is called between rounds and pieces of drives, and may stop the work
     """
     stretches = settled(drive.log)
     swung = swings(drive.log) is not None and not _told_of(question.evidence)
     led = _led(question, drive, stretches, swung=swung)
-    guided = weigh(led, seed)
+    guided = weigh(led, seed, go_on)
     own, read = len(question.evidence.readings), len(stretches)
     of_stretches = guided.lines[own : own + read].sum(axis=0)
     picks = drawn(_led_less(guided.weight, of_stretches, LED), DRIVEN, np.random.default_rng((seed, 11)))
     possible = taken(guided.possible, picks)
     lines = guided.lines[:, picks]
-    compared = beside(drive, possible.vehicle, doubts_of_the_day(DRIVEN, seed))
+    compared = beside(drive, possible.vehicle, doubts_of_the_day(DRIVEN, seed), go_on)
     of_log = log_likelihood(compared.time, compared.read, compared.shown, compared.spread)
     opened = opening(drive.log)
     of_opening = _opening_line(opened, drive, possible.vehicle) if opened is not None else np.zeros(DRIVEN)

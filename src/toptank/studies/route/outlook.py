@@ -14,6 +14,7 @@ from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
+from toptank.units.stopping import GoOn, unasked
 
 POINTS = 240
 """Points of a drive at which its bands are given, at most."""
@@ -113,7 +114,13 @@ class RouteOutlook:
 
 
 def outlook(
-    vehicles: Vehicle, profile: Profile, *, limit: float, before: Duty | None, unsure: Unsure | None = None
+    vehicles: Vehicle,
+    profile: Profile,
+    *,
+    limit: float,
+    before: Duty | None,
+    unsure: Unsure | None = None,
+    go_on: GoOn = unasked,
 ) -> RouteOutlook:
     """Drive possible vehicles along a profile, and look for what would help where it gets too hot.
 
@@ -124,9 +131,10 @@ def outlook(
     limit : gauge temperature that the customer wants to stay under [K]
     before : duty at which the vehicle has settled before the start; None: it starts cold
     unsure : what the day of each draw differs by
+    go_on : is called between pieces of a drive, and may stop the work
     """
     every = max(-(-len(profile.time) // POINTS), 1)
-    drives = drive_all(vehicles, profile, before=before, unsure=unsure, every=every)
+    drives = drive_all(vehicles, profile, before=before, unsure=unsure, every=every, go_on=go_on)
     middle = np.median(drives.gauge, axis=0)
     hottest = int(middle.argmax()) * every
     low, mid, high = np.percentile(drives.gauge, (10, 50, 90), axis=0)
@@ -154,7 +162,9 @@ def outlook(
     )
     if answer.holds >= HOLDS:
         return answer
-    asked = _Asked(vehicles, unsure or Unsure(), profile=profile, limit=limit, before=before, peak=drives.peak)
+    asked = _Asked(
+        vehicles, unsure or Unsure(), profile=profile, limit=limit, before=before, peak=drives.peak, go_on=go_on
+    )
     return dataclasses.replace(answer, eases=_eased(asked))
 
 
@@ -167,6 +177,7 @@ class _Asked(NamedTuple):
     limit: float
     before: Duty | None
     peak: Floats
+    go_on: GoOn
 
     def few(self) -> "_Asked":
         """The first draws, for searching; what is found is told of all of them, as the drive itself is."""
@@ -179,7 +190,9 @@ class _Asked(NamedTuple):
         if not cooled:
             off = np.zeros(len(eased.time))
             eased = dataclasses.replace(eased, duty=dataclasses.replace(eased.duty, air_conditioning=off))
-        drives = drive_all(self.vehicles, eased, before=self.before, unsure=self.unsure, every=len(eased.time))
+        drives = drive_all(
+            self.vehicles, eased, before=self.before, unsure=self.unsure, every=len(eased.time), go_on=self.go_on
+        )
         over, boils = float(np.mean(drives.peak > self.limit)), float(np.mean(drives.boiled()))
         return Ease(
             share=share,

@@ -13,6 +13,7 @@ from toptank.system.drives import drive_all
 from toptank.system.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
+from toptank.units.stopping import GoOn, unasked
 
 DRAWS = 128
 STEP = 3.0
@@ -63,7 +64,13 @@ class Proposal:
 
 
 def better_drive(
-    before: Vehicle, after: Vehicle, drive: LoggedDrive, limit: float, seed: int, than: float
+    before: Vehicle,
+    after: Vehicle,
+    drive: LoggedDrive,
+    limit: float,
+    seed: int,
+    than: float,
+    go_on: GoOn = unasked,
 ) -> Proposal | None:
     """The gentlest climb that would show enough; else the one that shows most.
 
@@ -74,6 +81,7 @@ def better_drive(
     limit : coolant stays under [K]
     seed : same seed, same answer
     than : chance of that drive to show work that has done nothing [1]
+    go_on : is called between pieces of drives, and may stop the work
 
     Returns
     -------
@@ -86,7 +94,7 @@ def better_drive(
     best: Proposal | None = None
     for cooled in (True, False):  # the load that shows most goes first, where a repaired vehicle bears it
         for grade, climb in sorted(((g, t) for g in GRADES for t in TIMES), key=_effort):
-            found, risky = _tried(drive, few, grade, climb, speed, cooled, limit, seed)
+            found, risky = _tried(drive, few, grade, climb, speed, cooled, limit, seed, go_on)
             if risky > SAFE:
                 break  # steeper or longer is hotter still
             if found.power > (than if best is None else best.power):
@@ -105,6 +113,7 @@ def _tried(
     cooled: bool,
     limit: float,
     seed: int,
+    go_on: GoOn,
 ) -> tuple[Proposal, float]:
     """What a drive would show, and the chance that a repaired vehicle passes its limit or boils on it [1]."""
     before, after = few
@@ -112,7 +121,8 @@ def _tried(
     profile = _profile(drive, grade, climb, speed, ambient, cooled)
     unsure, flat = doubts_of_the_day(DRAWS, seed), jax.tree.map(_at_start, profile.duty)
     bad, sound = (
-        drive_all(vehicles, profile, before=flat, unsure=unsure, every=READ_EVERY) for vehicles in (before, after)
+        drive_all(vehicles, profile, before=flat, unsure=unsure, every=READ_EVERY, go_on=go_on)
+        for vehicles in (before, after)
     )
     time = np.asarray(profile.time, float)[::READ_EVERY]
     part = telling(time, sound.gauge, bad.gauge, covariance(time, noise=THERMOMETER, start=START))

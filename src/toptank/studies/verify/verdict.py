@@ -19,6 +19,7 @@ from toptank.system.duty import Duty
 from toptank.system.jax_library import jax
 from toptank.system.population import settle_roughly
 from toptank.system.vehicle import Vehicle
+from toptank.units.stopping import GoOn, unasked
 
 PROVES = 0.4
 """Chance to show a repair that has done nothing from which a drive proves something [1]: four times as often as it
@@ -160,7 +161,7 @@ class Verdict:
     read: Floats
 
 
-def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = True) -> Verdict:
+def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = True, go_on: GoOn = unasked) -> Verdict:
     """Hold a check drive beside the forecast that was made before it.
 
     Parameters
@@ -169,11 +170,12 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
     repair : possible vehicles before and after the work
     seed : same seed, same answer
     propose : look for a better drive where this one proves little
+    go_on : is called between pieces of drives, and may stop the work
     """
     n = len(repair.present)
     unsure = doubts_of_the_day(n, seed)
-    after, before = beside(drive, repair.after, unsure), beside(drive, repair.before, unsure)
-    route = _steeper(drive, repair.after, unsure, after.shown)
+    after, before = (beside(drive, vehicles, unsure, go_on) for vehicles in (repair.after, repair.before))
+    route = _steeper(drive, repair.after, unsure, after.shown, go_on)
     part = telling(after.time, after.shown, before.shown, after.spread)
     route_scatter = abs(float(route @ part.weights))
     part = dataclasses.replace(part, scatter=float(np.hypot(part.scatter, route_scatter)))
@@ -207,7 +209,7 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
         worth=independent(after.spread),
         worst_day=_worst_day(repair, weight),
         back=_back(repair, weight),
-        better=better_drive(repair.before, repair.after, drive, repair.limit, seed, 0.0 if lacks else part.power)
+        better=better_drive(repair.before, repair.after, drive, repair.limit, seed, 0.0 if lacks else part.power, go_on)
         if propose and not proves
         else None,
         time=grid,
@@ -235,13 +237,13 @@ def _quantiles(part: Telling, *, repaired: bool) -> Band:
     return Band(*(part.quantile(share, repaired=repaired) for share in (0.1, 0.5, 0.9)))
 
 
-def _steeper(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, shown: Floats) -> Floats:
+def _steeper(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, shown: Floats, go_on: GoOn) -> Floats:
     """By how much readings change on a road that is steeper by its doubt (reading,) [K]; `shown` as it is."""
     few, days = jax.tree.map(_first, (vehicles, unsure))
     profile = drive.profile
     duty = dataclasses.replace(profile.duty, grade=np.asarray(profile.grade, float) * (1.0 + GRADE_DOUBT))
     other = dataclasses.replace(drive, profile=dataclasses.replace(profile, duty=duty))
-    again = beside(other, few, days).shown
+    again = beside(other, few, days, go_on).shown
     return np.asarray(np.mean(again - shown[: len(again)], axis=0), float)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.check_card import check_card, findings
-from toptank.faces.web.log_place import Question, log_place, looked_at
+from toptank.faces.web.log_place import Question, log_place
 from toptank.faces.web.said_of_logs import moved
 from toptank.faces.web.tags import tag
 from toptank.faces.web.work import Stop, work
@@ -27,13 +27,10 @@ CHECKS_IN_FULL = 3
 DOUBTED = 0.5
 
 
-async def build(page: JobPage) -> None:
+def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
     from toptank.jobs import kept_logs
 
-    log = await looked_at(page)
-    if page.client.is_deleted:  # closed meanwhile
-        return
     with tag("div", classes="lead"):
         tag("h1", "What it may be, and what to look at next")
         seen = page.job.evidence
@@ -65,14 +62,14 @@ async def build(page: JobPage) -> None:
     findings(page)
     logs = kept_logs.said_of(page.record, "log")
     moved(page, logs)
-    log_place(page, _question(page), log, folded=not logs)
+    log_place(page, _question(page), folded=not logs)
 
 
 def _question(page: JobPage) -> Question:
     from toptank.jobs import kept_logs
 
-    def ask(checksum: str, ambient: str, grade: str, _: Any) -> Any:
-        return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade)
+    def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:
+        return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(
         heading="Was a drive logged before the work?",

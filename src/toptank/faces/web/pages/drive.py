@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from toptank.faces.web import changes
-from toptank.faces.web.log_place import Question, log_place, looked_at
+from toptank.faces.web.log_place import Question, log_place
 from toptank.faces.web.pages.remedies import USUAL
 from toptank.faces.web.said_of_logs import figure, verdicts
 from toptank.faces.web.tags import drop_draft, heard, link, tag
@@ -35,7 +35,7 @@ GOOD_DRIVE = (
 )
 
 
-async def build(page: JobPage) -> Any:
+def build(page: JobPage) -> Any:
     """Build the page. A change by somebody else leaves what is being typed here as it is."""
     from toptank.jobs import kept_logs
 
@@ -53,26 +53,23 @@ async def build(page: JobPage) -> Any:
         with said:
             verdicts(page, kept_logs.said_of(page.record, "verdict"))
 
-    async def whole() -> None:
-        seen = await looked_at(page)
-        if page.client.is_deleted:  # closed meanwhile
-            return
+    def whole() -> None:
         tell()
         log.clear()
         with log:
-            log_place(page, _question(page), seen)
+            log_place(page, _question(page))
         _work(page, done, rows)
 
     async def renew() -> None:
         nonlocal built
         if page.record.shown.number != built:
             built = page.record.shown.number
-            await whole()
+            whole()
             return
         tell()
         _work(page, done, rows)
 
-    await whole()
+    whole()
     return renew
 
 
@@ -113,6 +110,7 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
         done.clear()
         with done:
             _done(page, chosen)
+        done.classes(remove="awaits few")
         if isinstance(drive, Refusal):
             tag("div", str(drive), "note warn", role="alert")
         else:
@@ -120,6 +118,8 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
 
     ready = at_hand.check_drive_if_there(job, plan)
     rows.clear()
+    if ready is None and not done.slots["default"].children:
+        done.classes("awaits few")
     what = "Reckoning the readings to expect"
     ready = None if ready is None else (at_hand.choice(job), ready)
     work(rows, what, USUAL, ask, show, ready=ready, stop=stop)
@@ -137,6 +137,7 @@ def _done(page: JobPage, chosen: Any) -> None:
                     if plan.remedies:
                         here = plan.name.lower() == taken.lower()
                         tag("option", sentence(plan.name), value=plan.name, selected=here or None)
+            tag("div", sentence(taken), "says")
         with tag("div", classes="line-up"):
             link("How a drive would go", page.address("route", of=page.asked), "press plain")
         with tag("details"):

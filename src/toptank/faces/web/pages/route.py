@@ -12,7 +12,7 @@ from toptank.faces.web.pages.record import when
 from toptank.faces.web.said_of_logs import figure, put_strip
 from toptank.faces.web.tags import link, table, tag
 from toptank.faces.web.upload import upload
-from toptank.faces.web.work import work
+from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand
 from toptank.jobs.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
 from toptank.jobs.legs import DEMO_CLIMB, EXAMPLE, MOST_LETTERS, TOWING_CLIMB
@@ -49,9 +49,13 @@ def build(page: JobPage) -> Any:
     def show_it(answer: Any) -> None:
         _answer(page, answer)
 
-    ready = at_hand.road_if_there(job, asked)
+    ready, stop = at_hand.road_if_there(job, asked), Stop()
     doing = "Driving possible vehicles along the road"
-    work(place, doing, USUAL, lambda: at_hand.road(page.number, job, asked), show_it, ready=ready)
+
+    def ask() -> Any:
+        return at_hand.road(page.number, job, asked, stop.go_on)
+
+    work(place, doing, USUAL, ask, show_it, ready=ready, stop=stop)
 
 
 def _form(page: JobPage, asked: at_hand.Road) -> None:
@@ -183,11 +187,11 @@ def _eases(answer: Any, system: Any) -> None:
 
 def _stretches(answer: Any, system: Any) -> None:
     hottest = f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"
-    with table("stretches of the drive", ("stretch", "until", "way", "height", hottest)):
+    with table("stretches of the drive", ("stretch, and where it ends", hottest)):
         for one in answer.stretches:
             with tag("tr"):
-                tag("th", one.name, scope="row")
-                tag("td", f"{one.minutes:.0f} min", "number")
-                tag("td", show(one.distance, DISTANCE, system), "number")
-                tag("td", show(one.altitude, ALTITUDE, system), "number")
+                with tag("th", scope="row"):
+                    tag("div", one.name)
+                    way, height = show(one.distance, DISTANCE, system), show(one.altitude, ALTITUDE, system)
+                    tag("div", f"after {one.minutes:.0f} min and {way}, at a height of {height}", "beneath")
                 tag("td", band((one.hottest.p10, one.hottest.p90), system), "number")

@@ -1,0 +1,71 @@
+"""Stop ends the work itself, not only the waiting for it: soon, and nothing runs on behind the page."""
+
+import re
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import httpx
+from playwright.sync_api import Page, expect
+
+TICKS = 100.0
+"""Of the processor, a second, on Linux."""
+
+SOON = 2.0
+"""The work ends within about two seconds [s]."""
+
+LARGE_LOG = "time (s),coolant (°C),speed (km/h),grade (%),ambient (°C),engine speed (rpm)\n" + "".join(
+    f"{0.1 * row:.1f},{90 + row % 7}.5,{60 + row % 3}.25,2.0,33.0,{2000 + row % 90}\n" for row in range(700_000)
+)
+"""Ten readings a second for 20 h, 22 MB."""
+
+
+def _worked(server: Any, seconds: float) -> float:
+    """Share of the time that a core is kept busy by the server [1]."""
+
+    def spent() -> float:
+        fields = Path(f"/proc/{server.process.pid}/stat").read_text(encoding="ascii").rpartition(")")[2].split()
+        return (int(fields[11]) + int(fields[12])) / TICKS
+
+    begun = spent()
+    time.sleep(seconds)
+    return (spent() - begun) / seconds
+
+
+def _stopped(page: Page, doing: str) -> None:
+    bar = page.get_by_role("status").filter(has_text=doing)
+    expect(bar).to_be_visible(timeout=20_000)
+    bar.get_by_role("button", name="Stop").click()
+    expect(page.get_by_text(f"Stopped: {doing[:1].lower()}{doing[1:]}.")).to_be_visible()
+
+
+def _nothing_runs(server: Any) -> None:
+    time.sleep(SOON)
+    assert _worked(server, 0.6) < 0.3
+
+
+def test_stop_ends_the_work_of_a_road_and_of_a_log(
+    serve_anew: Callable[..., Any], open_page: Callable[..., Page]
+) -> None:
+    server = serve_anew()
+    page = open_page("/", at=server)
+    page.get_by_role("button", name="Open the example").click()
+    page.wait_for_url(re.compile(r"/job/\d+/complaint"))
+    number = int(re.findall(r"/job/(\d+)/", page.url)[0])
+    log = httpx.post(
+        f"{server.address}/api/v1/jobs/{number}/attachments", params={"name": "long.csv"}, content=LARGE_LOG, timeout=60
+    )
+    place = f"{server.address}/job/{number}"
+    page.goto(f"{place}/route?legs=8 miles up 6 %25 at 45 mph, then idle 10 min")
+    _stopped(page, "Driving possible vehicles along the road")
+    _nothing_runs(server)
+    page.goto(f"{place}/causes?log={log.json()['checksum']}")
+    _stopped(page, "Reading the log")
+    _stopped(page, "Trying causes on possible vehicles")
+    _nothing_runs(server)
+    page.get_by_text("Stopped: reading the log").locator("..").get_by_role("button", name="Go on after all").click()
+    page.get_by_role("button", name="Let it speak of the causes").click(timeout=20_000)
+    _stopped(page, "Driving possible vehicles along the log")
+    _nothing_runs(server)
+    assert httpx.get(f"{server.address}/api/v1/jobs/{number}").json()["answers"] == []  # nothing half done is kept
