@@ -1,4 +1,4 @@
-"""Drives: one vehicle and many over two hours, and the same right-hand side through SciPy's integrator.
+"""Drives: one vehicle and many over two hours, the same right-hand side through SciPy's integrator, and half the step.
 
 `python benchmarks/drives.py` prints them; a slow or busy machine is not a wrong one.
 """
@@ -12,7 +12,7 @@ from scipy.integrate import solve_ivp
 
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import vehicle
-from toptank.knowledge.typical import typical_sheet
+from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.system.drive import Fixed, State, advance, cold_start, fixed_of
 from toptank.system.drives import drive_all
 from toptank.system.duty import Duty
@@ -82,6 +82,19 @@ def _seconds(run: Callable[[], object]) -> tuple[float, float]:
     return time.perf_counter() - clock, time.process_time() - processor
 
 
+def halved(name: str, step: float) -> float:
+    """By how much half the step [s] moves the peak of a typical vehicle over level, climb and stop [K]."""
+
+    def peak(dt: float) -> float:
+        at = np.arange(0.0, 900.0, dt)
+        part = np.minimum(at / 300.0, 2.999).astype(int)
+        speed, grade = np.choose(part, [20.0, 18.0, 0.0]), np.choose(part, [0.0, 0.06, 0.0])
+        road = Profile.of(time=at, duty=Duty(ambient=308.0, speed=speed, grade=grade, air_conditioning=1.0))
+        return float(drive_all(vehicle(typical_sheet(name)), road, before=Duty(ambient=308.0, speed=18.0)).peak[0])
+
+    return abs(peak(step) - peak(0.5 * step))
+
+
 if __name__ == "__main__":
     pickup, road, piece = typical_sheet("pickup-1970s-v8-air"), hilly(), 60
     middle = as_arrays(vehicle(pickup))
@@ -96,3 +109,8 @@ if __name__ == "__main__":
     print(f"1,000 vehicles: {many[0]:.1f} s on the clock, {many[1]:.1f} s of the processor")
     print(f"one through SciPy's Radau, carried on: {whole:.0f} s of the processor, {whole / one[1]:.0f} times as long")
     print(f"apart by {apart:.4f} K at the most over {piece} s from cold")
+    for dt in (1.0, 2.0, 3.0):
+        moved = {name: halved(name, dt) for name in typical_names()}
+        worst = max(moved, key=lambda name: moved[name])
+        print(f"half of {dt:g} s moves a peak by {np.median(list(moved.values())):.3f} K in the middle, "
+              f"{moved[worst]:.3f} K at the most ({worst})")  # fmt: skip

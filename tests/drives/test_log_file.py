@@ -179,7 +179,7 @@ def test_a_minus_is_read_however_it_is_written(read: Reading) -> None:
 def test_a_gap_is_told_and_readings_in_it_are_not_made_up(read: Reading) -> None:
     rows = [f"{t},80,{20 if t < 100 else 30}" for t in (*range(100), *range(160, 200))]
     file = read("time (s),coolant (°C),speed (m/s)\n" + "\n".join(rows) + "\n")
-    assert any("1 gaps, the longest 61 s" in remark for remark in file.remarks)
+    assert any("A gap of 61 s" in remark for remark in file.remarks)
     assert np.isnan(file.log.read["coolant"][100:160]).all()
 
 
@@ -194,6 +194,23 @@ def test_a_table_noted_by_hand_holds_what_was_driven_until_the_next_line(read: R
     assert log.driven["grade"][[100, 500]].tolist() == [0.0, 0.05]
     assert log.driven["air_conditioning"][[0, 899, 900]].tolist() == [1.0, 1.0, 0.0]
     assert np.isfinite(log.read["gauge"]).sum() == 3
+
+
+def test_a_table_is_read_as_a_passenger_writes_it(read: Reading) -> None:
+    """Doubts, words for nothing, slopes in words, a time with its unit; a nought needs no unit, the rest do."""
+    text = (
+        "time,gauge,speed,grade\n0 min,~195 F,50 mph,flat\n6 min,205 F,35 mph,5 % up\n14 min,218 F?,0,down 2 %\n"
+        "20 min,222 F,stopped,0\n"
+    )
+    log = read(text).log
+    assert log.length == 1200.0
+    assert log.driven["speed"][[0, 400, 900, 1200]] == pytest.approx([22.35, 15.65, 0.0, 0.0], abs=0.01)
+    assert log.driven["grade"][[0, 400, 900, 1200]] == pytest.approx([0.0, 0.05, -0.02, 0.0])
+    assert log.read["gauge"][840] == pytest.approx(376.48, abs=0.01)
+    with pytest.raises(Refusal, match="needs its unit"):
+        read(text.replace("50 mph", "50").replace("35 mph", "35"))
+    with pytest.raises(Refusal, match="14:05"):
+        read("clock,gauge (F),speed (mph)\n14.05,195,50\n14.11,205,35\n")
 
 
 def test_of_two_columns_for_one_thing_the_fuller_one_is_taken(read: Reading) -> None:

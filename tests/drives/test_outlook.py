@@ -9,9 +9,13 @@ from toptank.jobs.leg_profile import profile_of
 from toptank.jobs.legs import read_legs
 from toptank.knowledge.draws import draws
 from toptank.knowledge.logged import doubts_of_the_day
+from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.route.outlook import outlook
+from toptank.studies.route.shifting import shifts_down
+from toptank.system.drives import drive_all
 from toptank.system.duty import Duty
+from toptank.system.profile import Profile
 
 
 def test_easing_that_changes_nothing_tells_exactly_what_the_drive_told() -> None:
@@ -31,3 +35,22 @@ def test_easing_that_changes_nothing_tells_exactly_what_the_drive_told() -> None
     assert tuple(off.peak) == pytest.approx(tuple(asis.peak), abs=1e-6)
     assert off.cooler == pytest.approx(0.0, abs=1e-6)
     assert all(one.over_limit <= asis.over_limit for one in asis.eases)
+
+
+def test_where_a_steeper_climb_is_cooler_it_shifts_down_and_that_is_told() -> None:
+    """That a lower gear, with fan and pump faster, cools on a hill is common practice, no source."""
+    motorhome, shifts, peaks, fans = vehicle(typical_sheet("motorhome-1970s-v8-air")), [], [], []
+    for grade in (0.04, 0.0425):
+        road = Profile.of(
+            time=np.arange(900.0), duty=Duty(speed=20.0, grade=grade, ambient=308.0, air_conditioning=1.0)
+        )
+        drives = drive_all(motorhome, road, before=Duty(speed=20.0, ambient=308.0))
+        shifts.append(shifts_down(motorhome, road))
+        peaks.append(float(drives.engine_out[0, -1]))
+        fans.append(float(drives.fan_speed[0, -1]))
+    assert peaks[1] < peaks[0] - 2.0
+    gentle, steep = shifts
+    assert gentle is None, "in the higher gear nothing is told"
+    assert steep is not None
+    assert steep.engine_speed > 1.25 * steep.instead_of
+    assert fans[1] > 1.2 * fans[0]

@@ -99,6 +99,18 @@ def test_points_that_repeat_jump_or_go_back_are_left_out_and_told(read: Reading)
     assert route.profile.speed.max() < 17.0
 
 
+def test_a_few_points_without_a_time_are_put_between_their_neighbours_and_times_that_all_go_back_are_said(
+    read: Reading,
+) -> None:
+    points = _noisy_climb()
+    gaps = [(way, height, None if i % 40 == 7 else second) for i, (way, height, second) in enumerate(points)]
+    assert read(gpx(gaps)).profile.speed[20:-20] == pytest.approx(15.0, abs=0.3)
+    with pytest.raises(Refusal, match="no time stamps"):
+        read(gpx((way, height, None if i % 3 == 1 else second) for i, (way, height, second) in enumerate(points)))
+    with pytest.raises(Refusal, match="goes back in time"):
+        read(gpx((way, height, 600.0 - i) for i, (way, height, _) in enumerate(points)))
+
+
 def test_a_track_torn_in_two_is_refused(read: Reading) -> None:
     points = _noisy_climb()
     torn = [*points[:200], *((w + 15_000.0, h, t) for w, h, t in points[200:])]
@@ -132,7 +144,7 @@ def test_a_long_pause_is_taken_as_parked_and_a_short_one_as_standing(read: Readi
     assert running[(time > 110) & (time < 210)].min() == 1.0
     assert running[(time > 430) & (time < 1600)].max() == 0.0
     assert running[-1] == 1.0
-    assert sum("pauses" in remark for remark in route.remarks) == 2
+    assert sum(" pause" in remark for remark in route.remarks) == 2
 
 
 def test_given_limits_are_kept_and_take_the_place_of_time_stamps(read: Reading) -> None:

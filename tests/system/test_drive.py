@@ -146,6 +146,27 @@ def test_half_the_step_moves_the_peak_by_less_than_a_tenth_of_a_kelvin(name: str
     assert abs(np.median(whole.peak) - np.median(half.peak)) < 0.1
 
 
+SIX = ("minibus-1970s-v8-air", "motorhome-1970s-v8-air", "saloon-1950s-six", "saloon-1980s-four-air",
+       "van-1980s-rear-four", "wagon-1990s-v6-air")  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SIX)
+def test_at_each_step_that_is_used_half_of_it_moves_the_peak_by_less_than_a_tenth_of_a_kelvin(name: str) -> None:
+    """One second of a forecast, two of a long log, three of a proposal: level, a climb, a stop where the needle jumps.
+
+    The peak comes seconds after the stop, where the flows must be found again at once.
+    """
+
+    def peak(dt: float) -> float:
+        time = np.arange(0.0, 900.0, dt)
+        part = np.minimum(time / 300.0, 2.999).astype(int)
+        speed, grade = np.choose(part, [20.0, 18.0, 0.0]), np.choose(part, [0.0, 0.06, 0.0])
+        duty = Duty(ambient=308.0, altitude=200.0, speed=speed, grade=grade, air_conditioning=1.0)
+        return float(drive_all(vehicle(typical_sheet(name)), Profile.of(time=time, duty=duty), before=EASY).peak[0])
+
+    assert [abs(peak(dt) - peak(0.5 * dt)) for dt in (1.0, 2.0, 3.0)] == pytest.approx([0.0] * 3, abs=0.1)
+
+
 def test_nothing_inside_the_hard_limits_gives_a_nan(random_draws: Any) -> None:
     """Vehicles and days anywhere inside the limits, the engine shut down and on again: every track is finite."""
     vehicles, _ = random_draws(4 * N, 11, "hard")

@@ -8,7 +8,7 @@ from rich.table import Table
 
 from toptank.faces.forecast_table import band
 from toptank.faces.tables import CAUTION, console, show_notes
-from toptank.jobs.drive_words import chance_words, ease_words, peak_words
+from toptank.jobs.drive_words import chance_words, ease_words, gear_words, peak_words
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
@@ -37,6 +37,8 @@ def show_drive(answer: Any, system: System) -> None:
     console.print(table)
     console.print(peak_words(answer, system), style="bold")
     console.print(chance_words(answer))
+    if said := gear_words(answer, system):
+        console.print(said)
     if road.eases:
         console.print("What would ease it:")
     for line in ease_words(answer, system):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.jobs.as_json import keyed, number, pair
 from toptank.jobs.diagnose_json import percent
-from toptank.jobs.drive_words import chance_words, ease_words, peak_words
+from toptank.jobs.drive_words import chance_words, ease_words, gear_words, peak_words
 from toptank.units.dimension import ALTITUDE, DISTANCE, FRACTION, SPEED, TEMPERATURE, TEMPERATURE_RISE, Dimension
 
 if TYPE_CHECKING:
@@ -32,7 +32,12 @@ def drive_json(answer: Driven, system: System) -> dict[str, Any]:
         "starts_cold": answer.cold,
         "known_by": answer.known_by,
         "done": list(answer.done),
-        "says": [peak_words(answer, system), chance_words(answer), *ease_words(answer, system)],
+        "says": [
+            peak_words(answer, system),
+            chance_words(answer),
+            *(one for one in (gear_words(answer, system),) if one),
+            *ease_words(answer, system),
+        ],
         "minutes": round(float(road.profile.time[-1]) / 60.0, 2),
         **pair("distance", float(road.profile.distance[-1]), DISTANCE, system),
         keyed("peak", TEMPERATURE, system): _band(road.peak, system),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.jobs.order.wording import band, chance
-from toptank.units.dimension import DISTANCE, FRACTION, SPEED, TEMPERATURE_RISE
+from toptank.units.dimension import DISTANCE, FRACTION, ROTATION, SPEED, TEMPERATURE_RISE
 from toptank.units.display import show
 
 if TYPE_CHECKING:
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
 WEAK = 0.02
 """Chance to be too slow from which it is told [1]."""
+
+ROUND = 100.0 / 60.0
+"""To what an engine speed is rounded where it is told [1/s]."""
 
 HOLDS_AS_IT_IS = "It holds as it is: nothing need be asked less of it."
 
@@ -35,6 +38,21 @@ def chance_words(answer: Driven) -> str:
     if road.short_of_power > WEAK:
         said += f". Cannot hold the speed: {chance(road.short_of_power)}"
     return f"{said}."
+
+
+def gear_words(answer: Driven, system: System) -> str:
+    """Say where it shifts down for a climb, and what that does; empty where it does not."""
+    shift = answer.outlook.shifts_down
+    if shift is None:
+        return ""
+    turns, instead = (
+        show(ROUND * round(speed / ROUND), ROTATION, system) for speed in (shift.engine_speed, shift.instead_of)
+    )
+    where = f"from {show(shift.distance, DISTANCE, system)} on" if shift.time > 0.0 else "from the start on"
+    return (
+        f"It shifts down on the climb {where}, {turns} instead of {instead}: "
+        "fan and pump turn faster, so that it may run cooler there than on a gentler climb in the higher gear."
+    )
 
 
 def ease_words(answer: Driven, system: System) -> tuple[str, ...]:

@@ -20,6 +20,9 @@ LARGEST = 32 * 1024 * 1024
 
 MOST_POINTS, MOST_ELEMENTS, DEEPEST, MOST_NAMESPACES, LONGEST_TEXT = 150_000, 1_000_000, 24, 64, 20_000
 
+STAMPED = 0.95
+"""Share of the points that must have a time for the others to be put between them [1]; judgement."""
+
 _SAVE_ANEW = "save it anew as GPX from the map or the receiver"
 
 
@@ -132,10 +135,19 @@ def _points(read: GPX, path: Path) -> Points:
         latitude=latitude[here],
         longitude=longitude[here],
         elevation=elevation[here],
-        time=time if bool(np.isfinite(time).all()) else None,
+        time=_bridged(time),
         name=shortened(name, 60),
         others=len(lines) - 1,
     )
+
+
+def _bridged(time: Floats) -> Floats | None:
+    """Times of the points with the few that lack one put evenly between their neighbours; None where many do."""
+    known = np.isfinite(time)
+    if np.mean(known) < STAMPED or not (known[0] and known[-1]):
+        return None
+    places = np.arange(len(time), dtype=np.float64)
+    return np.interp(places, places[known], time[known])
 
 
 def _refusal(path: Path, limit: str, fix: str) -> Refusal:

@@ -52,6 +52,9 @@ def seconds(cells: pl.Series, head: Head, stated: str, decimal_comma: bool) -> t
     figures = plain.cast(pl.Float64, strict=False)
     if int(figures.is_finite().sum()) >= MOSTLY * known:
         return _figures(np.asarray(figures.fill_null(np.nan).to_numpy(), float), head, form)
+    each = _each_with_its_unit(plain)
+    if int(np.isfinite(each).sum()) >= MOSTLY * known:
+        return each, "unit in every cell"
     long = cells.str.extract_groups(_CLOCK)
     fields = long.struct.unnest()
     if int(fields.to_series(2).is_not_null().sum()) >= MOSTLY * known:
@@ -62,6 +65,15 @@ def seconds(cells: pl.Series, head: Head, stated: str, decimal_comma: bool) -> t
     example = next(cell for cell in cells if cell is not None)
     fix = 'write a clock such as 14:05:30, an ISO time, or seconds in a column named "time (s)"'
     raise _refusal(head, str(example), "is no time that can be read", fix)
+
+
+def _each_with_its_unit(cells: pl.Series) -> Floats:
+    """Times such as "6 min" or "30 s" [s]; NaN where a cell is none."""
+    parts = cells.str.extract_groups(r"^(\d+(?:\.\d+)?)\s*([A-Za-z]+)$").struct.unnest()
+    sizes = (
+        parts.to_series(1).str.to_lowercase().replace_strict(dict(TIME_UNITS), default=None, return_dtype=pl.Float64)
+    )
+    return _number(parts.to_series(0)) * np.array(sizes.fill_null(np.nan).to_numpy(), float)
 
 
 def _form_in_words(words: str) -> str:
@@ -82,6 +94,8 @@ def _figures(figures: Floats, head: Head, form: str) -> tuple[Floats, str]:
         for size, told in ((1.0, "seconds since 1970"), (1e-3, "milliseconds since 1970")):
             if bool(np.all((known * size > UNIX[0]) & (known * size < UNIX[1]))):
                 return figures * size, told
+    if form == "hh:mm":
+        raise _refusal(head, f"{known[0]:g}" if len(known) else "?", "is no clock", "write it with a colon: 14:05")
     fix = f'write the unit into its head, such as "{shortened(head.written, 30)} (s)", or say --column "... = time s"'
     raise _refusal(head, f"{known[0]:g}" if len(known) else "?", "is a figure without a unit of time", fix)
 

@@ -81,14 +81,15 @@ CHANNELS: Mapping[str, Channel] = MappingProxyType(
             dimension=TEMPERATURE,
             signals={"Vehicle.Exterior.AirTemperature": "°C", "Vehicle.OBD.AmbientAirTemperature": "°C"},
             words=("ambient", "ambient temp", "ambient air temp", "outside", "outside temp", "outside air temp", "oat",
-                   "air outside", "outdoor temp", "shade"),
+                   "aat", "air outside", "outdoor temp", "shade"),
             hard=(233.15, 333.15),
         ),
         "speed": Channel(
             means="road speed",
             dimension=SPEED,
             signals={"Vehicle.Speed": "km/h", "Vehicle.OBD.Speed": "km/h"},
-            words=("speed", "vehicle speed", "road speed", "gps speed", "ground speed", "speed gps", "speed obd"),
+            words=("speed", "vehicle speed", "veh speed", "vss", "road speed", "gps speed",
+                   "ground speed", "speed gps", "speed obd"),
             hard=(0.0, 70.0),
         ),
         "distance": Channel(

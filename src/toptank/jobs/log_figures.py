@@ -1,5 +1,8 @@
 """Cells of a log as figures in SI; the sign before decimals is found out only where it can be told."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 import numpy as np
 import polars as pl
 
@@ -22,6 +25,29 @@ _WORDS = {"yes": 1.0, "y": 1.0, "on": 1.0, "true": 1.0, "1": 1.0, "1.0": 1.0, "a
 _ONE_COMMA = r"^[+-]?\d+,\d+"
 _THOUSANDS = r"^[+-]?[1-9]\d{0,2}(?:,\d{3})+(?:\.\d*)?\D*$"
 _BOTH = r"^[+-]?\d{1,3}(?:\.\d{3})+,\d+\D*$"
+
+
+_ZEROS: Mapping[str, str] = MappingProxyType(
+    {"speed": r"^(?:stopped|stop|standing|stood|stands|idle|idling|parked)$", "grade": r"^(?:flat|level)$"}
+)
+"""Words of people for nothing of a channel, in small letters."""
+
+BARE_ZERO = r"^[+-]?0+(?:[.,]0*)?$"
+"""A figure that needs no unit where its scale begins at nothing: of speeds and grades."""
+
+
+def plain_cells(cells: pl.Series, key: str) -> pl.Series:
+    """Cells less what people write around a figure: "~195 F", "218 F?", "stopped", "flat", "up 5 %", "3 % down"."""
+    plain = cells.str.replace(r"^[~≈]\s*", "").str.replace(r"\s*\?$", "")
+    if key not in _ZEROS:
+        return plain
+    lower = plain.str.to_lowercase()
+    plain = pl.select(pl.when(lower.str.contains(_ZEROS[key])).then(pl.lit("0")).otherwise(plain)).to_series()
+    if key == "grade":
+        falls = plain.str.contains(r"(?i)\bdown(?:hill)?\b")
+        bare = plain.str.replace_all(r"(?i)\s*\b(?:up|down)(?:hill)?\b\s*", "").str.strip_chars()
+        plain = pl.select(pl.when(falls).then(pl.lit("-") + bare).otherwise(bare)).to_series()
+    return plain
 
 
 def decimal_comma(cells: pl.DataFrame, separator: str, stated: str) -> bool:
@@ -122,6 +148,8 @@ def _each_with_its_unit(figure: pl.Series, words: pl.Series, key: str, field: st
     for word, unit in units.items():
         here = np.asarray((words == word).fill_null(False).to_numpy(), bool)
         values[here] = to_si(plain[here], dimension, unit or "")
+    if key in _ZEROS:
+        values[np.asarray((words == "").fill_null(False).to_numpy(), bool) & (plain == 0.0)] = 0.0
     return values, ", ".join(sorted({unit for unit in units.values() if unit}))
 
 

@@ -9,7 +9,7 @@ import polars as pl
 
 from toptank.jobs.log_clock import LONGEST, MOSTLY, seconds
 from toptank.jobs.log_columns import CHANNELS, Head, channel_named, checked_unit, head_of, unit_by_standard
-from toptank.jobs.log_figures import decimal_comma, figures
+from toptank.jobs.log_figures import BARE_ZERO, decimal_comma, figures, plain_cells
 from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping, Meant, plain_head
 from toptank.jobs.log_rails import UNPLUGGED, never_moves
 from toptank.jobs.log_text import Table, is_time, read_table
@@ -185,7 +185,8 @@ def _rows_in_order(time: Floats, remarks: list[str]) -> np.ndarray:
         raise Refusal(field="log time", value=f"{len(known):,} rows", limit=limit, fix=fix)
     missing = len(time) - len(known)
     if missing:
-        remarks.append(f"{missing:,} rows without a time are left out.")
+        rows_words = "One row without a time is" if missing == 1 else f"{missing:,} rows without a time are"
+        remarks.append(f"{rows_words} left out.")
     if astray:
         remarks.append(f"{astray:,} rows are left out because their times jump out of order.")
     return rows
@@ -214,15 +215,14 @@ def _channels(
     for i, one in enumerate(meant):
         if one.key not in CHANNELS:
             continue
-        cells = table.cells[str(i)][rows]
+        cells = plain_cells(table.cells[str(i)][rows], one.key)
         if int(cells.is_not_null().sum()) == 0:
             columns[i] = Column(head=table.heads[i], key="", unit="", note="empty")
             continue
         unit, whence = unit_of_column(table, i, one, cells)
         found, shown_unit, unplugged = figures(cells, one.key, unit, comma, f"column {shortened(table.heads[i], 40)!r}")
         if unplugged and np.isfinite(found).any():
-            what = CHANNELS[one.key].means
-            remarks.append(f"{unplugged:,} readings of {what} are left out: -40 or 215 °C {UNPLUGGED}.")
+            remarks.append(f"{unplugged:,} readings of {_named(one.key)} are left out: -40 or 215 °C {UNPLUGGED}.")
         rival = taken.get(one.key)
         if rival is not None and np.isfinite(values[one.key]).sum() >= np.isfinite(found).sum():
             note = f"left out: {shortened(table.heads[rival], 40)} says the same"
@@ -253,13 +253,19 @@ def unit_of_column(table: Table, place: int, meant: Meant, cells: pl.Series) -> 
     standard = unit_by_standard(head, meant.key)
     if standard is not None:
         return standard, "unit by the Vehicle Signal Specification"
-    if int(cells.str.contains(r"[A-Za-z°%]").sum()) >= MOSTLY * int(cells.is_not_null().sum()):
+    said, bare = (int(cells.str.contains(form).sum()) for form in (r"[A-Za-z°%]", BARE_ZERO))
+    if said and said + bare * (meant.key in ("speed", "grade")) >= MOSTLY * int(cells.is_not_null().sum()):
         return "", ""  # "210 F": every cell says it
     return checked_unit(head, meant.key, "", _field(head)), ""
 
 
 def _field(head: Head) -> str:
     return f"column {shortened(head.written, 40)!r}"
+
+
+def _named(key: str) -> str:
+    """What a channel is called in a remark."""
+    return CHANNELS[key].means.partition(",")[0]
 
 
 def _without_unplugged(
@@ -294,11 +300,11 @@ def _without_faults(time: Floats, values: dict[str, Floats], by_hand: bool, rema
         outside = known & ((values[key] < low) | (values[key] > high))
         if outside.any():
             values[key] = np.where(outside, np.nan, values[key])
-            remarks.append(f"{int(outside.sum()):,} impossible figures of {CHANNELS[key].means} are left out.")
+            remarks.append(f"{int(outside.sum()):,} impossible figures of {_named(key)} are left out.")
         if not by_hand and CHANNELS[key].dimension == TEMPERATURE and key in TEMPERATURES:
             values[key], wild = without_spikes(time, values[key])
             if wild:
-                remarks.append(f"{wild:,} wild figures of {CHANNELS[key].means} are left out.")
+                remarks.append(f"{wild:,} wild figures of {_named(key)} are left out.")
         if not np.isfinite(values[key]).any():
             del values[key]
 
@@ -308,4 +314,6 @@ def _say_gaps(time: Floats, by_hand: bool, remarks: list[str]) -> None:
     long = gaps > GAP
     if not by_hand and long.any():
         longest = f"{gaps.max():.0f} s" if gaps.max() < 120.0 else f"{gaps.max() / 60.0:.0f} min"
-        remarks.append(f"{int(long.sum()):,} gaps, the longest {longest}: what was driven is bridged evenly.")
+        count = int(long.sum())
+        gaps_words = f"A gap of {longest}" if count == 1 else f"{count:,} gaps, the longest {longest}"
+        remarks.append(f"{gaps_words}: what was driven is bridged evenly.")

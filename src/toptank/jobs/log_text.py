@@ -182,7 +182,8 @@ def _cells(body: str, separator: str, heads: list[str], path: Path) -> pl.DataFr
     cleaned = whole.with_columns(_without_nothing(pl.all()))
     filled = int(cleaned[str(n)].is_not_null().sum())
     if filled:
-        raise _refusal(path, f"has {filled:,} lines with more columns than its {n} heads", fix)
+        lines = "one line" if filled == 1 else f"{filled:,} lines"
+        raise _refusal(path, f"has {lines} with more columns than its {n} heads", fix)
     named = cleaned.select(str(i) for i in range(n))
     return named.filter(pl.any_horizontal(pl.all().is_not_null()))
 

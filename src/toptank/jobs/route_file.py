@@ -98,6 +98,8 @@ def read_route(path: Path, *, duty: Duty, weather: Weather, limits: Limits = ())
     if limits:
         way = _road(track.way, track.elevation, path, remarks)
         time, speed, distance = _at_limits(way, limits)
+        if len(limits) > 1 and limits[-1][0] > float(way.distance[-1]):
+            remarks.append("A speed that is given from a place on is never driven: the road ends before it.")
         running: Floats = np.ones(len(time))
     elif track.time is not None:
         _not_too_long(float(track.time[-1]), path)
@@ -141,6 +143,10 @@ def _cleaned(points: Points, path: Path, remarks: list[str]) -> Track:
     except Torn as torn:
         fix = "cut it where it jumps and take the piece that was driven"
         raise _refusal(path, "jumps further than any vehicle drives", fix) from torn
+    if track.n < 2 and max(dropped.backward, dropped.repeated) > dropped.jumping:
+        turned = dropped.backward > dropped.repeated
+        limit = "goes back in time all the way" if turned else "has the same time or place at all of its points"
+        raise _refusal(path, limit, 'save it without times and say how fast it is driven, such as --speed "45 mph"')
     if track.n < 2:
         raise _refusal(path, "has fewer than two points that differ", "save it anew with more points")
     remarks += _said(dropped)
@@ -218,10 +224,12 @@ def _running(track: Track, time: Floats, remarks: list[str]) -> Floats:
     for i in parked:
         running[(time > track.time[i]) & (time < track.time[i + 1])] = 0.0
     if len(parked):
-        remarks.append(f"{len(parked)} pauses beyond {PARKED / 60.0:.0f} minutes: taken as parked with the engine off.")
+        said = "A pause" if len(parked) == 1 else f"{len(parked)} pauses"
+        remarks.append(f"{said} beyond {PARKED / 60.0:.0f} minutes: taken as parked with the engine off.")
     stopped = (pauses > PAUSE) & (pauses <= PARKED) & near
     if stopped.any():
-        remarks.append(f"{int(stopped.sum()):,} pauses without points: taken as standing with the engine on.")
+        said = "A pause" if stopped.sum() == 1 else f"{int(stopped.sum()):,} pauses"
+        remarks.append(f"{said} without points: taken as standing with the engine on.")
     return running
 
 

@@ -34,6 +34,9 @@ FILM_POWER, LEAST_FILM = 0.6, 0.12
 
 Splashed oil follows the crankshaft as the coolant follows its pump: logs of cold engines show it far behind at idle."""
 
+SOUGHT = 3
+"""Times that the flows are looked for before a step in which something that is asked jumps: by then they are found."""
+
 LET_THROUGH = 0.95
 """Flow through the core over what only pump, hoses and jackets hinder, from which to look for it [1].
 
@@ -179,6 +182,7 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Re
     dt : length of the step [s]
     """
     running, T_boiling = brings.running, brings.T_boiling
+    state = _found_again(vehicle, fixed, state, brings)
     flows = flows_of(vehicle, fixed, state, brings)
     paths = paths_of(vehicle, fixed, flows, brings)
     C = _left(fixed, vehicle, state.lost)
@@ -217,6 +221,25 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Re
         coolant_lost=state.lost,
     )
     return State(after, lagging, lost, flows.core_flow, flows.fan_zone), course
+
+
+def _found_again(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment) -> State:
+    """The same state, with the flows looked for from nearby where something that is asked has jumped.
+
+    Otherwise they would be found in the steps that follow, later the longer these are.
+    """
+
+    def once_more(near: State, _: None) -> tuple[State, None]:
+        flows = flows_of(vehicle, fixed, near, brings)
+        return near._replace(core_flow=flows.core_flow, fan_zone=flows.fan_zone), None
+
+    def sought(state: State) -> State:
+        return lax.scan(once_more, state, None, length=SOUGHT)[0]
+
+    def known(state: State) -> State:
+        return state
+
+    return lax.cond(brings.jumps, sought, known, state)
 
 
 def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment) -> Flows:

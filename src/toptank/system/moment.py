@@ -21,12 +21,21 @@ BUOYANT = 0.03
 """Speed over idle at which a shut-down engine's pump would move what rises by itself [1]; judgement."""
 
 
+JUMP = {
+    "speed": 2.0, "grade": 0.015, "engine_speed": 3.0, "air_conditioning": 0.4, "in_gear": 0.4, "gear": 0.4,
+    "running": 0.4,
+}  # fmt: skip
+"""Change from one step to the next beyond which the flows are sought anew: speed [m/s], grade [1], engine speed [1/s],
+switches [1]; judgement."""
+
+
 class Moment(NamedTuple):
     """What one step brings.
 
     duty, running : what is asked; 0 with the engine shut down [1]
     day, driven : the air, what driving does to it
     asked, idles : what is asked of a warm engine; whether it idles [1]
+    jumps : whether something that is asked changes so much at once that the flows are far from those of a step before
     near : rough velocity under the fan, near which to look for it
     heat_guess : rough heat to the coolant [W]
     T_boiling : boiling point under the cap [K]
@@ -40,6 +49,7 @@ class Moment(NamedTuple):
     driven: Driven
     asked: Demand
     idles: Real
+    jumps: Real
     near: Hint
     heat_guess: Real
     T_boiling: Real
@@ -64,6 +74,7 @@ def moment(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Moment:
         driven=Driven.of(vehicle, duty, day, way),
         asked=asked,
         idles=idles(duty),
+        jumps=jnp.zeros_like(running) > 0.5,
         near=first_hint(vehicle, duty, turns),
         heat_guess=rough.coolant * running,
         T_boiling=T_boiling,
@@ -79,4 +90,14 @@ def moments(vehicle: Vehicle, way: AirWay, duties: Duty, running: Real) -> Momen
     def one(duty: Duty, runs: Real) -> Moment:
         return moment(vehicle, way, duty, runs)
 
-    return jax.vmap(one)(duties, running)
+    return jax.vmap(one)(duties, running)._replace(jumps=jumps(duties, running))
+
+
+def jumps(duties: Duty, running: Real) -> Real:
+    """At which steps something that is asked changes at once by more than a `JUMP`; duties have the axis (step,).
+
+    Whatever differs from draw to draw on one drive, weather, is left out: many draws then jump together.
+    """
+    asked = {name: getattr(duties, name) for name in JUMP if name != "running"} | {"running": running}
+    found = [jnp.abs(jnp.diff(values, prepend=values[:1])) > JUMP[name] for name, values in asked.items()]
+    return jnp.any(jnp.stack(found), axis=0).at[0].set(True)  # a drive goes in pieces: what was before is not known

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from toptank.studies.route.shifting import ShiftsDown, shifts_down
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.system.drives import Unsure, drive_all
 from toptank.system.duty import Duty
@@ -77,7 +78,7 @@ class RouteOutlook:
 
     Arrays have the shape (point,): time [s], distance and altitude [m], bands of the gauge, boiling point [K].
     `peak_time`, `peak_distance` : where the middle vehicle is hottest [s, m]. Chances in [1], `lost` in shares of the
-    system's volume, of those vehicles that boil.
+    system's volume, of those vehicles that boil; `shifts_down` : where a lower gear is taken for a climb.
     """
 
     profile: Profile
@@ -96,6 +97,7 @@ class RouteOutlook:
     boils: float
     lost: float
     short_of_power: float
+    shifts_down: ShiftsDown | None
     eases: tuple[Ease, ...]
     draws: int
     equations_version: str = EQUATIONS_VERSION
@@ -154,6 +156,7 @@ def outlook(
         boils=float(np.mean(boiled)),
         lost=float(np.median(drives.lost[boiled])) if boiled.any() else 0.0,
         short_of_power=float(np.mean(drives.short_of_power > 0.0)),
+        shifts_down=shifts_down(vehicles, profile),
         eases=(),
         draws=len(drives.peak),
     )

@@ -188,8 +188,9 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
     grid = np.asarray(coarser(drive.profile).time, float)
     low, middle, high = np.percentile(shown_at(drive, after.drives, grid), (10, 50, 90), axis=0)
     inside = after.time[part.inside]
-    lacks = _lacks(after.time, inside)
-    proves = part.power >= PROVES and not lacks
+    shows = part.power >= PROVES
+    lacks = _lacks(after.time, inside, shows=shows)
+    proves = shows and not lacks
     return Verdict(
         word=WORDS[2] if place > SURE else WORDS[1] if place < 1.0 - SURE else WORDS[0],
         proves=proves,
@@ -221,11 +222,15 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
     )
 
 
-def _lacks(time: Floats, telling_time: Floats) -> str:
-    """What a drive with readings at these times, those of its telling part among them [s], has too little of."""
+def _lacks(time: Floats, telling_time: Floats, *, shows: bool) -> str:
+    """What a drive with readings at these times, those of its telling part among them [s], has too little of.
+
+    More readings help only where the work would show.
+    """
     if float(time[-1]) < LEAST_TIME:
         return "time"
-    return "readings" if len(time) < LEAST_READINGS or len(telling_time) < LEAST_TELLING else ""
+    few = len(time) < LEAST_READINGS or len(telling_time) < LEAST_TELLING
+    return "readings" if shows and few else ""
 
 
 def _quantiles(part: Telling, *, repaired: bool) -> Band:

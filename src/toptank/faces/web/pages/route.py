@@ -14,7 +14,7 @@ from toptank.faces.web.tags import link, table, tag
 from toptank.faces.web.upload import upload
 from toptank.faces.web.work import Stop, work
 from toptank.jobs import at_hand
-from toptank.jobs.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, peak_words
+from toptank.jobs.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
 from toptank.jobs.legs import DEMO_CLIMB, EXAMPLE, MOST_LETTERS, TOWING_CLIMB
 from toptank.jobs.order.wording import band, chance, sentence
 from toptank.units.conversion import unit_of
@@ -158,6 +158,8 @@ def _answer(page: JobPage, answer: Any) -> None:
             figure("boils", chance(road.boils))
         if road.boils > 0.0 or road.short_of_power > WEAK:
             tag("p", chance_words(answer))
+        if said := gear_words(answer, system):
+            tag("p", said)
         _eases(answer, system)
         _stretches(answer, system)
         from_where = "starts cold" if answer.cold else "comes warm from a level road"
