@@ -222,7 +222,11 @@ def test_every_refusal_names_field_value_limit_and_fix(client: Client, number: i
     assert _refusal(client.post("/jobs", json={}), 422)["field"] == "file"
     assert _refusal(client.post("/jobs", json={"file": "rows = ["}), 422)["limit"] == "is not TOML"
     assert _refusal(client.post("/jobs", content=b'{"file": "\\ud800"}'), 422)["field"] == "body"
-    assert _refusal(client.post("/jobs", content=b"{"), 422)
+    json_kind = {"content-type": "application/json"}
+    bad = _refusal(client.post("/jobs", content=b'{"like" 3}', headers=json_kind), 422)
+    assert (bad["field"], bad["value"]) == ("body", '{"like" 3}')
+    assert bad["limit"].startswith("is no JSON: ")
+    assert _refusal(client.post("/jobs", content=b"{"), 422)["limit"] == "was not sent as JSON"
     assert _refusal(client.post(f"/jobs/{number}/notes", json={"txt": "?"}), 422)["field"] in ("text", "txt")
     near = _refusal(client.post(f"/jobs/{number}/close", json={"causes": ["fan clutch slip"]}), 422)
     assert "fan clutch slips" in near["fix"]
@@ -294,6 +298,7 @@ def test_the_document_holds_the_schemas_of_the_answers(client: Client) -> None:
 
 def test_on_the_server_other_sites_and_strangers_stay_out(tmp_path: Path) -> None:
     alone = Client(application(warm=False))
+    assert alone.get("/look/nothing.css").text.startswith("Nothing has this address")
     assert alone.get(f"{PLACE}/vehicles").status_code == 200
     assert alone.get(f"{PLACE}/docs").headers["content-security-policy"].startswith("default-src 'none'")
     body = {"like": "pickup-1970s-v8-air"}

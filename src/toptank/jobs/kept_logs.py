@@ -221,7 +221,9 @@ def evidence(
 
 def drive_along(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
     """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
-    from toptank.jobs import at_hand, drive_verbs
+    from toptank.jobs import at_hand, drive_verbs, plan_verbs
+
+    plan_verbs.check_plan(asked.plan or None)
 
     def driven(route: Path | None) -> Driven:
         return drive_verbs.drive(

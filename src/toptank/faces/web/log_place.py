@@ -14,7 +14,7 @@ from toptank.faces.web.pages.record import when
 from toptank.faces.web.tags import heard, link, press, tag
 from toptank.faces.web.upload import upload
 from toptank.faces.web.work import Stop, work
-from toptank.units.refusal import Refusal
+from toptank.units.refusal import Refusal, without_options
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
@@ -80,8 +80,6 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
 
     def show(seen: LogLook | Refusal) -> None:
         if isinstance(seen, Refusal):
-            from toptank.jobs.log_look import without_options
-
             tag("div", without_options(seen), "note bad", role="alert")
             _give(page, question)
         else:
