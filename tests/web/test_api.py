@@ -4,6 +4,7 @@ import asyncio
 import json
 import re
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
@@ -39,7 +40,9 @@ class Client:
             async with httpx.AsyncClient(transport=self.transport, base_url=OURS) as client:
                 return await client.request(method, address, **more)
 
-        return asyncio.run(asked())
+        # A browser of the same session keeps a loop running on this thread; a thread has a loop of its own.
+        with ThreadPoolExecutor(1) as worker:
+            return worker.submit(asyncio.run, asked()).result()
 
     def get(self, address: str, **more: Any) -> httpx.Response:
         return self.ask("GET", address, **more)
