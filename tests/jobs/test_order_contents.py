@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from toptank.jobs import choose_verbs, diagnose_verbs, service, verify_verbs
+from toptank.jobs import choose_verbs, diagnose_verbs, plan_verbs, service, verify_verbs
 from toptank.jobs.evidence_file import Confirmed
 from toptank.jobs.order import cautions, coolant_work, fit_lines, parts_list, steps, wording, writing
 from toptank.jobs.order.check_drive import Ends, Expected
@@ -356,10 +356,22 @@ def test_every_plan_warns_of_what_hurts() -> None:
 def test_where_no_plan_holds_there_is_no_order(answers: tuple[Any, Any]) -> None:
     _, chosen = answers
     with pytest.raises(Refusal, match="no remedy on the list holds"):
-        writing.taken_plan(dataclasses.replace(chosen, recommended=None), None)
+        plan_verbs.plan_of(dataclasses.replace(chosen, recommended=None), None)
     with pytest.raises(Refusal, match="is not a plan of this job"):
-        writing.taken_plan(chosen, "fit a bigger hammer")
-    assert writing.taken_plan(chosen, chosen.outlooks[-1].name.upper()) is chosen.outlooks[-1]
+        plan_verbs.plan_of(chosen, "fit a bigger hammer")
+    assert plan_verbs.plan_of(chosen, chosen.outlooks[-1].name.upper()) is chosen.outlooks[-1]
+
+
+def test_the_order_is_written_for_the_plan_that_was_taken_unless_another_is_named(answers: tuple[Any, Any]) -> None:
+    diagnosed, chosen = answers
+    taken, other = [one for one in chosen.outlooks if one.remedies and one is not chosen.recommended][:2]
+    job = dataclasses.replace(chosen.job, plan_taken=taken.name)
+    for named, plan in ((None, taken), (other.name, other)):
+        made = writing.order(job, plan=named, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
+        assert made.correction[0].lower() == f"{'; '.join(remedy.name for remedy in plan.remedies)}.".lower()
+    gone = dataclasses.replace(chosen, job=dataclasses.replace(job, plan_taken="replace the cap + replace the belt"))
+    with pytest.raises(Refusal, match="was taken, and is not a plan of this job any more"):
+        plan_verbs.plan_of(gone, None)
 
 
 def test_the_picture_is_sound_and_lies_within_its_frame() -> None:

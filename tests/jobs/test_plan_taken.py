@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from toptank.jobs import complaint_form, edit_verbs, job_verbs, plan_verbs, row_names
+from toptank.jobs import at_hand, complaint_form, edit_verbs, job_verbs, plan_verbs, row_names, service
 from toptank.jobs.store import document
 from toptank.units.refusal import Refusal
 
@@ -21,6 +21,21 @@ def test_the_plan_that_was_taken_last_counts(number: int) -> None:
     plan_verbs.take(number, "top up and bleed")
     job_verbs.add_note(number, "hums at idle")
     assert plan_verbs.taken(job_verbs.record(number)) == "top up and bleed"
+    assert service.open_job(str(number)).plan_taken == "top up and bleed"  # whoever asks for the order of the job
+
+
+def _no_work() -> None:
+    raise AssertionError("it was worked on first")
+
+
+def test_an_unknown_plan_is_refused_before_any_work(number: int) -> None:
+    job = job_verbs.stored_job(number)
+    road = at_hand.Road(legs="3 miles up 6 % at 45 mph", plan="replace the cap + paint it red")
+    with pytest.raises(Refusal, match="'paint it red' is no remedy"):
+        at_hand.road(number, job, road, _no_work)
+    for ask in (at_hand.order, at_hand.check_drive):
+        with pytest.raises(Refusal, match="'replace the cab' is no remedy; did you mean 'replace the cap'"):
+            ask(job, "Replace the cab", _no_work)
 
 
 def test_a_reading_goes_to_the_row_that_was_meant_though_it_was_renamed_and_moved(number: int) -> None:

@@ -28,6 +28,7 @@ from toptank.units.quantity import System, parse
         (3.0, d.COUNT, "us", "3"),
         (0.0, d.FLOW, "us", "0 gpm"),
         (12345.0, d.NUMBER, "us", "12345"),
+        (1e308, d.NUMBER, "us", "1e308"),
         (math.nan, d.NUMBER, "us", "-"),
     ],
 )

@@ -4,6 +4,7 @@ import asyncio
 import json
 import re
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
@@ -39,7 +40,9 @@ class Client:
             async with httpx.AsyncClient(transport=self.transport, base_url=OURS) as client:
                 return await client.request(method, address, **more)
 
-        return asyncio.run(asked())
+        # A browser of the same session keeps a loop running on this thread; a thread has a loop of its own.
+        with ThreadPoolExecutor(1) as worker:
+            return worker.submit(asyncio.run, asked()).result()
 
     def get(self, address: str, **more: Any) -> httpx.Response:
         return self.ask("GET", address, **more)
@@ -222,7 +225,11 @@ def test_every_refusal_names_field_value_limit_and_fix(client: Client, number: i
     assert _refusal(client.post("/jobs", json={}), 422)["field"] == "file"
     assert _refusal(client.post("/jobs", json={"file": "rows = ["}), 422)["limit"] == "is not TOML"
     assert _refusal(client.post("/jobs", content=b'{"file": "\\ud800"}'), 422)["field"] == "body"
-    assert _refusal(client.post("/jobs", content=b"{"), 422)
+    json_kind = {"content-type": "application/json"}
+    bad = _refusal(client.post("/jobs", content=b'{"like" 3}', headers=json_kind), 422)
+    assert (bad["field"], bad["value"]) == ("body", '{"like" 3}')
+    assert bad["limit"].startswith("is no JSON: ")
+    assert _refusal(client.post("/jobs", content=b"{"), 422)["limit"] == "was not sent as JSON"
     assert _refusal(client.post(f"/jobs/{number}/notes", json={"txt": "?"}), 422)["field"] in ("text", "txt")
     near = _refusal(client.post(f"/jobs/{number}/close", json={"causes": ["fan clutch slip"]}), 422)
     assert "fan clutch slips" in near["fix"]
@@ -294,6 +301,7 @@ def test_the_document_holds_the_schemas_of_the_answers(client: Client) -> None:
 
 def test_on_the_server_other_sites_and_strangers_stay_out(tmp_path: Path) -> None:
     alone = Client(application(warm=False))
+    assert alone.get("/look/nothing.css").text.startswith("Nothing has this address")
     assert alone.get(f"{PLACE}/vehicles").status_code == 200
     assert alone.get(f"{PLACE}/docs").headers["content-security-policy"].startswith("default-src 'none'")
     body = {"like": "pickup-1970s-v8-air"}

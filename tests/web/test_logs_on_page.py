@@ -25,8 +25,11 @@ NOTED = (
 )  # fmt: skip
 """Much hotter than any vehicle that was mended."""
 
-UNNAMED = "T<b>1</b>;W1;V;Boost\n" + "".join(
-    f"{10 * i};{90 + 0.2 * i:.1f};{0 if i > 45 else 80};1\n" for i in range(60)
+MANY = 45
+"""Columns before the one that counts: more than a page shows at once."""
+
+UNNAMED = f"T<b>1</b>;W1;{''.join(f'X{place};' for place in range(MANY))}V;Boost\n" + "".join(
+    f"{10 * i};{90 + 0.2 * i:.1f};{'7;' * MANY}{0 if i > 45 else 80};1\n" for i in range(60)
 )
 
 
@@ -112,6 +115,8 @@ def test_columns_are_asked_for_and_a_log_before_the_work_moves_the_causes(
     page.wait_for_url(re.compile("log="), timeout=SLOW)
     expect(page.get_by_role("alert").filter(has_text="It cannot be used yet")).to_be_visible(timeout=SOON)
     expect(page.get_by_text("T<b>1</b>", exact=True)).to_be_visible()  # a head is text, never markup
+    expect(page.get_by_label("what V is", exact=True)).to_have_count(0)
+    page.get_by_label("further columns are left out").select_option(label="V: 80, 80, 80")
     for head, means, unit in (("T<b>1</b>", "time", "s"), ("W1", "gauge", "°C"), ("V", "speed", "km/h")):
         page.get_by_label(f"what {head} is", exact=True).select_option(means)
         box = page.get_by_label(f"unit of {head}", exact=True)

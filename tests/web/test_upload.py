@@ -8,7 +8,7 @@ import pytest
 
 from toptank.faces import file_kinds
 from toptank.faces.web import upload
-from toptank.jobs import job_verbs
+from toptank.jobs import job_verbs, kept_logs
 
 PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)
 
@@ -41,6 +41,22 @@ PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)
 )
 def test_a_file_is_what_its_first_bytes_say(start: bytes, name: str, kind: str | None) -> None:
     assert file_kinds.kind_of(start, name) == kind
+
+
+def test_what_can_be_no_log_is_refused_before_it_is_kept(server: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
+    number = job_verbs.open_told("pickup-1970s-v8-air", title="Logs", complaint="", system="us").job
+    place = f"{server.address}/job/{number}/file?as=log"
+    for text in ("0,90,80\n60,92,80\n", "Hello Sam, how are you\nfine, thanks, and you\n", "time (s),coolant (°C)\n"):
+        told = httpx.post(place, files={"file": ("log.csv", text.encode())})
+        assert told.status_code == 422, text
+        assert "its first line must name the columns" in told.json()["refused"] or "no row" in told.json()["refused"]
+        assert "--" not in told.json()["refused"]  # a page has no options
+    assert job_verbs.record(number).attachments == ()
+    name = "Ridge road, 12 August, the fan clutch as it was & the air conditioning on.csv"
+    kept = httpx.post(place, files={"file": (name, b"T1;T2\n0;90\n60;92\n")})  # what its columns are is asked later
+    assert kept.json()["name"] == name
+    assert kept_logs.look(number, kept.json()["checksum"]).name == name
 
 
 def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: pytest.MonkeyPatch) -> None:

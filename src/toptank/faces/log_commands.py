@@ -60,7 +60,7 @@ def verify(
     job: JobArgument,
     file: FileArgument,
     done: Annotated[
-        list[str] | None, typer.Option("--done", help="work that was done, else the recommended plan; may be repeated")
+        list[str] | None, typer.Option("--done", help="work that was done, else that of the plan; may be repeated")
     ] = None,
     column: ColumnOption = None,
     decimal: DecimalOption = None,

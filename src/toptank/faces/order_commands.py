@@ -29,7 +29,7 @@ def order(
     job: JobArgument,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="file to write for the printer")] = None,
     html: Annotated[Path | None, typer.Option("--html", help="file to write for a browser")] = None,
-    plan: Annotated[str | None, typer.Option("--plan", help="another plan of `toptank choose`, by its name")] = None,
+    plan: Annotated[str | None, typer.Option("--plan", help="plan of `toptank choose`; else the one taken")] = None,
     paper: PaperOption = None,
     units: UnitsOption = None,
     prices: PricesOption = None,
@@ -86,6 +86,10 @@ def write_order_of(
         )  # fmt: skip
         size: Any = paper.value if paper else ("letter" if system == "us" else "a4")
         write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
+    if quiet:
+        return
+    if plan is None and job.plan_taken:
+        write(f"For the plan that was taken: {job.plan_taken}.")
     for file in (pdf, html):
-        if file is not None and not quiet:
+        if file is not None:
             write(f"Work order written to {file}.")

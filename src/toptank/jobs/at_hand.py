@@ -97,32 +97,46 @@ def choice_if_there(job: Job) -> Chosen | None:
 
 
 def order(job: Job, plan: str | None, go_on: GoOn = unasked) -> Order:
-    """Return the work order of a job for one plan, or the recommended one; `go_on` may stop the work."""
+    """Return the work order of a job for one plan, else the one that counts; `go_on` may stop the work."""
+    from toptank.jobs import plan_verbs
     from toptank.jobs.order import writing
+
+    plan_verbs.check_plan(plan)
 
     def write() -> Order:
         return writing.order(job, plan=plan, diagnosed=diagnosis(job, go_on), chosen=choice(job, go_on))
 
-    return _orders.found(_mark(_plans(job), job.title, job.complaint, job.fit, job.invented, plan), write, go_on)
+    return _orders.found(_paper(job, plan), write, go_on)
 
 
 def order_if_there(job: Job, plan: str | None) -> Order | None:
     """Return the work order if it is at hand."""
-    return _orders.there(_mark(_plans(job), job.title, job.complaint, job.fit, job.invented, plan))
+    return _orders.there(_paper(job, plan))
+
+
+def _paper(job: Job, plan: str | None) -> str:
+    """Name what a work order rests on."""
+    from toptank.jobs.plan_verbs import counts
+
+    return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, counts(job, plan))
 
 
 def check_drive(job: Job, plan: str | None, go_on: GoOn = unasked) -> CheckDrive:
-    """Return the readings to expect after one plan, or the recommended one; `go_on` may stop the work."""
+    """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
     from toptank.jobs.order.check_drive import expected
-    from toptank.jobs.order.writing import taken_plan
+    from toptank.jobs.plan_verbs import check_plan, counts, plan_of
 
+    check_plan(plan)
     chosen = choice(job, go_on)
-    return _drives.found(_mark(_plans(job), plan), lambda: expected(chosen, taken_plan(chosen, plan)), go_on)
+    mark = _mark(_plans(job), counts(job, plan))
+    return _drives.found(mark, lambda: expected(chosen, plan_of(chosen, plan)), go_on)
 
 
 def check_drive_if_there(job: Job, plan: str | None) -> CheckDrive | None:
     """Return the readings to expect if they are at hand."""
-    return _drives.there(_mark(_plans(job), plan))
+    from toptank.jobs.plan_verbs import counts
+
+    return _drives.there(_mark(_plans(job), counts(job, plan)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -84,7 +84,7 @@ def drive(
     from toptank.studies.route.outlook import outlook
 
     seed, draws = checked_seed(seed), _checked_draws(draws)
-    _check_road(legs, route)
+    _check_asked(legs, route, plan)
     notes: list[str] = []
     system = system or job.system
     sheet = _chosen_duty(job, duty)
@@ -123,10 +123,13 @@ def drive(
     )
 
 
-def _check_road(legs: str | None, route: Path | None) -> None:
+def _check_asked(legs: str | None, route: Path | None, plan: str | None) -> None:
+    from toptank.jobs.plan_verbs import check_plan
+
     if (legs is None) == (route is None):
         fix = 'write --legs "8 miles up 6 % at 45 mph, then idle 10 min"'
         raise Refusal(field="legs", value="(missing)", limit="or --route must say what is driven", fix=fix)
+    check_plan(plan)
 
 
 def _checked_draws(draws: int | None) -> int:
@@ -277,11 +280,11 @@ def _repaired(
     What a plan asks less of the vehicle is no work: it is said of the drive, as legs or air conditioning.
     """
     from toptank.jobs.choose_verbs import choose, possible_vehicles, subjects_of
-    from toptank.jobs.order.writing import taken_plan
+    from toptank.jobs.plan_verbs import plan_of
     from toptank.studies.choose.outlook import mended
 
     chosen = chosen or choose(job, seed=seed, go_on=go_on)
-    work = [remedy for remedy in taken_plan(chosen, plan).remedies if remedy.group != ASKS_LESS]
+    work = [remedy for remedy in plan_of(chosen, plan).remedies if remedy.group != ASKS_LESS]
     subjects = subjects_of(job, possible_vehicles(job, chosen.weighed, draws, seed), draws, seed)
     return mended(subjects, work), tuple(remedy.name for remedy in work)
 

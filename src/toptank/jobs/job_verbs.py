@@ -6,6 +6,7 @@ it is put into a file elsewhere, and the refusal says where.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -212,7 +213,14 @@ def record(number: int, *, revision: int | None = None) -> JobRecord:
 
 def stored_job(number: int, *, revision: int | None = None) -> Job:
     """Return a revision of a job as the other verbs take it."""
-    return job_of_revision(record(number, revision=revision).shown)
+    return job_of_record(record(number, revision=revision))
+
+
+def job_of_record(read: JobRecord) -> Job:
+    """Return the revision of a record that was read as the other verbs take it, with the plan that was taken."""
+    from toptank.jobs.plan_verbs import taken
+
+    return dataclasses.replace(job_of_revision(read.shown), plan_taken=taken(read))
 
 
 def job_of_revision(shown: Revision) -> Job:

@@ -30,8 +30,14 @@ if TYPE_CHECKING:
     from toptank.units.conversion import System
 
 LOG_ENDINGS, ROUTE_ENDINGS = (".csv", ".txt", ".log"), (".gpx",)
-LONGEST_STEM = 30
-_UNSAFE = re.compile(r"[^\w .()+-]")
+LONGEST_STEM = 150
+"""Bytes of a name that are kept before its ending; no file system takes more than 255."""
+
+_UNSAFE = re.compile(r'[<>:"/\\|?*\x00-\x1f\x7f]')
+"""Signs that some file system refuses in a name."""
+
+HEAD = 'its first line must name the columns, such as "time (s), coolant (°C), speed (km/h)"'
+FEWEST = 2
 _NAMES_A_FILE = (".csv", ".tsv", ".txt")
 
 
@@ -90,7 +96,8 @@ def on_disk(number: int, log: str | SentLog) -> Generator[Path]:
         found, content = job_verbs.attachment(number, log)
         name = found.name
     ending = Path(name).suffix.lower()
-    stem = _UNSAFE.sub("_", Path(name).stem)[:LONGEST_STEM].strip(" .") or "log"
+    plain = _UNSAFE.sub("_", Path(name).stem).encode("utf-8", errors="replace")[:LONGEST_STEM]
+    stem = plain.decode("utf-8", errors="ignore").strip(" .") or "log"
     known = ending if ending in (*LOG_ENDINGS, *ROUTE_ENDINGS) else ""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"{stem}{known}"
@@ -104,6 +111,22 @@ def keep_text(number: int, text: str, name: str) -> Attachment:
         path = Path(folder) / "log.csv"
         path.write_text(text, encoding="utf-8")
         return job_verbs.attach(number, path, name=name)
+
+
+def keep_log(number: int, path: Path, name: str) -> Attachment:
+    """Keep a log beside a job; one that nobody could ever make use of is refused, and not kept.
+
+    Raises
+    ------
+    Refusal : if no line of it can be a head, or fewer than two columns below hold figures
+    """
+    from toptank.jobs.log_look import look_at_columns
+
+    told = [one for one in look_at_columns(path) if any(sign.isdigit() for cell in one.cells for sign in cell)]
+    if len(told) < FEWEST:
+        limit = "holds no two columns of figures: every row of a log has a time and a reading"
+        raise Refusal(field="log", value=shortened(name), limit=limit, fix=HEAD)
+    return job_verbs.attach(number, path, name=name)
 
 
 def keep_table(number: int, rows: Sequence[NotedRow], *, name: str, system: System) -> Attachment:
@@ -221,7 +244,9 @@ def evidence(
 
 def drive_along(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
     """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
-    from toptank.jobs import at_hand, drive_verbs
+    from toptank.jobs import at_hand, drive_verbs, plan_verbs
+
+    plan_verbs.check_plan(asked.plan or None)
 
     def driven(route: Path | None) -> Driven:
         return drive_verbs.drive(

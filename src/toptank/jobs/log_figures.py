@@ -59,19 +59,19 @@ def decimal_comma(cells: pl.DataFrame, separator: str, stated: str) -> bool:
     """
     if stated:
         return stated == "comma"
-    clocks = r":"
-    sums = [0, 0, 0]
+    surely, either, points = 0, 0, False
     example = ""
     for name in cells.columns:
-        column = cells[name].drop_nulls().filter(~cells[name].drop_nulls().str.contains(clocks))
+        known = cells[name].drop_nulls()
+        column = known.filter(~known.str.contains(":", literal=True))  # no clocks
+        points = points or bool(column.str.contains(r"^[+-]?\d*\.\d+\D*$").any())
+        column = column.filter(column.str.contains(",", literal=True))
         one = column.filter(column.str.contains(_ONE_COMMA))
-        either = one.str.contains(_THOUSANDS)
-        sums[0] += int((~either).sum()) + int(column.str.contains(_BOTH).sum())
-        sums[1] += int(either.sum())
-        sums[2] += int(column.str.contains(r"^[+-]?\d*\.\d+\D*$").sum())
-        if int(either.sum()) and not example:
-            example = str(one.filter(either)[0])
-    surely, either, points = sums
+        thousands = one.str.contains(_THOUSANDS)
+        surely += int((~thousands).sum()) + int(column.str.contains(_BOTH).sum())
+        either += int(thousands.sum())
+        if int(thousands.sum()) and not example:
+            example = str(one.filter(thousands)[0])
     if surely:
         return True
     if either and not points:
@@ -121,6 +121,9 @@ def figures(cells: pl.Series, key: str, unit: str, comma: bool, field: str) -> t
 
 def _parted(cells: pl.Series, comma: bool) -> tuple[pl.Series, pl.Series]:
     """Figure and what stands behind it, of every cell."""
+    bare = cells.cast(pl.Float64, strict=False)
+    if not comma and int(bare.is_finite().sum()) == int(cells.is_not_null().sum()):  # as most loggers write
+        return bare, pl.repeat("", len(cells), dtype=pl.String, eager=True)
     plain = cells.str.replace_all(r"[\s\u00a0\u202f']", "")
     if comma:
         plain = plain.str.replace_all(".", "", literal=True).str.replace(",", ".", literal=True)

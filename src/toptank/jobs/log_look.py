@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -14,7 +13,7 @@ from toptank.jobs.log_file import log_of, meant_by, understood_by, unit_of_colum
 from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping
 from toptank.jobs.log_text import Table, read_table
 from toptank.units.dimension import YES_NO
-from toptank.units.refusal import Refusal
+from toptank.units.refusal import Refusal, without_options
 from toptank.units.stopping import GoOn, unasked
 
 if TYPE_CHECKING:
@@ -24,7 +23,6 @@ if TYPE_CHECKING:
 
 SAMPLES = 3
 TIMES = ("s", "ms", "min", "h", *TIME_FORMS)
-_OPTION = re.compile(r"[,;]? ?(?:or )?(?:say (?:what others mean with )?|such as )--.*", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,9 +167,3 @@ def _looked(table: Table, place: int, mapping: LogMapping, comma: bool) -> Looke
         asks = refusal.limit.partition(";")[0]
     shown = tuple(str(cell) for cell in cells.drop_nulls().head(SAMPLES))
     return Looked(head=head, cells=shown, key=key, unit=unit, asks=asks)
-
-
-def without_options(refusal: Refusal) -> str:
-    """Return a refusal for a page, where columns are asked for in the place and not by options of a command."""
-    fix = _OPTION.sub("", refusal.fix).strip() or "say it below"
-    return f"{refusal.field} = {refusal.value}: {refusal.limit}; {fix}."

@@ -65,7 +65,8 @@ def verify(
     job : whose repair it is
     path : the log of the check drive
     done : work that was done, in the words of `toptank choose`; if nothing is named, that of the plan
-    plan : a plan of the choice by its name, such as the one that was ordered; the recommended one if none is named
+    plan : a plan of the choice by its name, such as the one that was ordered; if none is named, the one that was taken
+        or the recommended one
     chosen : gives the choice, where it may be there already; asked once the log could be read
     columns, decimal : what the heads of the log do not say
     ambient, grade : what no column says
@@ -80,9 +81,11 @@ def verify(
     from toptank.jobs.log_answers import Verified
     from toptank.jobs.log_drive import logged_drive
     from toptank.jobs.log_verbs import read
+    from toptank.jobs.plan_verbs import check_plan
     from toptank.studies.verify.verdict import verdict
 
     seed = checked_seed(seed)
+    check_plan(plan)
     file = read(job, path, columns=columns, decimal=decimal)
     drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
     go_on()
@@ -128,14 +131,14 @@ def simulated(chosen: Chosen, *, seed: int) -> Verified:
     from toptank.jobs.legs import read_legs
     from toptank.jobs.log_answers import Verified
     from toptank.jobs.order.check_drive import cuts_cooling
-    from toptank.jobs.order.writing import taken_plan
+    from toptank.jobs.plan_verbs import plan_of
     from toptank.knowledge.drive_log import DriveLog
     from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
     from toptank.knowledge.misfit import drawn_misfit
     from toptank.knowledge.sheet import duty
     from toptank.studies.verify.verdict import verdict
 
-    job, plan = chosen.job, taken_plan(chosen, None)
+    job, plan = chosen.job, plan_of(chosen, None)
     base = dataclasses.replace(duty(job.duties[-1]), speed=0.0, grade=0.0)
     if cuts_cooling(plan):
         base = dataclasses.replace(base, air_conditioning=0.0)
@@ -183,7 +186,7 @@ def _repair(
 ) -> tuple[tuple[Remedy, ...], Repair]:
     """The work, and possible vehicles before and after it."""
     from toptank.jobs.choose_verbs import choose
-    from toptank.jobs.order.writing import taken_plan
+    from toptank.jobs.plan_verbs import plan_of
     from toptank.studies.choose.outlook import forced
     from toptank.studies.diagnose.posterior import weigh
 
@@ -192,7 +195,7 @@ def _repair(
         plan = forced(tuple(_remedy(one) for one in done), weighed.possible.vehicle)
         return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
     choice = choose(job, seed=seed, go_on=go_on) if chosen is None else chosen()
-    taken = taken_plan(choice, name)
+    taken = plan_of(choice, name)
     if all(remedy.group == ASKS_LESS for remedy in taken.remedies):
         fix = 'say it with --done, such as --done "replace the fan clutch"'
         limit = "is not said, and the plan of this job mends nothing"

@@ -6,6 +6,9 @@ from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import Dimension
 
 _SIGNIFICANT = 3
+_BEYOND = 1e10
+"""From here on a figure is told with an exponent: hundreds of digits tell a person nothing."""
+
 _WHOLE = frozenset({"°F", "°C", "rpm", "cfm", "ft"})
 """Units whose decimals say nothing in a shop."""
 
@@ -13,9 +16,14 @@ _SUFFIXES = {"": "", "1": "", "%": "pct", "°F": "degF", "°C": "degC", "W/(m K)
 
 
 def figure(value: float, digits: int | None = None) -> str:
-    """Write a number without exponent: `digits` decimals, or three significant figures and no idle zeros."""
+    """Write a number without exponent: `digits` decimals, or three significant figures and no idle zeros.
+
+    One beyond all that a shop knows has four figures and an exponent.
+    """
     if math.isnan(value):
         return "-"
+    if _BEYOND <= abs(value) < math.inf:
+        return f"{value:.4g}".replace("e+", "e")
     if digits is not None:
         text = f"{value:.{digits}f}"
         return text.removeprefix("-") if float(text) == 0.0 else text

@@ -1,6 +1,9 @@
 """The one way in which toptank says no."""
 
+import re
 from dataclasses import dataclass
+
+_OPTION = re.compile(r"[,;]? ?(?:or )?(?:say (?:what others mean with )?|such as )--.*", re.DOTALL)
 
 
 @dataclass(kw_only=True)  # not frozen: Python writes the traceback onto an exception on its way
@@ -23,3 +26,9 @@ class Refusal(ValueError):
     def __str__(self) -> str:
         end = "" if self.fix.endswith("?") else "."
         return f"{self.field} = {self.value}: {self.limit}; {self.fix}{end}"
+
+
+def without_options(refusal: Refusal) -> str:
+    """Return a refusal for a page, where things are asked for in the place and not by options of a command."""
+    fix = _OPTION.sub("", refusal.fix).strip() or "say it below"
+    return f"{refusal.field} = {refusal.value}: {refusal.limit}; {fix}."

@@ -151,7 +151,7 @@ def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units
 
 @routes.get("/jobs/{number}/order.pdf", openapi_extra=answers("application/pdf"))
 def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Response:
-    """Write the work order as PDF: the recommended plan, or another of the choice."""
+    """Write the work order as PDF: of the plan that is named, else the one that was taken, else the recommended one."""
     from toptank.jobs.order.pdf import pdf
 
     order, size = _order(number, plan, paper)

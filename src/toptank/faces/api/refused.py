@@ -30,6 +30,7 @@ REFUSED: dict[str, Any] = {
     "additionalProperties": False,
 }
 SHORT = 120
+AS_JSON = "send a JSON object, with Content-Type: application/json"
 
 
 class WrongKind(Refusal):
@@ -92,6 +93,11 @@ def code_of(refusal: Refusal) -> int:
 
 def _first_of(error: RequestValidationError) -> Refusal:
     first = error.errors()[0]
+    if first["type"] == "json_invalid":
+        limit = f"is no JSON: {first['ctx']['error']}, at sign {first['loc'][-1]}"
+        return Refusal(field="body", value=_start_of(error.body), limit=printable(limit), fix=AS_JSON)
+    if isinstance(first.get("input"), bytes):
+        return Refusal(field="body", value=_start_of(first["input"]), limit="was not sent as JSON", fix=AS_JSON)
     place = [str(one) for one in first["loc"] if one not in ("body", "query", "path")]
     missing = first["type"] == "missing"
     value = "(missing)" if missing else repr(first.get("input"))
@@ -102,6 +108,12 @@ def _first_of(error: RequestValidationError) -> Refusal:
         limit="is needed" if missing else f"cannot be used: {printable(message)}",
         fix="GET /api/v1/docs tells what it takes",
     )
+
+
+def _start_of(body: Any) -> str:
+    """The begin of a body as text."""
+    text = body.decode("utf-8", errors="replace") if isinstance(body, bytes) else str(body)
+    return printable(text[:SHORT]) or "(empty)"
 
 
 def printable(text: str) -> str:

@@ -131,4 +131,10 @@ class VerifiedLog(DrivenLog):
         list[Annotated[str, Field(max_length=200)]],
         Field(max_length=12, description="work by its name; if nothing is named, that of the plan"),
     ] = []
-    plan: Annotated[str, Field(max_length=400, description="plan of the choice; the recommended one if not said")] = ""
+    plan: Annotated[
+        str,
+        Field(
+            max_length=400,
+            description="plan of the choice; else the one that was taken",
+        ),
+    ] = ""

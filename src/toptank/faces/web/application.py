@@ -70,8 +70,8 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
     papers.register(app)
     rest.register(app)
     every_page.register(app)
-    pages.add_exception_handler(404, _nowhere)
     for one in (app, pages):
+        one.add_exception_handler(404, _nowhere)
         one.add_exception_handler(RequestValidationError, _nowhere)
     ui.run_with(
         app,

@@ -81,9 +81,7 @@ class JobPage:
     @property
     def asked(self) -> str:
         """The plan that the address names, else the one that was taken; empty where neither is there."""
-        from toptank.jobs import plan_verbs
-
-        return self.query.get("of") or plan_verbs.taken(self.record)
+        return self.query.get("of") or self.job.plan_taken
 
     def row_of(self, path: str) -> str:
         """Return the name of the row of a field such as "duty.1.speed"; empty for a field of no list."""
@@ -122,7 +120,7 @@ def _read(number: int) -> tuple[JobRecord, Job, Names]:
     from toptank.jobs import job_verbs, row_names
 
     record = job_verbs.record(number)
-    return record, job_verbs.job_of_revision(record.shown), row_names.names_of(record.shown)
+    return record, job_verbs.job_of_record(record), row_names.names_of(record.shown)
 
 
 def dress(title: str) -> None:

@@ -14,7 +14,7 @@ from toptank.faces.web.pages.record import when
 from toptank.faces.web.tags import heard, link, press, tag
 from toptank.faces.web.upload import upload
 from toptank.faces.web.work import Stop, work
-from toptank.units.refusal import Refusal
+from toptank.units.refusal import Refusal, without_options
 
 if TYPE_CHECKING:
     from toptank.faces.web.frame import JobPage
@@ -80,8 +80,6 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
 
     def show(seen: LogLook | Refusal) -> None:
         if isinstance(seen, Refusal):
-            from toptank.jobs.log_look import without_options
-
             tag("div", without_options(seen), "note bad", role="alert")
             _give(page, question)
         else:
@@ -97,7 +95,7 @@ def _give(page: JobPage, question: Question) -> None:
 
     onward = page.address(page.step, of=page.asked, log="-").removesuffix("-")
     takes = ",".join(kept_logs.LOG_ENDINGS)
-    upload(page.number, label="A logger's file: CSV or text, up to 32 MB", takes=takes, onward=onward)
+    upload(page.number, label="A logger's file: CSV or text, up to 32 MB", takes=takes, onward=onward, log=True)
     kept = kept_logs.logs_of(page.record)
     if kept:
         with tag("div", classes="line-up"):
@@ -179,15 +177,33 @@ class _Columns:
             with tag("div", classes="stack"):
                 filled = [place for place, one in enumerate(self.seen.columns) if one.head or one.cells]
                 first = sorted(filled, key=self._matters_less)[:AT_ONCE]
-                with tag("ul", classes="columns"):
+                with tag("ul", classes="columns") as rows:
                     for place in sorted(first):
                         self._column(place, self.seen.columns[place])
                 if len(filled) > len(first):
-                    tag("p", f"{len(filled) - len(first)} further columns are left out.", "small quiet")
+                    self._further(rows, [place for place in filled if place not in first])
                 self._signs()
                 wrong = tag("div", "", "says", role="alert")
                 press("Read it like this", lambda: self._save(wrong), "main" if asked else "")
                 tag("p", "Kept with the job: its next log from the same logger is read alike.", "small quiet")
+
+    def _further(self, rows: Tag, rest: list[int]) -> None:
+        """Columns that are left out until one of them is picked."""
+        with tag("div", classes="field"):
+            tag("label", f"{len(rest)} further columns are left out; one of them counts:", for_="further")
+            with tag("select", id="further") as box:
+                tag("option", "none", value="")
+                for place in sorted(rest, key=lambda place: self.seen.columns[place].head.lower()):
+                    one = self.seen.columns[place]
+                    tag("option", f"{one.head or f'column {place + 1}'}: {', '.join(one.cells)}", value=str(place))
+
+        def picked(value: str) -> None:
+            if value and int(value) in rest:
+                rest.remove(int(value))
+                with rows:
+                    self._column(int(value), self.seen.columns[int(value)])
+
+        heard(box, picked)
 
     def _matters_less(self, place: int) -> tuple[bool, bool, int]:
         one = self.seen.columns[place]

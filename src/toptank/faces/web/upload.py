@@ -22,7 +22,7 @@ from starlette.responses import JSONResponse, Response
 from toptank.faces.api.refused import code_of
 from toptank.faces.file_kinds import LARGEST, REFUSED_KIND, START, TAKEN, kind_of
 from toptank.faces.web import changes
-from toptank.units.refusal import Refusal
+from toptank.units.refusal import Refusal, without_options
 
 ROOM = 64 * 1024
 """For what stands around a file in a request [byte]."""
@@ -32,7 +32,9 @@ class _Upload(Element, component="upload.js"):
     pass
 
 
-def upload(number: int, *, label: str = "Add a photo or a log", takes: str = TAKEN, onward: str = "") -> None:
+def upload(
+    number: int, *, label: str = "Add a photo or a log", takes: str = TAKEN, onward: str = "", log: bool = False
+) -> None:
     """Put the place for files here.
 
     Parameters
@@ -40,9 +42,11 @@ def upload(number: int, *, label: str = "Add a photo or a log", takes: str = TAK
     label : what is asked for
     takes : endings that are offered; what is truly taken, the file itself decides
     onward : address to go on to with one file, its checksum put behind; empty: stay here
+    log : only a log is of use here; what can be none is refused before it is kept
     """
     element = _Upload()
-    element.props.update(address=f"/job/{number}/file", takes=takes, largest=LARGEST, label=label, onward=onward)
+    address = f"/job/{number}/file{'?as=log' if log else ''}"
+    element.props.update(address=address, takes=takes, largest=LARGEST, label=label, onward=onward)
 
 
 def register(app: FastAPI) -> None:
@@ -58,7 +62,7 @@ def register(app: FastAPI) -> None:
                 file = form.get("file")
                 if not isinstance(file, UploadFile):
                     return _refused(422, "there was no file in it")
-                return await _kept(number, file)
+                return await _kept(number, file, log=request.query_params.get("as") == "log")
         except (MultiPartException, HTTPException):
             return _refused(422, "this is no form with one file")
 
@@ -73,8 +77,8 @@ def register(app: FastAPI) -> None:
         return as_file(content, found.name, "application/octet-stream")
 
 
-async def _kept(number: int, file: UploadFile) -> Response:
-    from toptank.jobs import job_verbs
+async def _kept(number: int, file: UploadFile, *, log: bool) -> Response:
+    from toptank.jobs import job_verbs, kept_logs
 
     name = file.filename or "without a name"
     start = await file.read(START)
@@ -89,9 +93,13 @@ async def _kept(number: int, file: UploadFile) -> Response:
             while piece := await file.read(1024 * 1024):
                 out.write(piece)
         try:
-            kept = await asyncio.to_thread(job_verbs.attach, number, place, name=name)
+            if log:
+                kept = await asyncio.to_thread(kept_logs.keep_log, number, place, name)
+            else:
+                kept = await asyncio.to_thread(job_verbs.attach, number, place, name=name)
         except Refusal as refusal:
-            return _refused(code_of(refusal), f"{refusal.limit}; {refusal.fix}")  # its value is a place of ours
+            told = without_options(refusal).removeprefix(f"{refusal.field} = {refusal.value}: ")
+            return _refused(code_of(refusal), told)  # its value is a place of ours
     changes.noted(number)
     return JSONResponse({"name": kept.name, "checksum": kept.checksum, "size": kept.size})
 

@@ -12,7 +12,7 @@ from typing import Any
 from nicegui import background_tasks, ui
 
 from toptank.faces.web.tags import Tag, press, tag
-from toptank.units.refusal import Refusal
+from toptank.units.refusal import Refusal, without_options
 from toptank.units.stopping import Stopped
 
 
@@ -113,8 +113,6 @@ def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
     try:
         answer = future.result()
     except Refusal as refusal:
-        from toptank.jobs.log_look import without_options
-
         with tag("div", classes="note bad", role="alert"):
             tag("p", without_options(refusal))
         return

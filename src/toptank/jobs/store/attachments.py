@@ -20,7 +20,7 @@ from toptank.units.refusal import Refusal
 LARGEST = 64 * 1024 * 1024
 """Largest file that is kept [byte]."""
 
-LONGEST_NAME = 120
+LONGEST_NAME, LONGEST_ENDING = 120, 8
 SHORTEST_START = 6
 """So many digits of a checksum tell the files of one job apart."""
 
@@ -94,7 +94,11 @@ def place(folder: Path, checksum: str) -> Path:
 def shown_name(name: str) -> str:
     """Return the name to show: the last part of a path of any system, without signs that cannot be printed."""
     last = name.replace("\\", "/").rsplit("/", 1)[-1]
-    return shortened("".join(sign if sign.isprintable() else "?" for sign in last), LONGEST_NAME) or "without a name"
+    plain = "".join(sign if sign.isprintable() else "?" for sign in last)
+    dot, ending = (plain.rfind("."), plain[plain.rfind(".") :]) if "." in plain else (len(plain), "")
+    if len(plain) > LONGEST_NAME and len(ending) <= LONGEST_ENDING:  # by its ending a log is known for one
+        return shortened(plain[:dot], LONGEST_NAME - len(ending)) + ending
+    return shortened(plain, LONGEST_NAME) or "without a name"
 
 
 def keep_content(folder: Path, pieces: Iterator[bytes]) -> tuple[str, int]:

@@ -34,6 +34,10 @@ class Band(NamedTuple):
     p90: float
 
 
+NOTHING = "do nothing"
+"""Name of the plan that changes nothing."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DutyOutlook:
     """One duty of the worst day: coolant and gauge [K], chances to stay under the limit and under boiling [1]."""
@@ -72,7 +76,7 @@ class Outlook:
     @property
     def name(self) -> str:
         """The remedies in one line."""
-        return " + ".join(remedy.name for remedy in self.remedies) or "do nothing"
+        return " + ".join(remedy.name for remedy in self.remedies) or NOTHING
 
     @property
     def asks(self) -> str:
