@@ -92,3 +92,16 @@ def test_another_tab_of_a_browser_that_signed_out_says_so_and_keeps_what_is_type
     expect(saved.get_by_role("textbox")).to_have_value("boils at the gate")
     expect(one.get_by_role("alert").filter(has_text="This browser is signed out")).to_have_count(0)
     context.close()
+
+
+def test_where_nothing_needs_to_be_done_the_list_of_plans_says_so(
+    open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from toptank.jobs import job_verbs, service
+
+    monkeypatch.setenv("TOPTANK_STORE", str(server.store))
+    like = min(service.vehicles(), key=lambda one: one.title).name  # a sound open car, of which nobody complained
+    number = job_verbs.open_told(like, title="Sound", complaint="", system="us").job
+    page = open_page(f"/job/{number}/order")
+    expect(page.locator("#plan")).to_have_value("do nothing", timeout=SLOW)
+    expect(page.frame_locator("iframe").get_by_text("Do nothing.").first).to_be_visible()

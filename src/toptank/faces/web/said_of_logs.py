@@ -158,4 +158,4 @@ def moved(page: JobPage, found: tuple[Said, ...]) -> None:
 def _way(before: float, after: float) -> str:
     if abs(after - before) < LEAST:
         return "as before"
-    return "↑ likelier" if after > before else "↓ less likely"
+    return "↑\u00a0likelier" if after > before else "↓\u00a0less likely"

@@ -134,8 +134,8 @@ def _done(page: JobPage, chosen: Any) -> None:
                 tag("small", " as it was ordered")
             with tag("select", id="plan") as box:
                 for plan in chosen.outlooks:
-                    if plan.remedies:
-                        here = plan.name.lower() == taken.lower()
+                    here = plan.name.lower() == taken.lower()
+                    if plan.remedies or here:  # to do nothing may be the best
                         tag("option", sentence(plan.name), value=plan.name, selected=here or None)
             tag("div", sentence(taken), "says")
         with tag("div", classes="line-up"):

@@ -104,11 +104,11 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
             tag("label", "Plan", for_="plan")
             with tag("select", id="plan") as select:
                 for plan in chosen.outlooks:
-                    if plan.remedies:
-                        tag("option", plan.name, value=plan.name, selected=_is_taken(page, plan, chosen) or None)
+                    taken = _is_taken(page, plan, chosen)
+                    if plan.remedies or taken:  # to do nothing may be the best
+                        tag("option", plan.name, value=plan.name, selected=taken or None)
             # A list that is folded shows one line of a name, and of a long one not all.
-            taken = page.asked or (chosen.recommended.name if chosen.recommended else "")
-            tag("div", taken, "says")
+            tag("div", _taken(page, chosen), "says")
         with tag("div", classes="line-up"):
             link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
             printing = tag("button", "Print", "press", type="button")
@@ -128,8 +128,11 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
 
 
 def _is_taken(page: JobPage, plan: Any, chosen: Any) -> bool:
-    taken = page.asked or (chosen.recommended.name if chosen.recommended else "")
-    return plan.name.lower() == taken.lower()
+    return plan.name.lower() == _taken(page, chosen).lower()
+
+
+def _taken(page: JobPage, chosen: Any) -> str:
+    return page.asked or (chosen.recommended.name if chosen.recommended else "")
 
 
 def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:

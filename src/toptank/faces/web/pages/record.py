@@ -110,7 +110,8 @@ def _attachments(page: JobPage) -> None:
             for one in page.record.attachments:
                 with tag("li"):
                     link(one.name, f"/job/{page.number}/file/{one.checksum}", download=True)
-                    tag("div", f"{one.size / 1024:,.0f} KiB, {when(one.at)}", "small quiet")
+                    size = f"{one.size / 1024:,.0f} KiB" if one.size >= 1024 else f"{one.size} bytes"
+                    tag("div", f"{size}, {when(one.at)}", "small quiet")
         if not page.record.attachments:
             tag("p", "None yet.", "quiet")
         with tag("div", classes="not-on-paper"):

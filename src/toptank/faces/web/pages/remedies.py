@@ -141,8 +141,8 @@ def _named(page: JobPage, answer: Any) -> None:
 
 def _number(number: int, plan: Any, answer: Any) -> None:
     """A plan's number as in the drawing: in a square where nothing is done, on ink where it is the one to take."""
-    look = "" if plan.remedies else " nothing"
-    tag("span", str(number), f"of{' taken' if plan is answer.recommended else look}")
+    shape, ground = "" if plan.remedies else " nothing", " taken" if plan is answer.recommended else ""
+    tag("span", str(number), f"of{shape}{ground}")
 
 
 def _plans(page: JobPage, answer: Any) -> None:
