@@ -168,6 +168,25 @@ def test_an_engine_that_is_off_at_fifty_miles_an_hour_is_doubted_and_not_soaked(
         assert np.all(np.asarray(drive.profile.duty.engine_speed) == 0.0), "the engine speed is not used"
 
 
+def test_a_rev_counter_that_drops_out_for_seconds_is_believed_for_the_rest(read: Reading) -> None:
+    """An hour on the road and ten minutes parked: the engine is off there, and geared for the six seconds without."""
+    rows = [f"{t},88,{22 if t < 3600 else 0},{2500 if t < 3000 or 3006 <= t < 3600 else 0}" for t in range(4200)]
+    file = read("time (s),coolant (°C),speed (m/s),rpm\n" + "\n".join(rows) + "\n")
+    drive, notes = logged_drive(file, service.demo_job(), ambient="90 F", grade="0 %", system="us")
+    running, turns = np.asarray(drive.profile.running), np.asarray(drive.profile.duty.engine_speed)
+    assert np.all(running[:3600] == 1.0)
+    assert np.all(running[3600:] == 0.0)
+    assert turns[[10, 3003]] == pytest.approx([2500 / 60, 0.0])
+    assert any("6 s of driving" in note for note in notes)
+
+
+@pytest.mark.parametrize("shows", ["0", "-40"])
+def test_of_two_thermometers_the_one_that_is_plugged_in_is_read(shows: str, read: Reading) -> None:
+    rows = [f"{t},{shows},{80 + t % 7},20" for t in range(600)]
+    file = read("time (s),coolant (°C),coolant temp (°C),speed (m/s)\n" + "\n".join(rows) + "\n")
+    assert np.nanmin(file.log.read["coolant"]) == pytest.approx(353.15)
+
+
 def test_a_minus_is_read_however_it_is_written(read: Reading) -> None:
     """The sign of the keyboard, of a text program (U+2212), a dash."""
     rows = "\n".join(f"{t},88,{sign}5.5,{sign}3" for t, sign in enumerate("-\u2212\u2013"))

@@ -150,6 +150,7 @@ CLIMB = "1 min flat at 50 mph, then {} min up 4 % at 35 mph"
         (CLIMB.format(6), 60, "time"),
         (CLIMB.format(11), 720, "readings"),
         (CLIMB.format(11), 180, ""),
+        (CLIMB.format(10), 1, ""),  # ten minutes of a logger
         ("16 min flat at 45 mph, a/c off", 240, ""),  # too easy, and no reading more would help
     ],
 )

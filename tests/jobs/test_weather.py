@@ -54,3 +54,20 @@ def test_a_file_of_one_row_is_told_what_to_do(tmp_path: Path) -> None:
     with pytest.raises(Refusal, match="one row: is too few") as refused:
         read_weather(str(day), system="us")
     assert "98 F" in refused.value.fix
+
+
+@pytest.mark.parametrize(
+    ("rows", "told"),
+    [
+        ("time (h),ambient (°C)\n0,20\n12,30\n24,20\n30,25\n", "no more than 24 hours"),
+        ("clock,ambient (°C)\n9:00,20\n12:00,30\n3:00,33\n6:00,30\n", "15:00, or 3:00 PM"),
+    ],
+)
+def test_a_file_of_the_air_is_told_its_own_limit_and_mend(rows: str, told: str, tmp_path: Path) -> None:
+    file = tmp_path / "air.csv"
+    file.write_text(rows, encoding="utf-8")
+    with pytest.raises(Refusal) as refused:
+        read_weather(str(file), system="us")
+    assert told in str(refused.value)
+    assert "pause" not in str(refused.value)
+    assert "say it itself" not in str(refused.value)

@@ -13,7 +13,7 @@ TICKS = 100.0
 """Of the processor, a second, on Linux."""
 
 AT_MOST = 10.0
-"""Time until nothing runs any more [s]: what is stopped here would take a minute, and a busy machine is slow to stop."""
+"""Time until nothing runs any more [s]: what is stopped would mostly take a minute; a busy machine is slow."""
 
 LARGE_LOG = "time (s),coolant (°C),speed (km/h),grade (%),ambient (°C),engine speed (rpm)\n" + "".join(
     f"{0.1 * row:.1f},{90 + row % 7}.5,{60 + row % 3}.25,2.0,33.0,{2000 + row % 90}\n" for row in range(700_000)

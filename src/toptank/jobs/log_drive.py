@@ -29,6 +29,9 @@ TURNING = 200.0 / 60.0
 ROLLING, SOME = 2.5, 5
 """Speed at which an engine that is logged as off is doubted [m/s], and after how many seconds that is told [1]."""
 
+MOSTLY = 0.5
+"""Share of the driving without a figure from which an engine speed is not used at all [1]; judgement."""
+
 SHORTEST = 120.0
 """Shortest drive that says something [s]."""
 
@@ -143,14 +146,18 @@ def _outside(log: DriveLog, file: LogFile, ambient: str | None, system: System, 
 def _engine(log: DriveLog, speed: Floats, system: System, notes: list[str]) -> tuple[Floats, Floats]:
     """Whether the engine runs, and its speed [1/s]; 0, as geared, where none is logged or it cannot be believed.
 
-    A vehicle that drives has its engine on: what says otherwise is not used, rather than taken for a heat soak.
+    A vehicle that drives has its engine on: what says otherwise is not used, rather than taken for a heat soak. A rev
+    counter that drops out now and then is believed for the rest, and where the vehicle stands.
     """
     rolling, turning = speed > ROLLING, log.driven.get("engine_speed")
     turns = np.zeros(len(speed)) if turning is None else np.clip(turning, 0.0, 150.0)
     turns = np.where(turns > TURNING, turns, 0.0)
-    if turning is not None and np.sum(rolling & (turns == 0.0)) > SOME:
-        notes.append(f"The engine speed is not used: it is 0 {_driven(rolling & (turns == 0.0), speed, system)}.")
+    silent = rolling & (turns == 0.0)
+    if turning is not None and np.sum(silent) > MOSTLY * np.sum(rolling):
+        notes.append(f"The engine speed is not used: it is 0 {_driven(silent, speed, system)}.")
         turning, turns = None, np.zeros(len(speed))
+    elif turning is not None and np.sum(silent) > SOME:
+        notes.append(f"The engine speed is taken as geared where it is 0 {_driven(silent, speed, system)}.")
     if "running" in log.driven:
         on = log.driven["running"] > 0.5
     else:

@@ -11,7 +11,7 @@ from toptank.jobs.log_clock import LONGEST, MOSTLY, seconds
 from toptank.jobs.log_columns import CHANNELS, Head, channel_named, checked_unit, head_of, unit_by_standard
 from toptank.jobs.log_figures import BARE_ZERO, decimal_comma, figures, plain_cells
 from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping, Meant, plain_head
-from toptank.jobs.log_rails import UNPLUGGED, never_moves
+from toptank.jobs.log_rails import ENDS, UNPLUGGED, never_moves
 from toptank.jobs.log_text import Table, is_time, read_table
 from toptank.jobs.plain_file import shortened
 from toptank.knowledge.drive_log import TEMPERATURES, DriveLog, on_a_grid, without_spikes
@@ -28,6 +28,8 @@ HAND_NOTED = 8.0
 
 LONGEST_PAUSE = 2 * 3600.0
 """Longest time without a row inside one drive [s]."""
+
+TOO_FEW = "is too few: two rows with a time are the least"
 
 DISORDER = 0.2
 """Share of rows out of order in time from which a log is refused [1]; judgement."""
@@ -123,7 +125,7 @@ def rows_of(table: Table, name: str, mapping: LogMapping, *, longest_pause: floa
     time = time[rows] - began
     _not_too_long(time, table.heads[time_column], longest_pause)
     by_hand = len(time) < 2 or float(np.median(np.diff(time))) >= HAND_NOTED
-    values, columns = _channels(table, meant, comma, rows, remarks)
+    values, columns = _channels(table, meant, comma, rows, None if by_hand else time, remarks)
     _without_unplugged(time, values, columns, by_hand, remarks)
     _without_faults(time, values, by_hand, remarks)
     if not values:
@@ -178,10 +180,10 @@ def _rows_in_order(time: Floats, remarks: list[str]) -> np.ndarray:
     astray = len(known) - len(rows)
     if len(known) < 2:
         value, fix = ("one row" if len(known) else "no row"), "write down at least its beginning and its end"
-        raise Refusal(field="log time", value=value, limit="is too few: two rows with a time are the least", fix=fix)
+        raise Refusal(field="log time", value=value, limit=TOO_FEW, fix=fix)
     if astray > DISORDER * len(known):
         limit = f"{astray:,} of {len(known):,} rows are not in the order of their times"
-        fix = "sort it, or cut out one drive"
+        fix = "sort it, or cut out one drive; after noon write 15:00, or 3:00 PM"
         raise Refusal(field="log time", value=f"{len(known):,} rows", limit=limit, fix=fix)
     missing = len(time) - len(known)
     if missing:
@@ -197,7 +199,8 @@ def _not_too_long(time: Floats, head: str, longest_pause: float) -> None:
     steps = np.diff(time)
     if time[-1] > LONGEST or (len(steps) and float(steps.max()) > longest_pause):
         longest = float(steps.max()) / 3600.0
-        limit = "a drive has no pause beyond 2 hours and no more than 24 hours in all"
+        pause = f"no pause beyond {longest_pause / 3600.0:.0f} hours and " if longest_pause < LONGEST else ""
+        limit = f"may have {pause}no more than {LONGEST / 3600.0:.0f} hours in all"
         value = f"{time[-1] / 3600.0:.1f} h, longest pause {longest:.1f} h"
         raise Refusal(field=field, value=value, limit=limit, fix="cut out one drive, and check the unit of the time")
     if time[-1] < 1.0:
@@ -206,11 +209,15 @@ def _not_too_long(time: Floats, head: str, longest_pause: float) -> None:
 
 
 def _channels(
-    table: Table, meant: list[Meant], comma: bool, rows: np.ndarray, remarks: list[str]
+    table: Table, meant: list[Meant], comma: bool, rows: np.ndarray, logged: Floats | None, remarks: list[str]
 ) -> tuple[dict[str, Floats], dict[int, Column]]:
-    """Figures in SI of every channel, of the fullest column where several say the same; how each was understood."""
+    """Figures in SI of every channel, of the fullest column where several say the same; how each was understood.
+
+    `logged` are the times of a logger's rows [s]: a thermometer that never moves in them gives way to another.
+    """
     values: dict[str, Floats] = {}
     taken: dict[str, int] = {}
+    filled: dict[str, int] = {}
     columns: dict[int, Column] = {}
     for i, one in enumerate(meant):
         if one.key not in CHANNELS:
@@ -222,16 +229,18 @@ def _channels(
         unit, whence = unit_of_column(table, i, one, cells)
         found, shown_unit, unplugged = figures(cells, one.key, unit, comma, f"column {shortened(table.heads[i], 40)!r}")
         if unplugged and np.isfinite(found).any():
-            remarks.append(f"{unplugged:,} readings of {_named(one.key)} are left out: -40 or 215 °C {UNPLUGGED}.")
+            remarks.append(f"{unplugged:,} readings of {_named(one.key)} are left out: {ENDS} {UNPLUGGED}.")
+        dead = logged is not None and never_moves(logged, found, one.key)
+        says = 0 if dead else int(np.isfinite(found).sum())
         rival = taken.get(one.key)
-        if rival is not None and np.isfinite(values[one.key]).sum() >= np.isfinite(found).sum():
+        if rival is not None and filled[one.key] >= says:
             note = f"left out: {shortened(table.heads[rival], 40)} says the same"
             columns[i] = Column(head=table.heads[i], key="", unit="", note=note)
             continue
         if rival is not None:
             note = f"left out: {shortened(table.heads[i], 40)} says the same"
             columns[rival] = Column(head=table.heads[rival], key="", unit="", note=note)
-        values[one.key], taken[one.key] = found, i
+        values[one.key], taken[one.key], filled[one.key] = found, i, says
         columns[i] = Column(head=table.heads[i], key=one.key, unit=shown_unit, note=whence)
     return values, columns
 
@@ -284,7 +293,7 @@ def _without_unplugged(
         columns[i] = Column(head=column.head, key="", unit="", note="left out: not plugged in")
         value, limit = ("one figure all the way", "never moves while the engine does")
         if not still:
-            value, limit = "-40 or 215 °C all the way", UNPLUGGED
+            value, limit = f"{ENDS} all the way", UNPLUGGED
         fix = "plug it in and log again, or take another thermometer"
         dead.append(Refusal(field=f"column {shortened(column.head, 40)!r}", value=value, limit=limit, fix=fix))
         remarks.append(f"Column {shortened(column.head, 40)!r} is left out: {value} {limit}.")

@@ -15,6 +15,7 @@ WORKING, LONG = (313.0, 400.0), 300.0
 """Where the engine's temperature may well stand still in a logger's whole degrees [K], and from which length of a log
 on it moves elsewhere [s]; judgement."""
 
+ENDS = "-40 (°C or °F), 215 °C or 419 °F"
 UNPLUGGED = "is what a thermometer shows that is not plugged in, or shorted"
 
 

@@ -94,7 +94,7 @@ def _why_not(answer: Verdict) -> str:
     """Why a drive proves nothing; empty where it does."""
     if answer.lacks == "time":
         return (
-            f" Too short to prove anything: its last reading is at minute {clock_words(float(answer.read_time[-1]))}, "
+            f" Too short to prove anything: it is read up to minute {clock_words(float(answer.read_time[-1]))}, "
             "and the coolant takes four minutes to follow what is driven; ten are the least, most of them uphill."
         )
     if answer.lacks == "readings":

@@ -8,7 +8,7 @@ import numpy as np
 
 from toptank.jobs.log_clock import LONGEST, MINUTES_AND_SECONDS
 from toptank.jobs.log_columns import TIME_UNITS
-from toptank.jobs.log_file import LogRows, read_rows
+from toptank.jobs.log_file import TOO_FEW, LogRows, read_rows
 from toptank.jobs.log_mapping import TIME
 from toptank.jobs.plain_file import shortened
 from toptank.jobs.typed_figure import between
@@ -96,7 +96,7 @@ def _from_file(path: Path, field: str) -> Weather:
     except Refusal as refusal:  # it speaks of a log and of options that only logs have
         where = f"{field} in {shortened(path.name)}, {refusal.field.removeprefix('log ')}"
         fix = refusal.fix.partition(", or say --column")[0]
-        if refusal.field == "log time":
+        if refusal.field == "log time" and refusal.limit == TOO_FEW:
             fix = 'for one figure all the way say it itself, such as "98 F"; else write down its beginning and its end'
         raise Refusal(field=where, value=refusal.value, limit=refusal.limit, fix=fix) from refusal
     if "ambient" not in file.values:

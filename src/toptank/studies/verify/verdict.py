@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from scipy.special import ndtr
 
 from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
-from toptank.knowledge.misfit import MISTAKEN, WILD, independent
+from toptank.knowledge.misfit import APART, MISTAKEN, WILD, independent
 from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
 from toptank.studies.verify.telling import SURE, Telling, scatter_of_weather, telling
@@ -227,7 +227,7 @@ def _lacks(time: Floats, telling_time: Floats, *, shows: bool) -> str:
 
     More readings help only where the work would show.
     """
-    if float(time[-1]) < LEAST_TIME:
+    if float(time[-1]) + APART < LEAST_TIME:  # of a logger's readings one in so many seconds is looked at
         return "time"
     few = len(time) < LEAST_READINGS or len(telling_time) < LEAST_TELLING
     return "readings" if shows and few else ""
