@@ -11,7 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from toptank.jobs import service
 from toptank.jobs.log_columns import CHANNELS
+from toptank.jobs.log_drive import logged_drive
 from toptank.jobs.log_file import LogFile, read_log
 from toptank.jobs.log_mapping import NO_MAPPING, LogMapping, mapping_of
 from toptank.units.conversion import from_si
@@ -47,6 +49,8 @@ SPELLINGS = {
     "0,80.5,36\n1,81.5,36\n2,82.5,72\n",
     "units in the cells": "elapsed (mm:ss),coolant,speed\n"
     "0:00,176.9 F,10 m/s\n0:01,178.7 F,10 m/s\n0:02,180.5 F,20 m/s\n",
+    "clock of twelve hours, past 12:59": "clock,coolant (°C),speed (m/s)\n12:59:59,80.5,10\n1:00:00,81.5,10\n"
+    "1:00:01,82.5,20\n",
     "ten a second, twice told, quoted": 'time (ms),"coolant, °C",speed (m/s),note\n'
     '0,80.4,10,"a, b"\n500,80.6,10,\n500,80.6,10,\n1000,81.5,10,\n2000,82.5,20,\n',
     "preamble and missing": "Logger 7\nfirmware;3\n#time (s);coolant (°C);speed (m/s);oil pressure\n"
@@ -122,6 +126,54 @@ def test_rows_that_jump_and_wild_figures_are_left_out_and_told(read: Reading) ->
     assert "2 rows are left out because their times jump" in told
     assert "impossible" in told
     assert "wild" in told
+
+
+RAILS = {"°C": ("-40", "215"), "°F": ("-40", "419")}
+
+
+@pytest.mark.parametrize(("unit", "cell"), [(unit, cell) for unit, cells in RAILS.items() for cell in cells])
+def test_cells_of_a_thermometer_that_is_not_plugged_in_are_no_temperature(unit: str, cell: str, read: Reading) -> None:
+    """Both ends of a byte less 40 (from memory) are told and left out; where there is nothing else, it is refused."""
+    warm = {"°C": 88, "°F": 190}[unit]
+    head = f"time (s),coolant ({unit}),speed (m/s),gauge ({unit})\n"
+    late = [f"{t},{cell if t < 200 else warm},20,{warm}" for t in range(600)]
+    file = read(head + "\n".join(late) + "\n")
+    assert np.isnan(file.log.read["coolant"][:200]).all(), "no cold start"
+    assert np.isfinite(file.log.read["coolant"][200:]).all()
+    assert any("200 readings of coolant" in remark and "plugged in" in remark for remark in file.remarks)
+    dead = [f"{t},{cell},20,{warm}" for t in range(600)]
+    assert read(head + "\n".join(dead) + "\n").log.place == "gauge"
+    with pytest.raises(Refusal, match="not plugged in"):
+        read((head + "\n".join(dead) + "\n").replace(f"gauge ({unit})", "note"))
+
+
+def test_a_thermometer_that_shows_freezing_for_ten_minutes_of_driving_is_refused(read: Reading) -> None:
+    rows = [f"{t},0,20" for t in range(600)]
+    with pytest.raises(Refusal, match="never moves"):
+        read("time (s),coolant (°C),speed (m/s)\n" + "\n".join(rows) + "\n")
+
+
+@pytest.mark.parametrize("column", ["rpm", "engine on"])
+def test_an_engine_that_is_off_at_fifty_miles_an_hour_is_doubted_and_not_soaked(column: str, read: Reading) -> None:
+    """Standing, off is off."""
+    turns = {"rpm": 2500, "engine on": 1}[column]
+    rows = [f"{t},88,{22 if t < 400 else 0},{turns if t < 100 else 0}" for t in range(600)]
+    file = read(f"time (s),coolant (°C),speed (m/s),{column}\n" + "\n".join(rows) + "\n")
+    drive, notes = logged_drive(file, service.demo_job(), ambient="90 F", grade="0 %", system="us")
+    assert np.all(np.asarray(drive.profile.running)[:400] == 1.0)
+    assert any("300 s of driving at up to 49 mph" in note for note in notes)
+    if column == "engine on":
+        assert np.all(np.asarray(drive.profile.running)[400:] == 0.0)
+    else:
+        assert np.all(np.asarray(drive.profile.duty.engine_speed) == 0.0), "the engine speed is not used"
+
+
+def test_a_minus_is_read_however_it_is_written(read: Reading) -> None:
+    """The sign of the keyboard, of a text program (U+2212), a dash."""
+    rows = "\n".join(f"{t},88,{sign}5.5,{sign}3" for t, sign in enumerate("-\u2212\u2013"))
+    log = read(f"time (s),coolant (°C),ambient (°C),grade (%)\n{rows}\n").log
+    assert log.driven["ambient"] == pytest.approx(267.65)
+    assert log.driven["grade"] == pytest.approx(-0.03)
 
 
 def test_a_gap_is_told_and_readings_in_it_are_not_made_up(read: Reading) -> None:

@@ -69,6 +69,14 @@ def test_a_climb_is_found_under_the_noise_of_its_heights(read: Reading) -> None:
     assert profile.ambient == pytest.approx(305.37, abs=0.01)
 
 
+def test_heights_beyond_what_is_reckoned_with_are_told(read: Reading) -> None:
+    """Feet taken for metres show so."""
+    route = read(gpx((15.0 * i, 5300.0 + 2.0 * i, float(i)) for i in range(300)))
+    assert route.profile.altitude.max() == 5500.0
+    assert any("5,500 m" in remark and "feet" in remark for remark in route.remarks)
+    assert not any("feet" in remark for remark in read(gpx(_noisy_climb())).remarks)
+
+
 def test_a_receiver_that_wanders_while_the_vehicle_stands_makes_no_road(read: Reading) -> None:
     noise = np.random.default_rng(1)
     way = np.concatenate([15.0 * np.arange(200), np.full(400, 3000.0) + noise.normal(0.0, 2.0, 400)])

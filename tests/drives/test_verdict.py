@@ -139,3 +139,29 @@ def test_a_drive_on_the_flat_is_called_too_easy_and_a_better_one_is_proposed(dri
 
 def test_the_telling_part_of_a_hard_drive_lies_on_the_climb_or_behind_it(worse: Verdict) -> None:
     assert worse.telling_from > 144.0  # two miles at 50 mph
+
+
+@pytest.mark.parametrize(
+    ("minutes", "every", "lacks"),
+    [(7, 60, "time"), (12, 720, "readings"), (12, 180, "")],
+)
+def test_a_short_drive_or_two_readings_prove_nothing_however_far_the_work_would_show(
+    minutes: int, every: int, lacks: str, repair: Repair
+) -> None:
+    """Docs, a good check drive: ten minutes at the least; coolant takes four to follow.
+
+    On a climb from a warm start, where the work shows most: by difference alone each of these would prove it.
+    """
+    base = dataclasses.replace(duty(service.demo_job().duties[1]), speed=0.0, grade=0.0)
+    legs = read_legs(f"1 min flat at 50 mph, then {minutes - 1} min up 4 % at 35 mph", "us", [])
+    profile = profile_of(legs, duty=base, ambient=lambda time: 0.0 * time + base.ambient)
+    time = np.asarray(profile.time, float)
+    read = np.full(len(time), np.nan)
+    read[::every] = 365.0
+    log = DriveLog(time=time, driven={}, read={"gauge": read}, by_hand=False)
+    answer = verdict(LoggedDrive.of(log, profile), repair, SEED)
+    assert answer.power > 0.4
+    assert answer.lacks == lacks
+    assert answer.proves == (not lacks)
+    assert (answer.better is None) == answer.proves, "what proves nothing gets a better drive proposed"
+    assert answer.telling_from >= 240.0, "the first minutes show where it came from"

@@ -134,3 +134,13 @@ def test_any_words_are_read_or_refused_and_nothing_else(words: list[Any], sep: s
         legs = read_legs(sep.join(words), "us")
         assert 0.0 < sum(leg.seconds for leg in legs) <= LONGEST
         assert all(np.isfinite([leg.seconds, leg.speed, leg.grade]).all() for leg in legs)
+
+
+def test_the_towing_climb_stands_among_other_legs_and_says_what_may_not_be_added_to_it() -> None:
+    before, climb, after = read_legs("5 min flat at 40 mph, then the towing climb, then idle 10 min", "us")
+    assert (before.seconds, after.seconds) == (300.0, 600.0)
+    assert _facts(climb) == _facts(read_legs("towing climb", "us")[0])
+    assert climb.air_conditioning
+    with pytest.raises(Refusal, match=r"5\.8 %") as refused:
+        read_legs("towing climb at 50 mph", "us")
+    assert "towing climb" in refused.value.limit

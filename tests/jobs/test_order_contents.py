@@ -209,17 +209,29 @@ def test_the_answer_of_the_fit_stands_with_the_core(answers: tuple[Any, Any]) ->
     without = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen)
     words = ("Fan to core: rubs by 1/4 in (invented).",)
     asked = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen, fit=words)
-    boxes = [box for step in asked.steps for box in step.boxes]
-    assert words[0] in boxes
-    assert any(box.startswith("Fit: ") for step in without.steps for box in step.boxes)
-    assert not any(box.startswith("Fit: ") for box in boxes)
+    told = [line for step in asked.steps for line in step.told]
+    assert words[0] in told
+    assert any(line.startswith("Fit: ") for step in without.steps for line in step.told)
+    assert not any(line.startswith("Fit: ") for line in told)
+
+
+def test_what_is_no_work_has_no_box_to_tick(answers: tuple[Any, Any]) -> None:
+    """A box is ticked when something was done: what a check may show, and how it fits, is only told."""
+    (offer,) = answers[1].job.fit.offers
+    made = _with_offers(answers, offer)
+    boxes = [box for step in made.steps for box in step.boxes]
+    first, *_ = made.steps
+    assert first.told
+    assert first.boxes == ()
+    assert not any(box.startswith(("Fit: ", "Tight: ", "Written for", "Also on offer")) for box in boxes)
+    assert any(box.startswith("Measure first: ") for box in boxes)
 
 
 ALUMINIUM = "fit an aluminium radiator, 2 rows of 1 in"
 
 
 def _core_step(order: Order) -> str:
-    return " ".join(next(step.boxes for step in order.steps if step.words.startswith("Fit an aluminium")))
+    return " ".join(next(step.told + step.boxes for step in order.steps if step.words.startswith("Fit an aluminium")))
 
 
 def _with_offers(answers: tuple[Any, Any], *offers: Any) -> Order:
@@ -265,11 +277,11 @@ def test_the_fan_of_a_plan_is_asked_for_fit_too(answers: tuple[Any, Any], plan: 
     remedies = [remedy for remedy in REMEDIES if remedy.name in plan]
     job = answers[1].job
     fit = fit_lines.fit_lines(job, remedies, "us")
-    assert any(told in line for line in fit.lines)
-    assert not any("saddle" in line for line in fit.lines)
+    assert any(told in line for line in fit.lines + fit.to_do)
+    assert not any("saddle" in line for line in fit.lines + fit.to_do)
     work = coolant_work.coolant_work(remedies, job.sheet.facts, 370.0, "us")
-    made = steps.steps(remedies, work, None, job.sheet.facts, fit.lines, "us")
-    assert any(told in box for step in made for box in step.boxes)
+    made = steps.steps(remedies, work, None, job.sheet.facts, fit, "us")
+    assert any(told in line for step in made for line in step.told + step.boxes)
 
 
 def test_of_two_radiators_on_offer_the_one_that_fits_is_ordered(answers: tuple[Any, Any]) -> None:

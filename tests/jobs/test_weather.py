@@ -7,6 +7,7 @@ import pytest
 
 from toptank.jobs.weather import read_weather
 from toptank.units.conversion import System
+from toptank.units.refusal import Refusal
 
 HALF_AN_HOUR = np.array([0.0, 600.0, 1200.0, 1800.0])
 
@@ -26,6 +27,7 @@ def test_a_file_that_begins_late_holds_its_first_figure_until_then(tmp_path: Pat
     day.write_text("time (min),ambient (°F)\n10,77\n30,95\n", encoding="utf-8")
     along = read_weather(str(day), system="us").along(HALF_AN_HOUR) - 273.15
     assert along == pytest.approx([25.0, 25.0, 30.0, 35.0])
+    assert any("begins 10 minutes after" in said for said in read_weather(str(day), system="us").said(1800.0))
 
 
 def test_the_first_time_of_a_clock_is_the_start_and_it_is_said(tmp_path: Path) -> None:
@@ -34,3 +36,21 @@ def test_the_first_time_of_a_clock_is_the_start_and_it_is_said(tmp_path: Path) -
     weather = read_weather(str(day), system="us")
     assert weather.along(HALF_AN_HOUR) - 273.15 == pytest.approx([25.0, 28.333, 31.667, 35.0], abs=1e-3)
     assert any("start of the drive" in said for said in weather.said(1800.0))
+
+
+def test_hourly_air_is_no_drive_with_pauses_and_a_moment_told_twice_is_a_sudden_change(tmp_path: Path) -> None:
+    day = tmp_path / "day.csv"
+    day.write_text("time (h),ambient (°C)\n0,20\n6,32\n", encoding="utf-8")
+    assert read_weather(str(day), system="us").along(np.array([3 * 3600.0])) - 273.15 == pytest.approx([26.0])
+    day.write_text("time (min),ambient (°C)\n0,20\n10,20\n10,30\n30,30\n", encoding="utf-8")
+    weather = read_weather(str(day), system="us")
+    assert weather.along(np.array([300.0, 599.0, 602.0, 1200.0])) - 273.15 == pytest.approx([20.0, 20.0, 30.0, 30.0])
+    assert any("sudden" in said for said in weather.said(1800.0))
+
+
+def test_a_file_of_one_row_is_told_what_to_do(tmp_path: Path) -> None:
+    day = tmp_path / "day.csv"
+    day.write_text("time (min),ambient (°C)\n0,20\n", encoding="utf-8")
+    with pytest.raises(Refusal, match="one row: is too few") as refused:
+        read_weather(str(day), system="us")
+    assert "98 F" in refused.value.fix

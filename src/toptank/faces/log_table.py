@@ -8,7 +8,7 @@ from rich.table import Table
 
 from toptank.faces.diagnose_table import LEAST, SHOWN, percent
 from toptank.faces.tables import CAUTION, console, show_notes
-from toptank.jobs.log_words import shown_lines
+from toptank.jobs.log_words import clock_words, shown_lines, worth_words
 from toptank.jobs.verdict_words import headline, verdict_lines
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import TEMPERATURE
@@ -40,7 +40,7 @@ def show_log(answer: Any, system: System) -> None:
             moved.add_row(escape(one.cause), percent(one.before), percent(one.after))
     console.print(moved)
     console.print(
-        f"None of these: {percent(answer.unknown)}. The log is worth about {answer.worth:.0f} independent readings, "
+        f"None of these: {percent(answer.unknown)}. The log is worth {worth_words(answer.worth)}, "
         "however many rows it has: what the model misses, it misses for minutes.",
         style="dim",
     )
@@ -61,7 +61,7 @@ def show_verdict(answer: Any, system: System) -> None:
         table.add_column(head)
     for i in range(0, len(said.time), max(len(said.time) // ROWS, 1)):
         band = f"{_bare(said.low[i], system)} – {_bare(said.middle[i], system)} – {_bare(said.high[i], system)}"
-        table.add_row(f"{said.time[i] / 60.0:.0f}", _read(answer, i, system), band, _bare(said.boiling[i], system))
+        table.add_row(clock_words(said.time[i]), _read(answer, i, system), band, _bare(said.boiling[i], system))
     console.print(table)
     console.print(f"[bold]{headline(said)}.[/bold]")
     for line in verdict_lines(answer, system):

@@ -106,12 +106,10 @@ def read_legs(text: str, system: System, notes: list[str] | None = None) -> tupl
     Refusal : in one sentence, for the first leg that cannot be used
     """
     notes = [] if notes is None else notes
-    if _tidy(text).removeprefix("the ").removeprefix("standard ") == "towing climb":
-        text = TOWING_CLIMB
     if len(text) > MOST_LETTERS:
         raise _refusal(text[:40] + " ...", f"has more than {MOST_LETTERS} letters", "shorten it")
     legs: list[Leg] = []
-    for written in (one for one in _PARTS.split(_tidy(text)) if one):
+    for written in _parts(text):
         changed = _modified(legs[-1], written) if legs else None
         if changed is not None:
             legs[-1] = changed
@@ -128,8 +126,22 @@ def read_legs(text: str, system: System, notes: list[str] | None = None) -> tupl
     return tuple(legs)
 
 
+def _parts(text: str) -> list[str]:
+    """Legs, and what changes the one before, each as written; the towing climb by its own figures."""
+    parts: list[str] = []
+    for part in (one for one in _PARTS.split(_tidy(text)) if one):
+        if re.fullmatch(r"(?:the )?(?:standard )?towing climb", part):
+            parts += _PARTS.split(TOWING_CLIMB)
+        elif "towing climb" in part:
+            fix = f'write "towing climb" alone, or its own figures with yours, e.g. "{TOWING_CLIMB}"'
+            raise _refusal(part, "says more of the towing climb, which is one leg as it stands", fix)
+        else:
+            parts.append(part)
+    return parts
+
+
 def _tidy(text: str) -> str:
-    plain = " ".join(text.lower().replace("\u2212", "-").replace("\u00a0", " ").split())
+    plain = " ".join(text.lower().replace("\u2212", "-").replace("\u2013", "-").replace("\u00a0", " ").split())
     plain = re.sub(r"(?<=\d),(?=\d{3}(?!\d))", "", plain)  # 1,500 rpm
     comma = re.search(r"\d+,\d+", plain)
     if comma:

@@ -8,7 +8,10 @@ from toptank.jobs.plain_file import shortened
 from toptank.knowledge.track import Floats
 from toptank.units.refusal import Refusal
 
-DAY = 86_400.0
+DAY, HOUR = 86_400.0, 3600.0
+TWELVE_FALLS_BY = 2.0 * HOUR
+"""How near to twelve hours a clock of twelve hours falls from one row to the next [s]: a drive has no longer pause."""
+
 LONGEST = 86_400
 """Longest drive that is read [s]."""
 
@@ -93,9 +96,7 @@ def _clock(cells: pl.Series, fields: pl.DataFrame) -> Floats:
     if int(dates.is_not_null().sum()) >= MOSTLY * int(cells.is_not_null().sum()):
         days = dates.cast(pl.Int32).cast(pl.Float64).fill_null(np.nan)
         return of_day + DAY * np.asarray(days.to_numpy(), float)
-    known = np.isfinite(of_day)
-    of_day[known] = np.unwrap(of_day[known], period=DAY)
-    return of_day
+    return _going_on(of_day)
 
 
 def _short(fields: pl.DataFrame, head: Head, form: str) -> tuple[Floats, str]:
@@ -113,12 +114,24 @@ def _short(fields: pl.DataFrame, head: Head, form: str) -> tuple[Floats, str]:
         return turned, MINUTES_AND_SECONDS
     if form == "hh:mm" or halves:
         of_day = _with_half_of_day(large, half) * 3600.0 + small * 60.0
-        known = np.isfinite(of_day)
-        of_day[known] = np.unwrap(of_day[known], period=DAY)
-        return of_day, "hours and minutes"
+        return _going_on(of_day), "hours and minutes"
     example = next(cell for cell in first if cell is not None)
     fix = 'call the column "clock" for hours and minutes, or write "(mm:ss)" behind its head for minutes and seconds'
     raise _refusal(head, f"{example}:..", "may be hours and minutes or minutes and seconds", fix)
+
+
+def _going_on(of_day: Floats) -> Floats:
+    """Times of the day [s] as times that go on: past midnight, and past 12:59 on a clock of twelve hours.
+
+    Where no hour is 0 or beyond 12, a fall by about twelve hours from one row to the next is a clock of twelve hours
+    that goes on: on one of twenty-four it would be a pause of half a day, which no drive has.
+    """
+    known = np.isfinite(of_day)
+    found = of_day[known]
+    falls = bool(np.any(np.abs(np.diff(found) + 0.5 * DAY) <= TWELVE_FALLS_BY))
+    twelve = falls and bool(np.all((found >= HOUR) & (found < 13.0 * HOUR)))
+    of_day[known] = np.unwrap(found, period=0.5 * DAY if twelve else DAY)
+    return of_day
 
 
 def _with_half_of_day(hour: Floats, half: pl.Series) -> Floats:

@@ -6,11 +6,13 @@ import dataclasses
 from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 
 from toptank.jobs.plain_file import shortened
 from toptank.jobs.typed_figure import between
 from toptank.jobs.weather import read_weather
-from toptank.units.dimension import GRADE
+from toptank.units.dimension import GRADE, SPEED
+from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -23,6 +25,9 @@ if TYPE_CHECKING:
 
 TURNING = 200.0 / 60.0
 """Engine speed beyond which an engine runs [1/s]."""
+
+ROLLING, SOME = 2.5, 5
+"""Speed at which an engine that is logged as off is doubted [m/s], and after how many seconds that is told [1]."""
 
 SHORTEST = 120.0
 """Shortest drive that says something [s]."""
@@ -57,9 +62,10 @@ def logged_drive(
     along = duty(first)
     height, slope = _height_and_grade(log, file, speed, grade, float(along.altitude), system, notes)
     outside = _outside(log, file, ambient, system, notes)
+    running, turning = _engine(log, speed, system, notes)
     profile = Profile.of(
         time=log.time,
-        running=_running(log),
+        running=running,
         duty=dataclasses.replace(
             along,
             ambient=np.clip(outside, 233.15, 333.15),
@@ -68,7 +74,7 @@ def logged_drive(
             grade=np.clip(slope, -0.3, 0.4),
             air_conditioning=_switch(log, "air_conditioning", float(along.air_conditioning), notes),
             heater=log.driven.get("heater", 0.0),
-            engine_speed=_held(log),
+            engine_speed=turning,
             in_gear=0.0,
             gear=0.0,
         ),
@@ -134,19 +140,30 @@ def _outside(log: DriveLog, file: LogFile, ambient: str | None, system: System, 
     raise Refusal(field="log", value=shortened(file.name), limit="does not say how warm the air was", fix=fix)
 
 
-def _running(log: DriveLog) -> Floats:
+def _engine(log: DriveLog, speed: Floats, system: System, notes: list[str]) -> tuple[Floats, Floats]:
+    """Whether the engine runs, and its speed [1/s]; 0, as geared, where none is logged or it cannot be believed.
+
+    A vehicle that drives has its engine on: what says otherwise is not used, rather than taken for a heat soak.
+    """
+    rolling, turning = speed > ROLLING, log.driven.get("engine_speed")
+    turns = np.zeros(len(speed)) if turning is None else np.clip(turning, 0.0, 150.0)
+    turns = np.where(turns > TURNING, turns, 0.0)
+    if turning is not None and np.sum(rolling & (turns == 0.0)) > SOME:
+        notes.append(f"The engine speed is not used: it is 0 {_driven(rolling & (turns == 0.0), speed, system)}.")
+        turning, turns = None, np.zeros(len(speed))
     if "running" in log.driven:
-        return log.driven["running"]
-    if "engine_speed" in log.driven:
-        return (log.driven["engine_speed"] > TURNING).astype(float)
-    return np.ones(len(log.time))
+        on = log.driven["running"] > 0.5
+    else:
+        on = turns > 0.0 if turning is not None else np.ones(len(speed), bool)
+    astray = rolling & ~on
+    if np.sum(astray) > SOME:
+        notes.append(f"The engine is taken as on {_driven(astray, speed, system)}, although the log has it off.")
+    return (on | rolling).astype(float), turns
 
 
-def _held(log: DriveLog) -> Floats:
-    """Engine speed as logged; 0, as geared, where it is not."""
-    if "engine_speed" not in log.driven:
-        return np.zeros(len(log.time))
-    return np.where(log.driven["engine_speed"] > TURNING, np.clip(log.driven["engine_speed"], 0.0, 150.0), 0.0)
+def _driven(where: NDArray[np.bool_], speed: Floats, system: System) -> str:
+    """Say for how long and how fast it was driven at these seconds."""
+    return f"for {int(where.sum()):,} s of driving at up to {show(float(speed[where].max()), SPEED, system, 0)}"
 
 
 def _switch(log: DriveLog, key: str, usual: float, notes: list[str]) -> Floats:

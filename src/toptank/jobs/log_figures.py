@@ -4,6 +4,7 @@ import numpy as np
 import polars as pl
 
 from toptank.jobs.log_columns import CHANNELS
+from toptank.jobs.log_rails import rails
 from toptank.jobs.plain_file import shortened
 from toptank.knowledge.track import Floats
 from toptank.units.dimension import TEMPERATURE, YES_NO
@@ -54,8 +55,8 @@ def decimal_comma(cells: pl.DataFrame, separator: str, stated: str) -> bool:
     return False
 
 
-def figures(cells: pl.Series, key: str, unit: str, comma: bool, field: str) -> tuple[Floats, str]:
-    """Figures of a column in SI, NaN where a cell says nothing, and the unit they were read in.
+def figures(cells: pl.Series, key: str, unit: str, comma: bool, field: str) -> tuple[Floats, str, int]:
+    """Figures of a column in SI, NaN where a cell says nothing, their unit, and how many an unplugged sensor wrote.
 
     Parameters
     ----------
@@ -74,7 +75,7 @@ def figures(cells: pl.Series, key: str, unit: str, comma: bool, field: str) -> t
         lower = cells.str.to_lowercase()
         found = lower.replace_strict(_WORDS, default=None, return_dtype=pl.Float64)
         _enough_read(cells, found, "yes or no", "write yes or no, on or off, 1 or 0", field)
-        return _array(found), ""
+        return _array(found), "", 0
     figure, words = _parted(cells, comma)
     _enough_read(cells, figure, "a figure", "check the logger, or leave the column out", field)
     if unit:
@@ -86,8 +87,10 @@ def figures(cells: pl.Series, key: str, unit: str, comma: bool, field: str) -> t
         values = np.asarray(to_si(_array(figure), channel.dimension, unit), float)
     else:
         values, unit = _each_with_its_unit(figure, words, key, field)
+    unplugged = rails(values, key)
+    values = np.where(unplugged, np.nan, values)
     _possible(values, key, unit, field)
-    return values, unit
+    return values, unit, int(unplugged.sum())
 
 
 def _parted(cells: pl.Series, comma: bool) -> tuple[pl.Series, pl.Series]:

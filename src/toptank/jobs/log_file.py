@@ -11,6 +11,7 @@ from toptank.jobs.log_clock import LONGEST, MOSTLY, seconds
 from toptank.jobs.log_columns import CHANNELS, Head, channel_named, checked_unit, head_of, unit_by_standard
 from toptank.jobs.log_figures import decimal_comma, figures
 from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping, Meant, plain_head
+from toptank.jobs.log_rails import UNPLUGGED, never_moves
 from toptank.jobs.log_text import Table, is_time, read_table
 from toptank.jobs.plain_file import shortened
 from toptank.knowledge.drive_log import TEMPERATURES, DriveLog, on_a_grid, without_spikes
@@ -57,6 +58,19 @@ class LogFile:
     remarks: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LogRows:
+    """A log row by row: times from its first row on [s], figures of each channel in SI; the rest as of a `LogFile`."""
+
+    time: Floats
+    values: dict[str, Floats]
+    by_hand: bool
+    began: float
+    columns: tuple[Column, ...]
+    rows: int
+    remarks: list[str]
+
+
 def read_log(path: Path, mapping: LogMapping = NO_MAPPING) -> LogFile:
     """Read a log.
 
@@ -79,6 +93,26 @@ def understood_by(mapping: LogMapping) -> Callable[[str], bool]:
 
 def log_of(table: Table, name: str, mapping: LogMapping = NO_MAPPING) -> LogFile:
     """Make a log of a table of texts. As `read_log`."""
+    found = rows_of(table, name, mapping)
+    remarks = found.remarks
+    _say_gaps(found.time, found.by_hand, remarks)
+    return LogFile(
+        name=name,
+        log=on_a_grid(found.time, found.values, by_hand=found.by_hand),
+        began=found.began,
+        columns=found.columns,
+        rows=found.rows,
+        remarks=tuple(remarks),
+    )
+
+
+def read_rows(path: Path, *, longest_pause: float) -> LogRows:
+    """Read a log row by row; refuses what `read_log` does, and a time without a row beyond the longest pause [s]."""
+    return rows_of(read_table(path, understood_by(NO_MAPPING)), path.name, NO_MAPPING, longest_pause=longest_pause)
+
+
+def rows_of(table: Table, name: str, mapping: LogMapping, *, longest_pause: float = LONGEST_PAUSE) -> LogRows:
+    """Make rows of a table of texts. As `read_rows`."""
     meant = [meant_by(head, mapping) for head in table.heads]
     wanted = [i for i, one in enumerate(meant) if one.key not in ("", IGNORE)]
     comma = decimal_comma(table.cells.select(str(i) for i in wanted), table.separator, mapping.decimal)
@@ -87,24 +121,24 @@ def log_of(table: Table, name: str, mapping: LogMapping = NO_MAPPING) -> LogFile
     rows = _rows_in_order(time, remarks)
     began = float(time[rows[0]])
     time = time[rows] - began
-    _not_too_long(time, table.heads[time_column])
+    _not_too_long(time, table.heads[time_column], longest_pause)
     by_hand = len(time) < 2 or float(np.median(np.diff(time))) >= HAND_NOTED
-    values, columns = _channels(table, meant, comma, rows)
+    values, columns = _channels(table, meant, comma, rows, remarks)
+    _without_unplugged(time, values, columns, by_hand, remarks)
     _without_faults(time, values, by_hand, remarks)
     if not values:
         fix = "look at the columns of the logger: a thermometer that was not plugged in writes nothing"
         raise Refusal(field="log", value=shortened(name), limit="holds no reading below its heads", fix=fix)
-    _say_gaps(time, by_hand, remarks)
     columns[time_column] = Column(head=table.heads[time_column], key=TIME, unit=time_form)
     said = [columns.get(i, Column(head=head, key="", unit="")) for i, head in enumerate(table.heads)]
-    log = on_a_grid(time, values, by_hand=by_hand)
-    return LogFile(
-        name=name,
-        log=log,
+    return LogRows(
+        time=time,
+        values=values,
+        by_hand=by_hand,
         began=began,
         columns=tuple(said),
         rows=len(table.cells),
-        remarks=tuple(remarks),
+        remarks=remarks,
     )
 
 
@@ -142,9 +176,12 @@ def _rows_in_order(time: Floats, remarks: list[str]) -> np.ndarray:
     known = np.flatnonzero(np.isfinite(time))
     rows = known[in_order(time[known])]
     astray = len(known) - len(rows)
-    if len(rows) < 2 or astray > DISORDER * len(known):
+    if len(known) < 2:
+        value, fix = ("one row" if len(known) else "no row"), "write down at least its beginning and its end"
+        raise Refusal(field="log time", value=value, limit="is too few: two rows with a time are the least", fix=fix)
+    if astray > DISORDER * len(known):
         limit = f"{astray:,} of {len(known):,} rows are not in the order of their times"
-        fix = "sort it, or cut out one drive; two rows with a time are the least"
+        fix = "sort it, or cut out one drive"
         raise Refusal(field="log time", value=f"{len(known):,} rows", limit=limit, fix=fix)
     missing = len(time) - len(known)
     if missing:
@@ -154,10 +191,10 @@ def _rows_in_order(time: Floats, remarks: list[str]) -> np.ndarray:
     return rows
 
 
-def _not_too_long(time: Floats, head: str) -> None:
+def _not_too_long(time: Floats, head: str, longest_pause: float) -> None:
     field = f"column {shortened(head, 40)!r}"
     steps = np.diff(time)
-    if time[-1] > LONGEST or (len(steps) and float(steps.max()) > LONGEST_PAUSE):
+    if time[-1] > LONGEST or (len(steps) and float(steps.max()) > longest_pause):
         longest = float(steps.max()) / 3600.0
         limit = "a drive has no pause beyond 2 hours and no more than 24 hours in all"
         value = f"{time[-1] / 3600.0:.1f} h, longest pause {longest:.1f} h"
@@ -168,7 +205,7 @@ def _not_too_long(time: Floats, head: str) -> None:
 
 
 def _channels(
-    table: Table, meant: list[Meant], comma: bool, rows: np.ndarray
+    table: Table, meant: list[Meant], comma: bool, rows: np.ndarray, remarks: list[str]
 ) -> tuple[dict[str, Floats], dict[int, Column]]:
     """Figures in SI of every channel, of the fullest column where several say the same; how each was understood."""
     values: dict[str, Floats] = {}
@@ -182,7 +219,10 @@ def _channels(
             columns[i] = Column(head=table.heads[i], key="", unit="", note="empty")
             continue
         unit, whence = unit_of_column(table, i, one, cells)
-        found, shown_unit = figures(cells, one.key, unit, comma, f"column {shortened(table.heads[i], 40)!r}")
+        found, shown_unit, unplugged = figures(cells, one.key, unit, comma, f"column {shortened(table.heads[i], 40)!r}")
+        if unplugged and np.isfinite(found).any():
+            what = CHANNELS[one.key].means
+            remarks.append(f"{unplugged:,} readings of {what} are left out: -40 or 215 °C {UNPLUGGED}.")
         rival = taken.get(one.key)
         if rival is not None and np.isfinite(values[one.key]).sum() >= np.isfinite(found).sum():
             note = f"left out: {shortened(table.heads[rival], 40)} says the same"
@@ -220,6 +260,30 @@ def unit_of_column(table: Table, place: int, meant: Meant, cells: pl.Series) -> 
 
 def _field(head: Head) -> str:
     return f"column {shortened(head.written, 40)!r}"
+
+
+def _without_unplugged(
+    time: Floats, values: dict[str, Floats], columns: dict[int, Column], by_hand: bool, remarks: list[str]
+) -> None:
+    """Take out thermometers that say nothing all the way, in place; refuse a log that has no other for the engine."""
+    dead: list[Refusal] = []
+    for i, column in list(columns.items()):
+        read = values.get(column.key)
+        if read is None or CHANNELS[column.key].dimension != TEMPERATURE:
+            continue
+        still = not by_hand and never_moves(time, read, column.key)
+        if np.isfinite(read).any() and not still:
+            continue
+        del values[column.key]
+        columns[i] = Column(head=column.head, key="", unit="", note="left out: not plugged in")
+        value, limit = ("one figure all the way", "never moves while the engine does")
+        if not still:
+            value, limit = "-40 or 215 °C all the way", UNPLUGGED
+        fix = "plug it in and log again, or take another thermometer"
+        dead.append(Refusal(field=f"column {shortened(column.head, 40)!r}", value=value, limit=limit, fix=fix))
+        remarks.append(f"Column {shortened(column.head, 40)!r} is left out: {value} {limit}.")
+    if dead and not any(key in values for key in ("coolant", "gauge")):
+        raise dead[0]
 
 
 def _without_faults(time: Floats, values: dict[str, Floats], by_hand: bool, remarks: list[str]) -> None:

@@ -113,6 +113,7 @@ def verify_json(answer: Verified, system: System) -> dict[str, Any]:
         "log": None if answer.file is None else _file(answer.file),
         "verdict": said.word,
         "proves": said.proves,
+        "lacks": said.lacks,
         "says": [headline(said), *verdict_lines(answer, system)],
         "better_drive_says": better_drive_words(answer, system),
         **pair("limit", answer.job.limit, TEMPERATURE, system),

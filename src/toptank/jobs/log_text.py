@@ -30,6 +30,9 @@ LONGEST_LINE = 20_000
 NOTHING = ("", "-", "--", "na", "n/a", "nan", "null", "none", "?", "no data", "nodata", "#n/a", "inf", "-inf")
 """Cells that stand for a missing figure, in small letters."""
 
+_MINUS = dict.fromkeys(map(ord, "\u2212\u2013\u2012\ufe63\uff0d"), "-")
+"""Signs that people and spreadsheets write for a minus."""
+
 TIME_SIGNALS = ("vehicle.currentlocation.timestamp",)
 
 
@@ -155,6 +158,7 @@ def _cells(body: str, separator: str, heads: list[str], path: Path) -> pl.DataFr
     """Texts below the head; a column more than heads is taken only where it is empty throughout."""
     if not body.strip():
         return pl.DataFrame(schema={str(i): pl.String for i in range(len(heads))})
+    body = body.translate(_MINUS)
     n = len(heads)
     fix = (
         "quote cells that hold the sign between columns, or use another sign: a comma before decimals needs a "

@@ -9,7 +9,7 @@ from toptank.units.display import show
 def shown_lines(shown: Shown, system: System) -> tuple[str, ...]:
     """What a log shows by itself, in sentences."""
     lines = [
-        f"Settled {_minutes(one.begin)} to {_minutes(one.end)}: {show(one.temperature, TEMPERATURE, system)}."
+        f"Settled {clock_words(one.begin)} to {clock_words(one.end)}: {show(one.temperature, TEMPERATURE, system)}."
         for one in shown.stretches
     ]
     for rate, word in ((shown.rise, "rise"), (shown.fall, "fall")):
@@ -17,12 +17,12 @@ def shown_lines(shown: Shown, system: System) -> tuple[str, ...]:
             where = "standing" if rate.standing else "driving"
             engine = "" if rate.running else ", engine off"
             change = show(abs(rate.change), TEMPERATURE_RISE, system, 0)
-            lines.append(f"Fastest {word}: {change} in a minute from {_minutes(rate.begin)} on, {where}{engine}.")
+            lines.append(f"Fastest {word}: {change} in a minute from {clock_words(rate.begin)} on, {where}{engine}.")
     if shown.swings is not None:
         one = shown.swings
         lines.append(
             f"Swings of {show(one.height, TEMPERATURE_RISE, system, 0)} every {one.period:.0f} s from "
-            f"{_minutes(one.begin)} to {_minutes(one.end)} while nothing changed: something comes and goes."
+            f"{clock_words(one.begin)} to {clock_words(one.end)} while nothing changed: something comes and goes."
         )
     if shown.opening is not None:
         lines.append(
@@ -31,5 +31,12 @@ def shown_lines(shown: Shown, system: System) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _minutes(seconds: float) -> str:
+def worth_words(worth: float) -> str:
+    """How many independent readings a log is worth."""
+    count = max(round(worth), 1)
+    return "about one independent reading" if count == 1 else f"about {count} independent readings"
+
+
+def clock_words(seconds: float) -> str:
+    """Minutes and seconds, m:ss."""
     return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"

@@ -38,6 +38,9 @@ WIDEST = 20_000.0
 SETTING_OFF = 1.0
 """Acceleration with which a vehicle sets off, stops and follows limits [m/s2]; judgement, of little weight."""
 
+LOWEST, HIGHEST = -500.0, 5500.0
+"""Limits of the height of a duty [m]."""
+
 _FROM = re.compile(r"(.+?)\s+from\s+(.+)", re.IGNORECASE)
 
 Limits = tuple[tuple[float, float], ...]
@@ -106,11 +109,19 @@ def read_route(path: Path, *, duty: Duty, weather: Weather, limits: Limits = ())
         fix = 'say how fast it is driven, such as --speed "45 mph"'
         raise _refusal(path, "has no time stamps", fix)
     _not_too_long(float(time[-1]), path)
+    altitude = np.interp(distance, way.distance, way.altitude)
+    beyond = (altitude < LOWEST) | (altitude > HIGHEST)
+    if beyond.any():
+        farthest = float(altitude[np.argmax(np.abs(altitude - 0.5 * (LOWEST + HIGHEST)))])
+        remarks.append(
+            f"Heights of up to {farthest:,.0f} m, for {int(beyond.sum()):,} s of the drive, are taken as "
+            f"{np.clip(farthest, LOWEST, HIGHEST):,.0f} m, the end of what is reckoned with: are they in feet?"
+        )
     along = dataclasses.replace(
         duty,
         speed=np.minimum(speed, 70.0),
         grade=np.interp(distance, way.distance, way.grade),
-        altitude=np.clip(np.interp(distance, way.distance, way.altitude), -500.0, 5500.0),
+        altitude=np.clip(altitude, LOWEST, HIGHEST),
         ambient=weather.along(time),
     )
     profile = Profile.of(time=time, duty=along, running=running, distance=distance)

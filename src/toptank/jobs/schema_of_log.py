@@ -5,7 +5,7 @@ from toptank.jobs.log_columns import CHANNELS
 from toptank.jobs.log_mapping import TIME
 from toptank.jobs.schema_shapes import COUNT, PERCENT, TEXT, TEXTS, Schema, figure, many, table_of_all, told, words
 from toptank.studies.diagnose.causes import CAUSE_NAMES
-from toptank.studies.verify.verdict import WORDS
+from toptank.studies.verify.verdict import LACKS, WORDS
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, GRADE, SPEED, TEMPERATURE, TEMPERATURE_RISE
 
@@ -118,7 +118,8 @@ def verify_answer(system: System) -> Schema:
         "done": {**TEXTS, "minItems": 1},
         "log": {**_or_null(table_of_all(_file())), "description": "null: a simulated drive"},
         "verdict": words(WORDS),
-        "proves": {**YES_NO, "description": "false: too easy to prove anything"},
+        "proves": {**YES_NO, "description": "false: too easy, or it has too little of something"},
+        "lacks": {**words(LACKS), "description": "what it has too little of to prove anything, whatever it shows"},
         "says": {**TEXTS, "minItems": 2, "description": "the verdict in words, its headline first"},
         "better_drive_says": {**TEXT, "description": "empty where this drive proves enough"},
         **figure("limit", TEMPERATURE, system),

@@ -1,6 +1,7 @@
 """What a check drive says, in sentences: for the mechanic on the screen, and plainer for the customer on paper."""
 
 from toptank.jobs.log_answers import Verified
+from toptank.jobs.log_words import clock_words, worth_words
 from toptank.studies.verify.better_drive import Proposal
 from toptank.studies.verify.verdict import Band, Verdict
 from toptank.units.conversion import System
@@ -20,24 +21,23 @@ BEYOND = (
 
 def headline(answer: Verdict) -> str:
     """The verdict in one line."""
-    if answer.word == "worse":
-        return "Worse than forecast"
-    if answer.word == "better":
-        return "Better than forecast"
-    return "As forecast" if answer.proves else "As forecast, but this drive proves little"
+    said = {"as forecast": "As forecast", "better": "Better than forecast", "worse": "Worse than forecast"}[answer.word]
+    if answer.lacks:
+        short = "is too short" if answer.lacks == "time" else "has too few readings"
+        return f"{said}, but this drive {short} to prove it"
+    return f"{said}, but this drive proves little" if answer.word == "as forecast" and not answer.proves else said
 
 
 def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
     """What the verdict rests on and what follows from it, for the mechanic."""
     answer = verified.verdict
-    part = f"from minute {answer.telling_from / 60.0:.0f} to {answer.telling_to / 60.0:.0f}"
     lines = [
-        f"Where the work would show most, {part}, the {_instrument(verified)} ran {_hotter(answer.difference, system)} "
-        f"than the middle of the forecast. In 8 of 10 cases: {_span(answer.forecast, system)} if the work does what "
-        f"was forecast, {_span(answer.unrepaired, system)} if it has done nothing.",
+        f"Where the work would show most, {_part(answer)}, the {_instrument(verified)} ran "
+        f"{_hotter(answer.difference, system)} than the middle of the forecast. In 8 of 10 cases: "
+        f"{_span(answer.forecast, system)} if the work does what was forecast, {_span(answer.unrepaired, system)} if "
+        "it has done nothing.",
         f"Had the work done nothing, this drive would have come out worse in {100.0 * answer.power:.0f} of 100 cases; "
-        "of work that does what was forecast 10 in 100 come out worse too."
-        + ("" if answer.proves else " Too easy to prove anything."),
+        "of work that does what was forecast 10 in 100 come out worse too." + _why_not(answer),
     ]
     if answer.beyond:
         lines.append(BEYOND)
@@ -57,7 +57,7 @@ def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
         )
     if proposed := better_drive_words(verified, system):
         lines.append(proposed)
-    lines.append(f"The log is worth about {answer.worth:.0f} independent readings, however many rows it has.")
+    lines.append(f"The log is worth {worth_words(answer.worth)}, however many rows it has.")
     return tuple(lines)
 
 
@@ -73,12 +73,36 @@ def customer_lines(verified: Verified, system: System) -> tuple[str, ...]:
     first = f"After the work it was driven for {minutes:.0f} minutes, and {said}"
     lines = [f"(Simulated, for the example.) {first}" if verified.invented and verified.file is None else first]
     if not answer.proves:
-        lines.append("That drive was too easy to prove it; a harder one would.")
+        lines.append(
+            "That drive was too short, or read too seldom, to prove it; a longer one would."
+            if answer.lacks
+            else "That drive was too easy to prove it; a harder one would."
+        )
     lines.append(
         f"By what it showed, the chance that every part of your worst day stays under your limit and does not boil is "
         f"{_chance(day.holds_now)}; before the drive it was {_chance(day.holds_before)}, bad new parts counted."
     )
     return tuple(lines)
+
+
+def _part(answer: Verdict) -> str:
+    begin, end = clock_words(answer.telling_from), clock_words(answer.telling_to)
+    return f"at minute {end}" if begin == end else f"from minute {begin} to {end}"
+
+
+def _why_not(answer: Verdict) -> str:
+    """Why a drive proves nothing; empty where it does."""
+    if answer.lacks == "time":
+        return (
+            f" Too short to prove anything: its last reading is at minute {clock_words(float(answer.read_time[-1]))}, "
+            "and the coolant takes four minutes to follow what is driven; ten are the least, most of them uphill."
+        )
+    if answer.lacks == "readings":
+        return (
+            f" Too few readings to prove anything: {len(answer.read_time)}, and {answer.telling_readings} where the "
+            "work would show most; note three at the least, two of them late on the climb or at the stop behind it."
+        )
+    return "" if answer.proves else " Too easy to prove anything."
 
 
 def _instrument(verified: Verified) -> str:

@@ -6,12 +6,13 @@ from pathlib import Path
 
 import numpy as np
 
-from toptank.jobs.log_clock import MINUTES_AND_SECONDS
+from toptank.jobs.log_clock import LONGEST, MINUTES_AND_SECONDS
 from toptank.jobs.log_columns import TIME_UNITS
-from toptank.jobs.log_file import read_log
+from toptank.jobs.log_file import LogRows, read_rows
 from toptank.jobs.log_mapping import TIME
 from toptank.jobs.plain_file import shortened
 from toptank.jobs.typed_figure import between
+from toptank.knowledge.drive_log import on_a_grid
 from toptank.knowledge.track import Floats
 from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE
@@ -22,6 +23,9 @@ COLDEST, HOTTEST = 233.15, 333.15
 
 SHORT_BY = 60.0
 """How much sooner than the drive a file of the weather may end without a word [s]."""
+
+SUDDEN = 1.0
+"""Time that a sudden change takes [s]: one step of a drive."""
 
 _RAMP = re.compile(r"(.+?)\s+to\s+(.+)", re.IGNORECASE)
 
@@ -88,21 +92,50 @@ def read_weather(text: str, *, system: System, field: str = "ambient") -> Weathe
 
 def _from_file(path: Path, field: str) -> Weather:
     try:
-        file = read_log(path)
+        file = read_rows(path, longest_pause=LONGEST)  # the air is read by the hour, where a drive has no pause
     except Refusal as refusal:  # it speaks of a log and of options that only logs have
         where = f"{field} in {shortened(path.name)}, {refusal.field.removeprefix('log ')}"
         fix = refusal.fix.partition(", or say --column")[0]
+        if refusal.field == "log time":
+            fix = 'for one figure all the way say it itself, such as "98 F"; else write down its beginning and its end'
         raise Refusal(field=where, value=refusal.value, limit=refusal.limit, fix=fix) from refusal
-    if "ambient" not in file.log.driven:
+    if "ambient" not in file.values:
         fix = 'it needs a column of times and one called "ambient (°F)" or "ambient (°C)"'
         limit = "has no column for the air outside"
         raise Refusal(field=field, value=shortened(path.name), limit=limit, fix=fix)
     elapsed = any(one.key == TIME and one.unit in (*TIME_UNITS, MINUTES_AND_SECONDS) for one in file.columns)
-    begins = () if elapsed else ("its first time is taken as the start of the drive",)
+    at, air, steps = _rows(file)
+    at = at + (file.began if elapsed else 0.0)
+    remarks = [] if elapsed else ["its first time is taken as the start of the drive"]
+    if at[0] > SHORT_BY:
+        remarks.append(f"it begins {at[0] / 60.0:.0f} minutes after the start: its first figure holds until then")
+    if at[0] < 0.0:
+        remarks.append(f"it begins {-at[0] / 60.0:.0f} minutes before the start: what was before is left alone")
+    if steps:
+        remarks.append("two figures for one moment are taken as a sudden change")
     return Weather(
-        at=tuple((file.log.time + (file.began if elapsed else 0.0)).tolist()),
-        ambient=tuple(file.log.driven["ambient"].tolist()),
+        at=tuple(at.tolist()),
+        ambient=tuple(air.tolist()),
         timed=True,
         file=shortened(path.name),
-        remarks=(*begins, *file.remarks),
+        remarks=(*remarks, *file.remarks),
     )
+
+
+def _rows(file: LogRows) -> tuple[Floats, Floats, bool]:
+    """Times from the first row on [s] and air outside [K] of a file; whether it changes suddenly somewhere.
+
+    Rows of a logger are brought to one a second; in a table by hand a moment that is told twice has a figure before it
+    and one after it.
+    """
+    if not file.by_hand:
+        log = on_a_grid(file.time, {"ambient": file.values["ambient"]}, by_hand=False)
+        return log.time, log.driven["ambient"], False
+    known = np.isfinite(file.values["ambient"])
+    time, air = file.time[known], file.values["ambient"][known]
+    first, last = (np.unique(values, return_index=True)[1] for values in (time, time[::-1]))
+    last = len(time) - 1 - last
+    sudden = bool(np.any(air[first] != air[last]))
+    places = np.unique(np.concatenate([first, last]))
+    again = np.append(False, np.diff(time[places]) == 0.0)
+    return time[places] + SUDDEN * again, air[places], sudden

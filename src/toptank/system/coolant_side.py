@@ -22,13 +22,9 @@ PASSES = 6
 
 
 class CoolantSide(NamedTuple):
-    """Flows [m3/s], opening [1], capacity rates [W/K], conductance per face [W/(m2 K)], pressures [Pa], head [1].
-
-    unhindered : the flow that nothing but pump, hoses and jackets hinders [m3/s]
-    """
+    """Flows [m3/s], opening [1], capacity rates [W/K], conductance per face [W/(m2 K)], pressures [Pa], head [1]."""
 
     core_flow: Real
-    unhindered: Real
     bypass_flow: Real
     opening: Real
     C_core: Real
@@ -167,7 +163,6 @@ def _side(vehicle: Vehicle, loop: _Loop, found: _Round) -> CoolantSide:
     )  # fmt: skip
     return CoolantSide(
         core_flow=found.core_flow,
-        unhindered=loop.unhindered,
         bypass_flow=found.bypass_flow,
         opening=loop.opening,
         C_core=found.core_flow * rho * c_p,

@@ -18,11 +18,14 @@ if "xla_backend_extra_options" not in (flags := os.environ.get("XLA_FLAGS", ""))
     _option = f"--xla_backend_extra_options=xla_cpu_small_while_loop_byte_threshold={ONE_PIECE}"
     os.environ["XLA_FLAGS"] = f"{flags} {_option}".strip()
 
-_jax.config.update("jax_enable_x64", True)  # pyright: ignore[reportUnknownMemberType] - before any array exists
-
 jax: Any = _jax
 jnp: Any = _jnp
 lax: Any = _jax.lax
+
+jax.config.update("jax_enable_x64", True)  # before any array exists
+# Kernels that are handed over to be run later wait for one another where their loops are one piece; run at once, each
+# in the thread that calls it, they share the cores.
+jax.config.update("jax_cpu_enable_async_dispatch", False)
 
 
 def once(value: Any) -> Any:

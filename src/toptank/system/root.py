@@ -64,6 +64,7 @@ def bracketed_root(
     steps : evaluations of the residual
     """
     pure, consts = jax.closure_convert(residual, bracket.middle, hint)
+    pure = jax.jit(pure)  # kept as one call until it is compiled: the loops trace it again and again
     _, answer, hint, found = _root(pure, steps, bracket, hint, consts)
     return answer, hint, found
 

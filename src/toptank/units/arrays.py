@@ -4,8 +4,13 @@ Equations, media and parts never import JAX. They ask here which library their a
 numbers stay quick (no JAX import for a boiling point) and NumPy can serve as the oracle in tests.
 """
 
+import os
 import sys
 from typing import Any, TypeAlias
+
+# Read by OpenBLAS as NumPy is loaded. Our matrices are small; its threads would wait for each other in loops that take
+# the cores from the kernels beside them.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import numpy as np
 

@@ -16,7 +16,7 @@ import pytest
 from toptank.faces.cli import main
 from toptank.faces.web.drawing.picture_file import png
 from toptank.faces.web.drawing.svg import Box, standing_alone
-from toptank.faces.web.drawing.trade_off import says, trade_off
+from toptank.faces.web.drawing.trade_off import says, trade_off, trade_off_small
 from toptank.jobs.answers import Chosen
 from toptank.jobs.choose_verbs import choose
 from toptank.jobs.service import demo_job
@@ -82,11 +82,12 @@ def test_dearer_stands_to_the_right_and_surer_above(chosen: Chosen) -> None:
 def test_plans_that_cost_and_hold_the_same_stay_apart(dearest: float, chosen: Chosen, crowded: Crowded) -> None:
     name = "fit an electric fan with a relay and a thermostatic switch in the cooler tank, aluminium, welded"
     plans = [(0.0, 0.5, ""), *((dearest, 0.5 + 0.001 * step, f"{name} {step}") for step in range(24))]
-    drawing = trade_off(_invented(chosen, plans), "us")
-    assert crowded(drawing) == []
-    places = np.array(_numbers(drawing, len(plans)))
-    apart = np.hypot(*(places[:, None, :] - places[None, :, :]).transpose(2, 0, 1))
-    assert apart[~np.eye(len(plans), dtype=bool)].min() > 26.0
+    for drawn in (trade_off, trade_off_small):
+        drawing = drawn(_invented(chosen, plans), "us")
+        assert crowded(drawing) == []
+        places = np.array(_numbers(drawing, len(plans)))
+        apart = np.hypot(*(places[:, None, :] - places[None, :, :]).transpose(2, 0, 1))
+        assert apart[~np.eye(len(plans), dtype=bool)].min() > 26.0
 
 
 def test_where_nothing_holds_nothing_is_recommended(chosen: Chosen, lettering: Lettering) -> None:

@@ -6,7 +6,7 @@ export default {
   template: `
     <div class="field" :data-how="hows.length ? shownHow : null" :data-state="state" :data-path="path" :data-row="row || null">
       <label :for="inputId">{{ label }} <small v-if="unit">{{ unit }}</small></label>
-      <div class="write" :class="{ alone: !hows.length }">
+      <div class="write" :class="{ alone: !hows.length, chosen: kind === 'choice' }">
         <textarea v-if="kind === 'words'" ref="input" :id="inputId" v-model="text" :placeholder="hint"
           :aria-describedby="inputId + '-says'" :aria-invalid="!!error" :maxlength="longest" spellcheck="true"
           @input="typed" @blur="send"></textarea>

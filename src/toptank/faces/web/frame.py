@@ -44,6 +44,9 @@ STEPS = (
     Step(key="drive", name="Check drive", does="did it help"),
     Step(key="record", name="Record", does="who, what, when"),
 )
+FACES = ("barlow-latin-400-normal.woff2", "barlow-latin-600-normal.woff2", "barlow-condensed-latin-600-normal.woff2")
+"""Type that is there before the first line is set: a line set anew in another face would jump."""
+
 FIRST_WITH_STRIP = 2
 """From the third step on the what-if strip stands under the page."""
 
@@ -123,7 +126,10 @@ def _read(number: int) -> tuple[JobRecord, Job, Names]:
 def dress(title: str) -> None:
     """Give a page our look and its title."""
     ui.add_head_html(
-        '<link rel="stylesheet" href="/look/look.css"><link rel="stylesheet" href="/look/drawing/drawing.css">'
+        "".join(
+            f'<link rel="preload" href="/look/fonts/{face}" as="font" type="font/woff2" crossorigin>' for face in FACES
+        )
+        + '<link rel="stylesheet" href="/look/look.css"><link rel="stylesheet" href="/look/drawing/drawing.css">'
         '<script src="/look/bench.js"></script>'
     )
     ui.page_title(f"{title} · toptank")

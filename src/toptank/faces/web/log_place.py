@@ -87,7 +87,7 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
 
     ready = at_hand.look_if_there(page.number, job, checksum)
     place = tag("div", classes="stack")
-    work(place, "Reading the log", READING, ask, show, ready=ready, stop=stop, brief=True)
+    work(place, "Reading the log", READING, ask, show, ready=ready, stop=stop, brief=True, room="lines")
 
 
 def _give(page: JobPage, question: Question) -> None:
@@ -134,7 +134,7 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
     def begin() -> None:
-        work(place, question.doing, question.usual, ask, _say_kept, stop=stop)
+        work(place, question.doing, question.usual, ask, _say_kept, stop=stop, room="lines")
 
     with tag("div", classes="line-up"):
         press(question.press, begin, "main")

@@ -11,6 +11,7 @@ from toptank.faces.web.drawing.strip_chart import says, strip_chart
 from toptank.faces.web.drawing.strip_of_verdict import strip_of_verdict
 from toptank.faces.web.pages.record import when
 from toptank.faces.web.tags import link, table, tag
+from toptank.jobs.log_words import worth_words
 from toptank.jobs.order.wording import chance, sentence
 
 if TYPE_CHECKING:
@@ -144,7 +145,7 @@ def moved(page: JobPage, found: tuple[Said, ...]) -> None:
             tag("p", f"None of these: {chance(said['none_of_these_pct'] / 100.0)}.", "small quiet")
             tag(
                 "p",
-                f"Worth about {said['independent_readings']:.0f} independent readings, however many rows it has: what "
+                f"Worth {worth_words(said['independent_readings'])}, however many rows it has: what "
                 "the model misses, it misses for minutes. The list of causes above is without it: write what it showed "
                 "when settled into the readings as well.",
                 "small quiet",

@@ -18,14 +18,15 @@ _PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <title>toptank: {title}</title><link rel="stylesheet" href="/look/look.css">
 <script src="/look/bench.js"></script></head>
-<body><main class="page"><div class="lead"><h1>{title}</h1>
+<body><header class="top"><div class="top-in"><span class="home">toptank</span></div></header>
+<main class="page"><div class="lead"><h1>{title}</h1>
 <p>{says}</p></div>
 {rest}</main></body></html>
 """
 _FORM = """<form class="sheet plain-form" method="post" action="/sign-in">
 <div class="field"><label for="passphrase">Passphrase</label>
 <input id="passphrase" name="passphrase" type="password" autocomplete="current-password" required autofocus>
-<div class="says" role="alert">{said}</div></div>
+<div class="wrong" role="alert">{said}</div></div>
 <button class="press main">Come in</button></form>"""
 _WHO = "This server is open to the shop's network. Type the passphrase that was set when it was started."
 _NOWHERE = "No page has this address. The jobs list leads to every page that there is."

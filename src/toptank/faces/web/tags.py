@@ -1,5 +1,6 @@
 """Plain HTML elements with our own classes. Every text goes through the framework as text, never as markup."""
 
+import re
 from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager
 from typing import Any
@@ -7,13 +8,17 @@ from typing import Any
 from nicegui import ui
 from nicegui.elements.mixins.text_element import TextElement
 
+_PARTS = re.compile(r"(?<=\d) (?=[%°])")
+"""Where a figure would part from its sign at the end of a line."""
+
 
 class Tag(TextElement):
     """An HTML element: a tag, its text, its classes, its attributes."""
 
     def __init__(self, tag: str, /, text: str = "", classes: str = "", **attributes: Any) -> None:
         """Make it; an underscore in the name of an attribute is a hyphen, one at its end is dropped."""
-        super().__init__(tag=tag, text=text)
+        written = tag == "textarea"  # words of a person stay as they are
+        super().__init__(tag=tag, text=text if written else _PARTS.sub("\u00a0", text))
         if classes:
             self.classes(classes)
         for name, value in attributes.items():

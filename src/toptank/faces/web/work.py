@@ -60,6 +60,7 @@ def work(
     ready: Any = None,
     stop: Stop | None = None,
     brief: bool = False,
+    room: str = "page",
 ) -> None:
     """Work an answer out in the background and show it in a place.
 
@@ -73,12 +74,14 @@ def work(
     ready : the answer, where it is at hand already
     stop : hands `stop.go_on` to the work, so that it ends soon after it was stopped; else only the waiting ends
     brief : takes a moment, and goes beside the long answers
+    room : what is kept free for the answer, so that nothing below jumps when it comes: a "page", or "lines"
     """
     if ready is not None:
         with place:
             show(ready)
         return
     client = ui.context.client
+    place.classes(f"awaits {room}")
     if stop is not None:
         stop.again()
 
@@ -98,9 +101,10 @@ def work(
             place.clear()
             with place:
                 if stopped.is_set():
-                    _stopped(what, lambda: work(place, what, usual, ask, show, stop=stop, brief=brief))
+                    _stopped(what, lambda: work(place, what, usual, ask, show, stop=stop, brief=brief, room=room))
                 else:
                     _show(future, show)
+            place.classes(remove=f"awaits {room}")
 
     background_tasks.create(run(), name=what)
 

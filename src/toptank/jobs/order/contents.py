@@ -70,7 +70,7 @@ def contents(
         parts=part_lines(plan.remedies, facts, chosen.book, system, fit),
         totals=totals(plan, chosen.book),
         coolant=work.lines,
-        steps=steps(plan.remedies, work, check, facts, fit.lines, system),
+        steps=steps(plan.remedies, work, check, facts, fit, system),
         time_note=FOOTNOTE,
         readings=_readings(drive, plan, system),
         stop=_stop(drive, plan, job, system),

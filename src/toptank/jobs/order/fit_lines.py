@@ -39,12 +39,14 @@ class FitTold:
 
     Parameters
     ----------
-    lines : for the bench; none where the plan brings neither core nor fan
+    lines : what is to be known of it; none where the plan brings neither core nor fan
+    to_do : what is to be done about it before the part is bought or while it is laid in
     misfit : that it does not go in as it is and where, in one sentence; empty where nothing is known to rub
     size, price : of the radiator on offer that the paper is written for; empty where there is none
     """
 
     lines: tuple[str, ...] = ()
+    to_do: tuple[str, ...] = ()
     misfit: str = ""
     size: str = ""
     price: str = ""
@@ -60,9 +62,12 @@ def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
     offer, best = tried[0].offer, tried[0].fit
     if offer is None:
         what = "The core of this plan" if asking.group == "core" else "The fan of this plan"
-        return FitTold(lines=(*_lines(by_remedy, system), *_memory(remedies)), misfit=_misfit(by_remedy, what))
+        lines = (*_lines(by_remedy, system), *_memory(remedies))
+        return FitTold(lines=lines, to_do=tuple(_to_do(by_remedy, system)), misfit=_misfit(by_remedy, what))
     lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
-    lines += _unlike_the_forecast(best, by_remedy, asking.name, system)
+    unlike = _unlike_the_forecast(best, by_remedy, system)
+    lines += [unlike] if unlike else []
+    ask = () if unlike else (f"Ask for its rows, tubes and fins to the inch: the forecast is for “{asking.name}”.",)
     lines += _memory([remedy for remedy in remedies if remedy is not asking])
     lines += [
         f"Also on offer, {one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}"
@@ -71,6 +76,7 @@ def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
     ]
     return FitTold(
         lines=tuple(lines),
+        to_do=(*_to_do(best, system), *ask),
         misfit=_misfit(best, f"The radiator on offer, {offer.name},"),
         size=_size(offer, system),
         price=offer.price,
@@ -79,12 +85,16 @@ def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
 
 def _lines(answer: Fit, system: System) -> Iterator[str]:
     yield IN_ONE_LINE[answer.verdict()]
-    for item in answer.of(Verdict.RUBS):
-        verdict, more = fit_verbs.words(item, system)
-        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {sentence(more)}." if more else ".")
     tight = answer.of(Verdict.TIGHT)[:LINES]
     if tight:
         yield f"Tight: {'; '.join(f'{item.name}, {_by_how_much(item, system)}' for item in tight)}."
+
+
+def _to_do(answer: Fit, system: System) -> Iterator[str]:
+    """Each place that rubs with its mend, and what is to be measured."""
+    for item in answer.of(Verdict.RUBS):
+        verdict, more = fit_verbs.words(item, system)
+        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {sentence(more)}." if more else ".")
     # On paper the name of the field in the job file says nothing: what it means is enough.
     measures = [measure_of(path).means for path in answer.to_measure()]
     if measures:
@@ -112,18 +122,17 @@ def _memory(remedies: Sequence[Remedy]) -> list[str]:
     return [FROM_MEMORY] if any(remedy.name in REMEDY_MEASURES for remedy in remedies) else []
 
 
-def _unlike_the_forecast(answer: Fit, by_remedy: Fit, core: str, system: System) -> Iterator[str]:
-    """What is on offer may cool otherwise than the core that was forecast; what it is made of nobody says."""
+def _unlike_the_forecast(answer: Fit, by_remedy: Fit, system: System) -> str:
+    """What is on offer may cool otherwise than the core that was forecast: say how, as far as it is known."""
     offered, forecast = answer.candidate, by_remedy.candidate
     apart: list[str] = []
     if not offered.depth.missing and abs(offered.depth.value - forecast.depth.value) > OTHERWISE_DEEP:
         apart.append(f"it is {tape(offered.depth.value, system)} deep, {tape(forecast.depth.value, system)} was")
     if None not in (offered.passes, forecast.passes) and offered.passes != forecast.passes:
         apart.append(f"{offered.passes:.0f} passes, {forecast.passes:.0f} was")
-    if apart:
-        yield f"Not the core that was forecast: {', '.join(apart)}. The bands below do not hold for it."
-    else:
-        yield f"Ask for its rows, tubes and fins to the inch: the forecast is for “{core}”."
+    if not apart:
+        return ""
+    return f"Not the core that was forecast: {', '.join(apart)}. The bands below do not hold for it."
 
 
 def _size(offer: Offer, system: System) -> str:

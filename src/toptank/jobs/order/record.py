@@ -28,10 +28,14 @@ class PartLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One step: words, time, and boxes of its own or notes beneath it."""
+    """One step: words, time, and beneath it what is told of it, boxes of its own, and notes.
+
+    `told` is what it may come to or what is to be known: nothing that is done, so that it has no box.
+    """
 
     words: str
     time: str = ""
+    told: tuple[str, ...] = ()
     boxes: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
 

@@ -6,7 +6,7 @@ Times of remedies are those of the price; times of the rest are common practice,
 from collections.abc import Mapping, Sequence
 
 from toptank.jobs.order.coolant_work import CoolantWork, layout_words
-from toptank.jobs.order.fit_lines import asks_for_fit
+from toptank.jobs.order.fit_lines import FitTold, asks_for_fit
 from toptank.jobs.order.record import Step
 from toptank.jobs.order.wording import ASSUMED, chance, sentence, time, told
 from toptank.knowledge.sheet import Fact, How, declaration_of
@@ -43,7 +43,7 @@ def steps(
     work: CoolantWork,
     check: Suggestion | Decisive | None,
     facts: Mapping[str, Fact],
-    fit: Sequence[str] | None,
+    fit: FitTold | None,
     system: System,
 ) -> tuple[Step, ...]:
     """Return every step."""
@@ -85,18 +85,18 @@ def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
 
 
 def _looked_at_first(check: Suggestion | Decisive) -> Step:
-    """The check before parts are bought; where the plan depends on it, a box for each plan that it leads to."""
+    """The check before parts are bought; where the plan depends on it, each plan that it leads to."""
     notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
     if isinstance(check, Decisive):
-        boxes = tuple(
+        branches = tuple(
             f"{sentence(' / '.join(branch.seen))} ({chance(branch.chance)}): "
             f"{NO_PLAN if branch.plan is None else branch.plan.name}."
             for branch in check.branches
         )
         if sum(branch.chance for branch in check.branches) < SURELY:
-            boxes += (ANYTHING_ELSE,)
+            branches += (ANYTHING_ELSE,)
         words = f"Before parts are bought: {check.check}. The plan depends on it:"
-        return Step(words=words, time=_about(check.minutes), boxes=boxes, notes=notes)
+        return Step(words=words, time=_about(check.minutes), told=branches, notes=notes)
     words = f"Before parts are bought: {check.check}. No check is likely to change this plan; this one tells most."
     return Step(words=words, time=_about(check.minutes), notes=notes)
 
@@ -117,15 +117,17 @@ def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
     return f"If cooler lines were opened {ASSUMED}: check the {check}." if "core" in groups else ""
 
 
-def _work(remedy: Remedy, fit: Sequence[str] | None) -> Step:
+def _work(remedy: Remedy, fit: FitTold | None) -> Step:
     boxes: list[str] = []
     if remedy.group in _TAKEN_OUT:
         boxes.append(f"Take out the old part; compare {COMPARED.get(remedy.group, 'it with the new one')}.")
     unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
-    boxes += fit or ((unchecked,) if remedy.group == "core" else ())
+    told = () if fit is None else fit.lines
+    boxes += fit.to_do if fit is not None and told else ((unchecked,) if remedy.group == "core" else ())
     # Where the fit was asked, its answer says more than the limits, which speak of any vehicle.
-    note = remedy.note if remedy.group == "core" and fit else f"{remedy.note} {remedy.limits}"
-    return Step(words=f"{sentence(remedy.name)}.", time=time(remedy.minutes), boxes=tuple(boxes), notes=(note,))
+    note = remedy.note if remedy.group == "core" and told else f"{remedy.note} {remedy.limits}"
+    words, minutes = f"{sentence(remedy.name)}.", time(remedy.minutes)
+    return Step(words=words, time=minutes, told=told, boxes=tuple(boxes), notes=(note,))
 
 
 def _about(minutes: float) -> str:

@@ -44,7 +44,7 @@ def _bench(order: Order) -> str:
         (
             '<section class="bench">',
             _title("Work order: bench", order),
-            '<p class="blanks">' + " ".join(f"{word} <span>&nbsp;</span>" for word in BLANKS) + "</p>",
+            '<p class="blanks">' + "".join(_blank(word) for word in BLANKS) + "</p>",
             f"<h2>Complaint</h2><blockquote>“{escape(order.complaint)}”</blockquote>" if order.complaint else "",
             f"<h2>Cause</h2>{confirmed if order.found else ''}<ul>{''.join(causes)}</ul>",
             f"<p>{escape(order.cause_note)}</p>",
@@ -79,7 +79,7 @@ def _customer(order: Order) -> str:
             _title("For you, the customer", order),
             *sections,
             f"<figure>{page.picture}<figcaption>{escape(page.picture_says)}</figcaption></figure>",
-            '<p class="blanks">agreed: <span>&nbsp;</span> date: <span>&nbsp;</span></p>\n</section>',
+            f'<p class="blanks">{_blank("agreed:")}{_blank("date:")}</p>\n</section>',
         )
     )
 
@@ -87,6 +87,11 @@ def _customer(order: Order) -> str:
 def _title(kind: str, order: Order) -> str:
     invented = f'<p class="invented">{escape(order.invented)}</p>' if order.invented else ""
     return f"<h1>{kind}</h1>{invented}<p>{escape(order.title)}</p>"
+
+
+def _blank(word: str) -> str:
+    """A word with a line to write on; the two never part."""
+    return f'<span class="blank">{word} <span>&nbsp;</span></span>'
 
 
 def _part(one: PartLine, cell: str) -> str:
@@ -98,9 +103,14 @@ def _part(one: PartLine, cell: str) -> str:
 
 def _step(one: Step) -> str:
     boxes = "".join(f"<li>{_ticked(words)}</li>" for words in one.boxes)
+    told = "".join(f"<li>{escape(words)}</li>" for words in one.told)
     notes = "".join(f'<p class="note">{escape(words)}</p>' for words in one.notes)
     time = f" <i>({escape(one.time)})</i>" if one.time else ""
-    return f"<li>{_ticked(one.words, time)}{f'<ul>{boxes}</ul>' if boxes else ''}{notes}</li>"
+    return f"<li>{_ticked(one.words, time)}{_listed(told)}{_listed(boxes, 'boxes')}{notes}</li>"
+
+
+def _listed(lines: str, kind: str = "told") -> str:
+    return f'<ul class="{kind}">{lines}</ul>' if lines else ""
 
 
 def _ticked(words: str, more: str = "") -> str:

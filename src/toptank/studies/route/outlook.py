@@ -159,15 +159,14 @@ def outlook(
     )
     if answer.holds >= HOLDS:
         return answer
-    few = _Few(
-        *jax.tree.map(_first, (vehicles, unsure or Unsure())), profile=profile, limit=limit, before=before,
-        peak=drives.peak[:SEARCHED], go_on=go_on,
-    )  # fmt: skip
-    return dataclasses.replace(answer, eases=_eased(few))
+    asked = _Asked(
+        vehicles, unsure or Unsure(), profile=profile, limit=limit, before=before, peak=drives.peak, go_on=go_on
+    )
+    return dataclasses.replace(answer, eases=_eased(asked))
 
 
-class _Few(NamedTuple):
-    """The first draws, for searching."""
+class _Asked(NamedTuple):
+    """A drive that is too hot, of which less is asked: its draws, and the highest reading of each [K]."""
 
     vehicles: Vehicle
     unsure: Unsure
@@ -176,6 +175,11 @@ class _Few(NamedTuple):
     before: Duty | None
     peak: Floats
     go_on: GoOn
+
+    def few(self) -> "_Asked":
+        """The first draws, for searching; what is found is told of all of them, as the drive itself is."""
+        vehicles, unsure = jax.tree.map(_first, (self.vehicles, self.unsure))
+        return self._replace(vehicles=vehicles, unsure=unsure, peak=self.peak[:SEARCHED])
 
     def ease(self, share: float, *, cooled: bool) -> Ease:
         """What a share of the speed on the climbs, with or without air conditioning, would do."""
@@ -206,20 +210,30 @@ def climbs(profile: Profile) -> NDArray[np.bool_]:
     return steep if steep.any() else moving
 
 
-def _eased(few: _Few) -> tuple[Ease, ...]:
+def _eased(asked: _Asked) -> tuple[Ease, ...]:
     """Air conditioning off; the highest speed on the climbs that holds, or the best there is; both together."""
     found: list[Ease] = []
-    cooling = bool((np.asarray(few.profile.air_conditioning) > 0.5).any())
+    cooling = bool((np.asarray(asked.profile.air_conditioning) > 0.5).any())
     if cooling:
-        found.append(few.ease(1.0, cooled=False))
-    if (np.asarray(few.profile.speed) > 0.0).any():
-        found.append(_slower(few, cooled=True))
+        found.append(asked.ease(1.0, cooled=False))
+    if (np.asarray(asked.profile.speed) > 0.0).any():
+        found.append(_slower(asked, cooled=True))
         if cooling and not any(one.enough for one in found):
-            found.append(_slower(few, cooled=False))
+            found.append(_slower(asked, cooled=False))
     return tuple(found)
 
 
-def _slower(few: _Few, *, cooled: bool) -> Ease:
+def _slower(asked: _Asked, *, cooled: bool) -> Ease:
+    """The highest share of the speed that holds, found with few draws and made sure of with all; else the best one."""
+    found = _searched(asked.few(), cooled=cooled)
+    told = asked.ease(found.share, cooled=cooled)
+    if found.enough:
+        while not told.enough and told.share > SLOWEST + 1e-9:
+            told = asked.ease(round(max(told.share - FINENESS, SLOWEST), 3), cooled=cooled)
+    return told
+
+
+def _searched(few: _Asked, *, cooled: bool) -> Ease:
     """The highest share of the speed that holds, by halving; where none does, the one with the lowest peak."""
     shares = np.round(np.arange(SLOWEST, 1.0 - 1e-9, FINENESS), 3)
     tried = {place: few.ease(float(shares[place]), cooled=cooled) for place in (0, len(shares) - 1)}

@@ -25,8 +25,9 @@ READ_EVERY = 10
 EASY, IDLE = 180.0, 300.0
 """Time on the level before the climb and at idle behind it [s]."""
 
-GRADES, TIMES = (0.03, 0.05, 0.07), (240.0, 480.0, 900.0)
-"""Climbs that are tried: the gentlest and shortest that shows enough is proposed [1], [s]."""
+GRADES, TIMES = (0.03, 0.05, 0.07), (600.0, 900.0)
+"""Climbs that are tried: the gentlest and shortest that shows enough is proposed; ten minutes are the least that the
+coolant takes to show a hill [1], [s]."""
 
 MOVING, CLIMBING, SLOWEST_CLIMB, FASTEST_CLIMB = 5.0, 15.6, 8.0, 22.0
 """Speed from which a log tells how fast to climb, that where it tells of none, the lowest and the highest [m/s]."""
@@ -124,7 +125,7 @@ def _tried(
         for vehicles in (before, after)
     )
     time = np.asarray(profile.time, float)[::READ_EVERY]
-    part = telling(sound.gauge, bad.gauge, covariance(time, noise=THERMOMETER, start=START))
+    part = telling(time, sound.gauge, bad.gauge, covariance(time, noise=THERMOMETER, start=START))
     found = Proposal(
         grade=grade,
         climb_time=climb,

@@ -3,7 +3,8 @@
 Where both would show the same, a reading proves nothing. The difference of a drive from its forecast is therefore the
 best estimate of a steady error over the part where they differ most (generalised least squares over its readings, those
 that miss together counted as such). Readings outside of it are left alone: with them the estimate would hang on the
-jump at the edge of the part.
+jump at the edge of the part. So are those of the first minutes: they show where the vehicle came from, which is taken
+for granted and not logged.
 """
 
 from dataclasses import dataclass
@@ -20,6 +21,10 @@ DIFFERS = 1.0
 
 MOST_OF_IT = 0.5
 """Share of the largest difference from which a reading belongs to the telling part [1]."""
+
+FOLLOWS = 240.0
+"""Time that engine and coolant take to follow what is driven [s]: the 200 to 250 s of their heat store. What was read
+before says nothing, where anything was read later."""
 
 HOTTEST = 80.0
 """Percentile of the forecast from which a reading belongs to it where nothing differs [%]."""
@@ -67,21 +72,24 @@ class Telling:
         return float(np.mean(ndtr((self.unrepaired - beyond) / self.scatter)))
 
 
-def telling(repaired: Floats, unrepaired: Floats, spread: Floats, *, more: float = 0.0) -> Telling:
+def telling(time: Floats, repaired: Floats, unrepaired: Floats, spread: Floats, *, more: float = 0.0) -> Telling:
     """Find the telling part of a drive.
 
     Parameters
     ----------
+    time : from the start of the drive on (reading,) [s]
     repaired, unrepaired : what draws would show (draw, reading) [K]
     spread : covariance of what the right vehicle may miss (reading, reading) [K2]
     more : what else scatters the difference, such as a grade that is not well known [K]
     """
     middle = np.median(repaired, axis=0)
     differs = np.median(unrepaired, axis=0) - middle
-    if float(differs.max()) >= DIFFERS:
-        inside = differs >= MOST_OF_IT * float(differs.max())
+    late = time >= min(FOLLOWS, float(time[-1]))
+    most = float(differs[late].max())
+    if most >= DIFFERS:
+        inside = late & (differs >= MOST_OF_IT * most)
     else:
-        inside = middle >= float(np.percentile(middle, HOTTEST))
+        inside = late & (middle >= float(np.percentile(middle[late], HOTTEST)))
     weights = np.zeros(len(middle))
     weights[inside], variance = mean_error(spread[np.ix_(inside, inside)], np.ones(int(inside.sum())))
     return Telling(

@@ -25,6 +25,10 @@ PROVES = 0.4
 """Chance to show a repair that has done nothing from which a drive proves something [1]: four times as often as it
 accuses one that works; judgement."""
 
+LEAST_TIME, LEAST_READINGS, LEAST_TELLING = 600.0, 3, 2
+"""Time of the last reading below which no drive proves anything [s], twice what the coolant takes to follow and more;
+least readings in all and where the work would show most [1]: one alone may be misread. Judgement."""
+
 GRADE_DOUBT = 0.08
 """How far a grade out of smoothed heights or notes may be off, as a share of it [1]; judgement."""
 
@@ -38,6 +42,9 @@ BACK, LEAST = 1.25, 0.04
 """How much likelier a cause must have become to come back up, and how likely it must be [1]."""
 
 WORDS = ("as forecast", "better", "worse")
+
+LACKS = ("", "time", "readings")
+"""What a drive has too little of to prove anything, whatever else it shows; empty: nothing."""
 
 
 class Band(NamedTuple):
@@ -110,6 +117,8 @@ class Verdict:
     word : one of `WORDS`
     proves : the drive would have shown a repair that has done nothing
     power : chance of that [1]
+    lacks : one of `LACKS`
+    telling_readings : readings in the telling part
     difference : by how much it was hotter than the middle of the forecast over the telling part [K]
     forecast, unrepaired : where that lies in 8 of 10 cases if the repair works as forecast, or does nothing [K]
     place : share of repaired vehicles that would have been cooler [1]
@@ -128,6 +137,8 @@ class Verdict:
     word: str
     proves: bool
     power: float
+    lacks: str
+    telling_readings: int
     difference: float
     forecast: Band
     unrepaired: Band
@@ -165,7 +176,7 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
     unsure = doubts_of_the_day(n, seed)
     after, before = (beside(drive, vehicles, unsure, go_on) for vehicles in (repair.after, repair.before))
     route = _steeper(drive, repair.after, unsure, after.shown, go_on)
-    part = telling(after.shown, before.shown, after.spread)
+    part = telling(after.time, after.shown, before.shown, after.spread)
     route_scatter = abs(float(route @ part.weights))
     part = dataclasses.replace(part, scatter=float(np.hypot(part.scatter, route_scatter)))
     difference = float((after.read - np.median(after.shown, axis=0)) @ part.weights)
@@ -177,11 +188,14 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
     grid = np.asarray(coarser(drive.profile).time, float)
     low, middle, high = np.percentile(shown_at(drive, after.drives, grid), (10, 50, 90), axis=0)
     inside = after.time[part.inside]
-    proves = part.power >= PROVES
+    lacks = _lacks(after.time, inside)
+    proves = part.power >= PROVES and not lacks
     return Verdict(
         word=WORDS[2] if place > SURE else WORDS[1] if place < 1.0 - SURE else WORDS[0],
         proves=proves,
         power=part.power,
+        lacks=lacks,
+        telling_readings=len(inside),
         difference=difference,
         forecast=_quantiles(part, repaired=True),
         unrepaired=_quantiles(part, repaired=False),
@@ -194,7 +208,7 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
         worth=independent(after.spread),
         worst_day=_worst_day(repair, weight),
         back=_back(repair, weight),
-        better=better_drive(repair.before, repair.after, drive, repair.limit, seed, part.power, go_on)
+        better=better_drive(repair.before, repair.after, drive, repair.limit, seed, 0.0 if lacks else part.power, go_on)
         if propose and not proves
         else None,
         time=grid,
@@ -205,6 +219,13 @@ def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = Tr
         read_time=after.time,
         read=after.read,
     )
+
+
+def _lacks(time: Floats, telling_time: Floats) -> str:
+    """What a drive with readings at these times, those of its telling part among them [s], has too little of."""
+    if float(time[-1]) < LEAST_TIME:
+        return "time"
+    return "readings" if len(time) < LEAST_READINGS or len(telling_time) < LEAST_TELLING else ""
 
 
 def _quantiles(part: Telling, *, repaired: bool) -> Band:

@@ -14,9 +14,30 @@ from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 
-WIDTH = 820.0
-LEFT, ZERO, RIGHT, TOP, FLOOR = 66.0, 90.0, 780.0, 70.0, 330.0
-"""The field of price and chance; no price at all stands at ZERO."""
+WIDTH, RIGHT = 820.0, 780.0
+
+
+class Field(NamedTuple):
+    """The field of price and chance; no price at all stands at `zero`."""
+
+    width: float
+    left: float
+    zero: float
+    right: float
+    top: float
+    floor: float
+
+    def at_price(self, cost: float, most: float) -> float:
+        """Place of a price."""
+        return self.zero + (self.right - self.zero) * cost / most
+
+    def at_chance(self, share: float) -> float:
+        """Place of a chance."""
+        return self.floor - (self.floor - self.top) * share
+
+
+WIDE = Field(WIDTH, 66.0, 90.0, RIGHT, 70.0, 330.0)
+NARROW = Field(400.0, 58.0, 78.0, 376.0, 44.0, 308.0)
 
 FIRST_ROW = 452.0
 PADDING, LEADING, SHORTEST = 36.0, 19.0, 62.0
@@ -47,8 +68,6 @@ class Spot(NamedTuple):
 def trade_off(answer: Any, system: System) -> str:
     """Return the chart of a choice (`jobs.answers.Chosen`) as SVG."""
     plans: Sequence[Any] = answer.outlooks
-    most = _round_up(max(max(plan.cost for plan in plans), 1.0))
-    spots = _spots([(_at_price(plan.cost, most), _at_chance(plan.holds)) for plan in plans])
     scale = _Scale(answer, system)
     names = [_name(plan, answer) for plan in plans]
     heights = [max(PADDING + LEADING * len(lines), SHORTEST) for lines in names]
@@ -56,9 +75,7 @@ def trade_off(answer: Any, system: System) -> str:
     height = tops.pop() + 14.0
     body = [
         type_set(16, 30, heading(answer.job.title, 19, WIDTH - 32.0, invented=answer.job.invented), 19, "name"),
-        *_field(most, answer.book.currency),
-        line(_steps(spots), "step"),
-        *(_mark(number, spot, plan, answer) for number, (spot, plan) in enumerate(zip(spots, plans, strict=True))),
+        *_numbers(WIDE, answer),
         *_heads(scale, height, answer),
         *(
             text
@@ -67,6 +84,24 @@ def trade_off(answer: Any, system: System) -> str:
         ),
     ]
     return figure("trade-off", WIDTH, height, f"What more money buys: {answer.job.title}", says(answer, system), body)
+
+
+def trade_off_small(answer: Any, system: System) -> str:
+    """Return the numbers of the plans alone, for a narrow screen: their names are to be listed beneath it."""
+    title = f"What more money buys: {answer.job.title}"
+    height = NARROW.floor + 56.0
+    return figure("trade-off-small", NARROW.width, height, title, says(answer, system), [*_numbers(NARROW, answer)])
+
+
+def _numbers(field: Field, answer: Any) -> Iterator[str]:
+    """Every plan as a number at its price and its chance."""
+    plans: Sequence[Any] = answer.outlooks
+    most = _round_up(max(max(plan.cost for plan in plans), 1.0))
+    spots = _spots(field, [(field.at_price(plan.cost, most), field.at_chance(plan.holds)) for plan in plans])
+    yield from _field(field, most, answer.book.currency)
+    yield line(_steps(field, spots), "step")
+    for number, (spot, plan) in enumerate(zip(spots, plans, strict=True)):
+        yield _mark(number, spot, plan, answer)
 
 
 def says(answer: Any, system: System) -> str:
@@ -102,23 +137,15 @@ def _round_up(most: float) -> float:
     return next(TICKS * times * step for times in (1, 2, 2.5, 4, 5, 10) if TICKS * times * step >= most)
 
 
-def _at_price(cost: float, most: float) -> float:
-    return ZERO + (RIGHT - ZERO) * cost / most
-
-
-def _at_chance(share: float) -> float:
-    return FLOOR - (FLOOR - TOP) * share
-
-
-def _spots(true: list[tuple[float, float]]) -> list[Spot]:
+def _spots(field: Field, true: list[tuple[float, float]]) -> list[Spot]:
     """Places for the numbers: where they belong, or as near as they can be without lying on another."""
     placed: list[Spot] = []
     for x, y in true:
         for turn in range(400):
             reach, angle = 1.1 * MARK * turn**0.5, 2.4 * turn  # a widening spiral, by the golden angle
             at = Spot(
-                min(max(x + reach * math.cos(angle), ZERO), RIGHT),
-                min(max(y - reach * math.sin(angle), TOP), FLOOR),
+                min(max(x + reach * math.cos(angle), field.zero), field.right),
+                min(max(y - reach * math.sin(angle), field.top), field.floor),
                 x,
                 y,
             )
@@ -130,26 +157,31 @@ def _spots(true: list[tuple[float, float]]) -> list[Spot]:
     return placed
 
 
-def _field(most: float, currency: str) -> Iterator[str]:
+def _field(field: Field, most: float, currency: str) -> Iterator[str]:
+    width, left, zero, right, top, floor = field
+    widest = width_of(f"{currency}{most:,.0f}", SMALL)
+    every = 1 if widest < (right - zero) / TICKS else 2
     for tick in range(TICKS + 1):
-        x = _at_price(most * tick / TICKS, most)
-        yield line(f"M{x:.1f} {TOP:g} V{FLOOR:g}", "rule")
-        yield type_set(x, FLOOR + 22, f"{currency}{most * tick / TICKS:,.0f}", SMALL, "number", anchor="middle")
+        x = field.at_price(most * tick / TICKS, most)
+        yield line(f"M{x:.1f} {top:g} V{floor:g}", "rule")
+        if (TICKS - tick) % every == 0:
+            x = min(x, width - widest / 2.0)
+            yield type_set(x, floor + 22, f"{currency}{most * tick / TICKS:,.0f}", SMALL, "number", anchor="middle")
     for share in (0.0, 0.25, 0.5, 0.75, 1.0):
-        y = _at_chance(share)
-        yield line(f"M{LEFT:g} {y:.1f} H{RIGHT:g}", "rule")
-        yield type_set(LEFT - 10, y + 5, f"{100 * share:.0f} %", SMALL, "number", anchor="end")
-    yield line(f"M{LEFT:g} {TOP:g} V{FLOOR:g} H{RIGHT:g}", "outline")
-    yield type_set(16, TOP - 12, "chance to hold the worst day", HEAD, "quiet")
-    yield type_set(RIGHT, FLOOR + 44, "price of parts and work", HEAD, "quiet", anchor="end")
+        y = field.at_chance(share)
+        yield line(f"M{left:g} {y:.1f} H{right:g}", "rule")
+        yield type_set(left - 10, y + 5, f"{100 * share:.0f} %", SMALL, "number", anchor="end")
+    yield line(f"M{left:g} {top:g} V{floor:g} H{right:g}", "outline")
+    yield type_set(16, top - MARK - 8, "chance to hold the worst day", HEAD, "quiet")
+    yield type_set(right, floor + 44, "price of parts and work", HEAD, "quiet", anchor="end")
 
 
-def _steps(spots: list[Spot]) -> str:
+def _steps(field: Field, spots: list[Spot]) -> str:
     """Stairs from plan to plan: no money between two plans buys a better chance than the cheaper one gives."""
     path = f"M{spots[0].true_x:.1f} {spots[0].true_y:.1f}"
     for _, after in pairwise(spots):
         path += f" H{after.true_x:.1f} V{after.true_y:.1f}"
-    return path + f" H{RIGHT:g}"
+    return path + f" H{field.right:g}"
 
 
 def _mark(number: int, spot: Spot, plan: Any, answer: Any) -> str:

@@ -110,6 +110,7 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
         done.clear()
         with done:
             _done(page, chosen)
+        done.classes(remove="awaits few")
         if isinstance(drive, Refusal):
             tag("div", str(drive), "note warn", role="alert")
         else:
@@ -117,6 +118,8 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
 
     ready = at_hand.check_drive_if_there(job, plan)
     rows.clear()
+    if ready is None and not done.slots["default"].children:
+        done.classes("awaits few")
     what = "Reckoning the readings to expect"
     ready = None if ready is None else (at_hand.choice(job), ready)
     work(rows, what, USUAL, ask, show, ready=ready, stop=stop)
@@ -134,6 +137,7 @@ def _done(page: JobPage, chosen: Any) -> None:
                     if plan.remedies:
                         here = plan.name.lower() == taken.lower()
                         tag("option", sentence(plan.name), value=plan.name, selected=here or None)
+            tag("div", sentence(taken), "says")
         with tag("div", classes="line-up"):
             link("How a drive would go", page.address("route", of=page.asked), "press plain")
         with tag("details"):

@@ -41,17 +41,19 @@ def _fit(page: JobPage, one: Any) -> None:
         told = [one.candidate.note, one.candidate.price and f"Price as offered: {one.candidate.price}"]
         for line in filter(None, told):
             tag("p", line, "small quiet")
+        tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
         drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {one.candidate.name}")
-        with table(f"answers for {one.candidate.name}", ("what", "answer", "what to do")):
+        with table(f"answers for {one.candidate.name}", ("what", "answer, and what to do")):
             for item in one.items:
                 verdict, more = words(item, system)
                 mark, look = SIGNS[item.verdict.value]
                 with tag("tr"):
-                    tag("td", item.name)
+                    tag("th", item.name, scope="row")
                     with tag("td"):
                         tag("span", mark.split(" ")[0], f"tag {look}")
                         tag("span", f" {verdict}")
-                    tag("td", more)
+                        if more:
+                            tag("div", more, "small")
 
 
 def _bay(page: JobPage, form: Form, answer: Any) -> None:

@@ -52,7 +52,7 @@ def _content(page: JobPage, boxes: dict[str, Tag]) -> None:
     boxes.clear()
     with tag("div", classes="lead"):
         tag("h1", "Work order")
-        tag("p", "Two pages: one for the bench with steps to tick, one for the customer in plain words.", "quiet")
+        tag("p", "For the bench with steps to tick, and for the customer in plain words.", "quiet")
     place = tag("div", classes="stack")
     job, plan, stop = page.job, page.asked or None, Stop()
 
@@ -106,6 +106,9 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
                 for plan in chosen.outlooks:
                     if plan.remedies:
                         tag("option", plan.name, value=plan.name, selected=_is_taken(page, plan, chosen) or None)
+            # A list that is folded shows one line of a name, and of a long one not all.
+            taken = page.asked or (chosen.recommended.name if chosen.recommended else "")
+            tag("div", taken, "says")
         with tag("div", classes="line-up"):
             link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
             printing = tag("button", "Print", "press", type="button")
@@ -117,7 +120,7 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
     select.on("change", pick, js_handler="(e) => emit(e.target.value)")
     tag("p", "The order itself is printed by the buttons Print and PDF; this is its list of steps.", "on-paper-only")
     with tag("div", classes="wide-narrow long"):
-        with tag("section", classes="stack", aria_label="the paper"):
+        with tag("section", classes="stack paper", aria_label="the paper"):
             tag("iframe", classes="paper-preview", src=paper, title="the order as it is printed")
         with tag("section", classes="sheet", aria_labelledby="steps"):
             tag("h2", "At the bench", id="steps")
@@ -134,11 +137,13 @@ def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:
     from toptank.jobs import tick_verbs
 
     done = tick_verbs.ticked(page.record)
-    with tag("ol", classes="ticks"):
+    with tag("ol", classes="ticks steps-to-tick"):
         for step in order.steps:
-            boxes[step.words] = _step(page, step.words, done, tick_verbs)
-            for words in step.boxes:
-                boxes[words] = _step(page, words, done, tick_verbs)
+            with tag("li"):
+                time = f" ({step.time})" if step.time else ""
+                boxes[step.words] = _tick(page, step.words, done, more=time)
+                with tag("div", classes="beneath"):
+                    _beneath(page, step, boxes, done)
 
     async def untick() -> None:
         await page.do(tick_verbs.untick_all)
@@ -147,14 +152,33 @@ def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:
     press("Untick all", untick, "plain")
 
 
-def _step(page: JobPage, words: str, done: frozenset[str], verbs: Any) -> Tag:
-    with tag("li"), tag("label"):
+def _beneath(page: JobPage, step: Any, boxes: dict[str, Tag], done: frozenset[str]) -> None:
+    """What a step may come to, what is done within it, and what is noted of it."""
+    if step.told:
+        with tag("ul", classes="told"):
+            for words in step.told:
+                tag("li", words)
+    if step.boxes:
+        with tag("ul", classes="ticks"):
+            for words in step.boxes:
+                with tag("li"):
+                    boxes[words] = _tick(page, words, done)
+    for words in step.notes:
+        tag("p", words, "small quiet")
+
+
+def _tick(page: JobPage, words: str, done: frozenset[str], *, more: str = "") -> Tag:
+    from toptank.jobs import tick_verbs
+
+    with tag("label"):
         box = tag("input", type="checkbox", checked=words in done)
-        tag("span", words)
+        with tag("span"):
+            tag("span", words)
+            tag("span", more, "quiet")
 
     async def ticked(event: Any) -> None:
         box.props["checked"] = bool(event.args)
-        await page.do(verbs.tick, words, bool(event.args))
+        await page.do(tick_verbs.tick, words, bool(event.args))
         changes.noted(page.number)
 
     box.on("change", ticked, js_handler="(e) => emit(e.target.checked)")

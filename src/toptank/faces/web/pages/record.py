@@ -137,15 +137,14 @@ def _revisions(page: JobPage, history: Any) -> None:
             "What was typed on one page within a minute stands together; Undo takes it back together.",
             "small quiet",
         )
-        with table("every revision", ("no.", "when", "what", "by", "")):
+        with table("every revision", ("no.", "what, when and by whom", "")):
             for burst in reversed(bursts(history)):
                 first, last = burst[0], burst[-1]
                 with tag("tr"):
                     tag("td", str(last.number) if first is last else f"{first.number} to {last.number}", "number")
-                    tag("td", when(last.at), "number")
                     with tag("td"):
                         _told(page, burst)
-                    tag("td", last.author)
+                        tag("div", ", by ".join(filter(None, (when(last.at), last.author))), "small quiet")
                     with tag("td"):
                         _return(page, last)
 

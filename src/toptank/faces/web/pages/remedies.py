@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from toptank.faces.web.drawing.loop import dressed
-from toptank.faces.web.drawing.trade_off import trade_off
+from toptank.faces.web.drawing.trade_off import trade_off, trade_off_small
 from toptank.faces.web.fields import Form
 from toptank.faces.web.plan_list import plan_list, taker
 from toptank.faces.web.tags import Tag, link, press, say, table, tag
@@ -80,8 +80,11 @@ def _answer(page: JobPage, answer: Any) -> None:
         tag("h2", "Every plan that none beats", id="plans")
         tag("p", "From the cheapest on: each further one costs more and holds better.", "small quiet")
         dressed()
-        with tag("div", classes="strip-frame", tabindex="0", role="region", aria_label="price against chance to hold"):
+        with tag("div", classes="wide-only trade-off-frame"):
             ui.html(trade_off(answer, page.job.system), sanitize=False)
+        with tag("div", classes="narrow-only stack"):
+            ui.html(trade_off_small(answer, page.job.system), sanitize=False)
+            _named(page, answer)
         _plans(page, answer)
     _beside(page, answer)
 
@@ -120,6 +123,28 @@ def _goes_in(page: JobPage, plan: Any) -> None:
         link("The fit, measure by measure", page.address("fit"))
 
 
+def _named(page: JobPage, answer: Any) -> None:
+    """The numbers of the drawing by name, where it has no room for them: price, chance and gauge beneath the name."""
+    with tag("ol", classes="bars"):
+        for number, plan in enumerate(answer.outlooks):
+            hardest = next(duty for duty in plan.duties if duty.duty == plan.hardest)
+            with tag("li", classes="numbered"):
+                _number(number, plan, answer)
+                with tag("div"):
+                    if plan is answer.recommended:
+                        tag("div", "take this", "small quiet")
+                    tag("b", sentence(plan.name))
+                    cost = money(plan.cost, answer.book.currency)
+                    tag("div", f"{cost}; holds in {chance(plan.holds)}")
+                    tag("div", f"{plan.hardest}: {_gauge(hardest, page.job.system)}", "small quiet")
+
+
+def _number(number: int, plan: Any, answer: Any) -> None:
+    """A plan's number as in the drawing: in a square where nothing is done, on ink where it is the one to take."""
+    look = "" if plan.remedies else " nothing"
+    tag("span", str(number), f"of{' taken' if plan is answer.recommended else look}")
+
+
 def _plans(page: JobPage, answer: Any) -> None:
     with tag("details", open=answer.recommended is None or None):
         tag("summary", "Order another plan" if answer.recommended else "Order one of them all the same")
@@ -140,14 +165,15 @@ def _beside(page: JobPage, answer: Any) -> None:
         with tag("details"):
             tag("summary", f"Which plans, {BESIDE} at most")
             with tag("ul", classes="ticks"):
-                for plan in answer.outlooks:
-                    _pick(page, answer, plan.name, picked, place)
+                for number, plan in enumerate(answer.outlooks):
+                    _pick(page, answer, (number, plan.name), picked, place)
 
 
-def _pick(page: JobPage, answer: Any, name: str, picked: list[str], place: Tag) -> None:
+def _pick(page: JobPage, answer: Any, numbered: tuple[int, str], picked: list[str], place: Tag) -> None:
+    number, name = numbered
     with tag("li"), tag("label"):
         box = tag("input", type="checkbox", checked=name in picked)
-        tag("span", sentence(name))
+        tag("span", f"{number}: {sentence(name)}")
 
     def pick(event: Any) -> None:
         on = bool(event.args)
@@ -167,22 +193,27 @@ def _pick(page: JobPage, answer: Any, name: str, picked: list[str], place: Tag) 
 
 def _table(page: JobPage, answer: Any, picked: list[str], place: Tag) -> None:
     system = page.job.system
-    plans = [plan for plan in answer.outlooks if plan.name in picked]
+    plans = [(number, plan) for number, plan in enumerate(answer.outlooks) if plan.name in picked]
     place.clear()
     with place:
         if not plans:
             tag("p", "None is picked.", "quiet")
             return
-        with table("plans side by side", ("", *(sentence(plan.name) for plan in plans))):
-            _row("holds the worst day", [chance(plan.holds) for plan in plans])
-            _row("cost", [money(plan.cost, answer.book.currency) for plan in plans])
-            _row("work", [time(plan.minutes) for plan in plans])
-            fits = [plan_fit(page.job, plan.remedies) for plan in plans]
+        with tag("ul", classes="legend"):
+            for number, plan in plans:
+                with tag("li", classes="numbered"):
+                    _number(number, plan, answer)
+                    tag("span", sentence(plan.name))
+        named = ("", *(f"plan {number}" for number, _ in plans))
+        with tag("div", classes="beside", style=f"--plans:{len(plans)}"), table("plans side by side", named):
+            _row("holds the worst day", [chance(plan.holds) for _, plan in plans])
+            _row("cost", [money(plan.cost, answer.book.currency) for _, plan in plans])
+            _row("work", [time(plan.minutes) for _, plan in plans])
+            fits = [plan_fit(page.job, plan.remedies) for _, plan in plans]
             if any(fits):
                 _row("fit", ["as it is" if fit is None else fit.word() for fit in fits])
-            for at, duty in enumerate(plans[0].duties):
-                cells = [_gauge(plan.duties[at], system) for plan in plans]
-                _row(duty.duty, cells)
+            for at, duty in enumerate(plans[0][1].duties):
+                _row(duty.duty, [_gauge(plan.duties[at], system) for _, plan in plans])
 
 
 def _gauge(duty: Any, system: Any) -> str:

@@ -185,11 +185,11 @@ def _eases(answer: Any, system: Any) -> None:
 
 def _stretches(answer: Any, system: Any) -> None:
     hottest = f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"
-    with table("stretches of the drive", ("stretch", "until", "way", "height", hottest)):
+    with table("stretches of the drive", ("stretch, and where it ends", hottest)):
         for one in answer.stretches:
             with tag("tr"):
-                tag("th", one.name, scope="row")
-                tag("td", f"{one.minutes:.0f} min", "number")
-                tag("td", show(one.distance, DISTANCE, system), "number")
-                tag("td", show(one.altitude, ALTITUDE, system), "number")
+                with tag("th", scope="row"):
+                    tag("div", one.name)
+                    way, height = show(one.distance, DISTANCE, system), show(one.altitude, ALTITUDE, system)
+                    tag("div", f"after {one.minutes:.0f} min and {way}, at a height of {height}", "beneath")
                 tag("td", band((one.hottest.p10, one.hottest.p90), system), "number")

@@ -101,7 +101,7 @@ def _worth_measuring(page: JobPage, place: Tag) -> None:
             _told(page, answer)
 
         what, ready = "Drawing possible vehicles and settling each condition", at_hand.forecast_if_there(job)
-        work(told, what, USUAL, lambda: at_hand.forecast(job), show, ready=ready)
+        work(told, what, USUAL, lambda: at_hand.forecast(job), show, ready=ready, room="lines")
 
 
 def _told(page: JobPage, answer: Any) -> None:
