@@ -198,10 +198,11 @@ def _not_too_long(time: Floats, head: str, longest_pause: float) -> None:
     field = f"column {shortened(head, 40)!r}"
     steps = np.diff(time)
     if time[-1] > LONGEST or (len(steps) and float(steps.max()) > longest_pause):
-        longest = float(steps.max()) / 3600.0
-        pause = f"no pause beyond {longest_pause / 3600.0:.0f} hours and " if longest_pause < LONGEST else ""
-        limit = f"may have {pause}no more than {LONGEST / 3600.0:.0f} hours in all"
-        value = f"{time[-1] / 3600.0:.1f} h, longest pause {longest:.1f} h"
+        value, limit = f"{time[-1] / 3600.0:.1f} h", f"no more than {LONGEST / 3600.0:.0f} hours in all"
+        if longest_pause < LONGEST:
+            value += f", longest pause {float(steps.max()) / 3600.0:.1f} h"
+            limit = f"no pause beyond {longest_pause / 3600.0:.0f} hours and {limit}"
+        limit = f"may have {limit}"
         raise Refusal(field=field, value=value, limit=limit, fix="cut out one drive, and check the unit of the time")
     if time[-1] < 1.0:
         limit = "is less than a second of a drive"

@@ -87,7 +87,7 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
 
     ready = at_hand.look_if_there(page.number, job, checksum)
     place = tag("div", classes="stack")
-    work(place, "Reading the log", READING, ask, show, ready=ready, stop=stop, room="lines", brief=True)
+    work(place, "Reading the log", READING, ask, show, ready=ready, stop=stop, brief=True, room="lines")
 
 
 def _give(page: JobPage, question: Question) -> None:
