@@ -13,6 +13,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 os.environ["TOPTANK_NO_COMPILE_CACHE"] = "1"
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as units/arrays.py sets it: here NumPy is loaded first
 
 import numpy as np
 from one_at_a_time import settle_with_scipy

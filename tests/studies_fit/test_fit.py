@@ -242,6 +242,14 @@ def test_a_slip_of_the_tape_shows(bench: Any) -> None:
     assert name not in [item.name for item in bench.fits({"shroud_depth": None}).items]
 
 
+def test_only_what_surely_touches_takes_another_part(bench: Any) -> None:
+    """Short of what practice wants is a warning, and a pulley's nose has a mend: a shorter hub or spacer."""
+    near = bench.fits({"pulley_nose_to_core": 0.5, "engine_fore_aft": 0.75, "fan_to_core": 0.6})
+    assert bench.item(near, "pulley nose to core when the engine comes forward").verdict == Verdict.RUBS
+    assert near.goes_in()
+    assert not bench.fits({"width_between": 26.0}).goes_in()
+
+
 def test_every_measure_that_is_asked_for_is_declared(bench: Any) -> None:
     from toptank.studies.choose.fit_measures import measure_of
     from toptank.studies.choose.remedies import REMEDIES

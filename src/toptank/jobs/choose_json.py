@@ -76,7 +76,9 @@ def _outlook(one: Outlook, job: Job, system: System) -> dict[str, Any]:
             for remedy in one.remedies
         ],
         "asks_the_customer": one.asks or None,
-        "goes_in": None if fit is None else {"with_mends": fit.goes_in, "says": fit.says(system)},
+        "goes_in": None
+        if fit is None
+        else {"fit": fit.fit.verdict(), "with_mends": fit.goes_in, "says": fit.says(system)},
         "cost": round(one.cost, 2),
         "minutes": one.minutes,
         "holds_pct": percent(one.holds),

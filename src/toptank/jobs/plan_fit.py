@@ -10,6 +10,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from toptank.jobs import fit_verbs
+from toptank.studies.choose.fit_axis import AGREE
 from toptank.studies.choose.fit_candidate import as_it_stands, moves_the_fan, on_offer
 from toptank.studies.choose.fit_item import Verdict, known
 from toptank.studies.choose.fit_measures import measure_of
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from toptank.jobs.job import Job
     from toptank.studies.choose.fit import Fit
     from toptank.studies.choose.fit_candidate import Candidate
+    from toptank.studies.choose.fit_item import Item
     from toptank.studies.choose.fit_measures import Offer
     from toptank.studies.choose.remedy import Remedy
     from toptank.units.conversion import System
@@ -50,9 +52,16 @@ class PlanFit:
         """Whether it goes in, with mends where it must."""
         return self.fit.goes_in()
 
+    def rubs(self) -> tuple[Item, ...]:
+        """Return the places that rub; a slip of the tape is none."""
+        return tuple(item for item in self.fit.of(Verdict.RUBS) if item.name != AGREE)
+
     def word(self) -> str:
         """Return the answer for a table."""
-        return IN_A_WORD[self.fit.verdict()] if self.goes_in else "does not go in"
+        if not self.goes_in:
+            return "does not go in"
+        slipped = self.fit.verdict() == Verdict.RUBS and not self.rubs()
+        return IN_A_WORD[Verdict.NOT_KNOWN if slipped else self.fit.verdict()]
 
     def says(self, system: System) -> str:
         """Return the answer in a sentence or two."""
@@ -60,22 +69,24 @@ class PlanFit:
         verdict = self.fit.verdict()
         if verdict == Verdict.CLEARS:
             return f"{what} goes in, by what was measured."
-        said = ""
-        if verdict == Verdict.RUBS:
+        said: list[str] = []
+        if rubs := self.rubs() if self.goes_in else self.fit.wants_another_part():
             how = " as it is" if self.goes_in else ", whatever is mended"
-            rubs = self.fit.of(Verdict.RUBS) if self.goes_in else self.fit.wants_another_part()
-            needs = "It needs" if self.goes_in else "It would take"
+            needs = "Mends:" if self.goes_in else "It would take"
             where = [f"{mend_words(one, system)} ({one.name}, {verdict_words(one, system)})" for one in rubs]
-            said = f"{what} does not go in{how}. {needs} {'; '.join(where)}."
+            said.append(f"{what} does not go in{how}. {needs} {'; '.join(where)}.")
+        else:
+            said.append(f"{what} goes in tight." if verdict == Verdict.TIGHT else f"{what} may go in or not.")
+        said += [f"{_capital(mend_words(one, system))}." for one in self.fit.of(Verdict.RUBS) if one.name == AGREE]
         measures = [measure_of(path).means for path in self.fit.to_measure()]
-        if not measures:
-            return said
-        rest = f"; and {len(measures) - TOLD} more, listed under fit" if len(measures) > TOLD else ""
-        first = f"easure first: {'; '.join(measures[:TOLD])}{rest}."
-        if said:
-            return f"{said} M{first}"
-        doubt = "goes in tight" if verdict == Verdict.TIGHT else "may go in or not"
-        return f"{what} {doubt}: m{first}"
+        if measures:
+            rest = f"; and {len(measures) - TOLD} more, listed under fit" if len(measures) > TOLD else ""
+            said.append(f"Measure first: {'; '.join(measures[:TOLD])}{rest}.")
+        return " ".join(said)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def asks_for_fit(remedies: Sequence[Remedy]) -> Remedy | None:

@@ -34,9 +34,9 @@ def choose_answer(system: System) -> Schema:
         "remedies": {**many(table_of_all(remedy)), "description": "what they force included; none is doing nothing"},
         "asks_the_customer": {**TEXT_OR_NULL, "description": "what the customer goes without; null if nothing"},
         "goes_in": {
-            "anyOf": [table_of_all({"with_mends": YES_NO, "says": TEXT}), {"type": "null"}],
-            "description": "whether it goes into the bay, with mends where it must, as far as that was measured; null "
-            "where core, tanks and fan stay as they are",
+            "anyOf": [table_of_all({"fit": words(Verdict), "with_mends": YES_NO, "says": TEXT}), {"type": "null"}],
+            "description": "whether it goes into the bay, with mends where it must, as far as that was measured: read "
+            "`with_mends` with `fit`; null where core, tanks and fan stay as they are",
         },
         "cost": MONEY,
         "minutes": MINUTES,

@@ -40,7 +40,7 @@ SOUGHT = 3
 LET_THROUGH = 0.95
 """Flow through the core over what only pump, hoses and jackets hinder, from which to look for it [1].
 
-Sound cores in use let 0.90 to 0.98 of it through; the first steps of a drive find what this one does."""
+Of the typical vehicles, as modelled, 0.90 to 0.98; the first steps of a drive find what this one lets through."""
 
 EMPTIEST = 0.6
 """Share of the volume beyond which no more coolant is lost [1]: steam then goes out by itself."""

@@ -13,7 +13,7 @@ from nicegui import background_tasks, ui
 
 from toptank.faces.web.tags import Tag, press, tag
 from toptank.units.refusal import Refusal, without_options
-from toptank.units.stopping import Stopped
+from toptank.units.stopping import GoOn, Stopped
 
 
 class Stop:
@@ -21,20 +21,26 @@ class Stop:
 
     def __init__(self) -> None:
         """Let the work go on."""
-        self._pressed = threading.Event()
+        self.again()
 
     def press(self) -> None:
         """Let the work end at its next step."""
         self._pressed.set()
 
     def again(self) -> None:
-        """Let it go on after all."""
-        self._pressed.clear()
+        """Let what is begun from now on go on; what was stopped still ends, at whatever step it is."""
+        self._pressed = threading.Event()
 
-    def go_on(self) -> None:
-        """Go on, or stop here."""
-        if self._pressed.is_set():
-            raise Stopped
+    @property
+    def go_on(self) -> GoOn:
+        """What work that begins now calls between its steps."""
+        pressed = self._pressed
+
+        def ask() -> None:
+            if pressed.is_set():
+                raise Stopped
+
+        return ask
 
 
 _POOL = ThreadPoolExecutor(max_workers=2, thread_name_prefix="answers")
@@ -61,6 +67,7 @@ def work(
     stop: Stop | None = None,
     brief: bool = False,
     room: str = "page",
+    beside: Tag | None = None,
 ) -> None:
     """Work an answer out in the background and show it in a place.
 
@@ -75,13 +82,17 @@ def work(
     stop : hands `stop.go_on` to the work, so that it ends soon after it was stopped; else only the waiting ends
     brief : takes a moment, and goes beside the long answers
     room : what is kept free for the answer, so that nothing below jumps when it comes: a "page", or "lines"
+    beside : another place that `show` fills; while it is empty room for a few lines is kept there
     """
+    place.classes(remove=f"awaits {room}")
     if ready is not None:
         with place:
             show(ready)
         return
     client = ui.context.client
     place.classes(f"awaits {room}")
+    if beside is not None and not beside.slots["default"].children:
+        beside.classes("awaits few")
     if stop is not None:
         stop.again()
 
@@ -98,10 +109,15 @@ def work(
         if place.is_deleted or client.is_deleted:
             return
         with client:
+            if beside is not None and not beside.is_deleted:
+                beside.classes(remove="awaits few")
             place.clear()
             with place:
                 if stopped.is_set():
-                    _stopped(what, lambda: work(place, what, usual, ask, show, stop=stop, brief=brief, room=room))
+                    _stopped(
+                        what,
+                        lambda: work(place, what, usual, ask, show, stop=stop, brief=brief, room=room, beside=beside),
+                    )
                 else:
                     _show(future, show)
             place.classes(remove=f"awaits {room}")

@@ -192,14 +192,14 @@ def _fan(stack: Stack) -> Iterator[Item]:
     yield clearance(
         "blades far enough in the shroud",
         inside - depth.times(LEAST_IN_SHROUD),
-        mend="half in, half out is practice: a spacer of {amount} behind the fan, if fan to core allows, or a shroud "
-        "deeper by {amount}",
+        mend="a spacer of {amount} behind the fan, if fan to core allows, or a shroud deeper by {amount}: half in, "
+        "half out is practice",
         source=JUDGEMENT,
     )
     yield clearance(
         "blades far enough out of the shroud",
         depth.times(MOST_IN_SHROUD) - inside,
-        mend="half in, half out is practice: trim {amount} off the rear lip of the shroud",
+        mend="trim {amount} off the rear lip of the shroud: half in, half out is practice",
     )
     yield clearance(
         "blade tip to shroud",
@@ -221,13 +221,15 @@ def _give_or_take(
 ) -> tuple[str, bool]:
     """What to do where one side of the fan is short, and whether that takes another part.
 
-    The fan is moved if the other side has the room, else `otherwise`.
+    The fan is moved if the other side has the room, else `otherwise`. Short of what practice wants is a warning; only
+    what surely touches takes another part.
     """
     if other.missing:
         return f"{moves}, if {other_name} allows: measure that", False
     needed = least - short.value + ONE_SIDED * short.spread() + ROUNDING
     room = other.value - least_of_other - ONE_SIDED * other.spread()
-    return (f"{moves}; {other_name} allows it", False) if room >= needed else (otherwise, True)
+    touches = short.value + ONE_SIDED * short.spread() < 0.0
+    return (f"{moves}; {other_name} allows it", False) if room >= needed else (otherwise, touches)
 
 
 def _nose(stack: Stack) -> Item:
@@ -235,10 +237,14 @@ def _nose(stack: Stack) -> Item:
     if not stack.candidate.electric_fan:
         mend = "a thinner core, or a shorter hub or spacer: {amount} are wanting"
         name = "pulley nose to core when the engine comes forward"
-        return clearance(name, gap, mend=mend, source=GEOMETRY, another_part=True)
+        return clearance(name, gap, mend=mend, source=GEOMETRY)
     mend = "thinner fans, by {amount}, or fans set beside the nose"
     gap = gap - stack.candidate.brings("fan_depth")
     return clearance("electric fans to pulley nose", gap, least=BLADE_TO_ENGINE, mend=mend, source=PRACTICE)
+
+
+AGREE = "measures of shroud and fan agree"
+"""Question that no part answers: where it rubs, the tape has slipped."""
 
 
 def _agreement(stack: Stack) -> Iterator[Item]:
@@ -248,5 +254,4 @@ def _agreement(stack: Stack) -> Iterator[Item]:
     past_blades = now + stack.bay("blade_in_shroud")
     if stack.has_shroud() and not past_shroud.missing and not past_blades.missing:
         mend = "measure shroud and fan to core once more: two ways to the shroud's rear edge differ by {amount}"
-        name = "measures of shroud and fan agree"
-        yield alike(name, past_shroud, past_blades, within=AGREES, mend=mend, source=JUDGEMENT)
+        yield alike(AGREE, past_shroud, past_blades, within=AGREES, mend=mend, source=JUDGEMENT)

@@ -110,7 +110,6 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
         done.clear()
         with done:
             _done(page, chosen)
-        done.classes(remove="awaits few")
         if isinstance(drive, Refusal):
             tag("div", str(drive), "note warn", role="alert")
         else:
@@ -118,11 +117,9 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
 
     ready = at_hand.check_drive_if_there(job, plan)
     rows.clear()
-    if ready is None and not done.slots["default"].children:
-        done.classes("awaits few")
     what = "Reckoning the readings to expect"
     ready = None if ready is None else (at_hand.choice(job), ready)
-    work(rows, what, USUAL, ask, show, ready=ready, stop=stop)
+    work(rows, what, USUAL, ask, show, ready=ready, stop=stop, beside=done)
 
 
 def _done(page: JobPage, chosen: Any) -> None:

@@ -131,8 +131,8 @@ def _named(page: JobPage, answer: Any) -> None:
             with tag("li", classes="numbered"):
                 _number(number, plan, answer)
                 with tag("div"):
-                    if plan is answer.recommended:
-                        tag("div", "take this", "small quiet")
+                    if plan is answer.recommended or plan is answer.barred:
+                        tag("div", "take this" if plan is answer.recommended else "does not go in", "small quiet")
                     tag("b", sentence(plan.name))
                     cost = money(plan.cost, answer.book.currency)
                     tag("div", f"{cost}; holds in {chance(plan.holds)}")
@@ -211,7 +211,7 @@ def _table(page: JobPage, answer: Any, picked: list[str], place: Tag) -> None:
             _row("work", [time(plan.minutes) for _, plan in plans])
             fits = [plan_fit(page.job, plan.remedies) for _, plan in plans]
             if any(fits):
-                _row("fit", ["as it is" if fit is None else fit.word() for fit in fits])
+                _row("fit", ["nothing to fit" if fit is None else fit.word() for fit in fits])
             for at, duty in enumerate(plans[0][1].duties):
                 _row(duty.duty, [_gauge(plan.duties[at], system) for _, plan in plans])
 
