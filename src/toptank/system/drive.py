@@ -19,7 +19,7 @@ from toptank.system.coolant_side import CoolantSide, followed_coolant_side
 from toptank.system.course import Course
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, EngineHeat, at_faster_idle, demand, engine_heat, weather
-from toptank.system.jax_library import as_arrays, jax, jnp, lax
+from toptank.system.jax_library import as_arrays, jax, jnp, lax, repeated, zeros_like
 from toptank.system.lagging import Lagging
 from toptank.system.moment import BUOYANT, Moment, moments
 from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
@@ -104,8 +104,15 @@ def onward(
     fixed = fixed_of(vehicle)
 
     def one(state: State, brings: Moment) -> tuple[State, Any]:
-        state, course = advance(vehicle, fixed, state, brings, dt)
-        return state, kept(course)
+        """One step; where something that is asked has jumped, again with the flows looked for where they were found."""
+
+        def tried(_: int, before: tuple[State, Any]) -> tuple[State, Any]:
+            near = state._replace(core_flow=before[0].core_flow, fan_zone=before[0].fan_zone)
+            after, course = advance(vehicle, fixed, near, brings, dt)
+            return after, kept(course)
+
+        nothing = zeros_like(jax.eval_shape(tried, 0, (state, None))[1])
+        return repeated(jnp.where(brings.jumps, 1 + SOUGHT, 1), tried, (state, nothing))
 
     state, course = lax.scan(one, start, moments(vehicle, fixed.way, duties, running))
     return course, state
@@ -182,7 +189,6 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Re
     dt : length of the step [s]
     """
     running, T_boiling = brings.running, brings.T_boiling
-    state = _found_again(vehicle, fixed, state, brings)
     flows = flows_of(vehicle, fixed, state, brings)
     paths = paths_of(vehicle, fixed, flows, brings)
     C = _left(fixed, vehicle, state.lost)
@@ -221,25 +227,6 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Re
         coolant_lost=state.lost,
     )
     return State(after, lagging, lost, flows.core_flow, flows.fan_zone), course
-
-
-def _found_again(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment) -> State:
-    """The same state, with the flows looked for from nearby where something that is asked has jumped.
-
-    Otherwise they would be found in the steps that follow, later the longer these are.
-    """
-
-    def once_more(near: State, _: None) -> tuple[State, None]:
-        flows = flows_of(vehicle, fixed, near, brings)
-        return near._replace(core_flow=flows.core_flow, fan_zone=flows.fan_zone), None
-
-    def sought(state: State) -> State:
-        return lax.scan(once_more, state, None, length=SOUGHT)[0]
-
-    def known(state: State) -> State:
-        return state
-
-    return lax.cond(brings.jumps, sought, known, state)
 
 
 def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment) -> Flows:
