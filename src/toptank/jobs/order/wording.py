@@ -55,7 +55,7 @@ def money(value: float, currency: str) -> str:
 
 def time(minutes: float) -> str:
     """Write a working time."""
-    return f"{minutes:.0f} min" if minutes < 120.0 else f"{figure(minutes / 60.0)} h"
+    return f"{minutes:.0f} min" if minutes < 120.0 else f"{minutes / 60.0:.1f} h"
 
 
 def quantity(value: float, declaration: Declaration, system: System) -> str:
