@@ -152,6 +152,14 @@ def test_a_thermometer_that_shows_freezing_for_ten_minutes_of_driving_is_refused
         read("time (s),coolant (°C),speed (m/s)\n" + "\n".join(rows) + "\n")
 
 
+@pytest.mark.parametrize(("unit", "warm", "doubted"), [("°F", 88, True), ("°C", 145, True), ("°C", 88, False)])
+def test_a_unit_that_no_engine_bears_out_is_doubted_aloud(unit: str, warm: int, doubted: bool, read: Reading) -> None:
+    """88 °C under a head of °F, a figure in °F under a head of °C: never a silent wrong unit."""
+    rows = [f"{t},{warm - (t % 50 == 0)},20" for t in range(900)]
+    file = read(f"time (s),coolant ({unit}),speed (m/s)\n" + "\n".join(rows) + "\n")
+    assert any("is that its unit?" in remark for remark in file.remarks) == doubted
+
+
 @pytest.mark.parametrize("column", ["rpm", "engine on"])
 def test_an_engine_that_is_off_at_fifty_miles_an_hour_is_doubted_and_not_soaked(column: str, read: Reading) -> None:
     """Standing, off is off."""

@@ -11,7 +11,7 @@ from toptank.jobs.log_clock import LONGEST, MOSTLY, seconds
 from toptank.jobs.log_columns import CHANNELS, Head, channel_named, checked_unit, head_of, unit_by_standard
 from toptank.jobs.log_figures import BARE_ZERO, decimal_comma, figures, plain_cells
 from toptank.jobs.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping, Meant, plain_head
-from toptank.jobs.log_rails import ENDS, UNPLUGGED, never_moves
+from toptank.jobs.log_rails import ENDS, UNPLUGGED, never_moves, wrong_unit
 from toptank.jobs.log_text import Table, is_time, read_table
 from toptank.jobs.plain_file import shortened
 from toptank.knowledge.drive_log import TEMPERATURES, DriveLog, on_a_grid, without_spikes
@@ -128,6 +128,8 @@ def rows_of(table: Table, name: str, mapping: LogMapping, *, longest_pause: floa
     values, columns = _channels(table, meant, comma, rows, None if by_hand else time, remarks)
     _without_unplugged(time, values, columns, by_hand, remarks)
     _without_faults(time, values, by_hand, remarks)
+    doubts = {key: wrong_unit(time, values[key]) for key in ("coolant", "gauge") if key in values}
+    remarks += [f"{_named(key).capitalize()} {doubt}: is that its unit?" for key, doubt in doubts.items() if doubt]
     if not values:
         fix = "look at the columns of the logger: a thermometer that was not plugged in writes nothing"
         raise Refusal(field="log", value=shortened(name), limit="holds no reading below its heads", fix=fix)
