@@ -1,5 +1,6 @@
 """A logged drive beside the same drive of possible vehicles: what each would have shown when it was read."""
 
+import dataclasses
 from dataclasses import dataclass
 
 import numpy as np
@@ -138,7 +139,7 @@ def came_from(drive: LoggedDrive) -> Duty | None:
         return float(np.mean(np.asarray(leaf, float)[minute]))
 
     duty: Duty = jax.tree.map(mean, profile.duty)
-    return duty
+    return dataclasses.replace(duty, grade=0.0)
 
 
 def doubts_of_the_day(n: int, seed: int) -> Unsure:
