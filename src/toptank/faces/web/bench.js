@@ -76,7 +76,26 @@
   addEventListener("afterprint", () => {
     for (const one of document.querySelectorAll("details[data-for-paper]")) { one.open = false; delete one.dataset.forPaper; }
   });
+  // A page is built anew only while nobody writes on it, and whoever stood in a field stands there again.
+  const SILENCE = 2500;
+  let written = 0;
+  for (const what of ["input", "focusin"]) addEventListener(what, () => (written = Date.now()), true);
+  const writesIn = () => document.activeElement?.matches("#page input:not([type=checkbox], [type=file]), #page textarea");
   window.toptank = {
+    writes() {
+      return !!writesIn() && Date.now() - written < SILENCE;
+    },
+    place() {
+      const { id, selectionStart, selectionEnd } = document.activeElement || {};
+      return writesIn() && id ? [id, selectionStart, selectionEnd] : null;
+    },
+    backTo([id, start, end], tries = 20) {
+      const element = document.getElementById(id);
+      if (!element) return tries && setTimeout(() => this.backTo([id, start, end], tries - 1), 50);
+      if (document.activeElement !== document.body) return;
+      element.focus({ preventScroll: true });
+      element.setSelectionRange?.(start, end);
+    },
     drop(id) {
       const element = document.getElementById(id);
       sessionStorage.removeItem("toptank:draft:" + location.pathname + "#" + id);

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import asyncio
+import json
 from collections.abc import Awaitable, Callable, Generator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
@@ -47,6 +48,9 @@ STEPS = (
 FACES = ("barlow-latin-400-normal.woff2", "barlow-latin-600-normal.woff2", "barlow-condensed-latin-600-normal.woff2")
 """Type that is there before the first line is set: a line set anew in another face would jump."""
 
+LONGEST_WRITING, WRITING = 120, 0.5
+"""How often a page that is to be built anew asks whether somebody writes on it [1], and at what distance [s]."""
+
 FIRST_WITH_STRIP = 2
 """From the third step on the what-if strip stands under the page."""
 
@@ -77,6 +81,23 @@ class JobPage:
     async def read_again(self) -> None:
         """Read the newest revision."""
         self.record, self.job, self.rows = await asyncio.to_thread(_read, self.number)
+
+    async def while_nobody_writes(self, build: Callable[[], Any]) -> None:
+        """Build a part of the page anew once nobody writes on it; whoever stood in a field stands there again."""
+        place: Any = None
+        with suppress(TimeoutError):  # a browser that is gone has nobody who writes
+            for _ in range(LONGEST_WRITING):
+                if self.client.is_deleted or not await self.client.run_javascript("window.toptank.writes()"):
+                    break
+                await asyncio.sleep(WRITING)
+            place = await self.client.run_javascript("window.toptank.place()")
+        if self.client.is_deleted:
+            return
+        answer = build()
+        if isinstance(answer, Awaitable):
+            await answer
+        if place:
+            self.client.run_javascript(f"window.toptank.backTo({json.dumps(place)})")
 
     @property
     def asked(self) -> str:
@@ -189,6 +210,12 @@ async def job_page(
         async with one_by_one:
             await show_anew()
 
+    async def all_anew() -> None:
+        await page.read_again()  # the writing took a while
+        body.clear()
+        with body:
+            await _built(build, page)
+
     async def show_anew() -> None:
         await page.read_again()
         if page.client.is_deleted:  # closed while it was read
@@ -198,9 +225,7 @@ async def job_page(
         if renew is not None:
             await renew()
         else:
-            body.clear()
-            with body:
-                await _built(build, page)
+            await page.while_nobody_writes(all_anew)
         if strip is not None:
             await strip()
 

@@ -28,7 +28,7 @@ def build(page: JobPage) -> Any:
         tag("h2", "In it now", id="now")
         with tag("div", classes="fields"):
             for field in coolant_of_job.coolant_form(page.document, page.job):
-                form.put(field)
+                form.put(field)  # always the same ones
     asked = {"want": "50 %", "drained_by": coolant_of_job.ways_to_drain()[-1], "part": "", "at": ""}
     parts = (("", "nobody looked"), *((one, one) for one in coolant_of_job.weak_parts()))
     with tag("section", classes="sheet", aria_label="wanted"):
@@ -48,6 +48,12 @@ def build(page: JobPage) -> Any:
         with answer:
             _answer(page, asked)
         answer.move(target_index=-1)
+
+    async def renew() -> None:
+        form.show(coolant_of_job.coolant_form(page.document, page.job))
+        again()
+
+    return renew
 
 
 def _alike(words: tuple[str, ...]) -> tuple[tuple[str, str], ...]:

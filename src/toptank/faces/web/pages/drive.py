@@ -64,7 +64,7 @@ def build(page: JobPage) -> Any:
         nonlocal built
         if page.record.shown.number != built:
             built = page.record.shown.number
-            whole()
+            await page.while_nobody_writes(whole)
             return
         tell()
         _work(page, done, rows)

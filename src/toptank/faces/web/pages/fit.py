@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from toptank.faces.web.fields import Form
-from toptank.faces.web.tags import drawn, press, table, tag
+from toptank.faces.web.tags import Tag, drawn, press, table, tag
 from toptank.jobs import fit_form, fit_verbs
 
 if TYPE_CHECKING:
@@ -17,16 +17,51 @@ SIGNS = {"clears": ("✓ clears", "good"), "tight": ("± tight", "warn"), "rubs"
 
 
 def build(page: JobPage) -> Any:
-    """Build the page."""
-    form = Form(page)
+    """Build the page; what is being filled in stays where it is, the answers above it are given anew."""
+    bay, offers = Form(page), Form(page)
     with tag("div", classes="lead"):
         tag("h1", "Does it go in?")
         tag("p", "Clears and rubs are said where 95 in 100 measures as good as these would say so.", "quiet")
-    answer = fit_verbs.fit_job(page.job)
-    for one in answer.fits:
-        _fit(page, one)
-    _bay(page, form, answer)
-    _offers(page, form)
+    answers = tag("div", classes="stack")
+    open_still = tag("p")
+
+    def tell() -> Any:
+        answer = fit_verbs.fit_job(page.job)
+        answers.clear()
+        with answers:
+            for one in answer.fits:
+                _fit(page, one)
+        asked, rest = fit_form.bay_form(page.document, page.job, answer)
+        open_still.set_text(_left(len(asked)))
+        return asked, rest
+
+    asked, rest = tell()
+    _bay(bay, asked, rest, open_still)
+    offered = tag("div", classes="stack")
+
+    names: list[Tag] = []
+
+    def offer_anew() -> None:
+        offers.elements.clear()
+        offered.clear()
+        with offered:
+            names[:] = _offers(page, offers)
+
+    offer_anew()
+
+    async def renew() -> None:
+        asked, rest = tell()
+        by_path = {field.path: field for field in (*asked, *rest)}
+        for (path, _), element in bay.elements.items():
+            element.show(by_path[path])
+        offered_now = fit_form.offers_form(page.document, page.job)
+        if offers.show([field for _, fields in offered_now for field in fields]):
+            for place, (name, _) in zip(names, offered_now, strict=True):
+                place.set_text(name)
+        else:
+            await page.while_nobody_writes(offer_anew)
+
+    return renew
 
 
 def _fit(page: JobPage, one: Any) -> None:
@@ -56,17 +91,15 @@ def _fit(page: JobPage, one: Any) -> None:
                             tag("div", more, "small")
 
 
-def _bay(page: JobPage, form: Form, answer: Any) -> None:
-    asked, rest = fit_form.bay_form(page.document, page.job, answer)
-    with tag("section", classes="sheet", aria_labelledby="bay"):
+def _bay(form: Form, asked: Any, rest: Any, open_still: Tag) -> None:
+    """What would settle what is open when the page is opened stands first, and stays there while it is filled in."""
+    with tag("section", classes="sheet", aria_labelledby="bay") as whole:
         tag("h2", "Measures of the bay", id="bay")
+        open_still.move(whole)
         if asked:
-            tag("p", f"{len(asked)} measures would settle what is open:")
             with tag("div", classes="fields"):
                 for field in asked:
                     form.put(field)
-        else:
-            tag("p", "Nothing is open: every question is answered by the measures that are there.")
         with tag("details"):
             tag("summary", f"The other {len(rest)} measures")
             with tag("div", classes="fields"):
@@ -74,17 +107,25 @@ def _bay(page: JobPage, form: Form, answer: Any) -> None:
                     form.put(field)
 
 
-def _offers(page: JobPage, form: Form) -> None:
+def _left(count: int) -> str:
+    if not count:
+        return "Nothing is open: every question is answered by the measures that are there."
+    return "One measure would settle what is open." if count == 1 else f"{count} measures would settle what is open."
+
+
+def _offers(page: JobPage, form: Form) -> list[Tag]:
+    """Put every radiator on offer here; what comes back holds their names."""
     from toptank.jobs import edit_verbs
 
     with tag("section", classes="sheet", aria_labelledby="offers"):
         tag("h2", "Radiators on offer", id="offers")
+        names: list[Tag] = []
         offers = fit_form.offers_form(page.document, page.job)
         if not offers:
             tag("p", "None: what is in now was looked at. Add what a catalogue or a seller prints.", "quiet")
         for place, (name, fields) in enumerate(offers):
             with tag("details"):
-                tag("summary", name)
+                names.append(tag("summary", name))
                 with tag("div", classes="fields"):
                     for field in fields:
                         form.put(field)
@@ -92,3 +133,4 @@ def _offers(page: JobPage, form: Form) -> None:
         with tag("div", classes="line-up"):
             named = {"name": f"offer {len(offers) + 1}"}
             press("Add an offer", lambda: page.do(edit_verbs.add_row, "offer", named))
+    return names
