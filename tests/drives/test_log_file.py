@@ -153,11 +153,19 @@ def test_a_thermometer_that_shows_freezing_for_ten_minutes_of_driving_is_refused
 
 
 @pytest.mark.parametrize(("unit", "warm", "doubted"), [("°F", 88, True), ("°C", 145, True), ("°C", 88, False)])
-def test_a_unit_that_no_engine_bears_out_is_doubted_aloud(unit: str, warm: int, doubted: bool, read: Reading) -> None:
+def test_a_unit_that_no_engine_bears_out_is_refused(unit: str, warm: int, doubted: bool, read: Reading) -> None:
     """88 °C under a head of °F, a figure in °F under a head of °C: never a silent wrong unit."""
     rows = [f"{t},{warm - (t % 50 == 0)},20" for t in range(900)]
-    file = read(f"time (s),coolant ({unit}),speed (m/s)\n" + "\n".join(rows) + "\n")
-    assert any("is that its unit?" in remark for remark in file.remarks) == doubted
+    text = f"time (s),coolant ({unit}),speed (m/s)\n" + "\n".join(rows) + "\n"
+    if not doubted:
+        assert read(text).log.place == "coolant"
+        return
+    with pytest.raises(Refusal, match="look at the unit of its column"):
+        read(text)
+    beside = text.replace("coolant", "gauge", 1).replace("speed (m/s)", "coolant (°C)").replace(",20\n", ",88\n")
+    file = read(beside)
+    assert file.log.place == "coolant"
+    assert any("is left out: it" in remark for remark in file.remarks)
 
 
 @pytest.mark.parametrize("column", ["rpm", "engine on"])

@@ -24,6 +24,17 @@ def test_the_plan_that_was_taken_last_counts(number: int) -> None:
     assert service.open_job(str(number)).plan_taken == "top up and bleed"  # whoever asks for the order of the job
 
 
+def test_work_that_was_taken_stays_weighable_whatever_is_found_out_later(number: int) -> None:
+    """A plan that no choice holds any more: the order is out, the work is done, its check drive still to come."""
+    beaten = "set the timing + clear the exhaust"
+    assert beaten not in [one.name for one in at_hand.choice(job_verbs.stored_job(number)).outlooks]
+    plan_verbs.take(number, beaten)
+    chosen = at_hand.choice(job_verbs.stored_job(number))
+    assert plan_verbs.plan_of(chosen, None).name == beaten
+    assert [one.cost for one in chosen.outlooks[1:]] == sorted(one.cost for one in chosen.outlooks[1:])
+    assert len({one.name for one in chosen.outlooks}) == len(chosen.outlooks)
+
+
 def _no_work() -> None:
     raise AssertionError("it was worked on first")
 

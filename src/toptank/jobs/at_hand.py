@@ -88,12 +88,12 @@ def choice(job: Job, go_on: GoOn = unasked) -> Chosen:
     def work() -> Chosen:
         return choose_verbs.choose(job, diagnosed=diagnosis(job, go_on), go_on=go_on)
 
-    return _of(job, _choices.found(_plans(job), work, go_on))
+    return _of(job, _choices.found(_choice(job), work, go_on))
 
 
 def choice_if_there(job: Job) -> Chosen | None:
     """Return the choice of a job if it is at hand."""
-    return _of(job, _choices.there(_plans(job)))
+    return _of(job, _choices.there(_choice(job)))
 
 
 def order(job: Job, plan: str | None, go_on: GoOn = unasked) -> Order:
@@ -218,6 +218,15 @@ def _log(number: int, job: Job, checksum: str) -> str:
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
     return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job))
+
+
+def _choice(job: Job) -> str:
+    """Name the choice of a job: where the plan that was taken is none of it any more, one more that holds that plan."""
+    plans = _plans(job)
+    there = _choices.there(plans)
+    if not job.plan_taken or (there is not None and any(one.name == job.plan_taken for one in there.outlooks)):
+        return plans
+    return _mark(plans, job.plan_taken)
 
 
 def _barred(job: Job) -> tuple[str, ...]:

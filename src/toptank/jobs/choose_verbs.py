@@ -76,7 +76,8 @@ def choose(
     done = {finding.check for finding in job.evidence.findings}
     stakes = stakes_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
-    outlooks, recommended = choice.outlooks, choice.recommended
+    recommended = choice.recommended
+    outlooks = _with_taken(job.plan_taken, choice.outlooks, subjects, book)
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
     go_on()
     solved = {one.name: limiting_ambient(subjects, one) for one in shown}
@@ -103,6 +104,23 @@ def choose(
         draws=draws,
         seed=seed,
     )
+
+
+def _with_taken(name: str, outlooks: tuple[Outlook, ...], subjects: Subjects, book: PriceBook) -> tuple[Outlook, ...]:
+    """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
+    from toptank.studies.choose.outlook import weighed
+    from toptank.studies.choose.remedies import REMEDIES
+
+    by_name = {remedy.name: remedy for remedy in REMEDIES}
+    parts = [by_name.get(part) for part in name.split(" + ")]
+    if any(one.name == name for one in outlooks) or None in parts:
+        return outlooks
+    (taken,) = weighed(subjects, [[part for part in parts if part is not None]], book.cost)
+    return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
+
+
+def _cost(outlook: Outlook) -> float:
+    return outlook.cost
 
 
 def worst_day(job: Job) -> tuple[DutySheet, ...]:

@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from toptank.studies.route.outlook import Ease
     from toptank.units.conversion import System
 
+OFTEN = 0.1
+"""Chance to boil from which it is said how much is lost: of fewer vehicles it says little [1]."""
+
 WEAK = 0.02
 """Chance to be too slow from which it is told [1]."""
 
@@ -33,7 +36,7 @@ def chance_words(answer: Driven) -> str:
     """Say the chances of too hot, of boiling, of too slow."""
     road = answer.outlook
     said = f"Over the limit somewhere: {chance(road.over_limit)}. Boils: {chance(road.boils)}"
-    if road.boils > 0.0:
+    if road.boils >= OFTEN:
         said += f", and then loses some {show(road.lost, FRACTION, 'us', 0)} of its coolant past the cap"
     if road.short_of_power > WEAK:
         said += f". Cannot hold the speed: {chance(road.short_of_power)}"

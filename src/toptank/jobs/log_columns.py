@@ -271,4 +271,6 @@ def checked_unit(head: Head, key: str, unit: str, field: str) -> str:
     usual = channel.dimension.metric
     name = shortened(head.written, 40)
     fix = f'write it in the head, such as "{name} ({usual})", or say --column "{name} = {key} {usual}"'
+    if unit:  # another name for it would make other figures of it
+        fix = f'turn its figures into {usual}, and write that in the head, such as "{head.words} ({usual})"'
     raise Refusal(field=field, value=unit or "(no unit)", limit=f"{limit}; known are {units}", fix=fix)

@@ -128,8 +128,7 @@ def rows_of(table: Table, name: str, mapping: LogMapping, *, longest_pause: floa
     values, columns = _channels(table, meant, comma, rows, None if by_hand else time, remarks)
     _without_unplugged(time, values, columns, by_hand, remarks)
     _without_faults(time, values, by_hand, remarks)
-    doubts = {key: wrong_unit(time, values[key]) for key in ("coolant", "gauge") if key in values}
-    remarks += [f"{_named(key).capitalize()} {doubt}: is that its unit?" for key, doubt in doubts.items() if doubt]
+    _without_wrong_units(name, time, values, remarks)
     if not values:
         fix = "look at the columns of the logger: a thermometer that was not plugged in writes nothing"
         raise Refusal(field="log", value=shortened(name), limit="holds no reading below its heads", fix=fix)
@@ -302,6 +301,18 @@ def _without_unplugged(
         remarks.append(f"Column {shortened(column.head, 40)!r} is left out: {value} {limit}.")
     if dead and not any(key in values for key in ("coolant", "gauge")):
         raise dead[0]
+
+
+def _without_wrong_units(name: str, time: Floats, values: dict[str, Floats], remarks: list[str]) -> None:
+    """Take out an engine's temperature that no engine has in the unit that was read; refuse a log that has no other."""
+    doubts = {key: wrong_unit(time, values[key]) for key in ("coolant", "gauge") if key in values}
+    for key, doubt in doubts.items():
+        if doubt and all(doubts.values()):
+            fix = "look at the unit of its column, it may be the other one (°C, °F), and whether the probe was in place"
+            raise Refusal(field="log", value=shortened(name), limit=f"{_named(key)} {doubt}", fix=fix)
+        if doubt:
+            del values[key]
+            remarks.append(f"{_named(key).capitalize()} is left out: it {doubt}.")
 
 
 def _without_faults(time: Floats, values: dict[str, Floats], by_hand: bool, remarks: list[str]) -> None:

@@ -169,7 +169,16 @@ def _plans(few: Subjects, cost: Cost, stakes: Stakes) -> list[tuple[Remedy, ...]
         groups = [plan for plan in combinations(best, size) if len({remedy.group for remedy in plan}) == size]
         groups.sort(key=gain_for_money, reverse=True)
         plans += _half_of_each(groups, max(MOST_PLANS - len(plans), 0) // (AT_ONCE + 1 - size))
+        plans = _different(plans, few)
     return plans[:MOST_PLANS]
+
+
+def _different(plans: Sequence[tuple[Remedy, ...]], subjects: Subjects) -> list[tuple[Remedy, ...]]:
+    """One plan of those that come to the same work: a radiator brings the filling with it, named or not."""
+    by_work: dict[frozenset[str], tuple[Remedy, ...]] = {}
+    for plan in plans:
+        by_work.setdefault(frozenset(remedy.name for remedy in forced(plan, subjects.vehicle)), plan)
+    return list(by_work.values())
 
 
 def _half_of_each(groups: Sequence[tuple[Remedy, ...]], room: int) -> list[tuple[Remedy, ...]]:
