@@ -46,6 +46,8 @@ def test_lines_noted_by_hand_read_back_as_they_were_meant(tmp_path: Path) -> Non
         ([_row("0", "195"), _row("6", "200 psi")], "line 2, gauge", "not a unit of temperature"),
         ([_row("0", "195", "fast"), _row("6", "200")], "line 1, speed", ""),
         ([_row("0", "195", "", "", "maybe"), _row("6", "200")], "line 1, A/C", "on or off"),
+        ([_row("0", "195"), _row("5", "200"), _row("4", "210")], "line 3, time", "is before 5 in the line above"),
+        ([_row("14:00", "195"), _row("13:50", "200")], "line 2, time", "is before 14:00 in the line above"),
     ],
 )
 def test_a_line_that_cannot_be_used_is_named(rows: list[NotedRow], field: str, words: str) -> None:
@@ -53,6 +55,11 @@ def test_a_line_that_cannot_be_used_is_named(rows: list[NotedRow], field: str, w
         table_text(rows, "us")
     assert told.value.field == field
     assert words in str(told.value)
+
+
+def test_a_clock_goes_past_noon_and_midnight() -> None:
+    for before, after in (("12:59", "1:00"), ("23:55", "0:05")):
+        assert after in table_text([_row(before, "195"), _row(after, "200")], "us")
 
 
 def test_columns_that_cannot_be_read_are_asked_for_and_kept_with_the_job(number: int, tmp_path: Path) -> None:

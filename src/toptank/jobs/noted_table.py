@@ -4,6 +4,7 @@ import csv
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from toptank.jobs.plain_file import shortened
 from toptank.units.conversion import System
@@ -12,6 +13,9 @@ from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
 
 MOST_ROWS, FEWEST = 60, 2
+LONGEST_BACK = 600.0
+"""Minutes by which a clock goes back at least that goes past noon, 12:59 to 1:00, or midnight: less is a slip."""
+
 FLAT = ("flat", "level")
 
 
@@ -80,7 +84,22 @@ def _is_clock(told: Sequence[tuple[int, NotedRow]]) -> bool:
     if clocks not in (0, len(told)):
         limit, fix = "are clocks in some lines and minutes in others", "write all of them alike"
         raise Refusal(field="time", value=f"{clocks} of {len(told)}", limit=limit, fix=fix)
+    _in_order(told)
     return clocks > 0
+
+
+def _in_order(told: Sequence[tuple[int, NotedRow]]) -> None:
+    """Refuse a time that is before the one above it; a clock may go past noon or midnight."""
+    for (_, above), (number, row) in pairwise(told):
+        back = _minutes(above.at) - _minutes(row.at)
+        if back > 0.0 and not (":" in row.at and back > LONGEST_BACK):
+            limit, fix = f"is before {above.at.strip()} in the line above", "write the time anew, or the lines in order"
+            raise Refusal(field=f"line {number}, time", value=shortened(row.at.strip()), limit=limit, fix=fix)
+
+
+def _minutes(at: str) -> float:
+    hour, colon, minute = at.strip().partition(":")
+    return 60.0 * float(hour) + float(minute) if colon else float(hour)
 
 
 def _is_figure(text: str) -> bool:
