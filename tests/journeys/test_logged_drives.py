@@ -70,6 +70,7 @@ def test_a_check_drive_is_judged_and_kept_with_its_log(
     Draft202012Validator(schemas()["answer-verify"]).validate(record)
     assert record["done"] == ["replace the fan clutch"]
     assert record["verdict"] == "worse"
+    assert "over the customer's limit: 255 °F was read, 220 °F is the limit" in record["says"][1], "said first"
     assert record["worst_day"]["holds_now_pct"] <= record["worst_day"]["holds_forecast_pct"]
     kept = say("job", "show", 1, "--json").record
     assert [(one["kind"], one["answer"]) for one in kept["answers"]] == [("verdict", record)]

@@ -21,9 +21,6 @@ EFFECT_WORDS = {"none": "did nothing", "helped": "helped", "cured": "cured it", 
 READING_WORDS = (("words", "Or in words", WORDS), ("needle", "Or where the needle stood", NEEDLE))
 """What may be said of a gauge without figures."""
 
-USUAL = ("long climb", "flat road", "hot idle", "town traffic")
-"""Names that are offered for conditions; common practice, no source."""
-
 FIRST = 6
 """Fields of a condition that are shown at once: its name, then what bears most on the gauge."""
 

@@ -1,5 +1,7 @@
 """What a check drive says, in sentences: for the mechanic on the screen, and plainer for the customer on paper."""
 
+import numpy as np
+
 from toptank.jobs.log_answers import Verified
 from toptank.jobs.log_words import clock_words, worth_words
 from toptank.studies.verify.better_drive import Proposal
@@ -32,6 +34,7 @@ def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
     """What the verdict rests on and what follows from it, for the mechanic."""
     answer = verified.verdict
     lines = [
+        *_over_the_limit(verified, system),
         f"Where the work would show most, {_part(answer)}, the {_instrument(verified)} ran "
         f"{_hotter(answer.difference, system)} than the middle of the forecast. In 8 of 10 cases: "
         f"{_span(answer.forecast, system)} if the work does what was forecast, {_span(answer.unrepaired, system)} if "
@@ -103,6 +106,15 @@ def _why_not(answer: Verdict) -> str:
             "work would show most; note three at the least, two of them late on the climb or at the stop behind it."
         )
     return "" if answer.proves else " Too easy to prove anything."
+
+
+def _over_the_limit(verified: Verified, system: System) -> tuple[str, ...]:
+    """Say it first where the customer's limit was passed, whatever the work has done."""
+    hottest, limit = float(np.nanmax(verified.verdict.read)), verified.job.limit
+    if hottest <= limit:
+        return ()
+    shown, bound = show(hottest, TEMPERATURE, system, 0), show(limit, TEMPERATURE, system, 0)
+    return (f"It went over the customer's limit: {shown} was read, {bound} is the limit.",)
 
 
 def _instrument(verified: Verified) -> str:

@@ -189,5 +189,6 @@ async def _add_condition(page: JobPage) -> None:
     from toptank.jobs import edit_verbs
 
     taken = {duty.name for duty in page.job.duties}
-    name = next(one for one in (*complaint_form.USUAL, *(f"condition {n}" for n in range(2, 99))) if one not in taken)
+    # A name such as "long climb" would claim a grade and a speed that nobody has said.
+    name = next(one for one in (f"condition {n}" for n in range(len(taken) + 1, 999)) if one not in taken)
     await page.do(edit_verbs.add_row, "duty", {"name": name})
