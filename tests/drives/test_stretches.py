@@ -30,6 +30,15 @@ def test_stretches_that_had_settled_are_found_and_a_rise_is_none() -> None:
     assert found[1].driven["speed"] == pytest.approx(15.0)
 
 
+@pytest.mark.parametrize(("second", "count"), [(373.0, 0), (361.5, 1)])
+def test_two_notes_that_do_not_agree_are_no_settled_stretch(second: float, count: int) -> None:
+    """Twenty minutes alike: 12 K more is a rise that goes on, half a kelvin is none; between notes nobody read."""
+    time = np.array([0.0, 1200.0])
+    noted = {"gauge": np.array([361.0, second]), "speed": np.array([20.0, 20.0])}
+    log = on_a_grid(time, noted, by_hand=True)
+    assert len(settled(log)) == count
+
+
 def test_a_clutch_that_hunts_is_seen_and_a_quiet_gauge_is_not() -> None:
     time = np.arange(1800.0)
     swinging = _log(370.0 + 4.0 * np.sin(2.0 * np.pi * time / 150.0))

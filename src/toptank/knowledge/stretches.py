@@ -1,5 +1,6 @@
 """What a logged drive shows by itself: stretches that had settled, stops, swings, the thermostat opening."""
 
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -126,11 +127,22 @@ def settled(log: DriveLog) -> tuple[Stretch, ...]:
         slope[n:] = (temperature[n:] - temperature[:-n]) / over
         calm &= np.abs(slope) <= SLOPE
     else:
-        calm &= np.isfinite(log.read[log.place])
+        calm &= np.isfinite(log.read[log.place]) & ~_still_moving(log)
     ends = _last_of_each(calm, int(over))
     found = [_stretch(log, temperature, end, over) for end in ends]
     found.sort(key=lambda one: one.temperature, reverse=True)
     return tuple(sorted(found[:MOST_STRETCHES]))
+
+
+def _still_moving(log: DriveLog) -> Mask:
+    """Notes that differ too much from the one before, with nothing changed in what was driven between the two."""
+    read = log.read[log.place]
+    moving = np.zeros(len(read), bool)
+    noted = np.flatnonzero(np.isfinite(read)).tolist()
+    for before, at in pairwise(noted):
+        if abs(read[at] - read[before]) > SLOPE * (at - before) and even(log, float(at - before))[at]:
+            moving[at] = True
+    return moving
 
 
 def _last_of_each(calm: Mask, apart: int) -> list[int]:
