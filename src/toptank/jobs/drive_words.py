@@ -70,7 +70,7 @@ def _eased(one: Ease, answer: Driven, system: System) -> str:
         fastest = answer.outlook.climbing_speed
         asked.append(
             f"{show(one.share * fastest, SPEED, system, 0)} instead of {show(fastest, SPEED, system, 0)} "
-            f"on the climbs ({one.longer / 60.0:.0f} min longer)"
+            f"{'on the climbs ' if answer.outlook.climbs else ''}({one.longer / 60.0:.0f} min longer)"
         )
     said = (
         f"{' and '.join(asked)}: {show(one.cooler, TEMPERATURE_RISE, system, 0)} cooler at the peak, over the limit "

@@ -147,8 +147,8 @@ def read_duty(
             declaration = duty_fields()[key]
             taken = show(declaration.typical, declaration.dimension, system)
             notes.remarks.append(
-                f"{within}.{key} is not said: {declaration.means} is taken as {taken}; "
-                f"write {key} = ... ({declaration.measure})."
+                f"{within}: {declaration.means} is not said and is taken as {taken} "
+                f"(field {key}: {declaration.measure})."
             )
     read = FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
     return duty_sheet(name, facts), read

@@ -103,6 +103,11 @@ class RouteOutlook:
     equations_version: str = EQUATIONS_VERSION
 
     @property
+    def climbs(self) -> bool:
+        """Whether the road climbs somewhere."""
+        return bool(np.any(np.asarray(self.profile.grade)[np.asarray(self.profile.speed) > 0.0] >= CLIMB))
+
+    @property
     def climbing_speed(self) -> float:
         """Highest speed on the climbs, those stretches that a slower drive would slow [m/s]."""
         return float(np.max(np.asarray(self.profile.speed), where=climbs(self.profile), initial=0.0))
