@@ -79,5 +79,5 @@ def test_a_plan_that_is_not_on_the_list_is_refused(say: Say, examples: Path, tmp
     words = ("--pdf", tmp_path / "order.pdf", "--plan", "a bigger hammer", *FEW)
     answer = say("order", examples / "first-job.toml", *words)
     assert (answer.code, answer.out) == (2, "")
-    assert "plan = a bigger hammer: is not a plan of this job" in answer.err
+    assert "plan = a bigger hammer: 'a bigger hammer' is no remedy" in answer.err
     assert list(tmp_path.iterdir()) == []
