@@ -14,12 +14,12 @@ from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.system.drive import Fixed, State, advance, cold_start, fixed_of
-from toptank.system.drives import drive_all
+from toptank.system.drive_batch import drive_all
 from toptank.system.duty import Duty
-from toptank.system.jax_library import as_arrays, jax, jnp
-from toptank.system.moment import Moment, moment
 from toptank.system.nodes import Nodes
+from toptank.system.numerics.jax_library import as_arrays, jax, jnp
 from toptank.system.profile import Profile
+from toptank.system.step_inputs import Moment, moment
 from toptank.system.vehicle import Vehicle
 
 HOURS, INSTANT = 2.0, 1e-3

@@ -14,14 +14,14 @@ from functools import partial
 
 import numpy as np
 
-from toptank.jobs import choose_verbs
-from toptank.jobs.diagnose_verbs import question_of
-from toptank.jobs.job import Job
-from toptank.jobs.service import demo_job
+from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.knowledge.draws import draw_duty
-from toptank.studies.choose.outlook import Outlook, Subjects, mended, weighed
+from toptank.shop.ask import choose
+from toptank.shop.ask.diagnose import question_of
+from toptank.shop.ask.service import demo_job
+from toptank.shop.job.job import Job
+from toptank.studies.choose.worst_day_forecast import Outlook, Subjects, mended, weighed
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
-from toptank.studies.diagnose.causes import CAUSES
 from toptank.studies.diagnose.evidence import Evidence, Reading
 from toptank.studies.diagnose.likelihood import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
 from toptank.studies.diagnose.possible import (
@@ -35,7 +35,7 @@ from toptank.studies.diagnose.possible import (
     unsettled,
 )
 from toptank.studies.diagnose.posterior import resampled, weigh
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.population import settle
 
 SEED, POOL, DRAWS = 71_003, 4096, 1000
@@ -73,7 +73,7 @@ def inside(job: Job, plan: Outlook, truth: Possible, seed: int, rng: np.random.G
     """Return whether one vehicle, mended, stays within the band that its own readings led to, duty by duty."""
     question = dataclasses.replace(question_of(job), evidence=Evidence(readings=readings(truth, rng)))
     believed = resampled(weigh(question, seed), DRAWS, seed)
-    sheets = choose_verbs.worst_day(job)
+    sheets = choose.worst_day(job)
     days = {sheet.name: draw_duty(sheet, DRAWS, seed) for sheet in sheets}
     (band,) = weighed(Subjects(believed.vehicle, believed.sound, days, job.limit), [plan.remedies], lambda _: 0.0)
     after = mended(Subjects(truth.vehicle, truth.sound, {}, job.limit), plan.remedies)
@@ -89,7 +89,7 @@ def main() -> None:
     """Simulate and print."""
     n = int(sys.argv[1]) if len(sys.argv) > 1 else 300
     job, rng = demo_job(), np.random.default_rng(SEED)
-    plan = choose_verbs.choose(job).recommended
+    plan = choose.choose(job).recommended
     if plan is None:
         raise SystemExit("the example has no plan to recommend")
     fleet = vehicles(job, n, rng)

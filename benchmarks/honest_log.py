@@ -14,9 +14,9 @@ from itertools import pairwise
 import numpy as np
 from scipy import stats
 
-from toptank.jobs.diagnose_verbs import question_of
-from toptank.jobs.service import demo_job
 from toptank.knowledge.sheet import duty
+from toptank.shop.ask.diagnose import question_of
+from toptank.shop.ask.service import demo_job
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.log_trial import LogTrial, check_road, log_trial
 from toptank.studies.diagnose.possible import taken

@@ -20,17 +20,17 @@ from one_at_a_time import settle_with_scipy
 from rich.console import Console
 from rich.table import Table
 
-from toptank.jobs.choose_verbs import choose, offered_worst_day
-from toptank.jobs.diagnose_verbs import diagnose, evaluate, question_of
-from toptank.jobs.job import Job
-from toptank.jobs.service import demo_job
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.typical import typical_sheet
-from toptank.studies.choose.outlook import Subjects, fitting, weighed
+from toptank.shop.ask.choose import choose, offered_worst_day
+from toptank.shop.ask.diagnose import diagnose, evaluate, question_of
+from toptank.shop.ask.service import demo_job
+from toptank.shop.job.job import Job
+from toptank.studies.choose.worst_day_forecast import Subjects, fitting, weighed
 from toptank.studies.diagnose.posterior import resampled, weigh
 from toptank.system.balance import Status
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.population import settle
 from toptank.system.steady import NO_START, QUICK, advance
 
@@ -147,7 +147,7 @@ def main() -> None:
     table.add_row("ratio", f"{many / one:,.0f}", "at least 100")
 
     studies(table)
-    if find_spec("toptank.faces.cli") is not None:
+    if find_spec("toptank.interfaces.cli.main") is not None:
         table.add_row("toptank --help", f"{process_seconds('--help'):.2f} s", "under 0.5 s")
         table.add_row("toptank boil", f"{process_seconds('boil', '--cap', '15 psi'):.2f} s", "under 1.5 s")
         table.add_row("toptank demo, nothing kept", f"{process_seconds('demo'):.1f} s", "under 15 s")

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 import numpy as np
 from scipy.special import betaincinv
 
+from toptank.catalogue.causes.all_causes import CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
+from toptank.catalogue.causes.cause import ONSETS, Cause
+from toptank.catalogue.checks.check import GROUPS, Check, checks
+from toptank.catalogue.checks.measure import MEASURES
 from toptank.knowledge.sheet import declaration_of, vehicle
 from toptank.knowledge.typical import typical_sheet
-from toptank.studies.diagnose.cause import ONSETS, Cause
-from toptank.studies.diagnose.causes import CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
-from toptank.studies.diagnose.check import GROUPS, Check, checks
-from toptank.studies.diagnose.check_walk import USUAL_ORDER
+from toptank.studies.diagnose.check_policy import USUAL_ORDER
 from toptank.studies.diagnose.likelihood import RENEWED, SLIGHT, SUSPECTED, WORKED_ON, outcome_chances
-from toptank.studies.diagnose.measure import MEASURES
 from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
 from toptank.units.display import show
 

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from toptank.jobs.core_bench import rate
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.shop.ask.core_bench import rate
 
 
 @pytest.mark.parametrize("name", typical_names())

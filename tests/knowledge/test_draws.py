@@ -9,15 +9,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from toptank.knowledge.draws import draw_duty, draw_fact, draws
-from toptank.knowledge.sheet import (
-    Fact,
-    How,
-    declaration_of,
-    declared_sheet,
-    duty_sheet,
-    fields,
-    overlay,
-)
+from toptank.knowledge.sheet import Fact, How, declaration_of, declared_sheet, duty_sheet, fields, overlay
 from toptank.knowledge.typical import typical_sheet
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, COUNT, LENGTH, YES_NO

@@ -14,12 +14,12 @@ from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.system.balance import Status
-from toptank.system.course import Course, reason
 from toptank.system.drive import cold_start, drive
-from toptank.system.drives import BUCKETS, Drives, Unsure, drive_all
+from toptank.system.drive_batch import BUCKETS, Drives, Unsure, drive_all
 from toptank.system.duty import Duty
 from toptank.system.population import settle
 from toptank.system.profile import Profile
+from toptank.system.trajectory import Course, reason
 from toptank.system.vehicle import Vehicle
 
 N = BUCKETS[1]

@@ -6,10 +6,10 @@ from typing import Any
 import numpy as np
 import pytest
 
-from toptank.jobs.core_bench import rate
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import overlay
 from toptank.knowledge.typical import typical_sheet
+from toptank.shop.ask.core_bench import rate
 from toptank.system.balance import Status
 from toptank.system.duty import Duty
 from toptank.system.population import settle

@@ -8,7 +8,7 @@ import pytest
 
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_sheet
-from toptank.system.drives import BUCKETS, Drives, drive_all
+from toptank.system.drive_batch import BUCKETS, Drives, drive_all
 from toptank.system.duty import Duty
 from toptank.system.population import settle
 from toptank.system.profile import Profile

@@ -40,7 +40,7 @@ class Server:
     def start(self) -> None:
         """Start it, on the same port as before."""
         port = ["--port", str(self.port)] if self.port else ["--port", "0"]
-        command = [sys.executable, "-m", "toptank.faces.cli", "serve", "--no-open", *port, *self.words]
+        command = [sys.executable, "-m", "toptank.interfaces.cli.main", "serve", "--no-open", *port, *self.words]
         environment = os.environ | {"TOPTANK_STORE": str(self.store), "JAX_PLATFORMS": "cpu"}
         self.log = (self.store / "log.txt").open("ab")
         self.process = subprocess.Popen(

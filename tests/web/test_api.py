@@ -18,12 +18,12 @@ from jsonschema import Draft202012Validator
 from schemathesis.core.result import Ok
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
-from toptank.faces.api import turns
-from toptank.faces.api.application import PLACE, api, register
-from toptank.faces.api.refused import LARGEST, REFUSED
-from toptank.faces.web.application import application
-from toptank.faces.web.passphrase import new_door
-from toptank.jobs.schema import schemas
+from toptank.interfaces.rest import concurrency
+from toptank.interfaces.rest.application import PLACE, api, register
+from toptank.interfaces.rest.refusals import LARGEST, REFUSED
+from toptank.interfaces.web.application import application
+from toptank.interfaces.web.passphrase import new_door
+from toptank.shop.answers.schema.schema import schemas
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 OURS = "http://127.0.0.1:8322"
@@ -242,10 +242,10 @@ def test_every_refusal_names_field_value_limit_and_fix(client: Client, number: i
 def test_a_rush_of_long_answers_is_told_to_come_back(
     client: Client, number: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(turns, "PATIENCE", 0.05)
+    monkeypatch.setattr(concurrency, "PATIENCE", 0.05)
     fresh = client.post("/jobs", json={"like": "pickup-1970s-v8-air", "title": "Never asked before"}).json()["number"]
     page = Client(application(warm=False))
-    with turns.in_turn(), turns.in_turn():
+    with concurrency.in_turn(), concurrency.in_turn():
         for paper in ("order.pdf", "order.html"):
             late = page.get(f"/job/{fresh}/{paper}")
             assert (late.status_code, "ask again in a minute" in late.text) == (503, True)

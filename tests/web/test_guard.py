@@ -17,9 +17,9 @@ from starlette.responses import HTMLResponse, PlainTextResponse
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
-from toptank.faces.web import passphrase
-from toptank.faces.web import server as serving
-from toptank.faces.web.guard import Guard, host_is_ours, policy
+from toptank.interfaces.web import passphrase
+from toptank.interfaces.web import server as serving
+from toptank.interfaces.web.guard import Guard, host_is_ours, policy
 from toptank.units.refusal import Refusal
 
 HOME = "http://127.0.0.1:8322"

@@ -127,12 +127,12 @@ def test_two_tabs_see_each_other_and_a_clash_is_shown(open_page: Callable[..., P
 def test_a_change_from_the_command_line_is_seen_and_undo_takes_it_back(
     open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from toptank.jobs import edit_verbs
+    from toptank.shop.edit import edit
 
     page = open_page("/")
     number = _new_job(page, "From elsewhere")
     monkeypatch.setenv("TOPTANK_STORE", str(server.store))
-    edit_verbs.set_field(number, "job.complaint", "told by telephone")
+    edit.set_field(number, "job.complaint", "told by telephone")
     expect(page.get_by_label("The driver's own words")).to_have_value("told by telephone", timeout=20_000)
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_label("The driver's own words")).to_have_value("", timeout=5000)
@@ -157,7 +157,7 @@ def test_what_cannot_be_used_is_told_where_it_stands_and_not_lost(open_page: Cal
 def test_a_note_that_is_not_kept_yet_survives_a_reload_and_the_changes_of_others(
     open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from toptank.jobs import job_verbs
+    from toptank.shop.record import job_verbs
 
     page = open_page("/")
     number = _new_job(page, "Notes")
@@ -289,8 +289,9 @@ def test_a_keyboard_reaches_and_works_a_page(open_page: Callable[..., Page], exa
 def test_what_was_typed_without_a_line_goes_to_its_own_row_or_to_none(
     open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from toptank.jobs import complaint_form, edit_verbs, job_verbs
-    from toptank.jobs.store import document
+    from toptank.shop.edit import complaint_form, edit
+    from toptank.shop.record import job_verbs
+    from toptank.shop.record.store import document
 
     monkeypatch.setenv("TOPTANK_STORE", str(server.store))
     number = job_verbs.open_example().job
@@ -305,7 +306,7 @@ def test_what_was_typed_without_a_line_goes_to_its_own_row_or_to_none(
     page.evaluate("() => document.querySelectorAll('details').forEach((one) => (one.open = true))")
     page.locator('.field[data-path="duty.0.head_wind"] input').fill("9 mph")
     page.locator('.field[data-path="duty.1.head_wind"] input').fill("11 mph")
-    edit_verbs.remove_row(number, "duty", 0)
+    edit.remove_row(number, "duty", 0)
     page.context.set_offline(False)
     expect(page.get_by_role("status").filter(has_text='"9 mph" was not saved')).to_be_visible(timeout=20_000)
     expect(page.locator('.field[data-path="duty.0.head_wind"][data-state="saved"] input')).to_have_value("11 mph")

@@ -32,11 +32,12 @@ def test_a_condition_is_renamed_and_its_reading_written_down_in_one_go(open_page
 def test_where_no_plan_holds_the_order_offers_them_and_keeps_the_one_taken(
     open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from toptank.jobs import edit_verbs, job_verbs
+    from toptank.shop.edit import edit
+    from toptank.shop.record import job_verbs
 
     monkeypatch.setenv("TOPTANK_STORE", str(server.store))
     number = job_verbs.open_example().job
-    edit_verbs.set_field(number, "job.limit", "195 F")  # what no plan holds surely enough to be worth its price
+    edit.set_field(number, "job.limit", "195 F")  # what no plan holds surely enough to be worth its price
     page = open_page(f"/job/{number}/order")
     expect(page.get_by_text("No plan on the list holds the worst day")).to_be_visible(timeout=SLOW)
     offered = page.get_by_role("button", name=re.compile("^Order this"))
@@ -97,7 +98,8 @@ def test_another_tab_of_a_browser_that_signed_out_says_so_and_keeps_what_is_type
 def test_where_nothing_needs_to_be_done_the_list_of_plans_says_so(
     open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from toptank.jobs import job_verbs, service
+    from toptank.shop.ask import service
+    from toptank.shop.record import job_verbs
 
     monkeypatch.setenv("TOPTANK_STORE", str(server.store))
     like = min(service.vehicles(), key=lambda one: one.title).name  # a sound open car, of which nobody complained

@@ -38,11 +38,12 @@ def test_nothing_jumps_when_an_answer_comes_that_was_never_given_before(
     server: Any,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    from toptank.jobs import edit_verbs, job_verbs
+    from toptank.shop.edit import edit
+    from toptank.shop.record import job_verbs
 
     monkeypatch.setenv("TOPTANK_STORE", str(server.store))
     number = job_verbs.open_example().job
-    edit_verbs.set_field(number, "reading.1.gauge", read)  # of no other job here, so that no answer is at hand
+    edit.set_field(number, "reading.1.gauge", read)  # of no other job here, so that no answer is at hand
     context = browser.new_context(viewport={"width": size[0], "height": size[1]})
     context.add_init_script(f"({WATCHED})()")
     found: list[str] = []

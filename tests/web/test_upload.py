@@ -6,9 +6,10 @@ from typing import Any
 import httpx
 import pytest
 
-from toptank.faces import file_kinds
-from toptank.faces.web import upload
-from toptank.jobs import job_verbs, kept_logs
+from toptank.interfaces import file_kinds
+from toptank.interfaces.web import upload
+from toptank.shop.ask.logs import kept_logs
+from toptank.shop.record import job_verbs
 
 PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)
 

@@ -10,8 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import DutySheet, How, Sheet, duty, vehicle
-from toptank.knowledge.weight import shares_of_variance
 from toptank.system.balance import EQUATIONS_VERSION, Balance, Status, reason
 from toptank.system.duty import Duty
 from toptank.system.margins import COLDEST

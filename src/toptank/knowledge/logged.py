@@ -7,14 +7,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.knowledge.drive_log import DriveLog
-from toptank.knowledge.misfit import NEEDLE, START, THERMOMETER, covariance, looked_at
+from toptank.knowledge.model_discrepancy import NEEDLE, START, THERMOMETER, covariance, looked_at
 from toptank.knowledge.track import Floats
-from toptank.system.drives import Drives, Unsure, drive_all
+from toptank.system.drive_batch import Drives, Unsure, drive_all
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 STEPS, LONGEST_STEP = 600, 2.0
 """Steps that a drive is gone through in, if none of them then exceeds so long [s].

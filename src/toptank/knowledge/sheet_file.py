@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
 
-from toptank.knowledge.agreement import refuse_what_cannot_be_built
+from toptank.knowledge.consistency import refuse_what_cannot_be_built
 from toptank.knowledge.sheet import (
     DutySheet,
     Fact,

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from importlib import resources
 from typing import cast
 
-from toptank.knowledge.agreement import refuse_what_cannot_be_built
+from toptank.knowledge.consistency import refuse_what_cannot_be_built
 from toptank.knowledge.sheet import DutySheet, How, Sheet, declared_sheet, overlay
 from toptank.knowledge.sheet_file import read_duty, read_tables
 from toptank.units.conversion import System

@@ -14,8 +14,8 @@ from toptank.system.air_path import FASTEST, SLOWEST, AirPath, AirWay, around
 from toptank.system.coolant_side import CoolantSide
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, Weather, air_speed
-from toptank.system.jax_library import jnp, once
-from toptank.system.root import Followed, bracketed_root, followed_root
+from toptank.system.numerics.jax_library import jnp, once
+from toptank.system.numerics.root import Followed, bracketed_root, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

@@ -6,8 +6,8 @@ from typing import NamedTuple
 from toptank.media import coolant
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.water_pump import STATED_SPEED
-from toptank.system.jax_library import repeated
-from toptank.system.root import Followed, followed_root
+from toptank.system.numerics.jax_library import repeated
+from toptank.system.numerics.root import Followed, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 

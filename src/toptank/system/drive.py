@@ -12,20 +12,20 @@ from typing import Any, NamedTuple
 
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.transmission_cooler import T_FLUID_LIMIT
+from toptank.system.actuator_state import Lagging
 from toptank.system.air_path import AirPath, AirWay
 from toptank.system.air_side import AirSide, first_hint, followed_air_side, problem
 from toptank.system.balance import Balance
 from toptank.system.coolant_side import CoolantSide, followed_coolant_side
-from toptank.system.course import Course
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, EngineHeat, at_faster_idle, demand, engine_heat, weather
-from toptank.system.jax_library import as_arrays, jax, jnp, lax, repeated, zeros_like
-from toptank.system.lagging import Lagging
-from toptank.system.moment import BUOYANT, Moment, moments
 from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
+from toptank.system.numerics.jax_library import as_arrays, jax, jnp, lax, repeated, zeros_like
+from toptank.system.numerics.root import Followed
 from toptank.system.profile import Profile
-from toptank.system.root import Followed
 from toptank.system.steady import OPEN_AIR, steady
+from toptank.system.step_inputs import BUOYANT, Moment, moments
+from toptank.system.trajectory import Course
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

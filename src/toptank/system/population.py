@@ -15,12 +15,12 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax, jnp, soon_compiled
 from toptank.system.margins import boiling_point, limiting_ambient
+from toptank.system.numerics.jax_library import jax, jnp, soon_compiled
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 BUCKETS = (256, 1024)
 """The two lengths for which kernels are compiled."""

@@ -19,8 +19,8 @@ from toptank.parts.shroud import Shroud
 from toptank.parts.thermostat import Thermostat
 from toptank.parts.transmission_cooler import TransmissionCooler
 from toptank.parts.water_pump import WaterPump
-from toptank.system.doubts import Doubts
-from toptank.system.jax_library import jax
+from toptank.system.model_uncertainty import Doubts
+from toptank.system.numerics.jax_library import jax
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ import pytest
 from matplotlib.font_manager import FontProperties
 from matplotlib.textpath import TextPath
 
-from toptank.faces.web.drawing.svg import Box
+from toptank.interfaces.web.drawing.svg import Box
 
 SVG = "{http://www.w3.org/2000/svg}"
 MOVE = re.compile(r"([MHVL])\s*(-?[\d.]+)(?:[ ,](-?[\d.]+))?")

@@ -8,16 +8,16 @@ from xml.etree import ElementTree
 
 import pytest
 
-from toptank.faces.web.drawing.loop_picture import STRIPES, loop_picture, step_of, stripes_of, width_of_flow
-from toptank.faces.web.drawing.loop_small import ROUND, loop_small
-from toptank.faces.web.drawing.loop_words import notes
-from toptank.faces.web.drawing.svg import Box, standing_alone
-from toptank.jobs.job import Job
-from toptank.jobs.loop import COOLER_PLACES, FAN_DRIVES, Loop, loop_of
-from toptank.jobs.service import demo_job
-from toptank.jobs.what_if import Changes, what_if
+from toptank.interfaces.web.drawing.loop_picture import STRIPES, loop_picture, step_of, stripes_of, width_of_flow
+from toptank.interfaces.web.drawing.loop_small import ROUND, loop_small
+from toptank.interfaces.web.drawing.loop_words import notes
+from toptank.interfaces.web.drawing.svg import Box, standing_alone
 from toptank.knowledge.sheet import duty, sections, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.shop.ask.loop import COOLER_PLACES, FAN_DRIVES, Loop, loop_of
+from toptank.shop.ask.service import demo_job
+from toptank.shop.ask.what_if import Changes, what_if
+from toptank.shop.job.job import Job
 from toptank.system.population import settle
 
 LIMIT = 380.4

@@ -9,8 +9,8 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from toptank.faces.web.drawing.strip_chart import FLOOR, LEFT, RIGHT, ROAD_FLOOR, TOP, Strip, says, strip_chart
-from toptank.faces.web.drawing.svg import Box
+from toptank.interfaces.web.drawing.strip_chart import FLOOR, LEFT, RIGHT, ROAD_FLOOR, TOP, Strip, says, strip_chart
+from toptank.interfaces.web.drawing.svg import Box
 
 SVG = "{http://www.w3.org/2000/svg}"
 Crowded = Callable[[str], list[str]]

@@ -13,13 +13,13 @@ import matplotlib.image
 import numpy as np
 import pytest
 
-from toptank.faces.cli import main
-from toptank.faces.web.drawing.picture_file import png
-from toptank.faces.web.drawing.svg import Box, standing_alone
-from toptank.faces.web.drawing.trade_off import says, trade_off, trade_off_small
-from toptank.jobs.answers import Chosen
-from toptank.jobs.choose_verbs import choose
-from toptank.jobs.service import demo_job
+from toptank.interfaces.cli.main import main
+from toptank.interfaces.web.drawing.picture_file import png
+from toptank.interfaces.web.drawing.svg import Box, standing_alone
+from toptank.interfaces.web.drawing.trade_off import says, trade_off, trade_off_small
+from toptank.shop.answers.answers import Chosen
+from toptank.shop.ask.choose import choose
+from toptank.shop.ask.service import demo_job
 
 SVG = "{http://www.w3.org/2000/svg}"
 Crowded = Callable[[str], list[str]]

@@ -16,7 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.studies.choose.outlook import Outlook
+from toptank.studies.choose.worst_day_forecast import Outlook
 
 HOPELESS = 0.5
 """Chance to hold below which no plan holds: it fails more often than not [1]."""

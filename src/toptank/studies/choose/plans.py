@@ -6,8 +6,9 @@ from itertools import combinations
 
 import numpy as np
 
+from toptank.catalogue.remedies.remedy import Remedy
 from toptank.studies.choose.decision import Decisive, Stakes, decisive, recommended, worth_making
-from toptank.studies.choose.outlook import (
+from toptank.studies.choose.worst_day_forecast import (
     Cost,
     Outlook,
     Subjects,
@@ -19,8 +20,7 @@ from toptank.studies.choose.outlook import (
     undominated,
     weighed,
 )
-from toptank.studies.choose.remedy import Remedy
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 SCREENED = 512
 """Draws with which single remedies are compared first."""

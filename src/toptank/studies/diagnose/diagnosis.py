@@ -4,12 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
 from toptank.studies.diagnose.likelihood import labels
 from toptank.studies.diagnose.next_check import Suggestion, first_repair, repairs_of, suggest, with_none_of
 from toptank.studies.diagnose.posterior import FEW, Question, Weighed, weigh
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 LIKELY = 0.8
 """Probability that at least one of the likely causes is there [1]."""

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSES
 
 STRENGTH = 60.0
 """Closed jobs that the declared shares are worth [1]; judgement: a shop's own year outweighs them slowly."""

@@ -5,11 +5,11 @@ from collections.abc import Sequence
 import numpy as np
 from scipy.special import expit, ndtr
 
-from toptank.studies.diagnose.cause import ONSETS, Cause
+from toptank.catalogue.causes.cause import ONSETS, Cause
+from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.checks.measure import MEASURES
 from toptank.studies.diagnose.cause_sets import Flags, Floats
-from toptank.studies.diagnose.check import Check, checks
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading
-from toptank.studies.diagnose.measure import MEASURES
 from toptank.studies.diagnose.possible import Possible
 from toptank.system.balance import Balance
 

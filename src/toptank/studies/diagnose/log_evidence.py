@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 
 from toptank.knowledge.logged import Beside, LoggedDrive, beside, doubts_of_the_day
-from toptank.knowledge.misfit import independent, log_likelihood
+from toptank.knowledge.model_discrepancy import independent, log_likelihood
 from toptank.knowledge.sheet import DutySheet, Fact, How, duty_fields, duty_sheet
 from toptank.knowledge.stretches import Stretch, opening, settled, swings
 from toptank.studies.diagnose.cause_sets import Floats, drawn
@@ -21,7 +21,7 @@ from toptank.studies.diagnose.diagnosis import flags
 from toptank.studies.diagnose.evidence import Evidence, Finding, Reading
 from toptank.studies.diagnose.possible import taken
 from toptank.studies.diagnose.posterior import Question, Weighed, weigh
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 DRIVEN = 2048
 """Draws that are driven along a log."""

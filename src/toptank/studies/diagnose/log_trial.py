@@ -11,7 +11,7 @@ import numpy as np
 
 from toptank.knowledge.drive_log import on_a_grid
 from toptank.knowledge.logged import LoggedDrive, came_from, doubts_of_the_day, gone_along, shown_at
-from toptank.knowledge.misfit import START, drawn_misfit
+from toptank.knowledge.model_discrepancy import START, drawn_misfit
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.log_evidence import LogSays, after_log
 from toptank.studies.diagnose.possible import Possible

@@ -7,12 +7,12 @@ from functools import cache
 import numpy as np
 from scipy.special import ndtr
 
+from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
+from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.checks.measure import Standing
 from toptank.knowledge.sheet import How, Sheet, declaration_of, spread_known
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
-from toptank.studies.diagnose.check import Check, checks
 from toptank.studies.diagnose.likelihood import figure_error, figures, outcome_chances
-from toptank.studies.diagnose.measure import Standing
 from toptank.studies.diagnose.possible import Possible, settled
 from toptank.studies.diagnose.posterior import Question, Weighed, resampled
 from toptank.system.vehicle import Vehicle

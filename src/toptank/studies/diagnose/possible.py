@@ -8,14 +8,14 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import betaincinv, ndtr
 
+from toptank.catalogue.causes.cause import Cause
+from toptank.catalogue.checks.measure import Standing, standing_duty
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import DutySheet, Sheet
-from toptank.studies.diagnose.cause import Cause
 from toptank.studies.diagnose.cause_sets import Flags, Floats
-from toptank.studies.diagnose.measure import Standing, standing_duty
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.population import settle_roughly
 from toptank.system.vehicle import Vehicle
 
@@ -53,7 +53,7 @@ def graded(causes: Sequence[Cause], present: Flags, scores: Floats) -> Floats:
     severity = np.zeros(present.shape)
     for column, cause in enumerate(causes):
         rows = np.flatnonzero(present[:, column])
-        grade = betaincinv(*cause.severity, ndtr(scores[rows, column]))
+        grade: Floats = betaincinv(*cause.severity, ndtr(scores[rows, column]))
         severity[rows, column] = LEAST_SEVERITY + (1.0 - LEAST_SEVERITY) * grade
     return severity
 

@@ -11,17 +11,17 @@ from typing import NamedTuple
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.checks.check import checks
+from toptank.catalogue.checks.measure import MEASURES, Standing
 from toptank.knowledge.sheet import DutySheet, Sheet, with_rows_in_doubt
 from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, tilted
-from toptank.studies.diagnose.causes import CAUSES
-from toptank.studies.diagnose.check import checks
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.guide import Guide, learnt, together
+from toptank.studies.diagnose.gaussian_proposal import Guide, learnt, together
 from toptank.studies.diagnose.likelihood import errors, seen_at_random
-from toptank.studies.diagnose.measure import MEASURES, Standing
 from toptank.studies.diagnose.possible import Possible, drawn_vehicles, taken
 from toptank.studies.diagnose.rounds import Asked, Round, Suspects, Way, joined, round_of
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 ROUNDS = (8192, 8192, 8192, 8192, 8192, 12288, 16384, 24576, 24576)
 """Draws of each round [1]."""

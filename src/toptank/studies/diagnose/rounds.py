@@ -7,17 +7,17 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
+from toptank.catalogue.causes.cause import Cause
+from toptank.catalogue.checks.measure import Standing
 from toptank.knowledge.draws import chances_of, doubtful, doubtful_of_duties, duty_at, steps, vehicle_at
 from toptank.knowledge.sheet import DutySheet, Sheet
-from toptank.studies.diagnose.cause import Cause
 from toptank.studies.diagnose.cause_sets import Floats, drawn, sets_of
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.guide import Guide, Scores, likelier, moved
+from toptank.studies.diagnose.gaussian_proposal import Guide, Scores, likelier, moved
 from toptank.studies.diagnose.likelihood import likelihoods, reading_likelihoods, shown, told_likelihoods
-from toptank.studies.diagnose.measure import Standing
 from toptank.studies.diagnose.possible import Possible, afflicted, days_taken, graded, settled, taken, unsettled
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
 
 FAINT = 0.001

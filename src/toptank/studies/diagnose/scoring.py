@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toptank.catalogue.causes.air import CAUSES_OF_AIR
+from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES
-from toptank.studies.diagnose.causes_of_air import CAUSES_OF_AIR
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
 from toptank.studies.diagnose.evidence import Reading
 from toptank.studies.diagnose.posterior import Question, Weighed

@@ -2,8 +2,8 @@
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
-from toptank.studies.diagnose.causes import CAUSES
 from toptank.studies.diagnose.possible import (
     Possible,
     afflicted,

@@ -7,13 +7,13 @@ from typing import Any
 import numpy as np
 
 from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day
-from toptank.knowledge.misfit import START, THERMOMETER, covariance
+from toptank.knowledge.model_discrepancy import START, THERMOMETER, covariance
 from toptank.studies.verify.telling import telling
-from toptank.system.drives import drive_all
-from toptank.system.jax_library import jax
+from toptank.system.drive_batch import drive_all
+from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 DRAWS = 128
 STEP = 3.0

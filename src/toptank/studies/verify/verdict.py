@@ -10,16 +10,16 @@ from numpy.typing import NDArray
 from scipy.special import ndtr
 
 from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
-from toptank.knowledge.misfit import APART, MISTAKEN, WILD, independent
+from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent
 from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
 from toptank.studies.verify.telling import SURE, Telling, scatter_of_weather, telling
-from toptank.system.drives import Unsure
+from toptank.system.drive_batch import Unsure
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.population import settle_roughly
 from toptank.system.vehicle import Vehicle
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import GoOn, unasked
 
 PROVES = 0.4
 """Chance to show a repair that has done nothing from which a drive proves something [1]: four times as often as it
