@@ -8,7 +8,7 @@ import pytest
 
 from toptank.interfaces import file_kinds
 from toptank.interfaces.web import upload
-from toptank.shop.ask.logs import kept_logs
+from toptank.shop.edit import kept_logs
 from toptank.shop.record import job_verbs
 
 PNG = b"\x89PNG\r\n\x1a\n" + bytes(40)

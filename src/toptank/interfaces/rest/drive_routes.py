@@ -78,7 +78,7 @@ def _driven(number: int, asked: Any) -> Any:
 def log(number: Number, body: DrivenLog) -> Any:
     """Let a log of a drive before the work speak of the causes; log and answer are kept with the job."""
     from toptank.shop.answers.log_json import log_json
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     given = _given(body)
     with in_turn():
@@ -90,7 +90,7 @@ def log(number: Number, body: DrivenLog) -> Any:
 def verify(number: Number, body: VerifiedLog) -> Any:
     """Hold a log of the check drive beside the forecast of the repair; log and verdict are kept with the job."""
     from toptank.shop.answers.log_json import verify_json
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     given = _given(body)
     with in_turn():
@@ -100,7 +100,7 @@ def verify(number: Number, body: VerifiedLog) -> Any:
 
 def _given(body: DrivenLog) -> Any:
     """The log, by its checksum or as text."""
-    from toptank.shop.ask.logs.kept_logs import SentLog
+    from toptank.shop.edit.kept_logs import SentLog
 
     if bool(body.log) == bool(body.text):
         fix = "send the text of a log, or the checksum of one that is kept with the job"

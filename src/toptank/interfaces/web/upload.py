@@ -78,7 +78,7 @@ def register(app: FastAPI) -> None:
 
 
 async def _kept(number: int, file: UploadFile, *, log: bool) -> Response:
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
     from toptank.shop.record import job_verbs
 
     name = file.filename or "without a name"

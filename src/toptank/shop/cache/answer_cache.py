@@ -165,7 +165,7 @@ class Road:
 
 def road(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
     """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
-    from toptank.shop.ask.logs.kept_logs import drive_along
+    from toptank.shop.edit.kept_logs import drive_along
 
     mark = _mark(_plans(job), asked)
     return _of(job, _roads.found(mark, lambda: drive_along(number, job, asked, go_on), go_on))
@@ -178,7 +178,7 @@ def road_if_there(job: Job, asked: Road) -> Driven | None:
 
 def look(number: int, job: Job, checksum: str, go_on: GoOn = unasked) -> LogLook:
     """Return how far a log that is kept with a job is understood, read if it is not at hand; `go_on` may stop that."""
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     return _looks.found(_log(number, job, checksum), lambda: kept_logs.look(number, checksum, job, go_on), go_on)
 

@@ -91,7 +91,7 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
 
 
 def _give(page: JobPage, question: Question) -> None:
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     onward = page.address(page.step, of=page.asked, log="-").removesuffix("-")
     takes = ",".join(kept_logs.LOG_ENDINGS)
@@ -255,7 +255,7 @@ class _Columns:
         heard(box, chosen)
 
     async def _save(self, wrong: Tag) -> None:
-        from toptank.shop.ask.logs import kept_logs
+        from toptank.shop.edit import kept_logs
 
         told = [(head, key, unit) for head, key, unit in self.told if head]
         say_columns = kept_logs.say_columns

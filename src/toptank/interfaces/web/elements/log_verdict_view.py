@@ -16,7 +16,7 @@ from toptank.shop.answers.wording import chance, sentence
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.ask.logs.kept_logs import Said
+    from toptank.shop.edit.kept_logs import Said
 
 LOOKS = {"as forecast": ("✓ as forecast", "good"), "better": ("↓ cooler", "good"), "worse": ("↑ hotter", "bad")}
 SHOWN, LEAST = 6, 2.0

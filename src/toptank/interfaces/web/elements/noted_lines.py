@@ -92,7 +92,7 @@ def _keeper(row: dict[str, str], key: str) -> Any:
 
 
 async def _keep(lines: _Lines, wrong: Tag) -> None:
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
     from toptank.shop.log.noted_table import NotedRow
 
     page, keys = lines.page, ("at", "gauge", "speed", "grade", "air_conditioning")

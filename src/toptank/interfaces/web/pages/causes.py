@@ -29,7 +29,7 @@ DOUBTED = 0.5
 
 def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     with tag("div", classes="lead"):
         tag("h1", "What it may be, and what to look at next")
@@ -66,7 +66,7 @@ def build(page: JobPage) -> None:
 
 
 def _question(page: JobPage) -> Question:
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:
         return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)

@@ -38,7 +38,7 @@ GOOD_DRIVE = (
 
 def build(page: JobPage) -> Any:
     """Build the page. A change by somebody else leaves what is being typed here as it is."""
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     with tag("div", classes="lead"):
         tag("h1", "Did it help?")
@@ -75,7 +75,7 @@ def build(page: JobPage) -> Any:
 
 
 def _question(page: JobPage) -> Question:
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     plan = page.asked or None
 

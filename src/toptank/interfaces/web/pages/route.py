@@ -84,7 +84,7 @@ def _form(page: JobPage, asked: answer_cache.Road) -> None:
 
 
 def _route(page: JobPage, asked: answer_cache.Road) -> None:
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     names = {one.checksum: one.name for one in kept_logs.routes_of(page.record)}
     tag("input", type="hidden", name="route", value=asked.route)
@@ -96,7 +96,7 @@ def _route(page: JobPage, asked: answer_cache.Road) -> None:
 
 
 def _gpx(page: JobPage, asked: answer_cache.Road) -> None:
-    from toptank.shop.ask.logs import kept_logs
+    from toptank.shop.edit import kept_logs
 
     onward = page.address("route", plan=asked.plan, route="-").removesuffix("-")
     label = "Or the road as a GPX file, up to 32 MB"

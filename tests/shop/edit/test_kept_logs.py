@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from toptank.shop.ask.logs import kept_logs
+from toptank.shop.edit import kept_logs
 from toptank.shop.log.log_file import read_log
 from toptank.shop.log.noted_table import NotedRow, table_text
 from toptank.shop.record import job_verbs
