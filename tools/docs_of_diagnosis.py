@@ -104,9 +104,11 @@ its own with its `name` and its `outcome`, in these words; `toptank diagnose` na
 def causes_page(made: str) -> str:
     """Return the page of every cause."""
     lines = [_causes_head(made)]
-    total = sum(cause.share for cause in CAUSES)
-    ordered = sorted(CAUSES, key=lambda cause: -cause.share)
-    lines += [f"| {link(cause.name)} | {show_share(cause.share / total)} | {cause.repair} |" for cause in ordered]
+    total = sum(cause.prior_weight for cause in CAUSES)
+    ordered = sorted(CAUSES, key=lambda cause: -cause.prior_weight)
+    lines += [
+        f"| {link(cause.name)} | {show_share(cause.prior_weight / total)} | {cause.repair} |" for cause in ordered
+    ]
     for cause in CAUSES:
         lines += ["", f"## {cause.name}", "", cause.does, "", *_about(cause, total), "", *_shown_by(cause)]
     return "\n".join(lines) + "\n"
@@ -119,7 +121,7 @@ def _about(cause: Cause, total: float) -> list[str]:
     likelier.append("after work on " + ", ".join(cause.begun_by) if cause.begun_by else "")
     return [
         f"- *repair*: {cause.repair}. Changing or doing one of these mends it: {', '.join(cause.mended_by)}.",
-        f"- *share*: {show_share(cause.share / total)}; {cause.origin}.",
+        f"- *share*: {show_share(cause.prior_weight / total)}; {cause.origin}.",
         f"- *begins*, if not after work on it: {begins}.",
         f"- *how bad*: {100 * low:.0f} to {100 * high:.0f} %.",
         f"- *likelier*: {'; '.join(filter(None, likelier)) or 'on no vehicle more than on others'}.",

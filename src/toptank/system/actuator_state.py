@@ -9,7 +9,7 @@ from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
 
-class Lagging(NamedTuple):
+class ActuatorState(NamedTuple):
     """Where the slow and sticking parts stand.
 
     T_wax, T_coil : temperatures of wax and clutch, behind those of coolant and air [K]
@@ -24,7 +24,7 @@ class Lagging(NamedTuple):
     stage: Real
 
     @classmethod
-    def settled(cls, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real) -> "Lagging":
+    def settled(cls, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real) -> "ActuatorState":
         """Where they stand after long rising to, and long standing at, these temperatures [K]."""
         clutch = vehicle.fan_clutch
         return cls(
@@ -48,12 +48,12 @@ class Lagging(NamedTuple):
             share=jnp.maximum(self.stage * wired, asked),
         )
 
-    def after(self, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real, dt: Real) -> "Lagging":
+    def after(self, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real, dt: Real) -> "ActuatorState":
         """Where they stand a step later, with coolant and air at the coil at these temperatures meanwhile [K]."""
         thermostat, clutch = vehicle.thermostat, vehicle.fan_clutch
         wax = T_engine_out + (self.T_wax - T_engine_out) * jnp.exp(-dt / thermostat.lag)
         coil = T_coil + (self.T_coil - T_coil) * jnp.exp(-dt / clutch.lag)
-        return Lagging(
+        return ActuatorState(
             T_wax=wax,
             wax_set=thermostat.set_temperature(T_wax=wax, stood=self.wax_set),
             T_coil=coil,

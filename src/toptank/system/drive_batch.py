@@ -17,13 +17,13 @@ from numpy.typing import NDArray
 from toptank.system.balance import Balance
 from toptank.system.drive import State, cold_start, onward, settled_start
 from toptank.system.duty import Duty
-from toptank.system.numerics.jax_library import jax, jnp, soon_compiled
-from toptank.system.population import keep_compiled, settle
+from toptank.system.numerics.jax_library import jax, jit_quick_compile, jnp
+from toptank.system.population import keep_compiled, solve
 from toptank.system.profile import Profile
-from toptank.system.trajectory import Course
+from toptank.system.trajectory import Trajectory
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 BUCKETS = (1, 128)
 """The two numbers of draws for which kernels are compiled."""
@@ -88,7 +88,7 @@ def drive_all(
     before: Duty | None = None,
     unsure: Unsure | None = None,
     every: int = 1,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> Drives:
     """Drive n vehicles along one profile.
 
@@ -141,7 +141,7 @@ def compile_cold(vehicle: Vehicle, duty: Duty) -> None:
 
 
 def _piece(
-    vehicle: Vehicle, unsure: Unsure, state: State, profile: Profile, every: int, go_on: GoOn
+    vehicle: Vehicle, unsure: Unsure, state: State, profile: Profile, every: int, go_on: CancelCheck
 ) -> tuple[list[Floats], list[Floats]]:
     """Drive one bucket of draws all the way: what is kept of the tracks, and what the whole drive came to."""
     keep_compiled()
@@ -173,10 +173,10 @@ def _driven() -> Callable[..., Any]:
         tracks, end = onward(vehicle, _moved(duty, unsure), running, dt, state, kept=tracked)
         return tracks.T, end
 
-    def tracked(course: Course) -> Real:
+    def tracked(course: Trajectory) -> Real:
         return jnp.stack([getattr(course, name) for name in (*_TRACKS, "coolant_lost", "power_short")])
 
-    return soon_compiled(jax.vmap(one, in_axes=(0, 0, None, None, None, 0), out_axes=(1, 0)))
+    return jit_quick_compile(jax.vmap(one, in_axes=(0, 0, None, None, None, 0), out_axes=(1, 0)))
 
 
 def _starts(vehicles: Vehicle, duty: Duty, unsure: Unsure, *, cold: bool, bucket: int) -> State:
@@ -188,7 +188,7 @@ def _starts(vehicles: Vehicle, duty: Duty, unsure: Unsure, *, cold: bool, bucket
             _cold()(*jax.tree.map(partial(_padded, at, bucket), (vehicles, duties))) for at in range(0, n, bucket)
         ]
     else:
-        balance = settle(vehicles, duties)
+        balance = solve(vehicles, duties)
         pieces = [
             _settled()(*jax.tree.map(partial(_padded, at, bucket), (vehicles, duties, balance)))
             for at in range(0, n, bucket)
@@ -198,7 +198,7 @@ def _starts(vehicles: Vehicle, duty: Duty, unsure: Unsure, *, cold: bool, bucket
 
 @cache
 def _cold() -> Callable[..., Any]:
-    return soon_compiled(jax.vmap(cold_start))
+    return jit_quick_compile(jax.vmap(cold_start))
 
 
 @cache
@@ -206,7 +206,7 @@ def _settled() -> Callable[..., Any]:
     def one(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
         return settled_start(vehicle, duty, balance)
 
-    return soon_compiled(jax.vmap(one))
+    return jit_quick_compile(jax.vmap(one))
 
 
 def _moved(duty: Duty, unsure: Unsure) -> Duty:

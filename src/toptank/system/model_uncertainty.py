@@ -15,7 +15,7 @@ NOT_MEASURED = "not measured; readings of this vehicle narrow it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Doubts:
+class ModelUncertainty:
     """One factor or shift for each relation that scatters."""
 
     # fmt: off

@@ -29,7 +29,7 @@ JUMP = {
 switches [1]; judgement."""
 
 
-class Moment(NamedTuple):
+class StepInputs(NamedTuple):
     """What one step brings.
 
     duty, running : what is asked; 0 with the engine shut down [1]
@@ -58,7 +58,7 @@ class Moment(NamedTuple):
     heater: Real
 
 
-def moment(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Moment:
+def step_inputs(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> StepInputs:
     """What one step at a duty brings a vehicle; `way` is that of its air."""
     day = weather(duty)
     asked = demand(vehicle, duty, day)
@@ -67,7 +67,7 @@ def moment(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Moment:
     T_boiling = coolant.boiling_temperature(day.p + vehicle.cap.held_pressure(), *mix)
     steam = (1.0 + CARRIED_OUT) / VAPORISING / coolant.density(T_boiling, *mix)
     turns = asked._replace(engine_speed=asked.engine_speed * jnp.maximum(running, BUOYANT))
-    return Moment(
+    return StepInputs(
         duty=duty,
         running=running,
         day=day,
@@ -84,11 +84,11 @@ def moment(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Moment:
     )
 
 
-def moments(vehicle: Vehicle, way: AirWay, duties: Duty, running: Real) -> Moment:
+def all_step_inputs(vehicle: Vehicle, way: AirWay, duties: Duty, running: Real) -> StepInputs:
     """The same for many steps; duties and `running` have the axis (step,), and so has all of the answer."""
 
-    def one(duty: Duty, runs: Real) -> Moment:
-        return moment(vehicle, way, duty, runs)
+    def one(duty: Duty, runs: Real) -> StepInputs:
+        return step_inputs(vehicle, way, duty, runs)
 
     return jax.vmap(one)(duties, running)._replace(jumps=jumps(duties, running))
 

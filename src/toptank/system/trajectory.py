@@ -15,7 +15,7 @@ WIDE_OPEN = 0.999
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Course:
+class Trajectory:
     """Temperatures [K] at each time, and flows, heats [W] and speeds over the step that begins there.
 
     Every field but `status` has the axis (step,), for draws (draw, step). Heats are means over the step that close the
@@ -65,10 +65,10 @@ class Course:
         return xp.where(xp.max(self.boils(), axis=-1) > 0.5, Status.BOILS, status)
 
 
-jax.tree_util.register_dataclass(Course)
+jax.tree_util.register_dataclass(Trajectory)
 
 
-def reason(course: Course, *, step: float) -> str:
+def reason(course: Trajectory, *, step: float) -> str:
     """One sentence that says how the drive of one vehicle went; `step` is the profile's [s]."""
     status = Status(int(course.status()))
     hottest = int(course.T_gauge.argmax())

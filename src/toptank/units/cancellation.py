@@ -2,13 +2,13 @@
 
 from collections.abc import Callable
 
-GoOn = Callable[[], None]
-"""Called between the steps of long work; raises `Stopped` where nobody waits any more."""
+CancelCheck = Callable[[], None]
+"""Called between the steps of long work; raises `Cancelled` where nobody waits any more."""
 
 
-class Stopped(Exception):
+class Cancelled(Exception):
     """Nobody waits for the answer any more; the work was left undone and nothing was kept."""
 
 
-def unasked() -> None:
+def never_cancelled() -> None:
     """Go on: nobody can stop this work."""

@@ -18,7 +18,7 @@ from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.interfaces.cli.main import app
-from toptank.knowledge.sheet import How, duty_fields, fields
+from toptank.knowledge.sheet import Provenance, duty_fields, fields
 from toptank.shop.answers.schema.schema import schemas
 from toptank.shop.job.job_file import read_job
 from toptank.shop.job.price_book import built_in, known_parts, read_prices
@@ -95,7 +95,7 @@ def test_the_told_case_of_the_job_page_holds_every_kind_of_evidence(pages: dict[
     assert job.evidence.changes
     assert job.evidence.history.onset == "right after work"
     assert job.confirmed is not None
-    assert any(fact.how == How.ASSUMED for duty in job.duties for fact in duty.facts.values())
+    assert any(fact.how == Provenance.ASSUMED for duty in job.duties for fact in duty.facts.values())
     assert job.assumed_units == ()
 
 
@@ -133,7 +133,7 @@ def _line(chapter: str, word: str) -> str:
 
 
 def test_what_makes_a_cause_likelier_is_said_in_words_wherever_it_has_odds_of_its_own() -> None:
-    own = {cause.name for cause in CAUSES if cause.odds is not DEFAULT_ODDS}
+    own = {cause.name for cause in CAUSES if cause.prior_factor is not DEFAULT_ODDS}
     assert len(own) >= 5
     assert set(_tool("docs_of_diagnosis").LIKELIER_ON) == own
 

@@ -8,7 +8,7 @@ import pytest
 from toptank.shop.answers.answers import Diagnosed
 from toptank.shop.ask import choose, service
 from toptank.shop.cache import answer_cache
-from toptank.units.cancellation import Stopped
+from toptank.units.cancellation import Cancelled
 
 
 class _Patience:
@@ -20,7 +20,7 @@ class _Patience:
     def go_on(self) -> None:
         self.steps += 1
         if self.steps > self.most:
-            raise Stopped
+            raise Cancelled
 
 
 @pytest.fixture(scope="module")
@@ -33,15 +33,15 @@ def diagnosed() -> Diagnosed:
     def held() -> None:
         begun.set()
         given_up.wait(60)
-        raise Stopped
+        raise Cancelled
 
     def first() -> None:
-        with pytest.raises(Stopped):
+        with pytest.raises(Cancelled):
             answer_cache.diagnosis(job, held)
         ended.append("stopped")
 
     def second() -> None:
-        with pytest.raises(Stopped):
+        with pytest.raises(Cancelled):
             answer_cache.diagnosis(job, _Patience(2).go_on)
         ended.append("gave up")
         given_up.set()
@@ -69,6 +69,6 @@ def test_a_choice_ends_at_the_step_at_which_it_was_stopped(diagnosed: Diagnosed)
     assert whole.steps >= 4
     for most in (0, whole.steps - 1):
         patience = _Patience(most)
-        with pytest.raises(Stopped):
+        with pytest.raises(Cancelled):
             choose.choose(diagnosed.job, diagnosed=diagnosed, draws=200, go_on=patience.go_on)
         assert patience.steps == most + 1

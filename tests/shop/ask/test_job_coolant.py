@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from toptank.knowledge.sheet import How
+from toptank.knowledge.sheet import Provenance
 from toptank.shop.ask import service
 from toptank.shop.ask.coolant import coolant, job_coolant
 from toptank.shop.job.job import Job
@@ -29,7 +29,7 @@ def test_a_part_that_bears_less_and_a_cap_that_somebody_read_bound_the_pressure(
     how = job_coolant.ways_to_drain()[0]
     old = job_coolant.coolant_of(job, want="50 %", drained_by=how, part="soldered core made for 4 psi")
     assert all(row.forbidden_by for row in old.cap.cap.rows if row.pressure > 27_600.0)  # 4 psi
-    fact = dataclasses.replace(job.sheet.facts["cap.pressure"], value=27_580.0, how=How.MEASURED)
+    fact = dataclasses.replace(job.sheet.facts["cap.pressure"], value=27_580.0, how=Provenance.MEASURED)
     sheet = dataclasses.replace(job.sheet, facts={**job.sheet.facts, "cap.pressure": fact})
     stamped = job_coolant.coolant_of(dataclasses.replace(job, sheet=sheet), want="50 %", drained_by=how)
     assert all(row.forbidden_by for row in stamped.cap.cap.rows if row.pressure > 27_600.0)

@@ -7,7 +7,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.knowledge.sheet import Fact, How
+from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.choose_json import choose_json
 from toptank.shop.answers.schema.schema import schemas
@@ -35,7 +35,7 @@ def chosen(diagnosed: Diagnosed) -> Chosen:
 
 def _measured(job: Job, key: str, value: float) -> Job:
     """The same job with one measure of the bay as a tape reads it."""
-    fact = Fact(value=value, how=How.MEASURED, spread=0.001, origin="job file")
+    fact = Fact(value=value, how=Provenance.MEASURED, spread=0.001, origin="job file")
     return dataclasses.replace(job, fit=dataclasses.replace(job.fit, facts={**job.fit.facts, key: fact}))
 
 
@@ -47,7 +47,7 @@ def test_what_is_recommended_says_what_it_needs_to_go_in(chosen: Chosen) -> None
     """The example's radiator on offer has a port on the other side and a neck 1/4 in too deep: both can be mended."""
     assert chosen.recommended is not None
     assert ALUMINIUM in _names(chosen.recommended)
-    assert chosen.barred is None
+    assert chosen.does_not_fit is None
     record = choose_json(chosen, "us")
     Draft202012Validator(schemas()["answer-choose"]).validate(record)
     said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["recommended"])
@@ -62,9 +62,9 @@ def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: 
     narrow = _measured(diagnosed.job, "width_between", 27.0 * INCH)  # the radiator on offer is 28 1/2 in wide
     first, chosen = chosen, _chosen(narrow, diagnosed)
     assert first.recommended is not None
-    assert chosen.barred is not None
+    assert chosen.does_not_fit is not None
     assert chosen.recommended is not None
-    assert chosen.barred.name == first.recommended.name
+    assert chosen.does_not_fit.name == first.recommended.name
     assert chosen.recommended.holds >= 0.5
     for plan in (
         chosen.recommended,
@@ -82,7 +82,9 @@ def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: 
 
 
 def test_a_slip_of_the_tape_is_measured_again_and_no_misfit(diagnosed: Diagnosed) -> None:
-    gap = Fact(value=2.5 * INCH, how=How.MEASURED, spread=0.001, origin="job file")  # by the shroud it is 1 1/2 in less
+    gap = Fact(
+        value=2.5 * INCH, how=Provenance.MEASURED, spread=0.001, origin="job file"
+    )  # by the shroud it is 1 1/2 in less
     sheet = dataclasses.replace(diagnosed.job.sheet, facts={**diagnosed.job.sheet.facts, "shroud.fan_to_core": gap})
     slipped = _measured(dataclasses.replace(diagnosed.job, sheet=sheet), "shroud_depth", 2.75 * INCH)
     (core,) = (remedy for remedy in REMEDIES if remedy.name == ALUMINIUM)
@@ -94,7 +96,7 @@ def test_a_slip_of_the_tape_is_measured_again_and_no_misfit(diagnosed: Diagnosed
 
 def test_a_measure_that_nobody_took_speaks_against_nothing(diagnosed: Diagnosed) -> None:
     facts = {
-        key: dataclasses.replace(fact, how=How.ASSUMED, origin="declared")
+        key: dataclasses.replace(fact, how=Provenance.ASSUMED, origin="declared")
         for key, fact in diagnosed.job.fit.facts.items()
     }
     job = dataclasses.replace(diagnosed.job, fit=dataclasses.replace(diagnosed.job.fit, facts=facts, offers=()))

@@ -7,7 +7,7 @@ import pytest
 
 from toptank.shop.ask.diagnose import SEED, question_of
 from toptank.shop.job.job_file import read_job
-from toptank.studies.diagnose.posterior import weigh
+from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.studies.diagnose.scoring import Score, Summary, score, summed_up
 
 CASES = Path(__file__).parents[3] / "examples" / "cases"
@@ -24,7 +24,7 @@ def _scores() -> Iterator[Score]:
         job = read_job(path)
         assert job.confirmed is not None, path.name
         question = question_of(job)
-        yield score(question, weigh(question, SEED), job.confirmed.causes, job.confirmed.contributing)
+        yield score(question, infer_posterior(question, SEED), job.confirmed.causes, job.confirmed.contributing)
 
 
 def test_the_confirmed_cause_comes_first_or_nearly(told: Summary) -> None:

@@ -83,13 +83,13 @@ def test_the_loop_of_every_typical_vehicle_sheds_what_it_takes_up(like: str, job
 
 
 def test_a_changed_job_never_gets_the_vehicles_of_its_former_self(job: Job) -> None:
-    first = ensemble_cache.possible_now(job)
+    first = ensemble_cache.ensemble_now(job)
     renamed = dataclasses.replace(job, title="the same one under another name")
-    assert ensemble_cache.possible_now(renamed) is first
+    assert ensemble_cache.ensemble_now(renamed) is first
     smaller = dataclasses.replace(
         job, sheet=overlay(job.sheet, {"core.rows": dataclasses.replace(job.sheet.facts["core.rows"], value=2.0)})
     )
-    assert ensemble_cache.possible_now(smaller) is not first
+    assert ensemble_cache.ensemble_now(smaller) is not first
     assert what_if(smaller, Changes()).gauge.p50 > what_if(job, Changes()).gauge.p50
 
 

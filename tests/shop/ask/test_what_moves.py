@@ -13,7 +13,7 @@ from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.shop.answers.figures import MOVES_NOTHING
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 
 DUTIES = (
     # All that can be on is on, up a slope on a hot day: heater, condenser, converter, trailer.
@@ -40,7 +40,7 @@ def _moved(name: str, paths: tuple[str, ...], duty: int) -> frozenset[str]:
         path: np.array([value, *(_other_value(path, value) if path == one else value for one in paths)])
         for path, value in values.items()
     }
-    balance = settle(vehicle_of(drawn), DUTIES[duty])
+    balance = solve(vehicle_of(drawn), DUTIES[duty])
     moved: set[str] = set()
     for attribute in attributes(Balance):
         figures: Any = np.asarray(getattr(balance, attribute.name))

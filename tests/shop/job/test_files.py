@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from toptank.knowledge.sheet import How
+from toptank.knowledge.sheet import Provenance
 from toptank.shop.files.toml_file import LARGEST, read_document
 from toptank.shop.job.job_file import LIMIT, job_of, read_job
 from toptank.units.refusal import Refusal
@@ -18,7 +18,7 @@ def test_the_shortest_job_is_filled_in_and_marked_as_assumed(tmp_path: Path) -> 
     file.write_text(SHORT, encoding="utf-8")
     job = read_job(file)
     assert (job.system, job.limit, job.invented, job.evidence.readings) == ("us", LIMIT, False, ())
-    assert {fact.how for fact in job.sheet.facts.values()} == {How.ASSUMED}
+    assert {fact.how for fact in job.sheet.facts.values()} == {Provenance.ASSUMED}
     assert job.sheet.like == "roadster-1960s-four"
 
 
@@ -40,9 +40,9 @@ def test_a_plain_value_counts_as_measured_and_a_table_says_how() -> None:
             "duty": [{"name": "lane"}],
         }
     )
-    assert job.sheet.facts["core.face_width"].how == How.MEASURED
+    assert job.sheet.facts["core.face_width"].how == Provenance.MEASURED
     assert job.sheet.facts["core.face_width"].value == pytest.approx(0.508)
-    assert job.sheet.facts["cap.pressure"].how == How.PLATE
+    assert job.sheet.facts["cap.pressure"].how == Provenance.PLATE
 
 
 def test_a_bare_number_takes_the_unit_of_the_file_and_is_told() -> None:

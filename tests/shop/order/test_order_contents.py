@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.knowledge.sheet import Fact, How, declaration_of
+from toptank.knowledge.sheet import Fact, Provenance, declaration_of
 from toptank.shop.answers import wording
 from toptank.shop.ask import choose, diagnose, service, verify
 from toptank.shop.job.evidence_file import Confirmed
@@ -62,7 +62,7 @@ def test_every_assumed_fact_on_the_paper_carries_its_mark(answers: tuple[Any, An
     """Take every fact that the paper can name for assumed: then each of its figures has the mark, and without, none."""
     diagnosed, chosen = answers
     paths = [path for sized in parts_list.SIZED_BY.values() for _, path in sized]
-    for how, marks in ((How.ASSUMED, True), (How.MEASURED, False)):
+    for how, marks in ((Provenance.ASSUMED, True), (Provenance.MEASURED, False)):
         facts = {path: dataclasses.replace(fact, how=how) for path, fact in chosen.job.sheet.facts.items()}
         for part, sized in parts_list.SIZED_BY.items():
             assert parts_list.size_of(part, facts, "us").count("(assumed)") == (len(sized) if marks else 0)
@@ -93,7 +93,7 @@ def test_metric_paper_has_no_us_units(metric: Order) -> None:
 def test_the_quantities_are_those_of_the_balance_of_volumes() -> None:
     """16 qt, 80 % drains: after a flush half of 16 qt is concentrate, 8.0; 12.8 qt drained less 8.0 are water, 4.8."""
     facts = dict(service.demo_job().sheet.facts)
-    facts["fill.capacity"] = Fact(value=16.0 * 0.000946352946, how=How.MEASURED, spread=0.0, origin="job file")
+    facts["fill.capacity"] = Fact(value=16.0 * 0.000946352946, how=Provenance.MEASURED, spread=0.0, origin="job file")
     drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]
     work = coolant_work.coolant_work(drained, facts, 370.0, "us")
     assert "12.8 qt" in work.lines[0]
@@ -106,7 +106,7 @@ def test_an_open_system_is_looked_at_and_not_pumped_up() -> None:
     facts = dict(service.demo_job().sheet.facts)
     topped = [remedy for remedy in REMEDIES if remedy.name == "top up and bleed"]
     for pressure, pumped in ((0.0, False), (48263.0, True)):
-        facts["cap.pressure"] = Fact(value=pressure, how=How.MEASURED, spread=0.0, origin="job file")
+        facts["cap.pressure"] = Fact(value=pressure, how=Provenance.MEASURED, spread=0.0, origin="job file")
         work = coolant_work.coolant_work(topped, facts, 370.0, "us")
         (leak,) = (
             step.words for step in steps.steps(topped, work, None, facts, None, "us") if "Leak test" in step.words
@@ -117,7 +117,7 @@ def test_an_open_system_is_looked_at_and_not_pumped_up() -> None:
 
 def test_a_cap_whose_stamp_nobody_read_is_read_before_the_system_is_pumped_up() -> None:
     facts = dict(service.demo_job().sheet.facts)
-    facts["cap.pressure"] = dataclasses.replace(facts["cap.pressure"], how=How.ASSUMED)
+    facts["cap.pressure"] = dataclasses.replace(facts["cap.pressure"], how=Provenance.ASSUMED)
     topped = [remedy for remedy in REMEDIES if remedy.name == "top up and bleed"]
     work = coolant_work.coolant_work(topped, facts, 370.0, "us")
     (leak,) = (one.words for one in steps.steps(topped, work, None, facts, None, "us") if "Leak test" in one.words)
@@ -128,7 +128,7 @@ def test_a_cap_whose_stamp_nobody_read_is_read_before_the_system_is_pumped_up() 
 def test_what_the_kind_of_system_asks_carries_its_mark() -> None:
     facts = dict(service.demo_job().sheet.facts)
     drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]
-    for how, marked in ((How.ASSUMED, True), (How.MEASURED, False)):
+    for how, marked in ((Provenance.ASSUMED, True), (Provenance.MEASURED, False)):
         facts["cap.system"] = dataclasses.replace(facts["cap.system"], how=how)
         (asked,) = (line for line in coolant_work.coolant_work(drained, facts, 370.0, "us").lines if "system: " in line)
         assert asked.endswith("(assumed).") == marked
@@ -166,17 +166,17 @@ def test_steps_come_in_the_order_of_the_work(drained: Order) -> None:
 @pytest.mark.parametrize(
     ("group", "place", "how", "says"),
     [
-        ("core", 1.0, How.MEASURED, "Cooler lines were opened"),
-        ("core", 1.0, How.ASSUMED, "If cooler lines were opened"),
-        ("transmission cooler", 0.0, How.MEASURED, "Cooler lines were opened"),
-        ("cap", 1.0, How.MEASURED, ""),
+        ("core", 1.0, Provenance.MEASURED, "Cooler lines were opened"),
+        ("core", 1.0, Provenance.ASSUMED, "If cooler lines were opened"),
+        ("transmission cooler", 0.0, Provenance.MEASURED, "Cooler lines were opened"),
+        ("cap", 1.0, Provenance.MEASURED, ""),
     ],
 )
-def test_the_fluid_is_checked_where_cooler_lines_are_opened(group: str, place: float, how: How, says: str) -> None:
+def test_fluid_is_checked_where_cooler_lines_are_opened(group: str, place: float, how: Provenance, says: str) -> None:
     """Place 1 is in the tank (parts/transmission_cooler)."""
     facts = dict(service.demo_job().sheet.facts)
     facts["transmission_cooler.place"] = Fact(value=place, how=how, spread=0.0, origin="job file")
-    facts["drivetrain.kind"] = Fact(value=1.0, how=How.MEASURED, spread=0.0, origin="job file")
+    facts["drivetrain.kind"] = Fact(value=1.0, how=Provenance.MEASURED, spread=0.0, origin="job file")
     assert declaration_of("drivetrain.kind").choices[1] == "automatic"
     remedies = [next(remedy for remedy in REMEDIES if remedy.group == group)]
     check = steps.fluid_check(remedies, facts)

@@ -8,9 +8,9 @@ import pytest
 from toptank.knowledge.draws import draw_duty
 from toptank.shop.ask import choose, service
 from toptank.shop.ask.diagnose import question_of
-from toptank.studies.choose.worst_day_forecast import Subjects, mended
-from toptank.studies.diagnose.posterior import resampled, weigh
-from toptank.system.population import settle
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.system.population import solve
 
 SEED, OTHER_SEED = 1, 20_011
 VEHICLES = 900
@@ -30,11 +30,11 @@ def forecast() -> Any:
 def found(forecast: Any) -> list[Any]:
     """Return the duties of the worst day as 900 other vehicles go through them, mended as recommended."""
     job = service.demo_job()
-    possible = resampled(weigh(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
+    possible = resampled(infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
     days = {day.name: draw_duty(day, VEHICLES, OTHER_SEED) for day in forecast.worst_day}
-    subjects = Subjects(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+    subjects = WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
     after = mended(subjects, forecast.recommended.remedies)
-    return [settle(after, day) for day in days.values()]
+    return [solve(after, day) for day in days.values()]
 
 
 def _inside(values: Any, band: Any) -> float:

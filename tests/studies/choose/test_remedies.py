@@ -12,7 +12,15 @@ from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import declaration_of, sections
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.studies.choose.worst_day_forecast import Outlook, Subjects, fitting, forced, mended, undominated, weighed
+from toptank.studies.choose.worst_day_forecast import (
+    WorstDayCase,
+    WorstDayForecast,
+    fitting,
+    forced,
+    mended,
+    undominated,
+    weighed,
+)
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 
@@ -34,15 +42,15 @@ def _changed(vehicle: Vehicle, part: str, **values: float) -> Vehicle:
     return dataclasses.replace(vehicle, **{part: dataclasses.replace(owner, **filled)})
 
 
-def _subjects(vehicle: Vehicle, sound: Vehicle, limit: float = 380.0) -> Subjects:
-    return Subjects(vehicle, sound, {"climb": CLIMB, "idle": IDLE}, limit)
+def _subjects(vehicle: Vehicle, sound: Vehicle, limit: float = 380.0) -> WorstDayCase:
+    return WorstDayCase(vehicle, sound, {"climb": CLIMB, "idle": IDLE}, limit)
 
 
 def _free(_remedies: Any) -> float:
     return 0.0
 
 
-def _weighed(vehicle: Vehicle, sound: Vehicle, *remedies: Remedy) -> Outlook:
+def _weighed(vehicle: Vehicle, sound: Vehicle, *remedies: Remedy) -> WorstDayForecast:
     return weighed(_subjects(vehicle, sound), [remedies], _free)[0]
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 import pytest
 
-from toptank.knowledge.sheet import DutySheet, Fact, How, duty_sheet
+from toptank.knowledge.sheet import DutySheet, Fact, Provenance, duty_sheet
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose.evidence import Changed, Evidence, Finding, History, Reading
 from toptank.studies.diagnose.posterior import Question, known_shares
@@ -14,11 +14,11 @@ PICKUP = "pickup-1970s-v8-air"
 
 
 def _known(value: float) -> Fact:
-    return Fact(value=value, how=How.MEASURED, spread=0.0, origin="here")
+    return Fact(value=value, how=Provenance.MEASURED, spread=0.0, origin="here")
 
 
 def _duty(name: str, **values: float) -> DutySheet:
-    ambient = Fact(value=(90.0 + 459.67) / 1.8, how=How.MEASURED, spread=1.5, origin="here")
+    ambient = Fact(value=(90.0 + 459.67) / 1.8, how=Provenance.MEASURED, spread=1.5, origin="here")
     return duty_sheet(name, {"ambient": ambient, **{key: _known(value) for key, value in values.items()}})
 
 

@@ -16,6 +16,7 @@ from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
 from toptank.catalogue.checks.check import checks
 from toptank.studies.diagnose import posterior
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
+from toptank.studies.diagnose.ensemble import Ensemble, drawn_duties, settled, taken
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, Changed, Evidence, Finding, Reading
 from toptank.studies.diagnose.likelihood import (
     BOIL_OVER,
@@ -26,8 +27,7 @@ from toptank.studies.diagnose.likelihood import (
     finding_likelihood,
     reading_likelihood,
 )
-from toptank.studies.diagnose.possible import Possible, drawn_duties, settled, taken
-from toptank.studies.diagnose.posterior import Question, Weighed, weigh
+from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
 from toptank.studies.diagnose.truths import truths
 
 VEHICLES = 500
@@ -44,12 +44,12 @@ CHANGED = "thermostat"
 class Trial(NamedTuple):
     """One vehicle: what it really has, what was made of it, and a seed for what is left to chance."""
 
-    truth: Possible
-    weighed: Weighed
+    truth: Ensemble
+    weighed: PosteriorSample
     seed: int
 
 
-def _truths(question: Question, rng: np.random.Generator) -> Possible:
+def _truths(question: Question, rng: np.random.Generator) -> Ensemble:
     """Vehicles with causes as believed before any evidence, settled at every duty."""
     seed = 990_001
     duties = drawn_duties(question.duties, VEHICLES, seed)
@@ -60,7 +60,7 @@ def _at_random(chances: np.ndarray, rng: np.random.Generator) -> int:
     return int(rng.choice(len(chances), p=chances / chances.sum()))
 
 
-def _figure(truth: Possible, duty: str, rng: np.random.Generator) -> Reading:
+def _figure(truth: Ensemble, duty: str, rng: np.random.Generator) -> Reading:
     """The gauge in kelvin, with its errors; now and then anything within the span of mistakes."""
     balance = truth.balances[duty]
     coolant = min(float(balance.T_engine_out[0]), float(balance.T_boiling[0]) + BOIL_OVER)
@@ -71,23 +71,23 @@ def _figure(truth: Possible, duty: str, rng: np.random.Generator) -> Reading:
     return Reading(duty=duty, low=read, high=read)
 
 
-def _needle(truth: Possible, duty: str, rng: np.random.Generator) -> Reading:
+def _needle(truth: Ensemble, duty: str, rng: np.random.Generator) -> Reading:
     words = [Reading(duty=duty, needle=word) for word in NEEDLE]
     return words[_at_random(np.array([reading_likelihood(word, truth)[0] for word in words]), rng)]
 
 
-def _finding(truth: Possible, name: str, rng: np.random.Generator) -> Finding:
+def _finding(truth: Ensemble, name: str, rng: np.random.Generator) -> Finding:
     seen = [Finding(check=name, outcome=outcome) for outcome in checks()[name].outcomes]
     return seen[_at_random(np.array([finding_likelihood(one, CAUSES, truth)[0] for one in seen]), rng)]
 
 
-def _change(truth: Possible, part: str, rng: np.random.Generator) -> Changed:
+def _change(truth: Ensemble, part: str, rng: np.random.Generator) -> Changed:
     made = [Changed(part=part, effect=effect) for effect in EFFECTS]
     chances = [change_likelihood(one, CAUSES, truth.present)[0] for one in made]
     return made[_at_random(np.array(chances), rng)]
 
 
-def _evidence(truth: Possible, rng: np.random.Generator) -> Evidence:
+def _evidence(truth: Ensemble, rng: np.random.Generator) -> Evidence:
     """A figure on the climb, a needle at idle, three checks and a part changed."""
     return Evidence(
         readings=(_figure(truth, "climb", rng), _needle(truth, "idle", rng)),
@@ -111,12 +111,12 @@ def trials(asked: Callable[..., Question]) -> list[Trial]:
         asked_of_it = Question(
             sheet=question.sheet, duties=question.duties, evidence=_evidence(truth, rng), shares=question.shares
         )
-        done.append(Trial(truth, weigh(asked_of_it, number), number))
+        done.append(Trial(truth, infer_posterior(asked_of_it, number), number))
     patched.undo()
     return done
 
 
-Quantity = Callable[[Possible], Any]
+Quantity = Callable[[Ensemble], Any]
 
 QUANTITIES: dict[str, Quantity] = {
     "heat transfer to the air over the relation": lambda at: at.sound.doubts.air_heat_transfer,
@@ -148,7 +148,7 @@ def test_the_truth_ranks_anywhere_in_the_answer_alike(name: str, trials: list[Tr
     assert _p_uniform(_ranks(QUANTITIES[name], trials)) > P_LEAST
 
 
-@pytest.mark.parametrize("cause", [cause.name for cause in CAUSES if cause.share >= COMMON])
+@pytest.mark.parametrize("cause", [cause.name for cause in CAUSES if cause.prior_weight >= COMMON])
 def test_a_common_cause_is_there_as_often_and_as_badly_as_stated(cause: str, trials: list[Trial]) -> None:
     """The severity, which is 0 where the cause is absent: one rank for presence and degree."""
     place = CAUSE_NAMES.index(cause)
@@ -194,6 +194,6 @@ def test_ranks_would_show_an_answer_that_is_too_sure(trials: list[Trial]) -> Non
     """The same answers with all evidence counted three times must be found out, or these tests prove nothing."""
     thrice: list[float] = []
     for trial in trials:
-        weight = trial.weighed.weight * np.exp(2.0 * trial.weighed.lines[:-1].sum(axis=0))
+        weight = trial.weighed.weight * np.exp(2.0 * trial.weighed.log_likelihoods[:-1].sum(axis=0))
         thrice.append(_rank(QUANTITIES["coolant at the climb"], trial, weight / weight.sum()))
     assert _p_uniform(np.array(thrice)) < P_LEAST

@@ -13,11 +13,11 @@ from toptank.catalogue.checks.check import checks
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import declaration_of, fields, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.studies.diagnose.ensemble import LEAST_SEVERITY, severities
 from toptank.studies.diagnose.evidence import PARTS
-from toptank.studies.diagnose.possible import LEAST_SEVERITY, severities
 from toptank.studies.diagnose.posterior import Question
 from toptank.system.balance import Balance
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 
 N = 256
@@ -78,7 +78,7 @@ def test_no_cause_has_two_entries_and_every_one_is_told_in_words() -> None:
 def test_what_a_cause_says_of_itself_can_be_used(cause: Cause) -> None:
     assert cause.mended_by, "nothing mends it"
     assert set(cause.mended_by) | set(cause.begun_by) <= set(PARTS)
-    assert 0.0 < cause.share < 1.0
+    assert 0.0 < cause.prior_weight < 1.0
     assert sum(cause.onset) == pytest.approx(1.0), f"shares of {ONSETS[:-1]}"
     assert min(cause.severity) > 0.0
 
@@ -105,7 +105,7 @@ def test_full_severity_changes_a_vehicle_that_can_have_it(cause: Cause) -> None:
     found = 0
     for like in typical_names():
         sound = draws(typical_sheet(like), N, 6)
-        can = np.asarray(cause.odds(sound), float) + np.zeros(N) > 0.0
+        can = np.asarray(cause.prior_factor(sound), float) + np.zeros(N) > 0.0
         first, second = _leaves(sound), _leaves(cause.effect(sound, np.ones(N)))
         moved = np.any([(first[path] != second[path]) + np.zeros(N, bool) for path in first], axis=0)
         assert moved[can].all(), like
@@ -118,7 +118,7 @@ def test_full_severity_changes_a_vehicle_that_can_have_it(cause: Cause) -> None:
 def test_no_cause_takes_a_part_beyond_what_it_can_be(cause: Cause, like: str) -> None:
     """Hard limits of every field, at severities from 0 to 1 in one array."""
     sound = draws(typical_sheet(like), N, 7)
-    can = np.asarray(cause.odds(sound), float) + np.zeros(N) > 0.0
+    can = np.asarray(cause.prior_factor(sound), float) + np.zeros(N) > 0.0
     for path, values in _leaves(cause.effect(sound, np.linspace(0.0, 1.0, N))).items():
         low, high = declaration_of(path).hard
         inside = (values >= low - 1e-12) & (values <= high * (1.0 + 1e-12)) | ~can
@@ -176,7 +176,7 @@ def test_severities_are_drawn_where_a_cause_is_and_nowhere_else() -> None:
     ],
 )
 def test_what_is_not_fitted_cannot_fail(cause: str, like: str) -> None:
-    assert float(np.max(np.asarray(BY_NAME[cause].odds(vehicle(typical_sheet(like))), float))) == 0.0
+    assert float(np.max(np.asarray(BY_NAME[cause].prior_factor(vehicle(typical_sheet(like))), float))) == 0.0
 
 
 def test_every_cause_has_a_check_that_shows_it() -> None:
@@ -197,13 +197,13 @@ HARDLY_WARMER = ("fan clutch seized",)
 def _settled(sound: Vehicle, cause: Cause, question: Question) -> list[tuple[Balance, Balance]]:
     sick = cause.effect(sound, np.ones(N))
     duties = [draw_duty(duty, N, 9) for duty in question.duties]
-    return [(settle(sound, duty), settle(sick, duty)) for duty in duties]
+    return [(solve(sound, duty), solve(sick, duty)) for duty in duties]
 
 
 def _fitting(cause: Cause) -> str:
     """A typical vehicle that usually has what can fail."""
     order = ("pickup-1970s-v8-air", "wagon-1990s-v6-air", *typical_names())
-    return next(like for like in order if float(np.mean(cause.odds(draws(typical_sheet(like), N, 9)))) > 0.3)
+    return next(like for like in order if float(np.mean(cause.prior_factor(draws(typical_sheet(like), N, 9)))) > 0.3)
 
 
 @pytest.mark.parametrize("cause", [cause for cause in CAUSES if cause.name not in RUNS_COLD], ids=lambda it: it.name)
@@ -232,4 +232,4 @@ def test_without_its_thermostat_it_runs_cold_on_the_flat_of_a_cool_day(
     cool = dataclasses.replace(draw_duty(asked().duties[2], N, 9), ambient=np.full(N, (45.0 + 459.67) / 1.8))
     for severity in (0.2, 1.0):
         sick = BY_NAME[RUNS_COLD[0]].effect(sound, np.full(N, severity))
-        assert float(np.median(settle(sick, cool).T_gauge - settle(sound, cool).T_gauge)) < -2.0
+        assert float(np.median(solve(sick, cool).T_gauge - solve(sound, cool).T_gauge)) < -2.0

@@ -8,12 +8,12 @@ import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, NOTHING_BROKEN
 from toptank.catalogue.checks.check import GROUPS, Check, checks
-from toptank.catalogue.checks.measure import MEASURES, Standing
+from toptank.catalogue.checks.measure import MEASURES, IdleCondition
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.studies.diagnose.ensemble import Ensemble, apply_causes, drawn_duties, drawn_vehicles, settled, unsettled
 from toptank.studies.diagnose.evidence import Finding
 from toptank.studies.diagnose.likelihood import figure_error, figures, finding_likelihood, outcome_chances
-from toptank.studies.diagnose.next_check import applies, standing
-from toptank.studies.diagnose.possible import Possible, afflicted, drawn_duties, drawn_vehicles, settled, unsettled
+from toptank.studies.diagnose.next_check import applies, settle_at_idle_conditions
 from toptank.studies.diagnose.posterior import Question
 
 N = 256
@@ -162,16 +162,16 @@ def test_nothing_broken_is_shown_by_no_check() -> None:
     assert not any(NOTHING_BROKEN in check.shown_by for check in checks().values())
 
 
-def _possible(like: str, question: Question) -> Possible:
+def _possible(like: str, question: Question) -> Ensemble:
     """Vehicles of which each second one has a cause that fits, in turn."""
     sound = drawn_vehicles(typical_sheet(like), N, 4)
-    odds = np.array([float(np.mean(np.asarray(cause.odds(sound), float))) for cause in CAUSES])
+    odds = np.array([float(np.mean(np.asarray(cause.prior_factor(sound), float))) for cause in CAUSES])
     severity = np.zeros((N, len(CAUSES)))
     fits = np.flatnonzero(odds > 0.5)
     severity[np.arange(0, N, 2), fits[np.arange(N // 2) % len(fits)]] = 0.9
-    vehicle, _ = afflicted(sound, CAUSES, severity, np.maximum(odds, 1e-9))
+    vehicle, _ = apply_causes(sound, CAUSES, severity, np.maximum(odds, 1e-9))
     outside = drawn_duties(question.duties, N, 4)["idle"]
-    return standing(unsettled(sound, vehicle, severity, outside))
+    return settle_at_idle_conditions(unsettled(sound, vehicle, severity, outside))
 
 
 @pytest.mark.parametrize("like", typical_names())
@@ -188,7 +188,7 @@ def test_every_figure_can_be_worked_out_on_every_typical_vehicle(like: str, aske
 def test_every_measure_belongs_to_a_check_and_names_duties_that_are_settled() -> None:
     used = {check.measure for check in checks().values() if check.measure}
     assert used == set(MEASURES)
-    assert all(set(measure.at) <= set(Standing) for measure in MEASURES.values())
+    assert all(set(measure.at) <= set(IdleCondition) for measure in MEASURES.values())
 
 
 @pytest.mark.parametrize("name", [check.name for check in checks().values() if check.dimension is not None])
@@ -221,10 +221,10 @@ def test_the_model_shows_a_cause_by_the_sign_the_trade_looks_for(
     severity = np.zeros((2 * N, len(CAUSES)))
     severity[N:, CAUSE_NAMES.index(cause)] = 0.9
     twice = drawn_vehicles(typical_sheet("pickup-1970s-v8-air"), 2 * N, 4)
-    vehicle, _ = afflicted(twice, CAUSES, severity, np.ones(len(CAUSES)))
+    vehicle, _ = apply_causes(twice, CAUSES, severity, np.ones(len(CAUSES)))
     outside = drawn_duties(asked().duties, 2 * N, 4)["idle"]
     possible = settled(unsettled(twice, vehicle, severity, outside), {}, MEASURES[measure].at)
-    figure = MEASURES[measure].of(possible.vehicle, possible.standing, possible.outside.ambient) + np.zeros(2 * N)
+    figure = MEASURES[measure].of(possible.vehicle, possible.idle_balances, possible.outside.ambient) + np.zeros(2 * N)
     assert sign * (np.median(figure[N:]) - np.median(figure[:N])) > 0.0
 
 
@@ -232,7 +232,7 @@ def test_air_at_the_face_of_an_electric_fan_is_what_it_moves_when_it_runs(asked:
     """The check is made with the fans running, as it says: about what they move when the air conditioning asks them."""
     sound = drawn_vehicles(typical_sheet("wagon-1990s-v6-air"), N, 4)
     outside = drawn_duties(asked().duties, N, 4)["idle"]
-    possible = standing(unsettled(sound, sound, np.zeros((N, len(CAUSES))), outside))
+    possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((N, len(CAUSES))), outside))
     figure = np.asarray(figures(checks()["air speed at the face"], possible), float)
-    running = np.asarray(possible.standing[Standing.COOLED].V_fan_zone, float)
+    running = np.asarray(possible.idle_balances[IdleCondition.COOLED].V_fan_zone, float)
     assert np.median(figure) > 0.5 * np.median(running), (np.median(figure), np.median(running))

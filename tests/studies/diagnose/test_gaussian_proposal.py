@@ -9,9 +9,9 @@ from toptank.catalogue.causes.all_causes import CAUSE_NAMES
 from toptank.catalogue.checks.check import checks
 from toptank.studies.diagnose import posterior
 from toptank.studies.diagnose.evidence import Finding, Reading
-from toptank.studies.diagnose.gaussian_proposal import Guide, Scores, learnt, likelier, moved
-from toptank.studies.diagnose.posterior import Question, weigh
-from toptank.studies.diagnose.rounds import FEWEST, Asked, Way, round_of
+from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, Scores, density_ratio, fit, propose
+from toptank.studies.diagnose.posterior import Question, infer_posterior
+from toptank.studies.diagnose.rounds import LEAST_SURVIVAL, Problem, Proposal, round_of
 
 N = 40_000
 EFFECTS = np.array([[6.0, 0.0], [2.0, -3.0], [0.0, 0.5]])
@@ -49,12 +49,12 @@ def _agreement(scores: Scores) -> np.ndarray:
 
 
 @pytest.fixture(scope="module")
-def guide() -> Guide:
+def guide() -> LinearGaussianProposal:
     scores = _scores(1)
-    return learnt(scores, _shown(scores), np.full(2, 4.0), np.ones(N), _agreement(scores))
+    return fit(scores, _shown(scores), np.full(2, 4.0), np.ones(N), _agreement(scores))
 
 
-def test_what_is_linear_is_learnt(guide: Guide) -> None:
+def test_what_is_linear_is_learnt(guide: LinearGaussianProposal) -> None:
     # the ridge of one draw's worth of doubt pulls each by about 1 in 40,000 draws
     assert np.allclose(guide.of_smooth, EFFECTS, atol=0.01)
     assert np.allclose(guide.of_steps, OF_STEPS, atol=0.01)
@@ -63,10 +63,10 @@ def test_what_is_linear_is_learnt(guide: Guide) -> None:
     assert np.allclose(guide.constant, CONSTANT, atol=0.02)
 
 
-def test_how_much_likelier_a_draw_is_makes_good_that_it_was_moved(guide: Guide) -> None:
+def test_how_much_likelier_a_draw_is_makes_good_that_it_was_moved(guide: LinearGaussianProposal) -> None:
     """Moved draws weighed by the inverse have the moments of unmoved ones: mean 0 and variance 1 of every score."""
-    drawn = moved(guide, _scores(2), _sets(2), np.random.default_rng(3))
-    weight = 1.0 / likelier(guide, drawn, _sets(2))
+    drawn = propose(guide, _scores(2), _sets(2), np.random.default_rng(3))
+    weight = 1.0 / density_ratio(guide, drawn, _sets(2))
     error = float(np.std(weight)) / np.sqrt(N)
     assert abs(weight.mean() - 1.0) < 4.0 * error
     for score in (*drawn.smooth.T, *drawn.severity.T):
@@ -75,16 +75,16 @@ def test_how_much_likelier_a_draw_is_makes_good_that_it_was_moved(guide: Guide) 
             assert abs(moment.mean() - expected) < 4.5 * np.std(moment) / np.sqrt(N)
 
 
-def test_moved_draws_agree_far_more_often(guide: Guide) -> None:
+def test_moved_draws_agree_far_more_often(guide: LinearGaussianProposal) -> None:
     def close(scores: Scores) -> float:
         return float((np.abs(_shown(scores) - AIM) < 4.0).all(axis=1).mean())
 
-    assert close(moved(guide, _scores(4), _sets(4), np.random.default_rng(5))) > 3.0 * close(_scores(4))
+    assert close(propose(guide, _scores(4), _sets(4), np.random.default_rng(5))) > 3.0 * close(_scores(4))
 
 
-def test_a_cause_that_is_absent_is_not_made_worse(guide: Guide) -> None:
+def test_a_cause_that_is_absent_is_not_made_worse(guide: LinearGaussianProposal) -> None:
     before = _scores(6)
-    after = moved(guide, before, _sets(6), np.random.default_rng(7))
+    after = propose(guide, before, _sets(6), np.random.default_rng(7))
     assert np.array_equal(after.severity[~before.present], before.severity[~before.present])
     assert np.array_equal(after.steps, before.steps)
 
@@ -94,9 +94,9 @@ def test_a_guide_does_not_change_the_answer(asked: Callable[..., Question], monk
     kelvin = (250.0 + 459.67) / 1.8
     readings = (Reading(duty="climb", low=kelvin, high=kelvin), Reading(duty="flat", words="fine"))
     question = asked(readings)
-    guided = weigh(question, 5)
+    guided = infer_posterior(question, 5)
     monkeypatch.setattr(posterior, "ROUNDS", (49152,))
-    plain = weigh(question, 6)
+    plain = infer_posterior(question, 6)
     apart = np.abs(guided.weight @ guided.possible.present - plain.weight @ plain.possible.present)
     assert apart.max() < 0.03, CAUSE_NAMES[int(apart.argmax())]
     assert abs(guided.unknown - plain.unknown) < 0.01
@@ -108,15 +108,15 @@ def test_however_often_draws_are_thinned_none_stands_for_many(asked: Callable[..
         Reading(duty=duty, words=words) for duty, words in (("idle", "hot"), ("climb", "fine"), ("flat", "hot"))
     ]
     question = asked(readings)
-    suspects = posterior.suspects_of(question, 1)
-    asked_of = Asked(question.sheet, question.duties, question.evidence, suspects, ())
-    one = round_of(asked_of, Way(suspects.prior, None), 4096, (1, 0))
+    suspects = posterior.candidate_causes(question, 1)
+    asked_of = Problem(question.sheet, question.duties, question.evidence, suspects, ())
+    one = round_of(asked_of, Proposal(suspects.prior, None), 4096, (1, 0))
     # the odds of a cause are part of what a draw stands for; for a set of three they stay under twenty times
-    assert np.exp(one.stands_for.max()) <= 20.0 / FEWEST
-    thinned = np.exp(one.stands_for) > 1.0 / FEWEST * (1.0 + 1e-9)
+    assert np.exp(one.log_correction.max()) <= 20.0 / LEAST_SURVIVAL
+    thinned = np.exp(one.log_correction) > 1.0 / LEAST_SURVIVAL * (1.0 + 1e-9)
     assert thinned.mean() < 0.05
     # and together they stand for all that were drawn
-    assert np.exp(one.stands_for).sum() == pytest.approx(4096, rel=0.15)
+    assert np.exp(one.log_correction).sum() == pytest.approx(4096, rel=0.15)
 
 
 FIGURES = [name for name, check in checks().items() if check.dimension is not None]
@@ -131,6 +131,6 @@ def test_every_figure_that_can_be_read_is_weighed(
     other = FIGURES[(FIGURES.index(first) + 1) % len(FIGURES)]
     readings = [Reading(duty="climb", words="hot")]
     for names in ((first,), (first, other)):
-        weighed = weigh(asked(readings, [Finding(check=name, figure=1.0) for name in names]), 1)
+        weighed = infer_posterior(asked(readings, [Finding(check=name, figure=1.0) for name in names]), 1)
         assert np.isfinite(weighed.weight).all()
         assert weighed.weight.sum() == pytest.approx(1.0)

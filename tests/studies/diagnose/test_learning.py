@@ -7,7 +7,7 @@ from toptank.catalogue.causes.all_causes import CAUSES, NOTHING_BROKEN
 from toptank.studies.diagnose.learning import STRENGTH, learn
 
 NAMES = [cause.name for cause in CAUSES]
-DECLARED = np.array([cause.share for cause in CAUSES]) / sum(cause.share for cause in CAUSES)
+DECLARED = np.array([cause.prior_weight for cause in CAUSES]) / sum(cause.prior_weight for cause in CAUSES)
 PUMP, STAT = NAMES.index("pump worn"), NAMES.index("thermostat stuck or late")
 
 

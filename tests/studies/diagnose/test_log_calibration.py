@@ -9,12 +9,12 @@ from scipy import stats
 from toptank.knowledge.model_discrepancy import log_likelihood
 from toptank.knowledge.sheet import duty
 from toptank.studies.diagnose import log_evidence, posterior
+from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.log_evidence import carried
 from toptank.studies.diagnose.log_trial import LogTrial, check_road, log_trial
-from toptank.studies.diagnose.possible import taken
 from toptank.studies.diagnose.posterior import Question
 from toptank.studies.diagnose.truths import truths
-from toptank.system.population import settle
+from toptank.system.population import solve
 
 VEHICLES, DRIVEN = 28, 256
 P_LEAST = 1e-3
@@ -38,7 +38,7 @@ def trials(asked: Callable[..., Question]) -> Trials:
     done: Trials = []
     for number in range(VEHICLES):
         trial = log_trial(question, taken(fleet, np.array([number])), check_road(duty(climb)), number)
-        there = [np.asarray(settle(one, duty(climb)).T_engine_out, float)
+        there = [np.asarray(solve(one, duty(climb)).T_engine_out, float)
                  for one in (trial.says.weighed.possible.vehicle, trial.truth.vehicle)]  # fmt: skip
         done.append((trial, there[0], float(there[1][0])))
     patched.undo()

@@ -9,22 +9,22 @@ import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
 from toptank.catalogue.checks.check import Check, checks
-from toptank.knowledge.sheet import How, declaration_of, with_rows_in_doubt
+from toptank.knowledge.sheet import Provenance, declaration_of, with_rows_in_doubt
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose import next_check
+from toptank.studies.diagnose.ensemble import drawn_duties, drawn_vehicles, unsettled
 from toptank.studies.diagnose.evidence import Changed, Finding, Reading
 from toptank.studies.diagnose.next_check import (
     EASY,
-    askable,
     information_of,
-    needed_repairs,
+    open_checks,
+    repair_indicators,
     repair_names,
     repairs_of,
-    standing,
+    settle_at_idle_conditions,
     suggest,
 )
-from toptank.studies.diagnose.possible import drawn_duties, drawn_vehicles, unsettled
-from toptank.studies.diagnose.posterior import Question, Weighed, resampled, weigh
+from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior, resampled
 
 Asked = Callable[..., Question]
 
@@ -68,7 +68,7 @@ def test_a_check_that_only_tells_causes_of_one_repair_apart_tells_nothing() -> N
         CAUSE_NAMES.index(name) for name in ("fan clutch slips", "fan clutch engages late", "thermostat stuck or late")
     )
     present[[0, 1, 2, 3], [slips, late, stat, stat]] = 1.0
-    needed = needed_repairs(present)
+    needed = repair_indicators(present)
     within = np.array([[1.0, 0.0], [0.0, 1.0], [0.5, 0.5], [0.5, 0.5]])
     assert information_of(within, needed, FOUR) == pytest.approx(0.0, abs=1e-9)
     assert information_of(_chances([0, 0, 1, 1]), needed, FOUR) == pytest.approx(2.0, abs=1e-9)  # a bit for each repair
@@ -100,17 +100,17 @@ def _only(known: Mapping[str, Check], monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture(scope="module")
-def hot(asked: Asked) -> tuple[Question, Weighed]:
+def hot(asked: Asked) -> tuple[Question, PosteriorSample]:
     question = asked([Reading(duty="climb", words="hot"), Reading(duty="flat", words="hot")])
-    return question, weigh(question, 3)
+    return question, infer_posterior(question, 3)
 
 
-def _named(question: Question, weighed: Weighed) -> list[str]:
+def _named(question: Question, weighed: PosteriorSample) -> list[str]:
     return [one.check for one in suggest(question, weighed, 3)[0]]
 
 
 def test_a_safe_free_check_comes_before_one_a_little_better_but_with_a_hazard(
-    hot: tuple[Question, Weighed], monkeypatch: pytest.MonkeyPatch
+    hot: tuple[Question, PosteriorSample], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     pair = {
         "safe": _check("safe", hit=0.80),
@@ -123,14 +123,14 @@ def test_a_safe_free_check_comes_before_one_a_little_better_but_with_a_hazard(
 
 
 def test_a_much_better_check_comes_first_in_spite_of_its_hazard(
-    hot: tuple[Question, Weighed], monkeypatch: pytest.MonkeyPatch
+    hot: tuple[Question, PosteriorSample], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     _only({"safe": _check("safe", hit=0.3), "risky": _check("risky", hit=0.95, hazard="Scald.")}, monkeypatch)
     assert _named(*hot) == ["risky", "safe"]
 
 
 def test_of_two_equal_checks_the_shorter_comes_first(
-    hot: tuple[Question, Weighed], monkeypatch: pytest.MonkeyPatch
+    hot: tuple[Question, PosteriorSample], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     long = dataclasses.replace(_check("long", hit=0.8), minutes=40.0)
     _only({"long": long, "short": _check("short", hit=0.8)}, monkeypatch)
@@ -139,14 +139,14 @@ def test_of_two_equal_checks_the_shorter_comes_first(
 
 def test_a_check_that_was_made_is_not_offered_again(asked: Asked) -> None:
     hot = [Reading(duty="idle", words="hot"), Reading(duty="flat", words="hot")]
-    offered = [one.check for one in suggest(asked(hot), weigh(asked(hot), 3), 3)[0]]
+    offered = [one.check for one in suggest(asked(hot), infer_posterior(asked(hot), 3), 3)[0]]
     first = next(name for name in offered if name in checks() and checks()[name].outcomes)
     sound = checks()[first].outcomes[-1]
     after = asked(hot, [Finding(check=first, outcome=sound)])
-    assert first not in _named(after, weigh(after, 3))
+    assert first not in _named(after, infer_posterior(after, 3))
 
 
-def test_nothing_is_settled_while_the_first_repair_hangs_on_a_check(hot: tuple[Question, Weighed]) -> None:
+def test_nothing_is_settled_while_the_first_repair_hangs_on_a_check(hot: tuple[Question, PosteriorSample]) -> None:
     suggestions, is_settled = suggest(*hot, 3)
     assert not is_settled
     repairs = {outcome.repair for outcome in suggestions[0].outcomes}
@@ -160,17 +160,17 @@ def test_it_is_settled_once_one_repair_is_certain(asked: Asked) -> None:
         [Finding(check="turn the pulley by hand", outcome="belt gone", decisive=True)],
         [Changed(part="belt", effect="cured")],
     )
-    suggestions, is_settled = suggest(question, weigh(question, 3), 3)
+    suggestions, is_settled = suggest(question, infer_posterior(question, 3), 3)
     assert is_settled
     for suggestion in suggestions:
         often = [outcome for outcome in suggestion.outcomes if outcome.chance > 0.03]
         assert {outcome.repair for outcome in often} == {"tighten or replace the belt"}, suggestion.check
 
 
-def test_what_each_outcome_would_mean_adds_up_to_what_is_believed_now(hot: tuple[Question, Weighed]) -> None:
+def test_what_each_outcome_would_mean_adds_up_to_what_is_believed_now(hot: tuple[Question, PosteriorSample]) -> None:
     """Law of total probability: the causes after each outcome, weighed by its chance, are those before it."""
     question, weighed = hot
-    present = next_check.with_none_of(resampled(weighed, next_check.SAMPLE, 3))
+    present = next_check.cause_indicators(resampled(weighed, next_check.SAMPLE, 3))
     now = dict(zip(CAUSE_NAMES, present.mean(axis=0), strict=True))
     for suggestion in suggest(question, weighed, 3)[0]:
         assert sum(outcome.chance for outcome in suggestion.outcomes) == pytest.approx(1.0, abs=1e-9)
@@ -184,8 +184,8 @@ def _offered(like: str, question: Question) -> set[str]:
     sheet = with_rows_in_doubt(typical_sheet(like))  # as a question does
     sound = drawn_vehicles(sheet, 256, 2)
     outside = drawn_duties(question.duties, 256, 2)["idle"]
-    possible = standing(unsettled(sound, sound, np.zeros((256, len(CAUSES))), outside))
-    return {check.name for check, _, _ in askable(sheet, possible, set())}
+    possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((256, len(CAUSES))), outside))
+    return {check.name for check, _, _ in open_checks(sheet, possible, set())}
 
 
 def test_checks_are_only_offered_for_what_is_fitted(asked: Asked) -> None:
@@ -202,5 +202,5 @@ def test_checks_are_only_offered_for_what_is_fitted(asked: Asked) -> None:
 @pytest.mark.parametrize("path", ["core.fin_density", "core.rows", "fan.belt_ratio"])
 def test_an_assumed_fact_of_the_sheet_that_matters_is_itself_a_check(path: str, asked: Asked) -> None:
     """Fins per inch, rows and pulley ratio, which the requirement names, where nobody has counted them yet."""
-    assert typical_sheet(BELTED).facts[path].how == How.ASSUMED
+    assert typical_sheet(BELTED).facts[path].how == Provenance.ASSUMED
     assert f"measure: {declaration_of(path).means}" in _offered(BELTED, asked())

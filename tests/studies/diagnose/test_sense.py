@@ -16,7 +16,7 @@ from toptank.catalogue.causes.heat import CAUSES_OF_HEAT
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose.diagnosis import CONTRADICTION, diagnose, flags
 from toptank.studies.diagnose.evidence import Changed, Finding, History, Reading
-from toptank.studies.diagnose.posterior import Question, Weighed, weigh
+from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
 
 Asked = Callable[..., Question]
 
@@ -60,18 +60,18 @@ def _below(duty: str, degrees: float) -> Reading:
     return Reading(duty=duty, high=_kelvin(degrees))
 
 
-def _chance(weighed: Weighed, cause: str) -> float:
+def _chance(weighed: PosteriorSample, cause: str) -> float:
     return float(weighed.weight @ flags(weighed)[:, CAUSE_NAMES.index(cause)])
 
 
-def _blame(weighed: Weighed, causes: Collection[str]) -> float:
+def _blame(weighed: PosteriorSample, causes: Collection[str]) -> float:
     """Share of causes in the trouble: those of one draw share alike, so that all shares sum to 1."""
     with_none = flags(weighed)
     share = weighed.weight @ (with_none / with_none.sum(axis=1, keepdims=True))
     return float(sum(share[CAUSE_NAMES.index(cause)] for cause in set(causes)))
 
 
-def _first(weighed: Weighed) -> str:
+def _first(weighed: PosteriorSample) -> str:
     return CAUSE_NAMES[int(np.argmax(weighed.weight @ flags(weighed)))]
 
 
@@ -80,7 +80,7 @@ def _first(weighed: Weighed) -> str:
 def test_hot_at_idle_only_points_to_air_flow(like: str, told: str, asked: Asked) -> None:
     in_words, in_figures = _words("hot", "fine", "fine"), _over_thermostat(like, idle=27.0, climb=6.0, flat=4.0)
     readings = in_words if told == "words" else in_figures
-    answer, before = weigh(asked(readings, like=like), 1), weigh(asked(like=like), 1)
+    answer, before = infer_posterior(asked(readings, like=like), 1), infer_posterior(asked(like=like), 1)
     assert _first(answer) in STILL_AIR
     assert _blame(answer, STILL_AIR) > 0.5
     assert _blame(answer, STILL_AIR) > 1.4 * _blame(before, STILL_AIR)
@@ -93,7 +93,7 @@ def test_hot_on_the_climb_only_points_to_core_flow_or_heat(like: str, told: str,
     """A duty beyond a healthy vehicle is heat too; the fan is blamed far less than for a hot idle."""
     in_words, in_figures = _words("fine", "hot", "fine"), _over_thermostat(like, idle=4.0, climb=27.0, flat=6.0)
     readings = in_words if told == "words" else in_figures
-    answer, at_idle = (weigh(asked(seen, like=like), 1) for seen in (readings, _words("hot", "fine", "fine")))
+    answer, at_idle = (infer_posterior(asked(seen, like=like), 1) for seen in (readings, _words("hot", "fine", "fine")))
     pointed = {*CORE, *FLOW, *HEAT}
     assert _first(answer) in pointed
     assert _blame(answer, pointed) > 0.7
@@ -105,16 +105,16 @@ def test_hot_on_the_climb_only_points_to_core_flow_or_heat(like: str, told: str,
 def test_hot_everywhere_at_once_and_suddenly_points_to_flow_loss_or_gauge(like: str, told: str, asked: Asked) -> None:
     in_words, in_figures = _words("hot", "hot", "hot"), _over_thermostat(like, idle=29.0, climb=32.0, flat=29.0)
     readings = in_words if told == "words" else in_figures
-    answer = weigh(asked(readings, history=History(onset="suddenly"), like=like), 1)
+    answer = infer_posterior(asked(readings, history=History(onset="suddenly"), like=like), 1)
     pointed = {*FLOW, *LOSS, *GAUGE}
     assert _first(answer) in pointed
     assert _blame(answer, pointed) > 0.6
-    assert _blame(answer, CORE) < _blame(weigh(asked(like=like), 1), CORE)
+    assert _blame(answer, CORE) < _blame(infer_posterior(asked(like=like), 1), CORE)
 
 
 def test_what_crept_up_points_to_what_wears_and_what_came_suddenly_to_what_breaks(asked: Asked) -> None:
     hot = _gauge(climb=240.0, flat=230.0)
-    sudden, crept = (weigh(asked(hot, history=History(onset=onset)), 2) for onset in ("suddenly", "crept up"))
+    sudden, crept = (infer_posterior(asked(hot, history=History(onset=onset)), 2) for onset in ("suddenly", "crept up"))
     for worn in ("scale in the tubes", "tubes blocked", "fins blocked outside"):
         assert _chance(crept, worn) > 1.5 * _chance(sudden, worn), worn
     for broken in ("thermostat stuck or late", "coolant low or air trapped", "belt slips"):
@@ -124,14 +124,14 @@ def test_what_crept_up_points_to_what_wears_and_what_came_suddenly_to_what_break
 def test_a_cool_reading_narrows_too(asked: Asked) -> None:
     """Hot at idle, and "never above 195 on the flat": what also heats it on the flat is cleared."""
     hot = [Reading(duty="idle", words="hot")]
-    without, with_it = weigh(asked(hot), 3), weigh(asked([*hot, _below("flat", 195.0)]), 3)
+    without, with_it = infer_posterior(asked(hot), 3), infer_posterior(asked([*hot, _below("flat", 195.0)]), 3)
     for cleared in ("tubes blocked", "thermostat stuck or late", "gauge lies"):
         assert _chance(with_it, cleared) < 0.6 * _chance(without, cleared), cleared
     assert _blame(with_it, STILL_AIR) > _blame(without, STILL_AIR)
 
 
 def test_a_cool_reading_everywhere_clears_the_gauge_and_the_core(asked: Asked) -> None:
-    cool, before = weigh(asked(_gauge(idle=195.0, climb=198.0, flat=193.0)), 3), weigh(asked(), 3)
+    cool, before = infer_posterior(asked(_gauge(idle=195.0, climb=198.0, flat=193.0)), 3), infer_posterior(asked(), 3)
     for cleared in ("tubes blocked", "core too small", "gauge lies"):
         assert _chance(cool, cleared) < 0.6 * _chance(before, cleared), cleared
     assert _chance(cool, NOTHING_BROKEN) > 1.5 * _chance(before, NOTHING_BROKEN)
@@ -140,25 +140,25 @@ def test_a_cool_reading_everywhere_clears_the_gauge_and_the_core(asked: Asked) -
 def test_a_needle_that_jumps_within_seconds_points_to_the_gauge(asked: Asked) -> None:
     """Iron and coolant cannot heat within seconds: it would take megawatts."""
     jump = [Finding(check="manner of the needle", outcome="jumps within seconds")]
-    answer = weigh(asked([Reading(duty="flat", words="hot")], jump), 1)
+    answer = infer_posterior(asked([Reading(duty="flat", words="hot")], jump), 1)
     creeps = [Finding(check="manner of the needle", outcome="creeps")]
     assert _first(answer) == "gauge lies"
     assert _chance(answer, "gauge lies") > 3.0 * _chance(
-        weigh(asked([Reading(duty="flat", words="hot")], creeps), 1), "gauge lies"
+        infer_posterior(asked([Reading(duty="flat", words="hot")], creeps), 1), "gauge lies"
     )
 
 
 @pytest.mark.parametrize("degrees", [290.0, 305.0, 318.0])
 def test_a_needle_beyond_what_coolant_can_reach_points_to_the_gauge(degrees: float, asked: Asked) -> None:
     """Coolant under a 16 psi cap boils near 265 °F (50 % glycol, any table); whatever is above, the gauge invents."""
-    answer = weigh(asked(_gauge(flat=degrees)), 1)
+    answer = infer_posterior(asked(_gauge(flat=degrees)), 1)
     others = max(_chance(answer, cause) for cause in CAUSE_NAMES if cause != "gauge lies")
     assert _chance(answer, "gauge lies") > (2.0 if degrees > 300.0 else 1.2) * others
 
 
 def test_a_second_thermometer_that_reads_cool_convicts_the_gauge(asked: Asked) -> None:
     second = Reading(duty="flat", low=_kelvin(193.0), high=_kelvin(197.0), place="second")
-    answer = weigh(asked([*_gauge(flat=245.0), second]), 1)
+    answer = infer_posterior(asked([*_gauge(flat=245.0), second]), 1)
     assert _first(answer) == "gauge lies"
     assert _chance(answer, "gauge lies") > 0.8
 
@@ -217,7 +217,7 @@ def test_seeds_agree_within_three_points(kind: str, asked: Asked) -> None:
     """On every cause above 5 %, between any two of four seeds."""
     like, readings, history = STEADY[kind]
     question = asked(readings, history=history, like=like)
-    answers = [weigh(question, seed) for seed in (11, 12, 13, 14)]
+    answers = [infer_posterior(question, seed) for seed in (11, 12, 13, 14)]
     chances = np.array([one.weight @ flags(one) for one in answers])
     apart = chances.max(axis=0) - chances.min(axis=0)
     counted = chances.max(axis=0) > 0.05
@@ -233,7 +233,7 @@ def test_work_that_needs_a_refill_speaks_a_little_against_low_coolant(asked: Ask
     low = CAUSE_NAMES.index("coolant low or air trapped")
 
     def chance(*parts: str) -> float:
-        weighed = weigh(
+        weighed = infer_posterior(
             asked(_words("hot", "hot", "warm"), changes=[Changed(part=part, effect="none") for part in parts]), 3
         )
         return float((weighed.weight @ flags(weighed))[low])
@@ -249,7 +249,7 @@ def test_work_that_needs_a_refill_speaks_a_little_against_low_coolant(asked: Ask
 )
 def test_a_part_changed_without_effect_speaks_against_its_cause(part: str, cause: str, asked: Asked) -> None:
     hot = _words("hot", "hot", "hot")
-    before = weigh(asked(hot), 6)
+    before = infer_posterior(asked(hot), 6)
     answer = diagnose(asked(hot, changes=[Changed(part=part, effect="none")]), 6)
     suspect = next(one for one in answer.suspects if one.cause == cause)
     assert suspect.probability < 0.6 * _chance(before, cause)
@@ -258,7 +258,7 @@ def test_a_part_changed_without_effect_speaks_against_its_cause(part: str, cause
 
 
 def test_a_part_that_cured_it_speaks_for_its_cause(asked: Asked) -> None:
-    cured = weigh(asked(_words("hot", "hot", "hot"), changes=[Changed(part="thermostat", effect="cured")]), 6)
+    cured = infer_posterior(asked(_words("hot", "hot", "hot"), changes=[Changed(part="thermostat", effect="cured")]), 6)
     assert _first(cured) == "thermostat stuck or late"
 
 

@@ -11,7 +11,7 @@ from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.shop.log.leg_profile import profile_of
 from toptank.shop.log.legs import read_legs
-from toptank.studies.route.drive_forecast import outlook
+from toptank.studies.route.drive_forecast import drive_forecast
 from toptank.studies.route.shifting import shifts_down
 from toptank.system.drive_batch import drive_all
 from toptank.system.duty import Duty
@@ -28,7 +28,7 @@ def test_easing_that_changes_nothing_tells_exactly_what_the_drive_told() -> None
     )
     vehicles, days = draws(typical_sheet("truck-1970s-six"), n, 5), doubts_of_the_day(n, 5)
     vehicles = dataclasses.replace(vehicles, fan=dataclasses.replace(vehicles.fan, with_air_conditioning=np.zeros(n)))
-    asis = outlook(vehicles, road, limit=360.0, before=Duty(ambient=308.0, speed=15.0), unsure=days)
+    asis = drive_forecast(vehicles, road, limit=360.0, before=Duty(ambient=308.0, speed=15.0), unsure=days)
     assert 0.0 < asis.over_limit < 1.0, "a share that two sets of draws would tell differently"
     off = next(one for one in asis.eases if not one.cooled and one.share == 1.0)
     assert (off.over_limit, off.boils) == (asis.over_limit, asis.boils)

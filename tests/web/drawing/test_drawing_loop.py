@@ -18,7 +18,7 @@ from toptank.shop.ask.loop import COOLER_PLACES, FAN_DRIVES, Loop, loop_of
 from toptank.shop.ask.service import demo_job
 from toptank.shop.ask.what_if import Changes, what_if
 from toptank.shop.job.job import Job
-from toptank.system.population import settle
+from toptank.system.population import solve
 
 LIMIT = 380.4
 SVG = "{http://www.w3.org/2000/svg}"
@@ -45,7 +45,7 @@ def test_no_words_overlap_for_any_typical_vehicle(like: str, job: Job, crowded: 
     central = vehicle(typical_sheet(like))
     for sheet, ambient in ((job.duties[1], 322.0), (job.duties[2], 250.0)):  # a climb in the heat, an idle in the cold
         day = dataclasses.replace(duty(sheet), ambient=ambient)
-        loop = loop_of(central, day, settle(central, day))
+        loop = loop_of(central, day, solve(central, day))
         for system in Systems:
             assert crowded(_drawn(loop, system)) == []
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, towards
+from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -34,7 +34,7 @@ def lacks_a_shroud(vehicle: Vehicle) -> Real:
 
 
 def _matted(v: Vehicle, s: Real) -> Vehicle:
-    matted = replace(v, core=replace(v.core, blocked_face=towards(v.core.blocked_face, 0.7, s)))
+    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.7, s)))
     return replace(
         matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 3.0 * s))
     )
@@ -46,7 +46,7 @@ def _late_clutch(v: Vehicle, s: Real) -> Vehicle:
 
 def _seized_clutch(v: Vehicle, s: Real) -> Vehicle:
     clutch = v.fan_clutch
-    return replace(v, fan_clutch=replace(v.fan_clutch, released_ratio=towards(clutch.released_ratio, 0.95, s)))
+    return replace(v, fan_clutch=replace(v.fan_clutch, released_ratio=lerp(clutch.released_ratio, 0.95, s)))
 
 
 def _no_shroud(v: Vehicle, s: Real) -> Vehicle:
@@ -64,16 +64,16 @@ def _poor_shroud(v: Vehicle, s: Real) -> Vehicle:
         v,
         shroud=replace(
             v.shroud,
-            gap_share=towards(shroud.gap_share, 0.4, s),
+            gap_share=lerp(shroud.gap_share, 0.4, s),
             tip_clearance=shroud.tip_clearance + 0.05 * s,
-            recirculation=towards(shroud.recirculation, 0.35, s),
+            recirculation=lerp(shroud.recirculation, 0.35, s),
         ),
     )
 
 
 def _round_the_core(v: Vehicle, s: Real) -> Vehicle:
-    round_it = replace(v, grille=replace(v.grille, leakage=towards(v.grille.leakage, 0.75, s)))
-    return replace(round_it, shroud=replace(round_it.shroud, recirculation=towards(v.shroud.recirculation, 0.45, s)))
+    round_it = replace(v, grille=replace(v.grille, leakage=lerp(v.grille.leakage, 0.75, s)))
+    return replace(round_it, shroud=replace(round_it.shroud, recirculation=lerp(v.shroud.recirculation, 0.45, s)))
 
 
 CAUSES_OF_AIR = (
@@ -82,18 +82,18 @@ CAUSES_OF_AIR = (
         does="The core cannot shed this engine's heat at this duty, though it is clean.",
         repair="fit a larger core",
         mended_by=("larger radiator",),
-        share=0.045,
+        prior_weight=0.045,
         onset=BUILT_IN,
         effect=_smaller,
         begun_by=("engine rebuilt", "radiator"),
-        odds=small_for_its_engine,
+        prior_factor=small_for_its_engine,
     ),
     Cause(
         name="fins blocked outside",
         does="Dirt, insects or leaves close part of the face, of the core or of the condenser ahead of it.",
         repair="clean the core outside",
         mended_by=("radiator", "radiator cleaned", "condenser"),
-        share=0.07,
+        prior_weight=0.07,
         onset=WEARS,
         effect=_matted,
         origin=PRACTICE,
@@ -104,19 +104,19 @@ CAUSES_OF_AIR = (
         does="The solder between fins and tubes has gone: the fins no longer carry heat.",
         repair="recore or replace the core",
         mended_by=("radiator",),
-        share=0.02,
+        prior_weight=0.02,
         onset=WEARS,
         wears=True,
-        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=towards(v.core.loose_fins, 0.85, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.85, s))),
     ),
     Cause(
         name="fan clutch slips",
         does="The hot clutch turns the fan too slowly, most of all at idle.",
         repair="replace the fan clutch",
         mended_by=("fan clutch",),
-        share=0.09,
+        prior_weight=0.09,
         onset=WEARS,
-        odds=lambda v: v.fan.clutched(),
+        prior_factor=lambda v: v.fan.clutched(),
         origin=PRACTICE,
         wears=True,
         begun_by=("fan clutch",),
@@ -129,9 +129,9 @@ CAUSES_OF_AIR = (
         does="The clutch waits for hotter air than it should before it takes hold.",
         repair="replace the fan clutch",
         mended_by=("fan clutch",),
-        share=0.03,
+        prior_weight=0.03,
         onset=EITHER,
-        odds=lambda v: v.fan.clutched(),
+        prior_factor=lambda v: v.fan.clutched(),
         effect=_late_clutch,
         begun_by=("fan clutch",),
     ),
@@ -140,9 +140,9 @@ CAUSES_OF_AIR = (
         does="The fan always turns with its shaft: noise and power lost, little heat.",
         repair="replace the fan clutch",
         mended_by=("fan clutch",),
-        share=0.004,
+        prior_weight=0.004,
         onset=BREAKS,
-        odds=lambda v: v.fan.clutched(),
+        prior_factor=lambda v: v.fan.clutched(),
         effect=_seized_clutch,
     ),
     Cause(
@@ -150,7 +150,7 @@ CAUSES_OF_AIR = (
         does="The fan is too small, fouled, bent, short of blades or of the wrong hand.",
         repair="fit a larger or sound fan",
         mended_by=("fan", "electric fan"),
-        share=0.035,
+        prior_weight=0.035,
         onset=BUILT_IN,
         begun_by=("fan", "electric fan", "engine rebuilt"),
         effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - 0.75 * s))),
@@ -160,7 +160,7 @@ CAUSES_OF_AIR = (
         does="No fan turns at all: ram air alone.",
         repair="fit a larger or sound fan",
         mended_by=("fan", "electric fan"),
-        share=0.004,
+        prior_weight=0.004,
         onset=BREAKS,
         severity=(8.0, 1.0),
         effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - s) ** 2)),
@@ -170,9 +170,9 @@ CAUSES_OF_AIR = (
         does="Motor, fuse, relay, switch or wiring: the electric fan stands still or turns slowly.",
         repair="mend the electric fan and its control",
         mended_by=("electric fan", "fan", "fan control"),
-        share=0.14,
+        prior_weight=0.14,
         onset=BREAKS,
-        odds=lambda v: v.fan.electric(),
+        prior_factor=lambda v: v.fan.electric(),
         origin=PRACTICE,
         severity=(2.5, 0.8),
         begun_by=("electric fan", "belt"),
@@ -183,9 +183,9 @@ CAUSES_OF_AIR = (
         does="The electric fan blows against the air of the road.",
         repair="mend the electric fan and its control",
         mended_by=("electric fan", "fan", "fan control"),
-        share=0.015,
+        prior_weight=0.015,
         onset=BUILT_IN,
-        odds=lambda v: v.fan.electric(),
+        prior_factor=lambda v: v.fan.electric(),
         begun_by=("electric fan", "fan", "fan control"),
         effect=lambda v, s: replace(v, fan=replace(v.fan, backwards=_where(s > 0.0, 1.0 + 0.0 * s, v.fan.backwards))),
     ),
@@ -194,10 +194,10 @@ CAUSES_OF_AIR = (
         does="No shroud where one is needed: the fan draws through its own circle and from the sides.",
         repair="make or mend the shroud",
         mended_by=("shroud",),
-        share=0.03,
+        prior_weight=0.03,
         onset=BUILT_IN,
         effect=_no_shroud,
-        odds=lacks_a_shroud,
+        prior_factor=lacks_a_shroud,
         begun_by=("radiator", "fan clutch", "engine rebuilt", "fan"),
     ),
     Cause(
@@ -205,7 +205,7 @@ CAUSES_OF_AIR = (
         does="A broken shroud, open seams or a fan in the wrong place: hot air goes round, fresh air past the core.",
         repair="make or mend the shroud",
         mended_by=("shroud",),
-        share=0.03,
+        prior_weight=0.03,
         onset=EITHER,
         effect=_poor_shroud,
         begun_by=("radiator", "fan clutch", "fan", "water pump", "engine rebuilt"),
@@ -215,10 +215,10 @@ CAUSES_OF_AIR = (
         does="A tight shroud or a small fan ring holds back the air of the road at speed.",
         repair="open flaps in the shroud",
         mended_by=("shroud",),
-        share=0.008,
+        prior_weight=0.008,
         onset=BUILT_IN,
         begun_by=("shroud", "electric fan"),
-        odds=lambda v: v.shroud.present,
+        prior_factor=lambda v: v.shroud.present,
         effect=lambda v, s: replace(
             v, grille=replace(v.grille, bay_loss_coefficient=v.grille.bay_loss_coefficient + 14.0 * s)
         ),
@@ -228,7 +228,7 @@ CAUSES_OF_AIR = (
         does="Missing seals, panels or air dam, or a closed grille: the air of the road does not go through the core.",
         repair="seal the core to the body",
         mended_by=("grille",),
-        share=0.03,
+        prior_weight=0.03,
         onset=BUILT_IN,
         effect=_round_the_core,
         begun_by=("radiator", "condenser", "grille"),

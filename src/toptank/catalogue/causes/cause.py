@@ -36,11 +36,12 @@ class Cause:
     repair : what mends it, as on a work order; causes with one repair need not be told apart
     mended_by : words for parts or work that mend it when changed or done
     mended_by_the_way : words for work that often puts it right though it was done for something else
-    share : how often it is the reason among vehicles that come in hot, before anything is known [1]; only ratios count
-    origin : where the share comes from
+    prior_weight : how often it is the reason among vehicles that come in hot, before anything is known [1]; only
+        ratios count
+    origin : where that comes from
     onset : how it usually begins
     effect : vehicle and severity -> vehicle; severity 0 leaves the vehicle as it is
-    odds : vehicle -> how much likelier this cause is than on others; 0 where it cannot have it [1]
+    prior_factor : vehicle -> how much likelier this cause is than on others; 0 where it cannot have it [1]
     begun_by : words for parts or work that may bring it about
     wears : likelier with every mile
     severity : the two numbers of its beta distribution [1]
@@ -50,17 +51,17 @@ class Cause:
     does: str
     repair: str
     mended_by: tuple[str, ...]
-    share: float
+    prior_weight: float
     onset: Onset
     effect: Callable[[Vehicle, Real], Vehicle]
     origin: str = JUDGEMENT
-    odds: Callable[[Vehicle], Real] = _even
+    prior_factor: Callable[[Vehicle], Real] = _even
     begun_by: tuple[str, ...] = ()
     mended_by_the_way: tuple[str, ...] = ()
     wears: bool = False
     severity: tuple[float, float] = (1.6, 1.4)
 
 
-def towards(value: Real, target: float, share: Real) -> Real:
+def lerp(value: Real, target: float, share: Real) -> Real:
     """Go a share of the way from a value to a target [1]."""
     return value + (target - value) * share

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, towards
+from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -14,9 +14,9 @@ TIGHTEST_JACKET = 6e-5
 
 
 def _slipping(v: Vehicle, s: Real) -> Vehicle:
-    slip = replace(v, water_pump=replace(v.water_pump, belt_slip=towards(v.water_pump.belt_slip, 0.9, s)))
+    slip = replace(v, water_pump=replace(v.water_pump, belt_slip=lerp(v.water_pump.belt_slip, 0.9, s)))
     driven = 1.0 - v.fan.electric()
-    return replace(slip, fan=replace(slip.fan, belt_slip=towards(v.fan.belt_slip, 0.9, s * driven)))
+    return replace(slip, fan=replace(slip.fan, belt_slip=lerp(v.fan.belt_slip, 0.9, s * driven)))
 
 
 def _half_shut(v: Vehicle, s: Real) -> Vehicle:
@@ -46,17 +46,15 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
         v,
         thermostat=replace(
             v.thermostat,
-            smallest_opening=xp.where(
-                s > 0.0, towards(stat.smallest_opening, 1.0, 0.5 + 0.5 * s), stat.smallest_opening
-            ),
+            smallest_opening=xp.where(s > 0.0, lerp(stat.smallest_opening, 1.0, 0.5 + 0.5 * s), stat.smallest_opening),
             closes_bypass=stat.closes_bypass * (1.0 - s),
         ),
     )
-    return replace(opened, water_pump=replace(opened.water_pump, wear=towards(v.water_pump.wear, 0.5, s * s)))
+    return replace(opened, water_pump=replace(opened.water_pump, wear=lerp(v.water_pump.wear, 0.5, s * s)))
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=towards(v.fill.air, 0.45, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.45, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
@@ -71,7 +69,7 @@ CAUSES_OF_FLOW = (
         does="Lime and rust coat the tubes: water still runs through, heat does not.",
         repair="rod, boil out or recore the core",
         mended_by=("radiator", "radiator rodded"),
-        share=0.085,
+        prior_weight=0.085,
         onset=WEARS,
         origin=PRACTICE,
         wears=True,
@@ -84,19 +82,19 @@ CAUSES_OF_FLOW = (
         does="Part of the tubes is plugged: less core, and the rest is reached by less coolant.",
         repair="rod, boil out or recore the core",
         mended_by=("radiator", "radiator rodded"),
-        share=0.07,
+        prior_weight=0.07,
         onset=WEARS,
         origin=PRACTICE,
         wears=True,
         begun_by=("engine rebuilt", "sealer", "flush"),
-        effect=lambda v, s: replace(v, core=replace(v.core, blocked_tubes=towards(v.core.blocked_tubes, 0.8, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, blocked_tubes=lerp(v.core.blocked_tubes, 0.8, s))),
     ),
     Cause(
         name="belt slips",
         does="Pump and fan turn too slowly, or stand still where the belt is gone.",
         repair="tighten or replace the belt",
         mended_by=("belt",),
-        share=0.035,
+        prior_weight=0.035,
         onset=BREAKS,
         effect=_slipping,
         origin=PRACTICE,
@@ -108,30 +106,30 @@ CAUSES_OF_FLOW = (
         does="Eroded or loose vanes, or too much room around them: less head at every speed.",
         repair="replace the water pump",
         mended_by=("water pump",),
-        share=0.055,
+        prior_weight=0.055,
         onset=WEARS,
         origin=PRACTICE,
         wears=True,
         begun_by=("water pump",),
-        effect=lambda v, s: replace(v, water_pump=replace(v.water_pump, wear=towards(v.water_pump.wear, 0.93, s))),
+        effect=lambda v, s: replace(v, water_pump=replace(v.water_pump, wear=lerp(v.water_pump.wear, 0.93, s))),
     ),
     Cause(
         name="pump turns the wrong way",
         does="A belt on the wrong side, or the wrong pump: a fraction of the head.",
         repair="set the pump's drive right",
         mended_by=("belt", "water pump"),
-        share=0.004,
+        prior_weight=0.004,
         onset=BUILT_IN,
         begun_by=("belt", "water pump", "engine rebuilt", "head gasket"),
         severity=(6.0, 1.5),
-        effect=lambda v, s: replace(v, water_pump=replace(v.water_pump, wear=towards(v.water_pump.wear, 0.92, s))),
+        effect=lambda v, s: replace(v, water_pump=replace(v.water_pump, wear=lerp(v.water_pump.wear, 0.92, s))),
     ),
     Cause(
         name="thermostat stuck or late",
         does="The valve opens late, too little or not at all.",
         repair="replace the thermostat",
         mended_by=("thermostat", "thermostat removed"),
-        share=0.09,
+        prior_weight=0.09,
         onset=BREAKS,
         effect=_half_shut,
         origin=PRACTICE,
@@ -142,7 +140,7 @@ CAUSES_OF_FLOW = (
         does="It leaves the bypass open: part of the coolant never sees the core.",
         repair="fit the right thermostat",
         mended_by=("thermostat",),
-        share=0.012,
+        prior_weight=0.012,
         onset=BUILT_IN,
         effect=_bypass_open,
         begun_by=("thermostat",),
@@ -152,7 +150,7 @@ CAUSES_OF_FLOW = (
         does="It runs cold on the flat; in some engines the bypass then stays open and the pump starves at speed.",
         repair="fit the right thermostat",
         mended_by=("thermostat",),
-        share=0.012,
+        prior_weight=0.012,
         onset=BUILT_IN,
         effect=_never_shut,
         begun_by=("thermostat", "thermostat removed"),
@@ -162,17 +160,17 @@ CAUSES_OF_FLOW = (
         does="The pump's suction closes the bottom hose, most of all at speed.",
         repair="replace the bottom hose, with its spring",
         mended_by=("hoses",),
-        share=0.02,
+        prior_weight=0.02,
         onset=EITHER,
         begun_by=("hoses", "radiator", "water pump"),
-        effect=lambda v, s: replace(v, hoses=replace(v.hoses, collapse=towards(v.hoses.collapse, 0.9, s))),
+        effect=lambda v, s: replace(v, hoses=replace(v.hoses, collapse=lerp(v.hoses.collapse, 0.9, s))),
     ),
     Cause(
         name="cap weak",
         does="Cap or neck lets pressure go: it boils and pushes coolant out at a lower temperature.",
         repair="replace the cap",
         mended_by=("cap",),
-        share=0.045,
+        prior_weight=0.045,
         onset=EITHER,
         origin=PRACTICE,
         begun_by=("cap",),
@@ -183,7 +181,7 @@ CAUSES_OF_FLOW = (
         does="Too little coolant, from a leak or a poor fill, or air that was never bled.",
         repair="find the leak, fill and bleed",
         mended_by=("coolant", "hoses", "heater"),
-        share=0.11,
+        prior_weight=0.11,
         onset=BREAKS,
         effect=_lost,
         origin=PRACTICE,
@@ -195,17 +193,17 @@ CAUSES_OF_FLOW = (
         does="Too much concentrate: thicker, less heat carried.",
         repair="drain and mix anew",
         mended_by=("coolant", "flush"),
-        share=0.006,
+        prior_weight=0.006,
         onset=BUILT_IN,
         begun_by=("coolant", "flush"),
-        effect=lambda v, s: replace(v, fill=replace(v.fill, concentrate=towards(v.fill.concentrate, 0.7, s))),
+        effect=lambda v, s: replace(v, fill=replace(v.fill, concentrate=lerp(v.fill.concentrate, 0.7, s))),
     ),
     Cause(
         name="coolant too weak",
         does="Nearly plain water: boils earlier, freezes, rusts.",
         repair="drain and mix anew",
         mended_by=("coolant", "flush"),
-        share=0.012,
+        prior_weight=0.012,
         onset=BUILT_IN,
         begun_by=("coolant", "flush"),
         effect=lambda v, s: replace(v, fill=replace(v.fill, concentrate=v.fill.concentrate * (1.0 - s))),
@@ -215,7 +213,7 @@ CAUSES_OF_FLOW = (
         does="Rust, sand and old sealer fill the jackets: less room, less flow, hot corners.",
         repair="flush the block through its plugs",
         mended_by=("flush", "engine rebuilt"),
-        share=0.03,
+        prior_weight=0.03,
         onset=WEARS,
         effect=_clogged_block,
         origin=PRACTICE,
@@ -227,7 +225,7 @@ CAUSES_OF_FLOW = (
         does="A head gasket fitted wrong closes coolant holes.",
         repair="take the head off",
         mended_by=("head gasket", "engine rebuilt"),
-        share=0.004,
+        prior_weight=0.004,
         onset=BUILT_IN,
         begun_by=("head gasket", "engine rebuilt"),
         effect=_clogged_block,

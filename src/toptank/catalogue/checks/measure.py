@@ -22,7 +22,7 @@ COIL_OF_A_BLOCKED_CORE = 355.4
 """Air temperature at the clutch with the core covered until it should have engaged: 180 degF [K]."""
 
 
-class Standing(StrEnum):
+class IdleCondition(StrEnum):
     """Duties at which instruments are read, all at standstill with a hot engine; texts, so that JAX can sort them."""
 
     IDLE = "idle"
@@ -31,20 +31,20 @@ class Standing(StrEnum):
     HEATED = "idle, heater on"
 
 
-def standing_duty(standing: Standing, outside: Duty) -> Duty:
+def idle_duty(standing: IdleCondition, outside: Duty) -> Duty:
     """The duty on the day of another one: its air, nothing else of it."""
     still = {"speed": 0.0, "grade": 0.0, "gear": 0.0, "shaft_load": 0.0, "trailer_mass": 0.0, "trailer_drag_area": 0.0}
     off = {"air_conditioning": 0.0, "heater": 0.0, "in_gear": 0.0, "engine_speed": 0.0, "head_wind": 0.0}
     on = {
-        Standing.IDLE: {},
-        Standing.FAST_IDLE: {"engine_speed": FAST_IDLE},
-        Standing.COOLED: {"air_conditioning": 1.0},
-        Standing.HEATED: {"heater": 1.0},
+        IdleCondition.IDLE: {},
+        IdleCondition.FAST_IDLE: {"engine_speed": FAST_IDLE},
+        IdleCondition.COOLED: {"air_conditioning": 1.0},
+        IdleCondition.HEATED: {"heater": 1.0},
     }[standing]
     return dataclasses.replace(outside, **(still | off | on))
 
 
-Balances = Mapping[Standing, Balance]
+Balances = Mapping[IdleCondition, Balance]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ class Measure:
     """A figure to be read: its kind, the duties it needs, what it is for vehicle, balances and air outside [K]."""
 
     dimension: Dimension
-    at: tuple[Standing, ...]
+    at: tuple[IdleCondition, ...]
     of: Callable[[Vehicle, Balances, Real], Real]
 
 
@@ -64,33 +64,39 @@ def _engaged(vehicle: Vehicle, _at: Balances, _ambient: Real) -> Real:
     return vehicle.fan_clutch.ratio(T_coil=COIL_OF_A_BLOCKED_CORE) * (1.0 - vehicle.fan.belt_slip)
 
 
-def _change(of: Standing) -> Callable[[Vehicle, Balances, Real], Real]:
-    return lambda _v, at, _a: at[of].T_gauge - at[Standing.IDLE].T_gauge
+def _change(of: IdleCondition) -> Callable[[Vehicle, Balances, Real], Real]:
+    return lambda _v, at, _a: at[of].T_gauge - at[IdleCondition.IDLE].T_gauge
 
 
 MEASURES: Mapping[str, Measure] = MappingProxyType(
     {
         "gauge_error": Measure(TEMPERATURE_RISE, (), _gauge_error),
         "core_drop": Measure(
-            TEMPERATURE_RISE, (Standing.IDLE,),
-            lambda _v, at, _a: at[Standing.IDLE].T_top_tank - at[Standing.IDLE].T_bottom_hose,
+            TEMPERATURE_RISE, (IdleCondition.IDLE,),
+            lambda _v, at, _a: at[IdleCondition.IDLE].T_top_tank - at[IdleCondition.IDLE].T_bottom_hose,
         ),
-        "bottom_hose": Measure(TEMPERATURE, (Standing.IDLE,), lambda _v, at, _a: at[Standing.IDLE].T_bottom_hose),
+        "bottom_hose": Measure(
+            TEMPERATURE, (IdleCondition.IDLE,), lambda _v, at, _a: at[IdleCondition.IDLE].T_bottom_hose
+        ),
         "fast_idle_change": Measure(
-            TEMPERATURE_RISE, (Standing.IDLE, Standing.FAST_IDLE), _change(Standing.FAST_IDLE)
+            TEMPERATURE_RISE, (IdleCondition.IDLE, IdleCondition.FAST_IDLE), _change(IdleCondition.FAST_IDLE)
         ),
         "air_conditioning_change": Measure(
-            TEMPERATURE_RISE, (Standing.IDLE, Standing.COOLED),
-            lambda _v, at, _a: at[Standing.IDLE].T_gauge - at[Standing.COOLED].T_gauge,
+            TEMPERATURE_RISE, (IdleCondition.IDLE, IdleCondition.COOLED),
+            lambda _v, at, _a: at[IdleCondition.IDLE].T_gauge - at[IdleCondition.COOLED].T_gauge,
         ),
-        "heater_change": Measure(TEMPERATURE_RISE, (Standing.IDLE, Standing.HEATED), _change(Standing.HEATED)),
+        "heater_change": Measure(
+            TEMPERATURE_RISE, (IdleCondition.IDLE, IdleCondition.HEATED), _change(IdleCondition.HEATED)
+        ),
         "fan_speed_ratio": Measure(FRACTION, (), _engaged),
         "face_velocity": Measure(
-            AIR_SPEED, (Standing.COOLED,),  # with the air conditioning on an electric fan runs
-            lambda v, at, _a: at[Standing.COOLED].V_fan_zone * (1.0 - v.core.blocked_face),
+            AIR_SPEED, (IdleCondition.COOLED,),  # with the air conditioning on an electric fan runs
+            lambda v, at, _a: at[IdleCondition.COOLED].V_fan_zone * (1.0 - v.core.blocked_face),
         ),
         "front_air_rise": Measure(
-            TEMPERATURE_RISE, (Standing.IDLE,), lambda _v, at, ambient: at[Standing.IDLE].T_core_air_in - ambient
+            TEMPERATURE_RISE,
+            (IdleCondition.IDLE,),
+            lambda _v, at, ambient: at[IdleCondition.IDLE].T_core_air_in - ambient,
         ),
     }
 )  # fmt: skip

@@ -135,7 +135,7 @@ REMEDIES_OF_HEAT = (
         note="Agreed with the customer: off before the climb begins and all the way; the forecast counts on it.",
         limits="The customer sweats. A switch that opens at a temperature does less: it acts when it is hot already.",
         fits=lambda v: v.condenser.present,
-        asks="the air conditioning",
+        concession="the air conditioning",
     ),
     Remedy(
         name="fit a shorter axle",

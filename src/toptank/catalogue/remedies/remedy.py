@@ -31,7 +31,7 @@ class Remedy:
     note : durability, repairability, what it asks of the rest
     limits : when it will not do
     fits : share of the vehicles that it can be done to [1]
-    asks : what the customer goes without on the worst day, of what was asked for; empty where it is nothing
+    concession : what the customer goes without on the worst day, of what was asked for; empty where it is nothing
     source : where durability and minutes come from
     """
 
@@ -45,7 +45,7 @@ class Remedy:
     forces: tuple[str, ...] = ()
     includes: tuple[str, ...] = ()
     fits: Callable[[Vehicle], Real] = _any_vehicle
-    asks: str = ""
+    concession: str = ""
     source: str = "common practice, no source"
 
 

@@ -50,7 +50,7 @@ def _order(number: int, plan: str) -> tuple[Any, Any]:
 
     job = job_verbs.stored_job(number)
     paper = "letter" if job.system == "us" else "a4"
-    order = answer_cache.order_if_there(job, plan or None)
+    order = answer_cache.cached_order(job, plan or None)
     if order is None:
         with in_turn():
             order = answer_cache.order(job, plan or None)

@@ -12,7 +12,7 @@ from typing import Any
 from nicegui import background_tasks, ui
 
 from toptank.interfaces.web.elements.tags import Tag, press, tag
-from toptank.units.cancellation import GoOn, Stopped
+from toptank.units.cancellation import CancelCheck, Cancelled
 from toptank.units.refusal import Refusal, without_options
 
 
@@ -32,13 +32,13 @@ class Stop:
         self._pressed = threading.Event()
 
     @property
-    def go_on(self) -> GoOn:
+    def go_on(self) -> CancelCheck:
         """What work that begins now calls between its steps."""
         pressed = self._pressed
 
         def ask() -> None:
             if pressed.is_set():
-                raise Stopped
+                raise Cancelled
 
         return ask
 

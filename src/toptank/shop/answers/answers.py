@@ -11,12 +11,12 @@ if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.shop.job.price_book import PriceBook
     from toptank.studies.choose.decision import Decisive
-    from toptank.studies.choose.worst_day_forecast import Outlook
-    from toptank.studies.diagnose.check_policy import Walk
+    from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+    from toptank.studies.diagnose.check_policy import PolicyCost
     from toptank.studies.diagnose.diagnosis import Diagnosis
-    from toptank.studies.diagnose.posterior import Weighed
+    from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.studies.diagnose.scoring import Score, Summary
-    from toptank.studies.route.drive_forecast import Band, RouteOutlook
+    from toptank.studies.route.drive_forecast import Band, DriveForecast
 
 
 class Weighty(NamedTuple):
@@ -142,7 +142,7 @@ class Diagnosed:
 
     job: Job
     diagnosis: Diagnosis
-    weighed: Weighed
+    weighed: PosteriorSample
     remarks: tuple[str, ...]
     closed_jobs: int
     own_share: float
@@ -159,7 +159,7 @@ class CaseScore:
     first: str
     told: Score
     complaint: Score
-    walk: Walk | None
+    walk: PolicyCost | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,7 +172,7 @@ class Evaluation:
     cases: tuple[CaseScore, ...]
     told: Summary
     complaint: Summary
-    walk: Walk | None
+    walk: PolicyCost | None
     left_out: tuple[str, ...]
     usual_order: tuple[str, ...]
     seed: int
@@ -192,20 +192,20 @@ class Chosen:
 
     `decisive` is a check on which the plan depends, where there is one; `leaves_in` are the likely faults that the
     recommended plan leaves as they are. Where that plan asks the customer to go without something, `asking_nothing`
-    is the same work without that. `barred` is the plan that would be recommended, if only it went in.
+    is the same work without that. `does_not_fit` is the plan that would be recommended, if only it went in.
 
     `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
     """
 
     job: Job
-    weighed: Weighed
+    weighed: PosteriorSample
     worst_day: tuple[DutySheet, ...]
-    outlooks: tuple[Outlook, ...]
-    recommended: Outlook | None
+    outlooks: tuple[WorstDayForecast, ...]
+    recommended: WorstDayForecast | None
     decisive: Decisive | None
     leaves_in: tuple[LeftIn, ...]
-    asking_nothing: Outlook | None
-    barred: Outlook | None
+    asking_nothing: WorstDayForecast | None
+    does_not_fit: WorstDayForecast | None
     remarks: tuple[str, ...]
     book: PriceBook
     draws: int
@@ -251,7 +251,7 @@ class Driven:
     cold: bool
     known_by: str
     done: tuple[str, ...]
-    outlook: RouteOutlook
+    outlook: DriveForecast
     remarks: tuple[str, ...]
     assumed_units: tuple[str, ...]
     draws: int

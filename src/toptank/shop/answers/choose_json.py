@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.shop.job.price_book import PriceBook
     from toptank.studies.choose.decision import Decisive
-    from toptank.studies.choose.worst_day_forecast import Band, DutyOutlook, Outlook
+    from toptank.studies.choose.worst_day_forecast import Band, WorstDayDuty, WorstDayForecast
 
 
 def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
@@ -33,7 +33,7 @@ def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
         ],
         "plans": [_outlook(one, answer.job, system) for one in answer.outlooks],
         "recommended": None if answer.recommended is None else answer.recommended.name,
-        "does_not_go_in": None if answer.barred is None else answer.barred.name,
+        "does_not_go_in": None if answer.does_not_fit is None else answer.does_not_fit.name,
         "check_first": None if answer.decisive is None else _check(answer.decisive),
         "holds_if_nothing_is_asked_pct": None
         if answer.asking_nothing is None
@@ -65,7 +65,7 @@ def _check(one: Decisive) -> dict[str, Any]:
     }
 
 
-def _outlook(one: Outlook, job: Job, system: System) -> dict[str, Any]:
+def _outlook(one: WorstDayForecast, job: Job, system: System) -> dict[str, Any]:
     from toptank.shop.ask.plan_fit import plan_fit
 
     fit = plan_fit(job, one.remedies)
@@ -75,7 +75,7 @@ def _outlook(one: Outlook, job: Job, system: System) -> dict[str, Any]:
             {"name": remedy.name, "note": remedy.note, "limits": remedy.limits, "parts": list(remedy.parts)}
             for remedy in one.remedies
         ],
-        "asks_the_customer": one.asks or None,
+        "asks_the_customer": one.concession or None,
         "goes_in": None
         if fit is None
         else {"fit": fit.fit.verdict(), "with_mends": fit.goes_in, "says": fit.says(system)},
@@ -88,7 +88,7 @@ def _outlook(one: Outlook, job: Job, system: System) -> dict[str, Any]:
     }
 
 
-def _duty(duty: DutyOutlook, system: System) -> dict[str, Any]:
+def _duty(duty: WorstDayDuty, system: System) -> dict[str, Any]:
     return {
         "duty": duty.duty,
         keyed("top_tank", TEMPERATURE, system): _band(duty.coolant, system),

@@ -14,7 +14,7 @@ from toptank.units.display import show
 if TYPE_CHECKING:
     from toptank.catalogue.causes.cause import Cause
     from toptank.catalogue.checks.check import Check
-    from toptank.studies.diagnose.check_policy import Walk
+    from toptank.studies.diagnose.check_policy import PolicyCost
     from toptank.studies.diagnose.diagnosis import Suspect
     from toptank.studies.diagnose.next_check import Outcome, Suggestion
     from toptank.studies.diagnose.scoring import Summary
@@ -41,7 +41,7 @@ def diagnose_json(answer: Diagnosed, system: System) -> dict[str, Any]:
         "repairs": [{"repair": name, "probability_pct": percent(share)} for name, share in found.repairs],
         "none_of_these_pct": percent(found.unknown),
         "draws": found.drawn,
-        "worth": round(found.worth, 1),
+        "worth": round(found.effective_sample_size, 1),
         "remarks": list(answer.remarks),
         "assumed_units": list(answer.job.assumed_units),
         "next_checks": [_suggestion(one, system) for one in found.checks],
@@ -117,13 +117,13 @@ def checks_json(answer: Sequence[Check]) -> list[dict[str, Any]]:
 
 def causes_json(answer: Sequence[Cause]) -> list[dict[str, Any]]:
     """Return the list of causes."""
-    total = sum(cause.share for cause in answer)
+    total = sum(cause.prior_weight for cause in answer)
     return [
         {
             "name": cause.name,
             "does": cause.does,
             "repair": cause.repair,
-            "share_pct": percent(cause.share / total),
+            "share_pct": percent(cause.prior_weight / total),
             "origin": cause.origin,
         }
         for cause in answer
@@ -173,7 +173,7 @@ def _case(case: CaseScore) -> dict[str, Any]:
     }
 
 
-def _walked(walk: Walk | None) -> dict[str, Any]:
+def _walked(walk: PolicyCost | None) -> dict[str, Any]:
     return {
         "check_minutes_chosen": None if walk is None else round(walk.chosen, 1),
         "check_minutes_usual_order": None if walk is None else round(walk.usual, 1),

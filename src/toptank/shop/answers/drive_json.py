@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from toptank.shop.answers.answers import Driven, Stretch
-    from toptank.studies.route.drive_forecast import Band, Ease, RouteOutlook
+    from toptank.studies.route.drive_forecast import Band, DriveForecast, Ease
     from toptank.units.conversion import System
 
 
@@ -67,7 +67,7 @@ def _stretch(one: Stretch, system: System) -> dict[str, Any]:
     }
 
 
-def _ease(one: Ease, road: RouteOutlook, system: System) -> dict[str, Any]:
+def _ease(one: Ease, road: DriveForecast, system: System) -> dict[str, Any]:
     return {
         "air_conditioning_off": not one.cooled,
         **pair("speed_on_the_climbs", one.share * road.climbing_speed, SPEED, system),
@@ -81,7 +81,7 @@ def _ease(one: Ease, road: RouteOutlook, system: System) -> dict[str, Any]:
     }
 
 
-def _along(road: RouteOutlook, system: System) -> dict[str, Any]:
+def _along(road: DriveForecast, system: System) -> dict[str, Any]:
     """The strip: one list a figure, one entry a point."""
 
     def listed(name: str, values: Iterable[float], dimension: Dimension) -> dict[str, list[float]]:

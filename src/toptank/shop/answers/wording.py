@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from toptank.knowledge.sheet import Fact, How
+from toptank.knowledge.sheet import Fact, Provenance
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, LENGTH, TEMPERATURE, VOLUME, YES_NO
@@ -71,7 +71,7 @@ def quantity(value: float, declaration: Declaration, system: System) -> str:
 
 def mark(fact: Fact) -> str:
     """Return what is written behind a value: nothing where it was measured, otherwise how it is known."""
-    return {How.MEASURED: "", How.PLATE: " (plate or handbook)"}.get(fact.how, f" {ASSUMED}")
+    return {Provenance.MEASURED: "", Provenance.PLATE: " (plate or handbook)"}.get(fact.how, f" {ASSUMED}")
 
 
 def told(path: str, facts: Mapping[str, Fact], declaration: Declaration, system: System) -> str:

@@ -6,7 +6,7 @@ import dataclasses
 from typing import TYPE_CHECKING
 
 from toptank.shop.ask.diagnose import checked_seed, question_of
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -17,10 +17,10 @@ if TYPE_CHECKING:
     from toptank.shop.answers.answers import Chosen, Diagnosed, LeftIn
     from toptank.shop.job.job import Job
     from toptank.shop.job.price_book import PriceBook
-    from toptank.studies.choose.decision import Stakes
-    from toptank.studies.choose.worst_day_forecast import Outlook, Subjects
-    from toptank.studies.diagnose.possible import Possible
-    from toptank.studies.diagnose.posterior import Weighed
+    from toptank.studies.choose.decision import LossModel
+    from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast
+    from toptank.studies.diagnose.ensemble import Ensemble
+    from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.units.conversion import System
 
 DRAWS = 4000
@@ -50,7 +50,7 @@ def choose(
     price_book: Path | None = None,
     diagnosed: Diagnosed | None = None,
     system: System | None = None,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> Chosen:
     """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
 
@@ -59,22 +59,22 @@ def choose(
     """
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.ask.plan_fit import goes_in
-    from toptank.shop.ask.repair_remedies import stakes_of
+    from toptank.shop.ask.repair_remedies import loss_model_of
     from toptank.studies.choose import plans
     from toptank.studies.choose.worst_day_forecast import limiting_ambient
-    from toptank.studies.diagnose.posterior import weigh
+    from toptank.studies.diagnose.posterior import infer_posterior
 
     seed, draws = checked_seed(seed), DRAWS if draws is None else draws
     if not FEWEST <= draws <= MOST:
         limit = f"must lie between {FEWEST} and {MOST:,}"
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
     book = prices(price_book)
-    weighed = weigh(question_of(job), seed, go_on) if diagnosed is None else diagnosed.weighed
+    weighed = infer_posterior(question_of(job), seed, go_on) if diagnosed is None else diagnosed.weighed
     go_on()
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
-    stakes = stakes_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
+    stakes = loss_model_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
     recommended = choice.recommended
     outlooks = _with_taken(job.plan_taken, choice.outlooks, subjects, book)
@@ -93,12 +93,12 @@ def choose(
         decisive=choice.decisive,
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
-        barred=choice.barred,
+        does_not_fit=choice.does_not_fit,
         remarks=(
             *_on_confirmed(job, recommended),
             *_on_going_without(recommended, choice.asking_nothing),
-            *_on_barred(job, choice.barred),
-            *_remarks(job, _others(outlooks, choice.barred), recommended, system or job.system),
+            *_on_barred(job, choice.does_not_fit),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, system or job.system),
         ),
         book=book,
         draws=draws,
@@ -106,7 +106,9 @@ def choose(
     )
 
 
-def _with_taken(name: str, outlooks: tuple[Outlook, ...], subjects: Subjects, book: PriceBook) -> tuple[Outlook, ...]:
+def _with_taken(
+    name: str, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
+) -> tuple[WorstDayForecast, ...]:
     """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
     from toptank.catalogue.remedies.all_remedies import REMEDIES
     from toptank.studies.choose.worst_day_forecast import weighed
@@ -119,7 +121,7 @@ def _with_taken(name: str, outlooks: tuple[Outlook, ...], subjects: Subjects, bo
     return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
 
 
-def _cost(outlook: Outlook) -> float:
+def _cost(outlook: WorstDayForecast) -> float:
     return outlook.cost
 
 
@@ -134,7 +136,7 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
     The climb is at least 5 %, and as steep, loaded and windy as the hardest of the job's own duties. No faster than a
     little beyond what those are driven at; of what never moves, its own duties.
     """
-    from toptank.knowledge.sheet import Fact, How, duty_sheet
+    from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
 
     height = max(duty.facts["altitude"].value for duty in job.duties)
     quickest = max(duty.facts["speed"].value for duty in job.duties)
@@ -155,7 +157,7 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
             "air_conditioning": (cooled, 0.0),
         }
         facts = {
-            key: Fact(value=value, how=How.ASSUMED, spread=spread, origin="worst day that is offered")
+            key: Fact(value=value, how=Provenance.ASSUMED, spread=spread, origin="worst day that is offered")
             for key, (value, spread) in values.items()
         }
         return duty_sheet(name, facts)
@@ -176,23 +178,23 @@ def _hot(duty: DutySheet, name: str) -> DutySheet:
     return dataclasses.replace(duty, name=name, facts={**duty.facts, "ambient": hotter})
 
 
-def possible_vehicles(job: Job, weighed: Weighed, draws: int, seed: int) -> Possible:
+def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int) -> Ensemble:
     """Draws of equal weight from what the evidence leaves; where the cause was found, only vehicles that have it."""
     from toptank.studies.diagnose.posterior import resampled
 
     return resampled(_as_confirmed(job, weighed), draws, seed)
 
 
-def subjects_of(job: Job, possible: Possible, draws: int, seed: int) -> Subjects:
+def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDayCase:
     """Possible vehicles with the days of the worst day."""
     from toptank.knowledge.draws import draw_duty
-    from toptank.studies.choose.worst_day_forecast import Subjects
+    from toptank.studies.choose.worst_day_forecast import WorstDayCase
 
     days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
-    return Subjects(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+    return WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
 
 
-def _as_confirmed(job: Job, weighed: Weighed) -> Weighed:
+def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:
     """Only vehicles that have what was found, where there are any."""
     from toptank.catalogue.causes.all_causes import CAUSES
 
@@ -204,11 +206,11 @@ def _as_confirmed(job: Job, weighed: Weighed) -> Weighed:
     return weighed._replace(weight=there / total) if found and total > 0.0 else weighed
 
 
-def _holds(outlook: Outlook) -> float:
+def _holds(outlook: WorstDayForecast) -> float:
     return outlook.holds
 
 
-def _left_in(plan: Outlook | None, stakes: Stakes) -> tuple[LeftIn, ...]:
+def _left_in(plan: WorstDayForecast | None, stakes: LossModel) -> tuple[LeftIn, ...]:
     """Likely faults that a plan leaves as they are, the likeliest first."""
     from toptank.shop.answers.answers import LeftIn
     from toptank.studies.choose.plans import LIKELY
@@ -225,7 +227,7 @@ def _needed(one: LeftIn) -> float:
     return one.needed
 
 
-def _on_confirmed(job: Job, recommended: Outlook | None) -> list[str]:
+def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[str]:
     """What was found must be mended, whatever holds the worst day."""
     from toptank.catalogue.causes.all_causes import CAUSES
     from toptank.shop.ask.repair_remedies import mends_of
@@ -242,18 +244,18 @@ def _on_confirmed(job: Job, recommended: Outlook | None) -> list[str]:
     ]
 
 
-def _on_going_without(recommended: Outlook | None, asking_nothing: Outlook | None) -> list[str]:
+def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None) -> list[str]:
     """What the same work does where the customer goes without nothing."""
     if recommended is None or asking_nothing is None:
         return []
     return [
-        f"This plan is reckoned without {recommended.asks}: with it the same work holds the worst day in "
+        f"This plan is reckoned without {recommended.concession}: with it the same work holds the worst day in "
         f"{100 * asking_nothing.holds:.0f} of 100 possible vehicles, not in {100 * recommended.holds:.0f}. The "
         "customer must agree to that."
     ]
 
 
-def _on_barred(job: Job, plan: Outlook | None) -> list[str]:
+def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[str]:
     """Which plan would be taken, and where it does not go in."""
     from toptank.shop.ask.plan_fit import plan_fit
 
@@ -267,11 +269,11 @@ def _on_barred(job: Job, plan: Outlook | None) -> list[str]:
     ]
 
 
-def _others(plans: Sequence[Outlook], barred: Outlook | None) -> list[Outlook]:
+def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) -> list[WorstDayForecast]:
     return [one for one in plans if barred is None or one.name != barred.name]
 
 
-def _none_holds(job: Job, outlooks: Sequence[Outlook], system: System) -> str:
+def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) -> str:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
     from toptank.studies.choose.worst_day_forecast import hottest_of
     from toptank.units.dimension import TEMPERATURE
@@ -292,7 +294,9 @@ def _none_holds(job: Job, outlooks: Sequence[Outlook], system: System) -> str:
     )
 
 
-def _remarks(job: Job, outlooks: Sequence[Outlook], recommended: Outlook | None, system: System) -> list[str]:
+def _remarks(
+    job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, system: System
+) -> list[str]:
     best = max(outlooks, key=_holds)
     if recommended is None:
         return [_none_holds(job, outlooks, system)]

@@ -9,7 +9,7 @@ import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def diagnose(
     seed: int | None = None,
     learn_from: Path | None = None,
     system: System | None = None,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> Diagnosed:
     """Rank the causes of a job's trouble and name the next checks; closed jobs of a folder may teach the shares.
 
@@ -41,14 +41,14 @@ def diagnose(
     from toptank.shop.answers.answers import Diagnosed
     from toptank.shop.ask.evidence_remarks import on_evidence
     from toptank.studies.diagnose import diagnosis
-    from toptank.studies.diagnose.posterior import weigh
+    from toptank.studies.diagnose.posterior import infer_posterior
 
     seed = checked_seed(seed)
     shares, jobs, own, left_out = _shares(learn_from)
     question = question_of(job)
     if shares is not None:
         question = dataclasses.replace(question, shares=shares)
-    weighed = weigh(question, seed, go_on)
+    weighed = infer_posterior(question, seed, go_on)
     answer = diagnosis.diagnosis_of(question, weighed, seed, go_on)
     remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks, *left_out)
     return Diagnosed(
@@ -104,8 +104,8 @@ def evaluate(
 def _case(path: Path, job: Job, seed: int) -> CaseScore:
     from toptank.catalogue.causes.all_causes import CAUSE_NAMES
     from toptank.shop.answers.answers import CaseScore
-    from toptank.studies.diagnose.check_policy import walk
-    from toptank.studies.diagnose.posterior import weigh
+    from toptank.studies.diagnose.check_policy import policy_cost
+    from toptank.studies.diagnose.posterior import infer_posterior
     from toptank.studies.diagnose.scoring import score
 
     confirmed = job.confirmed
@@ -113,9 +113,9 @@ def _case(path: Path, job: Job, seed: int) -> CaseScore:
         raise ValueError("a case has a confirmed cause")
     question = question_of(job)
     unchecked = dataclasses.replace(question, evidence=dataclasses.replace(question.evidence, findings=()))
-    weighed = weigh(question, seed)
+    weighed = infer_posterior(question, seed)
     told = score(question, weighed, confirmed.causes, confirmed.contributing)
-    from_complaint = weighed if unchecked == question else weigh(unchecked, seed)
+    from_complaint = weighed if unchecked == question else infer_posterior(unchecked, seed)
     return CaseScore(
         name=path.stem,
         title=job.title,
@@ -123,7 +123,7 @@ def _case(path: Path, job: Job, seed: int) -> CaseScore:
         first=CAUSE_NAMES[int(told.stated.argmax())],
         told=told,
         complaint=score(unchecked, from_complaint, confirmed.causes, confirmed.contributing),
-        walk=walk(unchecked, from_complaint, confirmed.causes, seed),
+        walk=policy_cost(unchecked, from_complaint, confirmed.causes, seed),
     )
 
 

@@ -7,7 +7,7 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from toptank.shop.ask.diagnose import checked_seed, question_of
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import ALTITUDE, DISTANCE
 from toptank.units.display import show
 from toptank.units.nearest import did_you_mean
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.answers import Chosen, Driven, Stretch
     from toptank.shop.job.job import Job
     from toptank.shop.log.weather import Weather
-    from toptank.studies.route.drive_forecast import RouteOutlook
+    from toptank.studies.route.drive_forecast import DriveForecast
     from toptank.system.drive_batch import Unsure
     from toptank.system.duty import Duty
     from toptank.system.profile import Profile
@@ -59,7 +59,7 @@ def drive(
     seed: int | None = None,
     draws: int | None = None,
     system: System | None = None,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> Driven:
     """Forecast a drive: the band of the gauge along it, chance of boiling, and what would ease it.
 
@@ -81,7 +81,7 @@ def drive(
     from toptank.shop.answers.answers import Driven
     from toptank.shop.log.leg_profile import profile_of
     from toptank.shop.log.legs import read_legs
-    from toptank.studies.route.drive_forecast import outlook
+    from toptank.studies.route.drive_forecast import drive_forecast
 
     seed, draws = checked_seed(seed), _checked_draws(draws)
     _check_asked(legs, route, plan)
@@ -100,7 +100,7 @@ def drive(
         ends = list(accumulate(leg.seconds for leg in read))
         names = [leg.text for leg in read]
     vehicles, known_by, done = _vehicles(job, plan, chosen, draws, seed, go_on)
-    answer = outlook(
+    answer = drive_forecast(
         vehicles,
         profile,
         limit=job.limit,
@@ -140,7 +140,7 @@ def _checked_draws(draws: int | None) -> int:
     return draws
 
 
-def _stretches(answer: RouteOutlook, names: Sequence[str], ends: Sequence[float]) -> tuple[Stretch, ...]:
+def _stretches(answer: DriveForecast, names: Sequence[str], ends: Sequence[float]) -> tuple[Stretch, ...]:
     """What each stretch comes to, from its name and the time at its end [s]."""
     from toptank.shop.answers.answers import Stretch
     from toptank.studies.route.drive_forecast import Band
@@ -252,7 +252,7 @@ def _before(profile: Profile, start: Duty) -> Duty:
 
 
 def _vehicles(
-    job: Job, plan: str | None, chosen: Chosen | None, draws: int, seed: int, go_on: GoOn
+    job: Job, plan: str | None, chosen: Chosen | None, draws: int, seed: int, go_on: CancelCheck
 ) -> tuple[Vehicle, str, tuple[str, ...]]:
     """Possible vehicles as they are or after a plan, what they rest on, and the work that is taken as done."""
     if plan is None:
@@ -261,19 +261,19 @@ def _vehicles(
     return vehicles, WITH_EVIDENCE, done
 
 
-def _possible(job: Job, draws: int, seed: int, go_on: GoOn) -> tuple[Vehicle, str]:
+def _possible(job: Job, draws: int, seed: int, go_on: CancelCheck) -> tuple[Vehicle, str]:
     """Possible vehicles: as the evidence leaves them with their causes, or without evidence as the sheet has them."""
     from toptank.knowledge.draws import draws as drawn
-    from toptank.studies.diagnose.posterior import resampled, weigh
+    from toptank.studies.diagnose.posterior import infer_posterior, resampled
 
     told = job.evidence
     if told.readings or told.findings or told.changes:
-        return resampled(weigh(question_of(job), seed, go_on), draws, seed).vehicle, WITH_EVIDENCE
+        return resampled(infer_posterior(question_of(job), seed, go_on), draws, seed).vehicle, WITH_EVIDENCE
     return drawn(job.sheet, draws, seed), "sheet"
 
 
 def _repaired(
-    job: Job, plan: str, chosen: Chosen | None, draws: int, seed: int, go_on: GoOn
+    job: Job, plan: str, chosen: Chosen | None, draws: int, seed: int, go_on: CancelCheck
 ) -> tuple[Vehicle, tuple[str, ...]]:
     """Possible vehicles as the work of a plan would leave them, and that work.
 

@@ -60,7 +60,7 @@ def part_told(job: Job, part: str, system: System | None = None) -> PartTold:
     ------
     Refusal : for a part that the loop does not show
     """
-    from toptank.knowledge.sheet import How, sections
+    from toptank.knowledge.sheet import Provenance, sections
 
     if part not in FIGURE_OF:
         fix = did_you_mean(part, FIGURE_OF, f"name one of: {', '.join(FIGURE_OF)}")
@@ -69,7 +69,7 @@ def part_told(job: Job, part: str, system: System | None = None) -> PartTold:
     told: list[PartField] = []
     for key, declaration in sections()[part].items():
         fact = job.sheet.facts[f"{part}.{key}"]
-        if not declaration.measurable() and fact.how == How.ASSUMED:
+        if not declaration.measurable() and fact.how == Provenance.ASSUMED:
             continue
         if declaration.dimension in (CHOICE, YES_NO):
             value = declaration.choices[round(fact.value)]

@@ -17,11 +17,11 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Sheet
 from toptank.shop.answers.diagnose_json import between_figures
 from toptank.shop.job.price_book import PriceBook
-from toptank.studies.choose.decision import Fault, Flags, Split, Stakes
+from toptank.studies.choose.decision import CheckModel, Fault, Flags, LossModel
 from toptank.studies.choose.worst_day_forecast import forced
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.next_check import askable, standing
-from toptank.studies.diagnose.possible import Possible
+from toptank.studies.diagnose.ensemble import Ensemble
+from toptank.studies.diagnose.next_check import open_checks, settle_at_idle_conditions
 from toptank.units.conversion import System
 
 LARGER_CORES = tuple(
@@ -74,9 +74,9 @@ def mends_of(cause: str) -> tuple[str, ...]:
     return MENDED_BY.get(repair, ())
 
 
-def stakes_of(
-    possible: Possible, sheet: Sheet, book: PriceBook, done: set[str], system: System, *, checks: bool
-) -> Stakes:
+def loss_model_of(
+    possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[str], system: System, *, checks: bool
+) -> LossModel:
     """Return what there is to lose for these possible vehicles.
 
     Parameters
@@ -89,16 +89,16 @@ def stakes_of(
     checks : whether anything is to be looked at at all
     """
     split = tuple(_splits(possible, sheet, done, system)) if checks else ()
-    return Stakes(
-        lost_day=book.lost_day,
-        gone_without=book.gone_without,
+    return LossModel(
+        cost_of_failure=book.lost_day,
+        cost_of_concession=book.gone_without,
         labour=book.labour / 60.0,
         faults=tuple(_faults(possible, book)),
-        splits=split,
+        checks=split,
     )
 
 
-def _faults(possible: Possible, book: PriceBook) -> list[Fault]:
+def _faults(possible: Ensemble, book: PriceBook) -> list[Fault]:
     found: list[Fault] = []
     for repair, remedies in MENDED_BY.items():
         columns = [place for place, cause in enumerate(CAUSES) if cause.repair == repair]
@@ -109,9 +109,9 @@ def _faults(possible: Possible, book: PriceBook) -> list[Fault]:
     return found
 
 
-def _splits(possible: Possible, sheet: Sheet, done: set[str], system: System) -> list[Split]:
+def _splits(possible: Ensemble, sheet: Sheet, done: set[str], system: System) -> list[CheckModel]:
     return [
-        Split(
+        CheckModel(
             check.name,
             check.how,
             check.hazard,
@@ -119,7 +119,7 @@ def _splits(possible: Possible, sheet: Sheet, done: set[str], system: System) ->
             _outcomes(check, edges, system),
             np.asarray(chances, float),
         )
-        for check, chances, edges in askable(sheet, standing(possible), done)
+        for check, chances, edges in open_checks(sheet, settle_at_idle_conditions(possible), done)
     ]
 
 

@@ -100,15 +100,15 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None, sys
 
 def _known(job: Job) -> dict[str, int]:
     """Number of facts by how they were found."""
-    from toptank.knowledge.sheet import How
+    from toptank.knowledge.sheet import Provenance
 
-    known = {how.value: 0 for how in How}
+    known = {how.value: 0 for how in Provenance}
     for fact in job.sheet.facts.values():
         known[fact.how.value] += 1
     for duty in job.duties:
         for fact in duty.facts.values():
             # What a duty does not name is mostly not there: no trailer, no heater. Only what is in doubt is assumed.
-            if fact.how != How.ASSUMED or fact.spread > 0.0:
+            if fact.how != Provenance.ASSUMED or fact.spread > 0.0:
                 known[fact.how.value] += 1
     return known
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.drive import ASKS_LESS
 from toptank.shop.files.read_bytes import shortened
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.log_answers import Verified
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import KeptAnswer
-    from toptank.studies.diagnose.possible import Possible
+    from toptank.studies.diagnose.ensemble import Ensemble
     from toptank.studies.verify.verdict import Repair
     from toptank.system.vehicle import Vehicle
     from toptank.units.conversion import System
@@ -56,7 +56,7 @@ def verify(
     grade: str | None = None,
     seed: int | None = None,
     system: System | None = None,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> Verified:
     """Hold a logged check drive beside the forecast of the repair.
 
@@ -182,16 +182,16 @@ def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
 
 
 def _repair(
-    job: Job, done: Sequence[str], name: str | None, chosen: Callable[[], Chosen] | None, seed: int, go_on: GoOn
+    job: Job, done: Sequence[str], name: str | None, chosen: Callable[[], Chosen] | None, seed: int, go_on: CancelCheck
 ) -> tuple[tuple[Remedy, ...], Repair]:
     """The work, and possible vehicles before and after it."""
     from toptank.shop.ask.choose import choose
     from toptank.shop.record.plan_taken import plan_of
     from toptank.studies.choose.worst_day_forecast import forced
-    from toptank.studies.diagnose.posterior import weigh
+    from toptank.studies.diagnose.posterior import infer_posterior
 
     if done:
-        weighed = weigh(question_of(job), seed, go_on) if chosen is None else chosen().weighed
+        weighed = infer_posterior(question_of(job), seed, go_on) if chosen is None else chosen().weighed
         plan = forced(tuple(_remedy(one) for one in done), weighed.possible.vehicle)
         return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
     choice = choose(job, seed=seed, go_on=go_on) if chosen is None else chosen()
@@ -242,7 +242,7 @@ def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draw
     )
 
 
-def _mended(possible: Possible, after: Vehicle) -> np.ndarray:
+def _mended(possible: Ensemble, after: Vehicle) -> np.ndarray:
     """Which causes the work touches: it changes a field that the cause had changed."""
     import numpy as np
 

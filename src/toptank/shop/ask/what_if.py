@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from toptank.shop.ask.loop import Loop, loop_of
-from toptank.shop.cache.ensemble_cache import DRAWS, PossibleNow, RestsOn, possible_now
+from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now
 from toptank.shop.files.toml_file import shortened
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import GRADE, SPEED, TEMPERATURE, Dimension
@@ -149,14 +149,14 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
     from toptank.knowledge.forecast import SEED, band_of
     from toptank.knowledge.sheet import duty as central_duty
     from toptank.system.balance import EQUATIONS_VERSION, reason
-    from toptank.system.population import settle, settle_roughly
+    from toptank.system.population import solve, solve_loose
 
     system, asked, notes = system or job.system, _named(job, duty), list[str]()
     changed = _changed(asked, changes, system, notes)
-    possible = possible_now(job)
-    (crowd,) = settle_roughly(possible.vehicles, [draw_duty(changed, DRAWS, SEED)])
+    possible = ensemble_now(job)
+    (crowd,) = solve_loose(possible.vehicles, [draw_duty(changed, DRAWS, SEED)])
     day = central_duty(changed)
-    middle = settle(possible.middle, day)
+    middle = solve(possible.middle, day)
     coolant, boiling = np.asarray(crowd.T_engine_out, float), np.asarray(crowd.T_boiling, float)
     loop = loop_of(possible.middle, day, middle)
     gauge = band_of(np.asarray(crowd.T_gauge, float))
@@ -203,7 +203,7 @@ def _changed(asked: DutySheet, changes: Changes, system: System, notes: list[str
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:
-    from toptank.knowledge.sheet import How, duty_fields
+    from toptank.knowledge.sheet import Provenance, duty_fields
 
     declaration = duty_fields()[key]
     if key == "air_conditioning":
@@ -214,18 +214,18 @@ def _certain(key: str, written: str | float | bool, fact: Fact, system: System, 
         if parsed.assumed:
             notes.append(f"{key} = {written}: taken as {parsed.unit}")
         value = parsed.value
-    return dataclasses.replace(fact, value=value, how=How.ASSUMED, spread=0.0, origin="asked what if")
+    return dataclasses.replace(fact, value=value, how=Provenance.ASSUMED, spread=0.0, origin="asked what if")
 
 
-def _before(possible: PossibleNow, asked: DutySheet) -> Band:
+def _before(possible: EnsembleNow, asked: DutySheet) -> Band:
     """The gauge at a duty as the job has it; asked once."""
     from toptank.knowledge.draws import draw_duty
     from toptank.knowledge.forecast import SEED, band_of
-    from toptank.system.population import settle_roughly
+    from toptank.system.population import solve_loose
 
     mark = f"{asked.name} {[(fact.value, fact.spread) for fact in asked.facts.values()]}"
     if mark not in possible.at_duties:
-        (crowd,) = settle_roughly(possible.vehicles, [draw_duty(asked, DRAWS, SEED)])
+        (crowd,) = solve_loose(possible.vehicles, [draw_duty(asked, DRAWS, SEED)])
         possible.at_duties[mark] = band_of(np.asarray(crowd.T_gauge, float))
     return possible.at_duties[mark]
 

@@ -14,7 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
     from toptank.shop.answers.answers import Chosen, Diagnosed, Driven, Forecast
@@ -45,7 +45,7 @@ class _Kept:
                 self.answers.move_to_end(key)
             return self.answers.get(key)
 
-    def found(self, key: str, work: Callable[[], Any], go_on: GoOn = unasked) -> Any:
+    def found(self, key: str, work: Callable[[], Any], go_on: CancelCheck = never_cancelled) -> Any:
         """Return the answer, worked out if need be; who waits for another's work may stop waiting."""
         with self.own:
             lock = self.working.setdefault(key, threading.Lock())
@@ -69,19 +69,19 @@ class _Kept:
 _diagnoses, _choices, _forecasts, _orders, _drives, _roads, _looks, _bars = (_Kept() for _ in range(8))
 
 
-def diagnosis(job: Job, go_on: GoOn = unasked) -> Diagnosed:
+def diagnosis(job: Job, go_on: CancelCheck = never_cancelled) -> Diagnosed:
     """Return the diagnosis of a job, worked out if it is not at hand; `go_on` may stop the work."""
     from toptank.shop.ask import diagnose
 
     return _of(job, _diagnoses.found(_trouble(job), lambda: diagnose.diagnose(job, go_on=go_on), go_on))
 
 
-def diagnosis_if_there(job: Job) -> Diagnosed | None:
+def cached_diagnosis(job: Job) -> Diagnosed | None:
     """Return the diagnosis of a job if it is at hand."""
     return _of(job, _diagnoses.there(_trouble(job)))
 
 
-def choice(job: Job, go_on: GoOn = unasked) -> Chosen:
+def choice(job: Job, go_on: CancelCheck = never_cancelled) -> Chosen:
     """Return what each remedy would do for a job, worked out with its diagnosis if it is not at hand."""
     from toptank.shop.ask import choose
 
@@ -91,12 +91,12 @@ def choice(job: Job, go_on: GoOn = unasked) -> Chosen:
     return _of(job, _choices.found(_choice(job), work, go_on))
 
 
-def choice_if_there(job: Job) -> Chosen | None:
+def cached_choice(job: Job) -> Chosen | None:
     """Return the choice of a job if it is at hand."""
     return _of(job, _choices.there(_choice(job)))
 
 
-def order(job: Job, plan: str | None, go_on: GoOn = unasked) -> Order:
+def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> Order:
     """Return the work order of a job for one plan, else the one that counts; `go_on` may stop the work."""
     from toptank.shop.order import writing
     from toptank.shop.record import plan_taken
@@ -109,7 +109,7 @@ def order(job: Job, plan: str | None, go_on: GoOn = unasked) -> Order:
     return _orders.found(_paper(job, plan), write, go_on)
 
 
-def order_if_there(job: Job, plan: str | None) -> Order | None:
+def cached_order(job: Job, plan: str | None) -> Order | None:
     """Return the work order if it is at hand."""
     return _orders.there(_paper(job, plan))
 
@@ -121,7 +121,7 @@ def _paper(job: Job, plan: str | None) -> str:
     return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, counts(job, plan))
 
 
-def check_drive(job: Job, plan: str | None, go_on: GoOn = unasked) -> CheckDrive:
+def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:
     """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
     from toptank.shop.order.check_drive import expected
     from toptank.shop.record.plan_taken import check_plan, counts, plan_of
@@ -132,7 +132,7 @@ def check_drive(job: Job, plan: str | None, go_on: GoOn = unasked) -> CheckDrive
     return _drives.found(mark, lambda: expected(chosen, plan_of(chosen, plan)), go_on)
 
 
-def check_drive_if_there(job: Job, plan: str | None) -> CheckDrive | None:
+def cached_check_drive(job: Job, plan: str | None) -> CheckDrive | None:
     """Return the readings to expect if they are at hand."""
     from toptank.shop.record.plan_taken import counts
 
@@ -163,7 +163,7 @@ class Road:
     system: System | None = None
 
 
-def road(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
+def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
     """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
     from toptank.shop.edit.kept_logs import drive_along
 
@@ -171,19 +171,19 @@ def road(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
     return _of(job, _roads.found(mark, lambda: drive_along(number, job, asked, go_on), go_on))
 
 
-def road_if_there(job: Job, asked: Road) -> Driven | None:
+def cached_road(job: Job, asked: Road) -> Driven | None:
     """Return a drive if it is at hand."""
     return _of(job, _roads.there(_mark(_plans(job), asked)))
 
 
-def look(number: int, job: Job, checksum: str, go_on: GoOn = unasked) -> LogLook:
+def look(number: int, job: Job, checksum: str, go_on: CancelCheck = never_cancelled) -> LogLook:
     """Return how far a log that is kept with a job is understood, read if it is not at hand; `go_on` may stop that."""
     from toptank.shop.edit import kept_logs
 
     return _looks.found(_log(number, job, checksum), lambda: kept_logs.look(number, checksum, job, go_on), go_on)
 
 
-def look_if_there(number: int, job: Job, checksum: str) -> LogLook | None:
+def cached_look(number: int, job: Job, checksum: str) -> LogLook | None:
     """Return how far a log is understood if that is at hand."""
     return _looks.there(_log(number, job, checksum))
 
@@ -195,7 +195,7 @@ def forecast(job: Job) -> Forecast:
     return _of(job, _forecasts.found(_plans(job), lambda: service.forecast(job)))
 
 
-def forecast_if_there(job: Job) -> Forecast | None:
+def cached_forecast(job: Job) -> Forecast | None:
     """Return the forecast of a job if it is at hand."""
     return _of(job, _forecasts.there(_plans(job)))
 

@@ -34,7 +34,7 @@ RestsOn = Literal["diagnosis", "sheet"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PossibleNow:
+class EnsembleNow:
     """Possible vehicles of one job.
 
     Parameters
@@ -51,7 +51,7 @@ class PossibleNow:
     at_duties: dict[str, Band] = field(default_factory=dict[str, "Band"])
 
 
-_kept: OrderedDict[str, PossibleNow] = OrderedDict()
+_kept: OrderedDict[str, EnsembleNow] = OrderedDict()
 _lock = threading.Lock()
 
 
@@ -67,30 +67,30 @@ def remember(diagnosed: Diagnosed) -> None:
     from toptank.studies.diagnose.posterior import resampled
 
     vehicles = resampled(diagnosed.weighed, DRAWS, diagnosed.seed).vehicle
-    _keep(checksum(diagnosed.job), _standing(diagnosed.job, vehicles, "diagnosis"))
+    _keep(checksum(diagnosed.job), _settled(diagnosed.job, vehicles, "diagnosis"))
 
 
-def possible_now(job: Job) -> PossibleNow:
+def ensemble_now(job: Job) -> EnsembleNow:
     """Return the possible vehicles of a job: those of a diagnosis that is at hand, or those of its sheet."""
     from toptank.knowledge.draws import draws
     from toptank.knowledge.forecast import SEED
-    from toptank.shop.cache.answer_cache import diagnosis_if_there
+    from toptank.shop.cache.answer_cache import cached_diagnosis
 
     mark = checksum(job)
     known = _there(mark)
     if known is None or known.rests_on == "sheet":
-        diagnosed = diagnosis_if_there(job)
+        diagnosed = cached_diagnosis(job)
         if diagnosed is not None:
             remember(diagnosed)
             known = _there(mark)
     if known is not None:
         return known
-    found = _standing(job, draws(job.sheet, DRAWS, SEED), "sheet")
+    found = _settled(job, draws(job.sheet, DRAWS, SEED), "sheet")
     _keep(mark, found)
     return found
 
 
-def _there(mark: str) -> PossibleNow | None:
+def _there(mark: str) -> EnsembleNow | None:
     with _lock:
         known = _kept.get(mark)
         if known is not None:
@@ -98,7 +98,7 @@ def _there(mark: str) -> PossibleNow | None:
         return known
 
 
-def _keep(mark: str, found: PossibleNow) -> None:
+def _keep(mark: str, found: EnsembleNow) -> None:
     with _lock:
         known = _kept.get(mark)
         if known is None or found.rests_on == "diagnosis":
@@ -108,20 +108,20 @@ def _keep(mark: str, found: PossibleNow) -> None:
             _kept.popitem(last=False)
 
 
-def _standing(job: Job, vehicles: Vehicle, rests_on: RestsOn) -> PossibleNow:
+def _settled(job: Job, vehicles: Vehicle, rests_on: RestsOn) -> EnsembleNow:
     """Look for the vehicle nearest the middle in temperature, heat, coolant and air, at the duties together."""
     from toptank.knowledge.sheet import duty
     from toptank.system.numerics.jax_library import jax
-    from toptank.system.population import settle_roughly
+    from toptank.system.population import solve_loose
 
     few = jax.tree.map(partial(_first, FOR_THE_MIDDLE), vehicles)
     away = np.zeros(FOR_THE_MIDDLE)
-    for balance in settle_roughly(few, [duty(day) for day in job.duties[:DUTIES_FOR_THE_MIDDLE]]):
+    for balance in solve_loose(few, [duty(day) for day in job.duties[:DUTIES_FOR_THE_MIDDLE]]):
         for values in (balance.T_gauge, balance.core_heat, balance.core_flow, balance.V_fan_zone):
             column = np.asarray(values, float)
             away += np.abs(column - np.median(column)) / max(float(column.std()), 1e-9)
     place = int(away.argmin())
-    return PossibleNow(vehicles=vehicles, middle=jax.tree.map(partial(_at, place), few), rests_on=rests_on)
+    return EnsembleNow(vehicles=vehicles, middle=jax.tree.map(partial(_at, place), few), rests_on=rests_on)
 
 
 def _first(n: int, leaf: Any) -> np.ndarray:

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 from toptank.shop.edit import edit, edit_document
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.record import job_verbs
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -137,7 +137,7 @@ def keep_table(number: int, rows: Sequence[NotedRow], *, name: str, system: Syst
     return keep_text(number, table_text(rows, system), name)
 
 
-def look(number: int, checksum: str, job: Job | None = None, go_on: GoOn = unasked) -> LogLook:
+def look(number: int, checksum: str, job: Job | None = None, go_on: CancelCheck = never_cancelled) -> LogLook:
     """Look at a kept log with what its job says of the columns; `go_on` may stop that."""
     from toptank.shop.ask.logs import columns_asked
 
@@ -193,7 +193,7 @@ def verify(
     ambient: str = "",
     grade: str = "",
     system: System | None = None,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> tuple[Verified, KeptAnswer]:
     """Hold a log of a check drive beside the forecast of a repair; keep log and verdict with the job.
 
@@ -229,7 +229,7 @@ def evidence(
     ambient: str = "",
     grade: str = "",
     system: System | None = None,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> tuple[Logged, KeptAnswer]:
     """Let a log of a drive before the work speak of the causes; keep log and answer with the job. As in `verify`."""
     from toptank.shop.ask.logs import log as log_verbs
@@ -244,7 +244,7 @@ def evidence(
     return answer, kept
 
 
-def drive_along(number: int, job: Job, asked: Road, go_on: GoOn = unasked) -> Driven:
+def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
     """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
     from toptank.shop.ask import drive
     from toptank.shop.cache import answer_cache

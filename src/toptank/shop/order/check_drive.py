@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from toptank.knowledge.sheet import DutySheet
     from toptank.shop.answers.answers import Chosen
-    from toptank.studies.choose.worst_day_forecast import Outlook
+    from toptank.studies.choose.worst_day_forecast import WorstDayForecast
     from toptank.system.balance import Balance
     from toptank.system.duty import Duty
     from toptank.system.vehicle import Vehicle
@@ -61,26 +61,26 @@ class CheckDrive:
     widest: tuple[tuple[str, float], ...]
 
 
-def cuts_cooling(plan: Outlook) -> bool:
+def cuts_cooling(plan: WorstDayForecast) -> bool:
     """Whether the plan is reckoned with the air conditioning off: then it must be off on the check drive."""
     return any(remedy.group == "load" for remedy in plan.remedies)
 
 
-def expected(chosen: Chosen, plan: Outlook) -> CheckDrive:
+def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself."""
     from toptank.knowledge.draws import draw_duty
-    from toptank.studies.choose.worst_day_forecast import Subjects, mended
+    from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
     from toptank.studies.diagnose.posterior import resampled
-    from toptank.system.population import settle_roughly
+    from toptank.system.population import solve_loose
 
     job, n, seed = chosen.job, chosen.draws, chosen.seed
     possible = resampled(chosen.weighed, n, seed)
-    subjects = Subjects(vehicle=possible.vehicle, sound=possible.sound, days={}, limit=job.limit)
+    subjects = WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days={}, limit=job.limit)
     after = mended(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
     days = [draw_duty(sheet, n, seed) for sheet, _ in sheets]
-    before_all = settle_roughly(possible.vehicle, days)
-    after_all = settle_roughly(after, days)
+    before_all = solve_loose(possible.vehicle, days)
+    after_all = solve_loose(after, days)
     duties = tuple(
         _expected(sheet, worst, before, later, job.limit)
         for (sheet, worst), before, later in zip(sheets, before_all, after_all, strict=True)
@@ -124,7 +124,7 @@ def _widest(
     import numpy as np
 
     from toptank.knowledge.sensitivity import shares_of_variance
-    from toptank.knowledge.sheet import How
+    from toptank.knowledge.sheet import Provenance
 
     columns: dict[str, NDArray[np.float64]] = {}
     for field in dataclasses.fields(vehicle):
@@ -138,6 +138,6 @@ def _widest(
     assumed = {
         path
         for path, fact in facts.items()
-        if fact.how == How.ASSUMED and fact.spread > 0.0 and not path.startswith("doubts.")
+        if fact.how == Provenance.ASSUMED and fact.spread > 0.0 and not path.startswith("doubts.")
     }
     return shares_of_variance(np.asarray(balance.T_gauge, float), varying, assumed)

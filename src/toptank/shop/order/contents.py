@@ -16,7 +16,7 @@ from toptank.shop.order.parts_list import part_lines, totals
 from toptank.shop.order.record import CauseLine, Order, ReadingLine
 from toptank.shop.order.steps import FOOTNOTE, steps
 from toptank.studies.choose.coolant.cap_choice import MARGIN
-from toptank.studies.choose.worst_day_forecast import Outlook
+from toptank.studies.choose.worst_day_forecast import WorstDayForecast
 from toptank.studies.diagnose.diagnosis import Diagnosis, Suspect
 from toptank.units.conversion import System
 from toptank.units.dimension import GRADE, SPEED
@@ -35,7 +35,7 @@ BUILT_IN_PRICES = "Prices are invented examples of the built-in price book, not 
 def contents(
     diagnosed: Diagnosed,
     chosen: Chosen,
-    plan: Outlook,
+    plan: WorstDayForecast,
     drive: CheckDrive,
     system: System,
     *,
@@ -83,11 +83,11 @@ def contents(
     )
 
 
-def _without(chosen: Chosen, plan: Outlook) -> str:
+def _without(chosen: Chosen, plan: WorstDayForecast) -> str:
     """The price of what a plan asks the customer to go without."""
-    if not plan.asks:
+    if not plan.concession:
         return ""
-    return f" and {money(chosen.book.gone_without, chosen.book.currency)} for going without {plan.asks}"
+    return f" and {money(chosen.book.gone_without, chosen.book.currency)} for going without {plan.concession}"
 
 
 def _cause(one: Suspect) -> CauseLine:
@@ -109,7 +109,7 @@ def _cause_note(found: Diagnosis) -> str:
     )
 
 
-def _correction(chosen: Chosen, plan: Outlook, fit: FitTold, system: System) -> tuple[str, ...]:
+def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: System) -> tuple[str, ...]:
     chances = f"holds the worst day in {chance(plan.holds)} of {chosen.draws:,} possible vehicles"
     nothing = chance(chosen.outlooks[0].holds)
     lines = [
@@ -123,7 +123,7 @@ def _correction(chosen: Chosen, plan: Outlook, fit: FitTold, system: System) -> 
     return tuple(lines)
 
 
-def _left_in(chosen: Chosen, plan: Outlook) -> tuple[str, ...]:
+def _left_in(chosen: Chosen, plan: WorstDayForecast) -> tuple[str, ...]:
     """What may be broken and stays so; known of the recommended plan alone."""
     if plan is not chosen.recommended:
         return ()
@@ -133,7 +133,7 @@ def _left_in(chosen: Chosen, plan: Outlook) -> tuple[str, ...]:
     )
 
 
-def _readings(drive: CheckDrive, plan: Outlook, system: System) -> tuple[ReadingLine, ...]:
+def _readings(drive: CheckDrive, plan: WorstDayForecast, system: System) -> tuple[ReadingLine, ...]:
     """The duties, the hottest kept where there are too many, in the order of the job."""
     kept = sorted(drive.duties, key=_heat, reverse=True)[:DUTIES_TOLD]
     off = cuts_cooling(plan)
@@ -163,7 +163,7 @@ def _reading(one: Expected, without_cooling: bool, system: System) -> ReadingLin
     )
 
 
-def _stop(drive: CheckDrive, plan: Outlook, job: Job, system: System) -> tuple[str, ...]:
+def _stop(drive: CheckDrive, plan: WorstDayForecast, job: Job, system: System) -> tuple[str, ...]:
     boils = min(one.boils_after.p10 for one in drive.duties)
     highest = min(job.limit, boils - MARGIN[0])
     limit = "the customer's limit" if job.limit_said else f"the limit {ASSUMED}, as the customer named none"

@@ -7,7 +7,7 @@ from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, m
 from toptank.shop.order.check_drive import CheckDrive, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer
-from toptank.studies.choose.worst_day_forecast import Outlook
+from toptank.studies.choose.worst_day_forecast import WorstDayForecast
 from toptank.studies.diagnose.diagnosis import Suspect
 from toptank.units.conversion import System
 
@@ -23,7 +23,7 @@ MISFIT = "What is to be fitted does not go in without changes, which are not in 
 
 def customer_page(
     chosen: Chosen,
-    plan: Outlook,
+    plan: WorstDayForecast,
     suspects: Sequence[Suspect],
     drive: CheckDrive,
     system: System,
@@ -91,7 +91,7 @@ def customer_page(
     return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)
 
 
-def _with_it(chosen: Chosen, plan: Outlook) -> str:
+def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
     """The chance to hold with nothing given up; known of the recommended plan alone."""
     if chosen.asking_nothing is None or plan is not chosen.recommended:
         return ""

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from toptank.catalogue.remedies.remedy import Remedy
-from toptank.knowledge.sheet import Fact, How
+from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers.wording import ASSUMED, sentence
 from toptank.shop.ask import fit
 from toptank.shop.ask.plan_fit import asks_for_fit, fits_of
@@ -149,7 +149,7 @@ def _size(offer: Offer, system: System) -> str:
         *(_port(end, facts, system) for end in ("top", "bottom")),
         f"neck {length('neck_depth')} deep" if "neck_depth" in facts else "",
     ]
-    printed = " (as printed)" if any(fact.how == How.PLATE for fact in facts.values()) else ""
+    printed = " (as printed)" if any(fact.how == Provenance.PLATE for fact in facts.values()) else ""
     return f"{offer.name}: {', '.join(filter(None, words))}{printed}" if any(words) else offer.name
 
 
@@ -164,4 +164,4 @@ def _port(end: str, facts: Mapping[str, Fact], system: System) -> str:
 
 
 def _assumed(fact: Fact) -> str:
-    return f" {ASSUMED}" if fact.how == How.ASSUMED else ""
+    return f" {ASSUMED}" if fact.how == Provenance.ASSUMED else ""

@@ -14,7 +14,7 @@ from toptank.shop.answers.wording import money, time, told
 from toptank.shop.job.price_book import PriceBook
 from toptank.shop.order.fit_lines import FitTold
 from toptank.shop.order.record import PartLine
-from toptank.studies.choose.worst_day_forecast import Outlook
+from toptank.studies.choose.worst_day_forecast import WorstDayForecast
 from toptank.units.conversion import System
 
 FACE = (("face", "core.face_width"), ("×", "core.face_height"), ("", "core.arrangement"))
@@ -90,7 +90,7 @@ def _as_offered(fit: FitTold) -> str:
     return f"{fit.size}; offered at {fit.price}, the sum takes the price book's" if fit.price else fit.size
 
 
-def totals(plan: Outlook, book: PriceBook) -> tuple[PartLine, ...]:
+def totals(plan: WorstDayForecast, book: PriceBook) -> tuple[PartLine, ...]:
     """What parts, work and both cost."""
     labour = book.labour * plan.minutes / 60.0
     return (

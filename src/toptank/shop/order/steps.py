@@ -6,7 +6,7 @@ Times of remedies are those of the price; times of the rest are common practice,
 from collections.abc import Mapping, Sequence
 
 from toptank.catalogue.remedies.remedy import Remedy
-from toptank.knowledge.sheet import Fact, How, declaration_of
+from toptank.knowledge.sheet import Fact, Provenance, declaration_of
 from toptank.shop.answers.wording import ASSUMED, chance, sentence, time, told
 from toptank.shop.order.coolant_work import CoolantWork, layout_words
 from toptank.shop.order.fit_lines import FitTold, asks_for_fit
@@ -78,7 +78,7 @@ def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
     if facts["cap.pressure"].value < NO_PRESSURE:
         held = f"nothing is pumped, as the cap holds no pressure ({pressure})"
         return f"Leak test: {held}. Full and cold, wait 10 minutes; {looked_at}"
-    if facts["cap.pressure"].how == How.ASSUMED:
+    if facts["cap.pressure"].how == Provenance.ASSUMED:
         first = f"read the stamp of the cap first, {pressure} is only what such a vehicle has; pump to the stamp"
         return f"Leak test, cold: {first}, no higher; hold it 10 minutes; {looked_at}"
     return f"Leak test, cold: pump to the cap's {pressure}, no higher; hold it 10 minutes; {looked_at}"
@@ -106,13 +106,13 @@ def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
     groups = {remedy.group for remedy in remedies}
     place = facts["transmission_cooler.place"]
     in_the_tank = declaration_of("transmission_cooler.place").choices[round(place.value)] == "in the tank"
-    if facts["drivetrain.kind"].value < 0.5 and facts["drivetrain.kind"].how != How.ASSUMED:
+    if facts["drivetrain.kind"].value < 0.5 and facts["drivetrain.kind"].how != Provenance.ASSUMED:
         return ""
     check = (
         "transmission fluid, warm and idling as the manual says; top up with the right kind; pink and milky means "
         "coolant in it: stop"
     )
-    if "transmission cooler" in groups or ("core" in groups and in_the_tank and place.how != How.ASSUMED):
+    if "transmission cooler" in groups or ("core" in groups and in_the_tank and place.how != Provenance.ASSUMED):
         return f"Cooler lines were opened: check the {check}."
     return f"If cooler lines were opened {ASSUMED}: check the {check}." if "core" in groups else ""
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import JobRecord, Note
-    from toptank.studies.choose.worst_day_forecast import Outlook
+    from toptank.studies.choose.worst_day_forecast import WorstDayForecast
 
 TAKEN = "plan taken: "
 """How such a note begins; the last one counts."""
@@ -60,7 +60,7 @@ def check_plan(named: str | None) -> None:
             raise Refusal(field="plan", value=shortened(named), limit=f"{shortened(part)!r} is no remedy", fix=fix)
 
 
-def plan_of(chosen: Chosen, named: str | None) -> Outlook:
+def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
     """Return the plan that counts of a choice.
 
     Raises

@@ -12,9 +12,9 @@ from toptank.catalogue.remedies.remedy import Remedy
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
-from toptank.system.population import margins, settle_crowds
+from toptank.system.population import margins, solve_ensembles
 from toptank.system.vehicle import Vehicle
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 WORTH_MORE = 0.005
 """Chance by which a dearer plan must hold better to be told [1]."""
@@ -39,7 +39,7 @@ NOTHING = "do nothing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DutyOutlook:
+class WorstDayDuty:
     """One duty of the worst day: coolant and gauge [K], chances to stay under the limit and under boiling [1]."""
 
     duty: str
@@ -50,7 +50,7 @@ class DutyOutlook:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Outlook:
+class WorstDayForecast:
     """The worst day after one plan.
 
     Parameters
@@ -65,7 +65,7 @@ class Outlook:
     """
 
     remedies: tuple[Remedy, ...]
-    duties: tuple[DutyOutlook, ...]
+    duties: tuple[WorstDayDuty, ...]
     holds: float
     held: NDArray[np.bool_]
     hardest: str
@@ -79,12 +79,12 @@ class Outlook:
         return " + ".join(remedy.name for remedy in self.remedies) or NOTHING
 
     @property
-    def asks(self) -> str:
+    def concession(self) -> str:
         """What the customer goes without, in one line; empty where it is nothing."""
-        return ", ".join(remedy.asks for remedy in self.remedies if remedy.asks)
+        return ", ".join(remedy.concession for remedy in self.remedies if remedy.concession)
 
 
-class Subjects(NamedTuple):
+class WorstDayCase(NamedTuple):
     """Possible vehicles as they stand, the same ones when sound, and the days of the worst-day duties."""
 
     vehicle: Vehicle
@@ -117,7 +117,7 @@ def forced(plan: Sequence[Remedy], vehicle: Vehicle) -> tuple[Remedy, ...]:
     return tuple(done.values())
 
 
-def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
+def mended(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
     """The vehicles after a plan; a remedy leaves those alone that it cannot be done to."""
     vehicle = subjects.vehicle
     for remedy in forced(plan, vehicle):
@@ -125,18 +125,22 @@ def mended(subjects: Subjects, plan: Sequence[Remedy]) -> Vehicle:
     return vehicle
 
 
-def weighed(subjects: Subjects, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: GoOn = unasked) -> list[Outlook]:
+def weighed(
+    subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: CancelCheck = never_cancelled
+) -> list[WorstDayForecast]:
     """The worst day after each plan, with all draws; `go_on` is called between them, and may stop the work."""
-    settled = settle_crowds([mended(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
+    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
     return [_outlook(subjects, plan, balances, cost) for plan, balances in zip(plans, settled, strict=True)]
 
 
-def _outlook(subjects: Subjects, plan: Sequence[Remedy], balances: Sequence[Balance], cost: Cost) -> Outlook:
+def _outlook(
+    subjects: WorstDayCase, plan: Sequence[Remedy], balances: Sequence[Balance], cost: Cost
+) -> WorstDayForecast:
     outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
     held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
     done = forced(plan, subjects.vehicle)
-    return Outlook(
+    return WorstDayForecast(
         remedies=done,
         duties=tuple(outlooks),
         holds=float(held.mean()),
@@ -148,7 +152,7 @@ def _outlook(subjects: Subjects, plan: Sequence[Remedy], balances: Sequence[Bala
     )
 
 
-def limiting_ambient(subjects: Subjects, outlook: Outlook) -> Band:
+def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
     few = first_draws(subjects, FOR_AMBIENT)
     vehicle = mended(few, outlook.remedies)
@@ -156,31 +160,31 @@ def limiting_ambient(subjects: Subjects, outlook: Outlook) -> Band:
     return _band(np.asarray(at_limit, float))
 
 
-def undominated(outlooks: Sequence[Outlook], give: float = 0.0) -> tuple[Outlook, ...]:
+def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tuple[WorstDayForecast, ...]:
     """Doing nothing, then what no other beats in both cost and chance to hold, the cheapest first.
 
     A plan that asks the customer to go without something beats none that asks nothing: whether that is worth it, the
     customer says. With some `give` in the chance [1], plans that are beaten by less than that stay too.
     """
-    kept: list[Outlook] = []
+    kept: list[WorstDayForecast] = []
     asking_nothing = asking = outlooks[0].holds
     for outlook in sorted(outlooks[1:], key=_cheapest_first):
-        beaten_by = max(asking, asking_nothing) if outlook.asks else asking_nothing
+        beaten_by = max(asking, asking_nothing) if outlook.concession else asking_nothing
         if outlook.holds > beaten_by + WORTH_MORE - give:
             kept.append(outlook)
-        if outlook.asks:
+        if outlook.concession:
             asking = max(asking, outlook.holds)
         else:
             asking_nothing = max(asking_nothing, outlook.holds)
     return (outlooks[0], *kept)
 
 
-def hottest_of(outlook: Outlook) -> float:
+def hottest_of(outlook: WorstDayForecast) -> float:
     """Coolant of the middle vehicle at the hottest duty [K]."""
     return max((duty.coolant.p50 for duty in outlook.duties), default=0.0)
 
 
-def _cheapest_first(outlook: Outlook) -> tuple[float, float]:
+def _cheapest_first(outlook: WorstDayForecast) -> tuple[float, float]:
     return outlook.cost, -outlook.holds
 
 
@@ -189,9 +193,9 @@ def _held(balance: Balance, limit: float) -> NDArray[np.bool_]:
     return np.asarray(balance.T_engine_out, float) < np.minimum(np.asarray(balance.T_boiling, float), limit)
 
 
-def _duty(name: str, balance: Balance, limit: float) -> DutyOutlook:
+def _duty(name: str, balance: Balance, limit: float) -> WorstDayDuty:
     coolant = np.asarray(balance.T_engine_out, float)
-    return DutyOutlook(
+    return WorstDayDuty(
         duty=name,
         coolant=_band(coolant),
         gauge=_band(np.asarray(balance.T_gauge, float)),
@@ -204,16 +208,16 @@ def _band(values: Floats) -> Band:
     return Band(*(float(value) for value in np.quantile(values, (0.1, 0.5, 0.9))))
 
 
-def hottest(subjects: Subjects, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
+def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
     """The coolant of every draw at its hottest duty after each plan [K]."""
-    settled = settle_crowds([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
+    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
     return [np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0) for balances in settled]
 
 
-def first_draws(subjects: Subjects, n: int) -> Subjects:
+def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return Subjects(vehicle, sound, days, subjects.limit)
+    return WorstDayCase(vehicle, sound, days, subjects.limit)
 
 
 @dataclass(frozen=True, slots=True)

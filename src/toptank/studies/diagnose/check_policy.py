@@ -12,17 +12,17 @@ import numpy as np
 from toptank.catalogue.causes.all_causes import CAUSE_NAMES
 from toptank.catalogue.checks.check import Check
 from toptank.studies.diagnose.cause_sets import Floats, drawn
+from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.next_check import (
     OVERHEAD,
-    askable,
+    cause_indicators,
     ease,
     information_of,
-    needed_repairs,
-    standing,
-    with_none_of,
+    open_checks,
+    repair_indicators,
+    settle_at_idle_conditions,
 )
-from toptank.studies.diagnose.possible import taken
-from toptank.studies.diagnose.posterior import Question, Weighed
+from toptank.studies.diagnose.posterior import PosteriorSample, Question
 
 USUAL_ORDER = (
     "level in the core, cold",
@@ -57,7 +57,7 @@ MOST_CHECKS = 25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Walk:
+class PolicyCost:
     """Minutes of checks until the right repair stood first and likely, by the tool's choice and by the usual order.
 
     Where it never did, the minutes of all checks made; in what share of the searches it did [1].
@@ -69,24 +69,24 @@ class Walk:
     usual_finds: float
 
 
-Asked = list[tuple[Check, Floats]]
-Chooser = Callable[[Asked, Floats, Floats], int | None]
+OpenChecks = list[tuple[Check, Floats]]
+Chooser = Callable[[OpenChecks, Floats, Floats], int | None]
 
 
-def walk(question: Question, weighed: Weighed, confirmed: Sequence[str], seed: int) -> Walk | None:
+def policy_cost(question: Question, weighed: PosteriorSample, confirmed: Sequence[str], seed: int) -> PolicyCost | None:
     """Mean minutes over a few vehicles that have a confirmed cause; None where no draw has one."""
     places = [CAUSE_NAMES.index(cause) for cause in confirmed]
-    has = with_none_of(weighed.possible)[:, places].max(axis=1) * weighed.weight
+    has = cause_indicators(weighed.possible)[:, places].max(axis=1) * weighed.weight
     if has.sum() <= 0.0:
         return None
     rng = np.random.default_rng((seed, 11))
     index = np.concatenate([drawn(weighed.weight, SAMPLE, rng), drawn(has / has.sum(), TRUTHS, rng)])
-    possible = standing(taken(weighed.possible, index))
-    with_none = with_none_of(possible)
-    needed = needed_repairs(with_none)
+    possible = settle_at_idle_conditions(taken(weighed.possible, index))
+    with_none = cause_indicators(possible)
+    needed = repair_indicators(with_none)
     done = {finding.check for finding in question.evidence.findings}
-    asked = [(check, chances) for check, chances, _ in askable(question.sheet, possible, done)]
-    wanted = needed_repairs(np.eye(len(CAUSE_NAMES))[places]).max(axis=0) > 0.0
+    asked = [(check, chances) for check, chances, _ in open_checks(question.sheet, possible, done)]
+    wanted = repair_indicators(np.eye(len(CAUSE_NAMES))[places]).max(axis=0) > 0.0
     minutes, finds = np.zeros(2), np.zeros(2)
     for truth in range(SAMPLE, SAMPLE + TRUTHS):
         outcomes = {check.name: _happens(chances[truth], rng) for check, chances in asked}
@@ -94,17 +94,17 @@ def walk(question: Question, weighed: Weighed, confirmed: Sequence[str], seed: i
             taken_so_long, found = _search(asked, needed[:SAMPLE], outcomes, wanted, choose)
             minutes[way] += taken_so_long / TRUTHS
             finds[way] += found / TRUTHS
-    return Walk(
+    return PolicyCost(
         chosen=float(minutes[0]), usual=float(minutes[1]), chosen_finds=float(finds[0]), usual_finds=float(finds[1])
     )
 
 
-def mean_of(walks: Sequence[Walk]) -> Walk | None:
+def mean_of(walks: Sequence[PolicyCost]) -> PolicyCost | None:
     """The mean of several searches."""
     if not walks:
         return None
     n = len(walks)
-    return Walk(
+    return PolicyCost(
         chosen=sum(walk.chosen for walk in walks) / n,
         usual=sum(walk.usual for walk in walks) / n,
         chosen_finds=sum(walk.chosen_finds for walk in walks) / n,
@@ -120,7 +120,7 @@ def _happens(chances: Floats, rng: np.random.Generator) -> int:
 
 
 def _search(
-    asked: Asked, needed: Floats, outcomes: dict[str, int], wanted: Floats, choose: Chooser
+    asked: OpenChecks, needed: Floats, outcomes: dict[str, int], wanted: Floats, choose: Chooser
 ) -> tuple[float, bool]:
     """Minutes until a wanted repair is the first and likely, or the checks are used up; whether it came to that."""
     weight = np.full(len(needed), 1.0 / len(needed))
@@ -139,7 +139,7 @@ def _search(
     return minutes, False
 
 
-def _most_telling(left: Asked, needed: Floats, weight: Floats) -> int | None:
+def _most_telling(left: OpenChecks, needed: Floats, weight: Floats) -> int | None:
     told = [
         ease(check) * information_of(chances[: len(needed)], needed, weight) / (check.minutes + OVERHEAD)
         for check, chances in left
@@ -147,6 +147,6 @@ def _most_telling(left: Asked, needed: Floats, weight: Floats) -> int | None:
     return int(np.argmax(told)) if told else None
 
 
-def _next_usual(left: Asked, _needed: Floats, _weight: Floats) -> int | None:
+def _next_usual(left: OpenChecks, _needed: Floats, _weight: Floats) -> int | None:
     names = [check.name for check, _ in left]
     return next((names.index(name) for name in USUAL_ORDER if name in names), None)

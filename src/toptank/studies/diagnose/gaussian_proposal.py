@@ -50,7 +50,7 @@ class Scores(NamedTuple):
         return Scores(self.smooth[index], self.steps[index], self.severity[index], self.present[index])
 
 
-def together(parts: Sequence[Scores]) -> Scores:
+def concatenate(parts: Sequence[Scores]) -> Scores:
     """The draws of several rounds."""
     return Scores(
         smooth=np.concatenate([part.smooth for part in parts]),
@@ -60,7 +60,7 @@ def together(parts: Sequence[Scores]) -> Scores:
     )
 
 
-class Guide(NamedTuple):
+class LinearGaussianProposal(NamedTuple):
     """A linear picture of what d instruments show, and what they should.
 
     constant : (d,)
@@ -77,7 +77,7 @@ class Guide(NamedTuple):
     covariance: Floats
 
 
-def learnt(scores: Scores, shown: Floats, errors: Floats, trust: Floats, weight: Floats) -> Guide:
+def fit(scores: Scores, shown: Floats, errors: Floats, trust: Floats, weight: Floats) -> LinearGaussianProposal:
     """Fit the picture.
 
     Parameters
@@ -104,7 +104,7 @@ def learnt(scores: Scores, shown: Floats, errors: Floats, trust: Floats, weight:
     least = np.maximum((LEAST_SPREAD * errors) ** 2, 1e-6 * np.diag(covariance))  # instruments may say the same twice
     covariance = covariance + np.diag(np.maximum(least, 1e-18))
     first, second, third = np.cumsum([part.shape[1] for part in parts[:-1]])
-    return Guide(
+    return LinearGaussianProposal(
         constant=constant,
         of_smooth=effects[:first],
         of_steps=effects[first:second],
@@ -115,7 +115,7 @@ def learnt(scores: Scores, shown: Floats, errors: Floats, trust: Floats, weight:
     )
 
 
-def moved(guide: Guide, scores: Scores, sets: NDArray[np.intp], rng: np.random.Generator) -> Scores:
+def propose(guide: LinearGaussianProposal, scores: Scores, sets: NDArray[np.intp], rng: np.random.Generator) -> Scores:
     """Move a share of the draws to where they show what they should; draws of one set have the same causes, (n,)."""
     n, d = len(scores.smooth), len(guide.mean)
     aim = guide.mean + rng.standard_normal((n, d)) @ np.linalg.cholesky(guide.covariance).T
@@ -126,7 +126,7 @@ def moved(guide: Guide, scores: Scores, sets: NDArray[np.intp], rng: np.random.G
     return scores._replace(smooth=scores.smooth + lack @ guide.of_smooth.T, severity=severity)
 
 
-def likelier(guide: Guide, scores: Scores, sets: NDArray[np.intp]) -> Floats:
+def density_ratio(guide: LinearGaussianProposal, scores: Scores, sets: NDArray[np.intp]) -> Floats:
     """How much likelier draws are by a guide than by chance [1], (n,); draws of one set have the same causes, (n,).
 
     A moved draw has the density of the unmoved one times a Gaussian in what it shows, over that product's integral.
@@ -139,17 +139,19 @@ def likelier(guide: Guide, scores: Scores, sets: NDArray[np.intp]) -> Floats:
     return 1.0 - MOVED + MOVED * np.exp(np.minimum(at - usual, 700.0))
 
 
-def _fixed(guide: Guide, scores: Scores) -> Floats:
+def _fixed(guide: LinearGaussianProposal, scores: Scores) -> Floats:
     """What the instruments show by what cannot be moved, (n, d)."""
     return guide.constant + scores.steps @ guide.of_steps + scores.present @ guide.of_presence
 
 
-def _shown(guide: Guide, scores: Scores) -> Floats:
+def _shown(guide: LinearGaussianProposal, scores: Scores) -> Floats:
     moving = scores.smooth @ guide.of_smooth + (scores.severity * scores.present) @ guide.of_severity
     return _fixed(guide, scores) + moving
 
 
-def _inverses(guide: Guide, scores: Scores, sets: NDArray[np.intp]) -> tuple[Floats, Floats, NDArray[np.intp]]:
+def _inverses(
+    guide: LinearGaussianProposal, scores: Scores, sets: NDArray[np.intp]
+) -> tuple[Floats, Floats, NDArray[np.intp]]:
     """Covariance of what the instruments show and should, over the scores that can be moved: one for each set.
 
     Returns its inverse (sets, d, d), the logarithm of its determinant (sets,), and which of them each draw has (n,).

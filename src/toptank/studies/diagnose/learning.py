@@ -37,6 +37,6 @@ def learn(confirmed: Iterable[tuple[str, ...]], strength: float = STRENGTH) -> L
         if places:
             counts[places] += 1.0 / len(places)
             jobs += 1
-    declared = np.array([cause.share for cause in CAUSES])
+    declared = np.array([cause.prior_weight for cause in CAUSES])
     alpha = strength * declared / declared.sum() + counts
     return Learnt(shares=alpha / alpha.sum(), jobs=jobs, own=jobs / (jobs + strength))

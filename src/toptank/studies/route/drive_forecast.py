@@ -14,7 +14,7 @@ from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 POINTS = 240
 """Points of a drive at which its bands are given, at most."""
@@ -73,7 +73,7 @@ class Ease:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class RouteOutlook:
+class DriveForecast:
     """A drive as possible vehicles would go through it.
 
     Arrays have the shape (point,): time [s], distance and altitude [m], bands of the gauge, boiling point [K].
@@ -118,15 +118,15 @@ class RouteOutlook:
         return 1.0 - max(self.over_limit, self.boils)
 
 
-def outlook(
+def drive_forecast(
     vehicles: Vehicle,
     profile: Profile,
     *,
     limit: float,
     before: Duty | None,
     unsure: Unsure | None = None,
-    go_on: GoOn = unasked,
-) -> RouteOutlook:
+    go_on: CancelCheck = never_cancelled,
+) -> DriveForecast:
     """Drive possible vehicles along a profile, and look for what would help where it gets too hot.
 
     Parameters
@@ -144,7 +144,7 @@ def outlook(
     hottest = int(middle.argmax()) * every
     low, mid, high = np.percentile(drives.gauge, (10, 50, 90), axis=0)
     boiled = drives.boiled()
-    answer = RouteOutlook(
+    answer = DriveForecast(
         profile=profile,
         time=np.asarray(profile.time)[::every],
         distance=np.asarray(profile.distance)[::every],
@@ -182,7 +182,7 @@ class _Asked(NamedTuple):
     limit: float
     before: Duty | None
     peak: Floats
-    go_on: GoOn
+    go_on: CancelCheck
 
     def few(self) -> "_Asked":
         """The first draws, for searching; what is found is told of all of them, as the drive itself is."""

@@ -28,12 +28,12 @@ jax.config.update("jax_enable_x64", True)  # before any array exists
 jax.config.update("jax_cpu_enable_async_dispatch", False)
 
 
-def once(value: Any) -> Any:
+def barrier(value: Any) -> Any:
     """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
     return lax.optimization_barrier(value)
 
 
-def soon_compiled(function: Callable[..., Any], *, static_argnums: int | None = None) -> Any:
+def jit_quick_compile(function: Callable[..., Any], *, static_argnums: int | None = None) -> Any:
     """`jax.jit`, compiled in half of the usual time; running takes a tenth to two thirds longer.
 
     XLA's older way of writing fused loops does it, where this version of XLA still has it, and code in two parts
@@ -52,7 +52,7 @@ def _older_loops() -> dict[str, int] | None:
     return older
 
 
-def repeated(times: int, step: Callable[[int, Any], Any], state: Any) -> Any:
+def fori(times: int, step: Callable[[int, Any], Any], state: Any) -> Any:
     """Return the state after so many steps; the step is compiled once."""
     return lax.fori_loop(0, times, step, state)
 

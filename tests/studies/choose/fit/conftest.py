@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.knowledge.sheet import Fact, How, Sheet, declared_sheet, overlay
+from toptank.knowledge.sheet import Fact, Provenance, Sheet, declared_sheet, overlay
 from toptank.studies.choose.fit.candidate import of_offer, of_plan, of_remedy
 from toptank.studies.choose.fit.fit import Fit, fit
 from toptank.studies.choose.fit.item import Item
@@ -82,7 +82,7 @@ VEHICLE: Mapping[str, float] = {
 
 
 def found(value: float, spread: float = SPREAD) -> Fact:
-    return Fact(value=value, how=How.MEASURED, spread=spread, origin="job file")
+    return Fact(value=value, how=Provenance.MEASURED, spread=spread, origin="job file")
 
 
 def _facts(

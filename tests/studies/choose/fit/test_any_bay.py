@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.knowledge.sheet import Fact, How, declared_sheet
+from toptank.knowledge.sheet import Fact, Provenance, declared_sheet
 from toptank.studies.choose.fit.candidate import as_it_stands, of_offer, of_remedy
 from toptank.studies.choose.fit.drawing import drawing
 from toptank.studies.choose.fit.fit import fit
@@ -23,7 +23,7 @@ def _fact(declaration: Declaration) -> st.SearchStrategy[Fact]:
     whole = declaration.dimension in (CHOICE, COUNT, YES_NO)
     values = st.integers(int(low), int(high)).map(float) if whole else st.floats(low, high)
     spreads = st.just(0.0) if whole else st.floats(0.0, declaration.spread)
-    return st.builds(Fact, value=values, how=st.sampled_from(How), spread=spreads, origin=st.just("job file"))
+    return st.builds(Fact, value=values, how=st.sampled_from(Provenance), spread=spreads, origin=st.just("job file"))
 
 
 def _facts(fields: Any) -> st.SearchStrategy[dict[str, Fact]]:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toptank.knowledge.sheet import Fact, How, declared
+from toptank.knowledge.sheet import Fact, Provenance, declared
 from toptank.studies.choose.fit.item import Sum, Verdict, alike, clearance, known, measured
 from toptank.studies.choose.fit.measures import bay_fields, cut, measure_of, tape
 
@@ -91,8 +91,8 @@ def test_two_lengths_are_alike_either_way_round() -> None:
 
 def test_a_typical_value_is_not_known_but_a_guess_in_the_job_is() -> None:
     typical = declared(bay_fields()["saddle_width"])
-    guess = Fact(value=0.07, how=How.ASSUMED, spread=0.01, origin="job file")
-    of_a_class = Fact(value=0.07, how=How.ASSUMED, spread=0.01, origin="typical pickup")
+    guess = Fact(value=0.07, how=Provenance.ASSUMED, spread=0.01, origin="job file")
+    of_a_class = Fact(value=0.07, how=Provenance.ASSUMED, spread=0.01, origin="typical pickup")
     assert [known(fact) for fact in (typical, guess, of_a_class)] == [False, True, False]
     assert measured("fit.saddle_width", typical).missing == ("fit.saddle_width",)
     assert measured("fit.saddle_width", guess).spread() == pytest.approx(0.01)

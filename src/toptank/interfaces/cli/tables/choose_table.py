@@ -28,7 +28,7 @@ def show_choice(answer: Any, system: System) -> None:
     for one in answer.outlooks:
         mark = "bold" if one is answer.recommended else ""
         hardest = next(duty for duty in one.duties if duty.duty == one.hardest)
-        named = f"{one.name} (does not go in)" if one is answer.barred else one.name
+        named = f"{one.name} (does not go in)" if one is answer.does_not_fit else one.name
         table.add_row(
             escape(named), percent(one.holds), "█" * round(BAR * one.holds),
             f"{answer.book.currency}{one.cost:,.0f}" if one.remedies else "", f"{one.minutes / 60:.1f}",

@@ -133,10 +133,10 @@ def show_checks(answer: Any) -> None:
 
 def show_causes(answer: Any) -> None:
     """Print the causes that are looked for."""
-    total = sum(cause.share for cause in answer)
+    total = sum(cause.prior_weight for cause in answer)
     table = Table("cause", "share", "what it does", "repair", box=box.SIMPLE_HEAD, show_edge=False)
     for cause in answer:
-        table.add_row(escape(cause.name), percent(cause.share / total), escape(cause.does), escape(cause.repair))
+        table.add_row(escape(cause.name), percent(cause.prior_weight / total), escape(cause.does), escape(cause.repair))
     console.print(table)
     console.print("Shares are common practice or judgement, before anything is known of a vehicle.", style="dim")
 

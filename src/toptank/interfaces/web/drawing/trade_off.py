@@ -100,7 +100,8 @@ def _numbers(field: Field, answer: Any) -> Iterator[str]:
     spots = _spots(field, [(field.at_price(plan.cost, most), field.at_chance(plan.holds)) for plan in plans])
     yield from _field(field, most, answer.book.currency)
     yield line(
-        _steps(field, [spot for spot, plan in zip(spots, plans, strict=True) if plan is not answer.barred]), "step"
+        _steps(field, [spot for spot, plan in zip(spots, plans, strict=True) if plan is not answer.does_not_fit]),
+        "step",
     )
     for number, (spot, plan) in enumerate(zip(spots, plans, strict=True)):
         yield _mark(number, spot, plan, answer)
@@ -111,7 +112,9 @@ def says(answer: Any, system: System) -> str:
     words: list[str] = []
     for number, plan in enumerate(answer.outlooks):
         low, _, high = _hardest(plan).gauge
-        taken = ", recommended" if plan is answer.recommended else ", does not go in" if plan is answer.barred else ""
+        taken = (
+            ", recommended" if plan is answer.recommended else ", does not go in" if plan is answer.does_not_fit else ""
+        )
         words.append(
             f"Plan {number}{taken}: {plan.name}, {_money(plan, answer)}, holds {_percent(plan.holds)}, gauge "
             f"{show(low, TEMPERATURE, system)} to {show(high, TEMPERATURE, system)} at {plan.hardest}."
@@ -249,7 +252,7 @@ def _heads(scale: _Scale, height: float, answer: Any) -> Iterator[str]:
 def _name(plan: Any, answer: Any) -> list[str]:
     """A plan's remedies, one below the other, as many lines as they need; what is to be said of it above them."""
     taken = plan is answer.recommended
-    lines = ["take this:"] if taken else ["does not go in:"] if plan is answer.barred else []
+    lines = ["take this:"] if taken else ["does not go in:"] if plan is answer.does_not_fit else []
     remedies = [remedy.name for remedy in plan.remedies] or [plan.name]
     for place, remedy in enumerate(remedies):
         lines += wrapped(f"+ {remedy}" if place else remedy, NAME, NAME_ROOM, most=3, bold=taken)

@@ -85,7 +85,7 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
         else:
             _chosen(page, question, checksum, seen)
 
-    ready = answer_cache.look_if_there(page.number, job, checksum)
+    ready = answer_cache.cached_look(page.number, job, checksum)
     place = tag("div", classes="stack")
     work(place, "Reading the log", READING, ask, show, ready=ready, stop=stop, brief=True, room="lines")
 

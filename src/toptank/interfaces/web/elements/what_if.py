@@ -229,4 +229,4 @@ def _stored(number: int) -> Job:
 def _diagnosed(job: Job) -> bool:
     from toptank.shop.cache import answer_cache
 
-    return answer_cache.diagnosis_if_there(job) is not None
+    return answer_cache.cached_diagnosis(job) is not None

@@ -56,7 +56,7 @@ def build(page: JobPage) -> None:
         USUAL,
         lambda: answer_cache.diagnosis(job, stop.go_on),
         show,
-        ready=answer_cache.diagnosis_if_there(job),
+        ready=answer_cache.cached_diagnosis(job),
         stop=stop,
     )
     findings(page)

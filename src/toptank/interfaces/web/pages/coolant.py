@@ -44,7 +44,7 @@ def build(page: JobPage) -> Any:
             _choice("want", "Concentrate wanted", _alike(job_coolant.WANTED), asked, again)
             _choice("drained_by", "Drained by", _alike(job_coolant.ways_to_drain()), asked, again)
             _choice("part", "The weakest part", parts, asked, again)
-            hot = job_coolant.judged_at(page.job, answer_cache.choice_if_there(page.job))
+            hot = job_coolant.judged_at(page.job, answer_cache.cached_choice(page.job))
             _choice("at", "The cap is judged at", hot, asked, again)
         with answer:
             _answer(page, asked)

@@ -116,7 +116,7 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
         else:
             _rows(page, drive)
 
-    ready = answer_cache.check_drive_if_there(job, plan)
+    ready = answer_cache.cached_check_drive(job, plan)
     rows.clear()
     what = "Reckoning the readings to expect"
     ready = None if ready is None else (answer_cache.choice(job), ready)

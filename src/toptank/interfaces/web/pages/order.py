@@ -70,7 +70,7 @@ def _content(page: JobPage, boxes: dict[str, Tag]) -> None:
         else:
             _answer(page, order, chosen, boxes)
 
-    ready = answer_cache.order_if_there(job, plan)
+    ready = answer_cache.cached_order(job, plan)
     what = "Finding the cause, trying remedies, reckoning the check drive"
     work(place, what, USUAL, ask, show, ready=None if ready is None else (ready, answer_cache.choice(job)), stop=stop)
 

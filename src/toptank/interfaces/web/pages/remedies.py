@@ -43,7 +43,7 @@ def build(page: JobPage) -> Any:
     def show(answer: Any) -> None:
         _answer(page, answer)
 
-    ready = answer_cache.choice_if_there(job)
+    ready = answer_cache.cached_choice(job)
     what = "Trying remedies on possible vehicles"
     work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop)
 
@@ -132,7 +132,7 @@ def _named(page: JobPage, answer: Any) -> None:
             with tag("li", classes="numbered"):
                 _number(number, plan, answer)
                 with tag("div"):
-                    if plan is answer.recommended or plan is answer.barred:
+                    if plan is answer.recommended or plan is answer.does_not_fit:
                         tag("div", "take this" if plan is answer.recommended else "does not go in", "small quiet")
                     tag("b", sentence(plan.name))
                     cost = money(plan.cost, answer.book.currency)

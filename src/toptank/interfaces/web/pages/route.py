@@ -49,7 +49,7 @@ def build(page: JobPage) -> Any:
     def show_it(answer: Any) -> None:
         _answer(page, answer)
 
-    ready, stop = answer_cache.road_if_there(job, asked), Stop()
+    ready, stop = answer_cache.cached_road(job, asked), Stop()
     doing = "Driving possible vehicles along the road"
 
     def ask() -> Any:
@@ -119,7 +119,7 @@ def _conditions(page: JobPage, asked: answer_cache.Road) -> None:
     switch = [("", "as at the condition"), ("on", "on"), ("off", "off")]
     _pick("air_conditioning", "Air conditioning", asked.air_conditioning, switch)
     _pick("cold", "At the start it is", asked.cold, [("", "warm, from a level road"), ("cold", "cold, after a night")])
-    chosen = answer_cache.choice_if_there(job)
+    chosen = answer_cache.cached_choice(job)
     plans = [one.name for one in chosen.outlooks if one.remedies] if chosen else []
     if asked.plan and asked.plan not in plans:
         plans.append(asked.plan)

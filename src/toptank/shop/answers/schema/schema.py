@@ -4,7 +4,7 @@ from typing import Any
 
 from toptank.catalogue.causes.all_causes import CAUSE_NAMES
 from toptank.catalogue.checks.check import Check, checks
-from toptank.knowledge.sheet import How, duty_fields, sections
+from toptank.knowledge.sheet import Provenance, duty_fields, sections
 from toptank.knowledge.typical import typical_names
 from toptank.shop.answers.schema.schema_of_answers import (
     boil_answer,
@@ -255,7 +255,7 @@ def _field(declaration: Declaration) -> Schema:
 def _kinds() -> Schema:
     """The three ways in which the value of a field is written."""
     plain: Schema = {"quantity": quantity(), "choice": TEXT, "yes_no": {"type": ["boolean", "string"]}}
-    how = {"enum": [how.value for how in How]}
+    how = {"enum": [how.value for how in Provenance]}
     return {
         kind: {"anyOf": [value, table({"value": value, "how": how, "spread": quantity()}, required=["value"])]}
         for kind, value in plain.items()

@@ -1,6 +1,6 @@
 """JSON schemas of the answers of a forecast, a core, boiling and freezing points, lists, starting files."""
 
-from toptank.knowledge.sheet import How
+from toptank.knowledge.sheet import Provenance
 from toptank.shop.answers.as_json import keyed, slope_key
 from toptank.shop.answers.figures import FIGURES, STATUS_WORDS
 from toptank.shop.answers.schema.schema_shapes import (
@@ -48,7 +48,7 @@ def forecast_answer(system: System) -> Schema:
         "draws": COUNT,
         "seed": COUNT,
         **figure("limit", TEMPERATURE, system),
-        "facts": table_of_all({how.value: COUNT for how in How}),
+        "facts": table_of_all({how.value: COUNT for how in Provenance}),
         "assumed_units": TEXTS,
         "remarks": TEXTS,
         "duties": many(table_of_all(duty), least=1),

@@ -166,7 +166,7 @@ def cap(
     hottest : coolant of the worst day; the customer's limit, which the repair has to hold, if not said
     system : units of bare numbers
     """
-    from toptank.knowledge.sheet import How, declaration_of
+    from toptank.knowledge.sheet import Provenance, declaration_of
     from toptank.shop.ask.choose import worst_day
     from toptank.studies.choose.coolant import cap_choice, expansion
 
@@ -196,7 +196,7 @@ def cap(
         bottle=expansion.recovery_bottle(capacity, grows),
         marks=None if own is None else expansion.marks_in(own, capacity, grows),
         own_bottle=own,
-        assumed=tuple(declaration_of(path).means for path in resting if facts[path].how == How.ASSUMED),
+        assumed=tuple(declaration_of(path).means for path in resting if facts[path].how == Provenance.ASSUMED),
         remarks=job.remarks,
         assumed_units=(*job.assumed_units, *notes),
     )
@@ -207,11 +207,11 @@ def made_for(facts: Mapping[str, Fact]) -> tuple[float, str]:
 
     Where nobody read the cap it is what such a vehicle has: an open system must not be closed with a stronger one.
     """
-    from toptank.knowledge.sheet import How
+    from toptank.knowledge.sheet import Provenance
     from toptank.studies.choose.coolant.cap_choice import SPECIFIED, SUCH_A_VEHICLE
 
     fact = facts["cap.pressure"]
-    return fact.value, SUCH_A_VEHICLE if fact.how == How.ASSUMED else SPECIFIED
+    return fact.value, SUCH_A_VEHICLE if fact.how == Provenance.ASSUMED else SPECIFIED
 
 
 def guessed_parts(facts: Mapping[str, Fact]) -> tuple[str, ...]:

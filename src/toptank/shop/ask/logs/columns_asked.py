@@ -12,7 +12,7 @@ from toptank.shop.log.log_figures import decimal_comma
 from toptank.shop.log.log_file import log_of, meant_by, understood_by, unit_of_column
 from toptank.shop.log.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping
 from toptank.shop.log.log_text import Table, read_table
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import YES_NO
 from toptank.units.refusal import Refusal, without_options
 
@@ -86,7 +86,7 @@ def _units_of(key: str) -> tuple[str, ...]:
     return tuple(name for name, _ in CHANNELS[key].dimension.words)
 
 
-def look(job: Job, path: Path, go_on: GoOn = unasked) -> LogLook:
+def look(job: Job, path: Path, go_on: CancelCheck = never_cancelled) -> LogLook:
     """Look at a log with what the job says of its columns; `go_on` may stop that between its steps.
 
     Raises

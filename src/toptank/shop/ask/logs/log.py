@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.ask.diagnose import checked_seed, question_of
-from toptank.units.cancellation import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.shop.log.log_file import LogFile
     from toptank.shop.record.store.record import KeptAnswer
-    from toptank.studies.diagnose.posterior import Weighed
+    from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.units.conversion import System
 
 STEADY = 200.0
@@ -45,7 +45,7 @@ def log(
     grade: str | None = None,
     seed: int | None = None,
     system: System | None = None,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> Logged:
     """Take a logged drive as evidence.
 
@@ -62,13 +62,13 @@ def log(
     from toptank.shop.answers.log_answers import Logged
     from toptank.shop.ask.logs.log_drive import logged_drive
     from toptank.studies.diagnose.log_evidence import after_log
-    from toptank.studies.diagnose.posterior import weigh
+    from toptank.studies.diagnose.posterior import infer_posterior
 
     seed = checked_seed(seed)
     file = read(job, path, columns=columns, decimal=decimal)
     drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
     question = question_of(job)
-    first = weigh(question, seed, go_on)
+    first = infer_posterior(question, seed, go_on)
     says = after_log(question, drive, seed, go_on)
     go_on()
     return Logged(
@@ -82,11 +82,11 @@ def log(
         remarks=(
             *file.remarks,
             *(one for one in notes if ": taken as" not in one),
-            *_rough(says.weighed.worth, says.counted),
+            *_rough(says.weighed.effective_sample_size, says.counted),
         ),
         assumed_units=tuple(one for one in notes if ": taken as" in one),
         drawn=says.weighed.drawn,
-        draws_worth=says.weighed.worth,
+        draws_worth=says.weighed.effective_sample_size,
         seed=seed,
     )
 
@@ -116,7 +116,7 @@ def shown_by(log: DriveLog) -> Shown:
     )
 
 
-def _moved(first: Weighed, after: Floats) -> tuple[Moved, ...]:
+def _moved(first: PosteriorSample, after: Floats) -> tuple[Moved, ...]:
     """Causes that the vehicle can have, without and with the log; the likeliest in either first."""
     from toptank.catalogue.causes.all_causes import CAUSE_NAMES
     from toptank.shop.answers.log_answers import Moved

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from toptank.catalogue.remedies.core import PLASTIC_TANKS, WELDED
 from toptank.catalogue.remedies.remedy import Remedy
-from toptank.knowledge.sheet import Fact, How, Sheet, vehicle
+from toptank.knowledge.sheet import Fact, Provenance, Sheet, vehicle
 from toptank.studies.choose.fit.item import Sum, known, measured
 from toptank.studies.choose.fit.measures import FitSheet, Offer
 
@@ -57,7 +57,7 @@ class Candidate:
 
 
 def _printed(value: float, spread: float) -> Fact:
-    return Fact(value=value, how=How.PLATE, spread=spread, origin="table of remedies")
+    return Fact(value=value, how=Provenance.PLATE, spread=spread, origin="table of remedies")
 
 
 REMEDY_MEASURES: Mapping[str, Mapping[str, Fact]] = MappingProxyType(

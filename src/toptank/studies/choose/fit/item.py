@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from math import hypot
 
-from toptank.knowledge.sheet import DECLARED, Fact, How
+from toptank.knowledge.sheet import DECLARED, Fact, Provenance
 from toptank.units.dimension import CHOICE, LENGTH, Dimension
 
 ONE_SIDED = 1.645
@@ -72,7 +72,7 @@ class Sum:
 
 def known(fact: Fact) -> bool:
     """Whether somebody found the value, or owns up to a guess of his own in the job; a typical value is neither."""
-    return fact.how != How.ASSUMED or fact.origin == "job file"
+    return fact.how != Provenance.ASSUMED or fact.origin == "job file"
 
 
 def measured(path: str, fact: Fact | None, *, relative: bool = False) -> Sum:
