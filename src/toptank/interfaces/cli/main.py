@@ -1,4 +1,4 @@
-"""The command line. Every command calls one verb of jobs/service and shows its answer; heavy imports wait till then."""
+"""The command line. Every command calls one verb of `shop/ask` and shows its answer; heavy imports wait till then."""
 
 import sys
 from collections.abc import Callable

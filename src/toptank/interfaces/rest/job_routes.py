@@ -1,4 +1,4 @@
-"""Routes of the record of jobs. Each calls one verb of jobs/job_verbs or jobs/edit_verbs and returns its answer."""
+"""Routes of the record of jobs. Each calls one verb of `shop/record` or `shop/edit` and returns its answer."""
 
 import asyncio
 import tempfile

@@ -1,4 +1,4 @@
-"""The verbs of the shop, one function each. Faces speak to these and to nothing below.
+"""The verbs of the shop, one function each. Interfaces speak to these and to nothing below.
 
 Imports of the model stay inside the verbs that need it: a boiling point must not wait for a compiler.
 """

@@ -84,12 +84,12 @@ def unsettled(sound: Vehicle, vehicle: Vehicle, severity: Floats, outside: Duty)
     return Ensemble(sound, vehicle, severity > 0.0, severity, {}, {}, outside)
 
 
-def settled(possible: Ensemble, duties: Mapping[str, Duty], standings: Sequence[IdleCondition]) -> Ensemble:
+def settled(possible: Ensemble, duties: Mapping[str, Duty], idle_conditions: Sequence[IdleCondition]) -> Ensemble:
     """Settle vehicles at further duties by name, and at standing ones on their day."""
-    asked = [*duties.values(), *(idle_duty(place, possible.outside) for place in standings)]
+    asked = [*duties.values(), *(idle_duty(place, possible.outside) for place in idle_conditions)]
     balances = solve_loose(possible.vehicle, asked)
     driven = dict(zip(duties, balances[: len(duties)], strict=True))
-    standing = dict(zip(standings, balances[len(duties) :], strict=True))
+    standing = dict(zip(idle_conditions, balances[len(duties) :], strict=True))
     return possible._replace(
         balances={**possible.balances, **driven}, idle_balances={**possible.idle_balances, **standing}
     )

@@ -95,8 +95,8 @@ def infer_posterior(question: Question, seed: int, go_on: CancelCheck = never_ca
     go_on : is called before every round, and may stop the work
     """
     candidates = candidate_causes(question, seed)
-    standings = tuple(dict.fromkeys(_standings(question.evidence)))
-    problem = Problem(question.sheet, question.duties, question.evidence, candidates, standings)
+    idle_conditions = tuple(dict.fromkeys(_idle_conditions(question.evidence)))
+    problem = Problem(question.sheet, question.duties, question.evidence, candidates, idle_conditions)
     proposals = [Proposal(_spread(candidates), None)]
     rounds: list[Round] = []
     led: list[list[Floats]] = []
@@ -127,7 +127,7 @@ def infer_posterior(question: Question, seed: int, go_on: CancelCheck = never_ca
     )
 
 
-def _standings(evidence: Evidence) -> list[IdleCondition]:
+def _idle_conditions(evidence: Evidence) -> list[IdleCondition]:
     measured = [checks()[finding.check].measure for finding in evidence.findings if finding.figure is not None]
     return [place for name in measured if name for place in MEASURES[name].at]
 

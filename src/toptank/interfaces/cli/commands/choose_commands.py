@@ -1,4 +1,4 @@
-"""Commands of choosing. Each calls one verb of jobs/choose_verbs and shows its answer."""
+"""Commands of choosing. Each calls one verb of shop/ask/choose and shows its answer."""
 
 from pathlib import Path
 from typing import Annotated, Any

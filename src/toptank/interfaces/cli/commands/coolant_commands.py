@@ -1,4 +1,4 @@
-"""Commands of water, cap, bottle and bleeding. Each calls one verb of jobs/coolant_verbs and shows its answer."""
+"""Commands of water, cap, bottle and bleeding. Each calls one verb of shop/ask/coolant/coolant and shows its answer."""
 
 from typing import Annotated, Any
 

@@ -1,4 +1,4 @@
-"""Commands of finding out. Each calls one verb of jobs/diagnose_verbs and shows its answer."""
+"""Commands of finding out. Each calls one verb of shop/ask/diagnose and shows its answer."""
 
 from pathlib import Path
 from typing import Annotated, Any

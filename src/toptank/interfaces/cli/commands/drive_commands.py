@@ -1,4 +1,4 @@
-"""The command of driving. It calls one verb of jobs/drive_verbs and shows its answer."""
+"""The command of driving. It calls one verb of shop/ask/drive and shows its answer."""
 
 from pathlib import Path
 from typing import Annotated

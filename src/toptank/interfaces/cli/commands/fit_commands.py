@@ -1,4 +1,4 @@
-"""The command of fit. It calls the verb of jobs/fit_verbs and shows its answer."""
+"""The command of fit. It calls the verb of shop/ask/fit and shows its answer."""
 
 from pathlib import Path
 from typing import Annotated, Any

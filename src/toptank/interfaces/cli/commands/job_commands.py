@@ -1,4 +1,4 @@
-"""Commands of the record of jobs. Each calls one verb of jobs/job_verbs and shows its answer."""
+"""Commands of the record of jobs. Each calls one verb of shop/record/job_verbs and shows its answer."""
 
 import dataclasses
 from pathlib import Path

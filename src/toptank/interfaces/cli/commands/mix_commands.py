@@ -1,4 +1,4 @@
-"""The command of mixing. It calls the verb of jobs/mix_verbs and shows its answer."""
+"""The command of mixing. It calls the verb of shop/ask/coolant/mix and shows its answer."""
 
 from typing import Annotated, Any
 

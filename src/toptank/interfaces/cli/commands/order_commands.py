@@ -1,4 +1,4 @@
-"""The command of the work order. It calls jobs/order and writes what comes back."""
+"""The command of the work order. It calls shop/order and writes what comes back."""
 
 from enum import StrEnum
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""The command of what if. It calls one verb of jobs/what_if and shows its answer."""
+"""The command of what if. It calls one verb of shop/ask/what_if and shows its answer."""
 
 from pathlib import Path
 from typing import Annotated, Any
