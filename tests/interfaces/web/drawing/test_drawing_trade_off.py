@@ -119,7 +119,7 @@ def test_the_picture_is_set_with_its_type_and_its_lines(chosen: Chosen, tmp_path
 def test_the_command_writes_the_chart_and_refuses_other_endings(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    example = Path(__file__).parents[3] / "examples" / "first-job.toml"
+    example = Path(__file__).parents[4] / "examples" / "first-job.toml"
     out = tmp_path / "chart.svg"
 
     def command(*words: str) -> object:

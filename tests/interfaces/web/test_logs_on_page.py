@@ -12,7 +12,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from toptank.shop.answers.schema.schema import schemas
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 SLOW = 120_000
 """A diagnosis and a choice, on a machine that others share [ms]."""
 

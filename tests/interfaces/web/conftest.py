@@ -14,7 +14,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
-TOOLS = Path(__file__).parents[2] / "tools"
+TOOLS = Path(__file__).parents[3] / "tools"
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",

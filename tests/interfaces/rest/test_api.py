@@ -25,7 +25,7 @@ from toptank.interfaces.web.application import application
 from toptank.interfaces.web.passphrase import new_door
 from toptank.shop.answers.schema.schema import schemas
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 OURS = "http://127.0.0.1:8322"
 
 

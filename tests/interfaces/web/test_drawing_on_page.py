@@ -13,7 +13,7 @@ from playwright.sync_api import Page, expect
 SLOW = 120_000
 """The first answer compiles the model, on a machine that others share [ms]."""
 
-EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-minibus.toml"
+EXAMPLE = Path(__file__).parents[3] / "examples" / "orchard-minibus.toml"
 TURN = "(dial, value) => { dial.value = value; dial.dispatchEvent(new Event('input', { bubbles: true })) }"
 
 
