@@ -9,6 +9,7 @@ import pytest
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.core import PLASTIC_TANKS, WELDED
 from toptank.catalogue.remedies.remedy import Remedy
+from toptank.catalogue.words.words import words
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import declaration_of, sections
 from toptank.knowledge.typical import typical_names, typical_sheet
@@ -29,11 +30,11 @@ PICKUP = "pickup-1970s-v8-air"
 SOUND = draws(typical_sheet(PICKUP), N, 3)
 CLIMB = Duty(ambient=311.0, speed=20.1, grade=0.05, air_conditioning=1.0)
 IDLE = Duty(ambient=311.0, speed=0.0, air_conditioning=1.0)
-every_remedy = pytest.mark.parametrize("remedy", REMEDIES, ids=[remedy.name for remedy in REMEDIES])
+every_remedy = pytest.mark.parametrize("remedy", REMEDIES, ids=[remedy.id for remedy in REMEDIES])
 
 
 def _named(name: str) -> Remedy:
-    return next(remedy for remedy in REMEDIES if remedy.name == name)
+    return next(remedy for remedy in REMEDIES if remedy.id == name)
 
 
 def _changed(vehicle: Vehicle, part: str, **values: float) -> Vehicle:
@@ -69,26 +70,27 @@ def test_what_it_leaves_lies_inside_the_hard_limits(name: str, remedy: Remedy) -
 @every_remedy
 def test_it_says_what_it_takes_and_what_it_will_not_do(remedy: Remedy) -> None:
     assert remedy.minutes > 0.0
-    assert remedy.note.endswith(".")
-    assert remedy.limits.endswith(".")
-    known = {one.name for one in REMEDIES}
+    named = words("us").remedy[remedy.id]
+    assert named.note.endswith(".")
+    assert named.limits.endswith(".")
+    known = {one.id for one in REMEDIES}
     assert set(remedy.forces) <= known
 
 
 @pytest.mark.parametrize(
     ("part", "fault", "name"),
     [
-        ("core", {"scale_thickness": 5e-4}, "rod or boil out the core"),
-        ("core", {"blocked_face": 0.5}, "clean the core and the condenser outside"),
-        ("core", {"loose_fins": 0.6}, "recore as it was"),
-        ("fan_clutch", {"engaged_ratio": 0.25}, "replace the fan clutch"),
-        ("water_pump", {"wear": 0.8}, "replace the water pump"),
-        ("thermostat", {"largest_opening": 0.03}, "replace the thermostat"),
-        ("hoses", {"collapse": 0.8}, "replace the bottom hose, with its spring"),
-        ("engine", {"late_ignition": 0.4}, "set the timing"),
-        ("grille", {"leakage": 0.7}, "seal the core to the body"),
-        ("shroud", {"present": 0.0}, "make or mend the shroud"),
-        ("body", {"rolling_resistance": 0.06}, "free the brakes"),
+        ("core", {"scale_thickness": 5e-4}, "rod_core"),
+        ("core", {"blocked_face": 0.5}, "clean_core_outside"),
+        ("core", {"loose_fins": 0.6}, "recore_as_it_was"),
+        ("fan_clutch", {"engaged_ratio": 0.25}, "replace_fan_clutch"),
+        ("water_pump", {"wear": 0.8}, "replace_water_pump"),
+        ("thermostat", {"largest_opening": 0.03}, "replace_thermostat"),
+        ("hoses", {"collapse": 0.8}, "replace_lower_hose"),
+        ("engine", {"late_ignition": 0.4}, "set_timing"),
+        ("grille", {"leakage": 0.7}, "seal_core"),
+        ("shroud", {"present": 0.0}, "fit_shroud"),
+        ("body", {"rolling_resistance": 0.06}, "free_brakes"),
     ],
 )  # fmt: skip
 def test_it_takes_back_most_of_what_the_fault_that_it_mends_had_cost(
@@ -110,33 +112,33 @@ def test_a_deeper_core_with_more_fins_cools_the_climb_of_an_old_two_row_one() ->
     sound = draws(typical_sheet(PICKUP), N, 3)
     old = _changed(sound, "core", scale_thickness=2e-4)
     before = _weighed(old, sound).duties[0].coolant.p50
-    after = _weighed(old, sound, _named("recore with 3 rows, 14 fins to the inch"))
+    after = _weighed(old, sound, _named("recore_3_row"))
     assert 5.0 < before - after.duties[0].coolant.p50 < 16.0
 
 
 def test_work_that_it_forces_is_done_with_it_and_once_only() -> None:
-    two = forced((_named("rod or boil out the core"), _named("replace the water pump")), SOUND)
-    assert [remedy.name for remedy in two].count("drain, fill and bleed") == 1
+    two = forced((_named("rod_core"), _named("replace_water_pump")), SOUND)
+    assert [remedy.id for remedy in two].count("drain_fill_bleed") == 1
 
 
 def test_topping_up_takes_time_and_is_no_work_of_its_own_where_all_is_drained() -> None:
-    stat, pump = _named("replace the thermostat"), _named("replace the water pump")
-    assert [remedy.name for remedy in forced((stat,), SOUND)] == [stat.name, "top up and bleed"]
-    assert _named("top up and bleed").minutes > 0.0
-    for plan in ((stat, pump), (_named("top up and bleed"), pump)):
-        names = [remedy.name for remedy in forced(plan, SOUND)]
-        assert "top up and bleed" not in names
-        assert names.count("drain, fill and bleed") == 1
+    stat, pump = _named("replace_thermostat"), _named("replace_water_pump")
+    assert [remedy.id for remedy in forced((stat,), SOUND)] == [stat.id, "top_up_bleed"]
+    assert _named("top_up_bleed").minutes > 0.0
+    for plan in ((stat, pump), (_named("top_up_bleed"), pump)):
+        names = [remedy.id for remedy in forced(plan, SOUND)]
+        assert "top_up_bleed" not in names
+        assert names.count("drain_fill_bleed") == 1
 
 
 def test_two_passes_force_the_cooler_out_of_the_tank() -> None:
-    names = [remedy.name for remedy in forced((_named("recore as two passes"),), SOUND)]
-    assert "fit a cooler for the transmission out of the core's air" in names
+    names = [remedy.id for remedy in forced((_named("recore_two_pass"),), SOUND)]
+    assert "transmission_cooler_aside" in names
 
 
 def test_nobody_buys_a_cooler_for_a_manual_gearbox() -> None:
     by_hand = _changed(draws(typical_sheet(PICKUP), N, 3), "drivetrain", kind=0.0)
-    for passes in ("recore as two passes", "recore as three passes"):
+    for passes in ("recore_two_pass", "recore_three_pass"):
         assert [remedy.group for remedy in forced((_named(passes),), by_hand)] == ["core", "coolant"]
 
 
@@ -144,16 +146,16 @@ def test_what_is_soldered_is_recored_and_aluminium_is_replaced() -> None:
     """Common practice, no source: crimped and welded tanks are not opened for another core."""
     sound = draws(typical_sheet(PICKUP), N, 3)
     for metal, recored in ((0.0, True), (1.0, False)):
-        names = {remedy.name for remedy in fitting(_changed(sound, "core", material=metal))}
-        assert ("recore as it was" in names) == recored
-        assert ("rod or boil out the core" in names) == recored
-        assert {name for name in names if name.startswith("fit an aluminium radiator")} == {WELDED, PLASTIC_TANKS}
+        names = {remedy.id for remedy in fitting(_changed(sound, "core", material=metal))}
+        assert ("recore_as_it_was" in names) == recored
+        assert ("rod_core" in names) == recored
+        assert {name for name in names if name.startswith("aluminium_radiator")} == {WELDED, PLASTIC_TANKS}
 
 
 def test_an_electric_fan_is_not_offered_a_clutch() -> None:
-    names = {remedy.name for remedy in fitting(draws(typical_sheet("wagon-1990s-v6-air"), N, 3))}
-    assert "replace the fan clutch" not in names
-    assert "mend the electric fan and its control" in names
+    names = {remedy.id for remedy in fitting(draws(typical_sheet("wagon-1990s-v6-air"), N, 3))}
+    assert "replace_fan_clutch" not in names
+    assert "repair_electric_fan" in names
 
 
 def test_of_two_plans_the_dearer_and_worse_is_left_out() -> None:
@@ -172,7 +174,7 @@ def test_of_two_plans_the_dearer_and_worse_is_left_out() -> None:
 def test_going_without_something_pushes_out_no_plan_that_asks_nothing() -> None:
     sound = draws(typical_sheet(PICKUP), N, 3)
     base = _weighed(sound, sound)
-    without = (_named("leave the air conditioning off on the worst day"),)
+    without = (_named("air_conditioning_off"),)
     plans = [
         dataclasses.replace(base, remedies=done, holds=holds, cost=cost)
         for done, holds, cost in (
@@ -190,7 +192,7 @@ def test_going_without_something_pushes_out_no_plan_that_asks_nothing() -> None:
 def test_a_plan_is_its_remedies_one_after_the_other() -> None:
     sound = draws(typical_sheet(PICKUP), N, 3)
     faulty = _changed(_changed(sound, "core", scale_thickness=5e-4), "fan_clutch", engaged_ratio=0.3)
-    rod, clutch = _named("rod or boil out the core"), _named("replace the fan clutch")
+    rod, clutch = _named("rod_core"), _named("replace_fan_clutch")
     both = mended(_subjects(faulty, sound), (rod, clutch))
     assert np.all(np.asarray(both.core.scale_thickness) <= 3e-5)
     np.testing.assert_array_equal(both.fan_clutch.engaged_ratio, sound.fan_clutch.engaged_ratio)

@@ -7,10 +7,10 @@ from toptank.catalogue.causes.heat import CAUSES_OF_HEAT
 
 CAUSES: tuple[Cause, ...] = (*CAUSES_OF_AIR, *CAUSES_OF_FLOW, *CAUSES_OF_HEAT)
 
-NOTHING_BROKEN = "duty beyond a healthy system"
-"""The name of no cause at all: sound, and either fine or asked for more than it can."""
+NOTHING_BROKEN = "nothing_broken"
+"""The id of no cause at all: sound, and either fine or asked for more than it can."""
 
-LEAVE_AS_IT_IS = "nothing to mend: ask less of it, or fit more"
+NOTHING_TO_REPAIR = "nothing_to_repair"
 """Repair of `NOTHING_BROKEN`."""
 
-CAUSE_NAMES: tuple[str, ...] = (*(cause.name for cause in CAUSES), NOTHING_BROKEN)
+CAUSE_IDS: tuple[str, ...] = (*(cause.id for cause in CAUSES), NOTHING_BROKEN)
