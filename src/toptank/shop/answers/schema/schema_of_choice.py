@@ -30,6 +30,7 @@ YES_NO: Schema = {"type": "boolean"}
 TEXT_OR_NULL: Schema = {"type": ["string", "null"]}
 REMEDY: Schema = words(remedy.id for remedy in REMEDIES)
 PLAN: Schema = {**many(REMEDY), "description": "ids of its remedies; none: nothing is done"}
+LEFT: Schema = table_of_all({"repair": words(REPAIRS), "needed_pct": PERCENT, "cost": MONEY})
 PLAN_OR_NULL: Schema = {"anyOf": [PLAN, {"type": "null"}]}
 
 
@@ -71,7 +72,6 @@ def choose_answer(system: System) -> Schema:
         "saves": {**MONEY, "description": "on average, its own time paid"},
         "branches": many(table_of_all(branch), least=2),
     }
-    left = {"repair": words(REPAIRS), "needed_pct": PERCENT, "cost": MONEY}
     return {
         "title": TEXT,
         "invented": YES_NO,
@@ -91,7 +91,7 @@ def choose_answer(system: System) -> Schema:
             "anyOf": [PERCENT, {"type": "null"}],
             "description": "the recommended work where the customer goes without nothing; null where it asks nothing",
         },
-        "leaves_in": {**many(table_of_all(left)), "description": "likely faults that the recommended plan leaves"},
+        "leaves_in": {**many(LEFT), "description": "likely faults that the recommended plan leaves"},
         "remarks": TEXTS,
         "assumed_units": TEXTS,
     }
