@@ -19,20 +19,17 @@ LOGGED_CYLINDER = 0.42e-3
 BY_SIZE = -1.0 / 6.0
 """Power of a cylinder's volume with which the film's share falls [1]: wall per volume to the power -1/3, film 1/6."""
 
-EXHAUST_LEAST = 0.12
-"""Least share of the fuel's heat that leaves as hot gas [1]: 16 parts of gas to one of fuel, 300 K above the air."""
-
 SHARPNESS = 8.0
 """How sharply the film gives way to what the exhaust must keep: power of the smooth minimum [1]; judgement."""
 
 
-def gas_film_heat(P_f: Real, V_d: Real, V_1: Real, k_film: Real, m_film: Real, eta_i: Real) -> Real:
+def gas_film_heat(P_f: Real, V_d: Real, V_1: Real, k_film: Real, m_film: Real, Q_most: Real) -> Real:
     r"""Heat through the gas film of cylinders, head and ports.
 
     .. math:: \dot Q = k V_d F_0 \left(\frac{P_f}{V_d F_0}\right)^m \left(\frac{V_1}{V_0}\right)^{-1/6},
               \quad F_0 = 5\ \mathrm{MW/m^3}, \quad V_0 = 0.42\ \mathrm{L}
 
-    and never more than the pistons and the least of the exhaust leave of the fuel, smoothly. At the same speed and fuel
+    and never more than work and exhaust leave of the fuel, smoothly. At the same speed and fuel
     per litre a cylinder twice as large has 0.79 of the wall per litre, and by Nu as Re^(3/4) 1.12 times the film.
 
     Parameters
@@ -42,18 +39,18 @@ def gas_film_heat(P_f: Real, V_d: Real, V_1: Real, k_film: Real, m_film: Real, e
     V_1 : swept volume of one cylinder [m3]
     k_film : share of the fuel's heat that goes through the gas film at a light idle [1]
     m_film : power of the fuel with which that heat grows [1]
-    eta_i : share of the fuel's heat turned into work on the pistons [1]
+    Q_most : what work on the pistons and the coolest possible exhaust leave of the fuel [W]
 
     Returns
     -------
     Q_dot : heat through the gas film [W]
     """
-    xp = namespace(P_f, V_d, k_film, m_film, eta_i)
+    xp = namespace(P_f, V_d, k_film, m_film, Q_most)
     light = V_d * LIGHT
     burns = xp.maximum(P_f, 1e-9 * light)
-    share = k_film * (V_1 / LOGGED_CYLINDER) ** BY_SIZE * (burns / light) ** (m_film - 1.0)
-    most = xp.maximum(1.0 - eta_i - EXHAUST_LEAST, 0.05)
-    return P_f * share / (1.0 + (share / most) ** SHARPNESS) ** (1.0 / SHARPNESS)
+    free = light * k_film * (V_1 / LOGGED_CYLINDER) ** BY_SIZE * (burns / light) ** m_film
+    over = free / xp.maximum(Q_most, 1e-9 * light)
+    return xp.where(P_f > 0.0, free * (1.0 + xp.minimum(over, 1e9) ** SHARPNESS) ** (-1.0 / SHARPNESS), 0.0)
 
 
 def friction_heat(tfmep: Real, V_d: Real, N: Real, r_friction: Real) -> Real:

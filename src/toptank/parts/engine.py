@@ -45,6 +45,18 @@ IDLE_CIRCUIT = 10e6
 FILM_PER_RADIAN = 0.20
 """Growth of the gas film's share per radian of late ignition [1/rad]: 5 to 12 % more heat for 10 degrees."""
 
+EXHAUST_LEAST = 0.12
+"""Least share of the fuel's heat that leaves as hot gas [1]: 16 parts of gas to one of fuel, 300 K above the air."""
+
+COOLEST_EXHAUST = 120.0
+"""Least that gas leaves a cylinder warmer than it entered [K]: the walls alone warm it by 70 to 100 K; judgement."""
+
+FILLING, HEAT_OF_GAS = 0.9, 1030.0
+"""Air drawn over that of the swept volume [1]; heat capacity of thin exhaust [J/(kg K)]."""
+
+MIXTURE_FADES = 0.7
+"""How much less a wrong mixture heats an idling engine than a loaded one [1]; common practice, no source."""
+
 INJECTION, DIESEL = 0.02, 0.01
 """Share of the fuel that leaves an injected petrol engine or a diesel unburnt [1]; from memory."""
 
@@ -91,7 +103,7 @@ class Engine:
         typical=1.5e5, spread=0.12, relative=True, measure="not measured: 1.3 to 1.9 bar, from memory")
     film_share: Real = declare(
         "share of the fuel's heat that goes through cylinder walls, head and ports at a light idle (5 kW a litre)",
-        FRACTION, hard=(0.1, 0.8), plausible=(0.25, 0.6), typical=0.44, spread=0.02,
+        FRACTION, hard=(0.1, 0.8), plausible=(0.25, 0.6), typical=0.43, spread=0.02,
         measure="not measured: 0.36 to 0.48 in six logged vehicles, petrol and diesel alike")
     mixture: Real = declare_choice(
         "what makes the mixture of a petrol engine", ("carburettor", "injection"), typical="carburettor", doubt=0.05,
@@ -104,7 +116,7 @@ class Engine:
         "ignition or injection later than right, in crank angle", ANGLE, hard=(-0.35, 0.7), plausible=(-0.1, 0.35),
         typical=0.0, spread=0.035, measure="timing light, vacuum hose off and plugged; then the advance sweep")
     mixture_heat: Real = declare(
-        "heat to the coolant with this mixture over that with the right one", NUMBER, hard=(0.7, 1.5),
+        "heat to the coolant under load with this mixture over that with the right one", NUMBER, hard=(0.7, 1.5),
         plausible=(0.9, 1.2), typical=1.0, spread=0.02,
         measure="not measured: lean or rich gives 0.95 to 1.10, from memory")
     exhaust_back_pressure: Real = declare(
@@ -181,14 +193,24 @@ class Engine:
         )
         burns = fuel * (1.0 - self._unburnt(fuel / self.displacement))
         one = self.displacement / self.cylinders
-        film = gas_film_heat(burns, self.displacement, one, self.film_share, film_power, self.indicated_efficiency)
+        work = self.indicated_efficiency * fuel
+        most = burns - work - self._coolest_exhaust(burns, speed=speed, rho=rho)
+        film = gas_film_heat(burns, self.displacement, one, self.film_share, film_power, most)
         rubbed = friction_heat(self.friction_pressure, self.displacement, speed, friction_share)
         return Burnt(
             fuel=fuel,
-            film=film * (1.0 + FILM_PER_RADIAN * late) * self.mixture_heat,
+            film=film
+            * (1.0 + FILM_PER_RADIAN * late)
+            * (1.0 + (self.mixture_heat - 1.0) * (1.0 - MIXTURE_FADES * idling)),
             friction=rubbed,
             load=load,
         )
+
+    def _coolest_exhaust(self, burns: Real, *, speed: Real, rho: Real) -> Real:
+        """Heat that hot gas carries off at the least [W]: it leaves hotter than the walls, and diesels unthrottled."""
+        xp = namespace(burns, speed, rho, self.fuel)
+        drawn = 0.5 * FILLING * rho * self.displacement * speed
+        return xp.maximum(EXHAUST_LEAST * burns, xp.where(self.fuel > 0.5, drawn * HEAT_OF_GAS * COOLEST_EXHAUST, 0.0))
 
     def _unburnt(self, burning: Real) -> Real:
         """Share of the fuel that leaves unburnt [1], from fuel power over swept volume [W/m3]."""

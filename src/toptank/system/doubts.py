@@ -36,10 +36,10 @@ class Doubts:
         typical=1.0, spread=0.09, relative=True, measure=NOT_MEASURED)
     film_power: Real = declare(
         "power of the fuel with which the heat through the gas film grows", NUMBER, hard=(0.4, 1.0),
-        plausible=(0.6, 0.8), typical=0.67, spread=0.04, measure=NOT_MEASURED)
+        plausible=(0.6, 0.8), typical=0.70, spread=0.04, measure=NOT_MEASURED)
     friction_share: Real = declare(
         "share of friction and pumping that stays in the engine as heat", FRACTION, hard=(0.3, 1.2),
-        plausible=(0.6, 1.0), typical=0.85, spread=0.08, measure=NOT_MEASURED)
+        plausible=(0.6, 1.0), typical=0.90, spread=0.08, measure=NOT_MEASURED)
     bay_warmth: Real = declare(
         "warmth of the air around a standing engine over that of its coolant, both above ambient", FRACTION,
         hard=(0.0, 0.97), plausible=(0.5, 0.9), typical=0.78, spread=0.05, measure=NOT_MEASURED)

@@ -82,6 +82,7 @@ SYMBOLS: dict[str, tuple[str, str]] = {
     "Q": ("volume flow", "m3/s"),
     "q": ("dynamic pressure", "Pa"),
     "Q_0": ("volume flow without pressure rise at the stated speed", "m3/s"),
+    "Q_most": ("what work on the pistons and the coolest possible exhaust leave of the fuel", "W"),
     "Q_dot": ("heat flow", "W"),
     "r": ("fan speed over shaft speed of a clutch", "1"),
     "R_f": ("fouling resistance", "m2 K/W"),
