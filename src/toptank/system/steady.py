@@ -28,8 +28,8 @@ from toptank.system.heat_side import (
     turning,
     weather,
 )
-from toptank.system.jax_library import as_arrays, jnp
-from toptank.system.root import Bracket, bracketed_root
+from toptank.system.numerics.jax_library import as_arrays, jnp
+from toptank.system.numerics.root import Bracket, bracketed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
