@@ -1,7 +1,7 @@
 """idle_logs2020: a 1.5 L petrol car idling from cold, three mornings; coolant, engine speed, fuel estimated.
 
 The engine's speed and the fuel of the log go in, the coolant comes out; nothing is fitted to this car. It is one of the
-six vehicles from which the heat of an idling engine was read off (docs/decisions/idle-heat.md), and the one that lies
+six vehicles from which the heat of an idling engine was read off (docs/decisions/engine-heat.md), and the one that lies
 furthest off: its heat over its fast mass is 45 % above that of the other petrol engines, so that ours comes late.
 """
 

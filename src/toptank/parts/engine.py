@@ -187,9 +187,9 @@ class Engine:
         idling = xp.exp(-load / IDLE_LOAD)
         lost = self.friction_pressure + self.exhaust_back_pressure * load
         late = xp.maximum(self.late_ignition, 0.0)
-        right = SET_LATE + (SET_LATE_IDLE - SET_LATE) * idling
+        right = SET_LATE + (SET_LATE_IDLE - SET_LATE) * idling * (self.fuel < 0.5)
         fuel = fuel_power(power, lost, self.displacement, speed, self.indicated_efficiency) * (
-            work_left(right) / work_left(right + late)
+            work_left(SET_LATE) / work_left(right + late)
         )
         burns = fuel * (1.0 - self._unburnt(fuel / self.displacement))
         one = self.displacement / self.cylinders
