@@ -5,10 +5,10 @@ import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSES, NOTHING_TO_REPAIR
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.catalogue.repairs import MADE_BY, REPAIRS, mends_of
+from toptank.catalogue.repairs import MADE_BY, mends_of
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.system.duty import Duty
 from toptank.system.population import solve_ensembles
 
@@ -27,7 +27,7 @@ ANOTHER_CORE = ("core_too_small",)
 def test_every_repair_that_a_cause_asks_for_is_a_remedy_or_left_out_on_purpose() -> None:
     asked = {cause.repair for cause in CAUSES} - {NOTHING_TO_REPAIR, "correct_pump_drive"}
     assert set(MADE_BY) == asked
-    assert {repair for remedy in REMEDIES for repair in remedy.mends} <= set(REPAIRS)
+    assert {name for names in MADE_BY.values() for name in names} <= {remedy.id for remedy in REMEDIES}
     assert all(MADE_BY.values())
 
 
@@ -39,10 +39,12 @@ def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(
         odds = float(np.mean(np.asarray(cause.prior_factor(sound), float)))
         if odds <= 0.0 or cause.id in (*SHOWN_OTHERWISE, *ANOTHER_CORE):
             continue
-        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, DAYS, 380.0)
+        severity = np.zeros((N, len(CAUSES)))
+        severity[:, CAUSES.index(cause)] = 0.7
+        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, severity, DAYS, 380.0)
         named = [remedy for remedy in REMEDIES if remedy.id in mends_of(cause.id)]
         able = [one for one in named if float(np.mean(np.asarray(one.fits(subjects.vehicle), float))) > 0.5]
-        crowds = [sound, subjects.vehicle, *(mended(subjects, (remedy,)) for remedy in able)]
+        crowds = [sound, subjects.vehicle, *(repaired(subjects, (remedy,)) for remedy in able)]
         settled = solve_ensembles(crowds, list(DAYS.values()))
         hot = np.array([[np.median(np.asarray(one.T_engine_out, float)) for one in row] for row in settled])
         duty = int(np.argmax(hot[1] - hot[0]))

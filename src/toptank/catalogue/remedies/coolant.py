@@ -2,112 +2,128 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.remedies.remedy import Remedy, like, one_after_the_other, restored
+from toptank.catalogue.remedies.remedy import Remedy, like, one_after_the_other, put_right, unchanged
 from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import namespace
 
 DRAIN, TOP_UP = "drain_fill_bleed", "top_up_bleed"
 """Work on the coolant that other remedies force: all of it, or only what the work lets out."""
 
-
-def _quicker_pump(v: Vehicle, _sound: Vehicle) -> Vehicle:
-    pump = v.water_pump
-    return replace(v, water_pump=replace(pump, belt_ratio=pump.belt_ratio * 1.15))
+FIND_THE_LEAK = "find_leak_and_fill"
 
 
-def _new_thermostat(v: Vehicle, sound: Vehicle) -> Vehicle:
-    stat = v.thermostat
-    made = replace(
-        sound.thermostat,
-        largest_opening=like(1.0, stat.largest_opening),
-        smallest_opening=like(0.01, stat.smallest_opening),
+def _smaller_pulley(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    """Pump 15 % quicker, and the fan that sits on its shaft with it."""
+    pump, fan = v.water_pump, v.fan
+    on_the_shaft = 1.0 + 0.15 * (1.0 - fan.electric())
+    return replace(
+        v,
+        water_pump=replace(pump, belt_ratio=pump.belt_ratio * 1.15),
+        fan=replace(fan, belt_ratio=fan.belt_ratio * on_the_shaft),
     )
-    return replace(v, thermostat=made)
 
 
 def _new_cap(v: Vehicle, _sound: Vehicle) -> Vehicle:
     return replace(v, cap=replace(v.cap, holds=like(0.98, v.cap.holds)))
 
 
-def _half_and_half(v: Vehicle, _sound: Vehicle) -> Vehicle:
-    fill = v.fill
-    return replace(v, fill=replace(fill, concentrate=like(0.5, fill.concentrate), air=like(0.0, fill.air)))
+def _filled(v: Vehicle, sound: Vehicle) -> Vehicle:
+    """Without the air that the sheet tells of; what a leak loses is lost again."""
+    xp = namespace(v.fill.air)
+    return replace(v, fill=replace(v.fill, air=xp.maximum(v.fill.air - sound.fill.air, 0.0)))
+
+
+def _half_and_half(v: Vehicle, sound: Vehicle) -> Vehicle:
+    filled = _filled(v, sound)
+    return replace(filled, fill=replace(filled.fill, concentrate=like(0.5, v.fill.concentrate)))
 
 
 REMEDIES_OF_COOLANT = (
     Remedy(
         id="replace_water_pump",
-        mends=("replace_water_pump",),
-        effect=restored("water_pump", "wear"),
+        effect=unchanged,
         parts=("water_pump", "gasket"),
         minutes=150,
         group="pump",
         forces=(DRAIN,),
+        cures=("pump_worn",),
     ),
     Remedy(
         id="smaller_pump_pulley",
-        effect=_quicker_pump,
+        effect=_smaller_pulley,
         parts=("pulley", "belt"),
         minutes=60,
         group="pulley",
     ),
     Remedy(
         id="replace_belt",
-        mends=("replace_belt",),
-        effect=one_after_the_other(restored("water_pump", "belt_slip"), restored("fan", "belt_slip")),
+        effect=one_after_the_other(put_right("water_pump", belt_slip=0.0), put_right("fan", belt_slip=0.0)),
         parts=("belt",),
         minutes=30,
         group="belt",
+        cures=("belt_slips",),
     ),
     Remedy(
         id="replace_thermostat",
-        mends=("replace_thermostat", "fit_right_thermostat"),
-        effect=_new_thermostat,
+        effect=put_right("thermostat", largest_opening=1.0, smallest_opening=0.002),
         parts=("thermostat", "gasket"),
         minutes=45,
         group="thermostat",
         forces=(TOP_UP,),
+        cures=(
+            *("thermostat_stuck", "thermostat_wrong"),
+            "thermostat_open",
+        ),
     ),
     Remedy(
         id="replace_lower_hose",
-        mends=("replace_lower_hose",),
-        effect=restored("hoses", "collapse"),
+        effect=put_right("hoses", collapse=0.0),
         parts=("bottom_hose_with_spring",),
         minutes=45,
         group="hose",
         forces=(TOP_UP,),
+        cures=("lower_hose_collapses",),
     ),
     Remedy(
         id="replace_cap",
-        mends=("replace_cap",),
         effect=_new_cap,
         parts=("cap",),
         minutes=5,
         group="cap",
+        cures=("cap_weak",),
     ),
     Remedy(
         id=DRAIN,
-        mends=("fix_leak_and_fill", "change_coolant"),
         effect=_half_and_half,
         includes=(TOP_UP,),
         parts=("concentrate", "distilled_water"),
         minutes=60,
         group="coolant",
+        cures=("coolant_too_strong", "coolant_too_weak"),
     ),
     Remedy(
         id=TOP_UP,
-        mends=("fix_leak_and_fill",),
-        effect=restored("fill", "air"),
+        effect=_filled,
         parts=(),
         minutes=25,
         group="coolant",
     ),
     Remedy(
+        id=FIND_THE_LEAK,
+        effect=_filled,
+        includes=(TOP_UP,),
+        parts=("hose_clamps_and_small_parts",),
+        minutes=90,
+        group="leak",
+        cures=("coolant_low",),
+    ),
+    Remedy(
         id="flush_block",
-        mends=("flush_block",),
-        effect=restored("engine", "jacket_area"),
+        effect=unchanged,
         parts=("core_plugs",),
         minutes=360,
         group="block",
         forces=(DRAIN,),
+        cures=("block_silted",),
     ),
 )

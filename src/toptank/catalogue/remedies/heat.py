@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from toptank.catalogue.remedies.core import COOLER_ASIDE
-from toptank.catalogue.remedies.remedy import Remedy, like, one_after_the_other, restored
+from toptank.catalogue.remedies.remedy import Remedy, like, put_right, unchanged
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -49,54 +49,54 @@ def _shorter_axle(v: Vehicle, _sound: Vehicle) -> Vehicle:
 REMEDIES_OF_HEAT = (
     Remedy(
         id="repair_gauge",
-        mends=("repair_gauge",),
-        effect=restored("gauge", "error"),
+        effect=put_right("gauge", error=0.0),
         parts=("sender",),
         minutes=60,
         group="gauge",
+        cures=("gauge_reads_high", "gauge_reads_low"),
     ),
     Remedy(
         id="replace_head_gasket",
-        mends=("remove_head",),
-        effect=one_after_the_other(restored("fill", "air"), restored("engine", "mixture_heat", "jacket_area")),
+        effect=put_right("fill", gas=0.0),
         parts=("head_gasket_set",),
         minutes=720,
         group="head",
         forces=("drain_fill_bleed",),
+        cures=("head_gasket_leaks", "gasket_blocks_passages"),
     ),
     Remedy(
         id="set_timing",
-        mends=("set_timing",),
         effect=_in_time,
         parts=(),
         minutes=45,
         group="timing",
         fits=lambda v: 1.0 - v.engine.fuel,
+        cures=("ignition_late",),
     ),
     Remedy(
         id="set_mixture",
-        mends=("set_mixture",),
-        effect=restored("engine", "mixture_heat"),
+        effect=unchanged,
         parts=("gasket",),
         minutes=90,
         group="mixture",
         fits=lambda v: 1.0 - v.engine.fuel,
+        cures=("mixture_lean",),
     ),
     Remedy(
         id="clear_exhaust",
-        mends=("clear_exhaust",),
-        effect=restored("engine", "exhaust_back_pressure", "mixture_heat"),
+        effect=put_right("engine", exhaust_back_pressure=0.0),
         parts=("exhaust_part",),
         minutes=120,
         group="exhaust",
+        cures=("exhaust_restricted",),
     ),
     Remedy(
         id="free_brakes",
-        mends=("free_brakes",),
-        effect=restored("body", "rolling_resistance"),
+        effect=unchanged,
         parts=("brake_repair_kit",),
         minutes=120,
         group="brakes",
+        cures=("brakes_drag",),
     ),
     Remedy(
         id="transmission_cooler_ahead",
@@ -105,15 +105,16 @@ REMEDIES_OF_HEAT = (
         minutes=120,
         group="transmission cooler",
         fits=is_automatic,
+        makes_up_for=("transmission_heat",),
     ),
     Remedy(
         id=COOLER_ASIDE,
-        mends=("fit_transmission_cooler",),
         effect=_cooler_aside,
         parts=("transmission_cooler_with_fan", "cooler_hose"),
         minutes=180,
         group="transmission cooler",
         fits=is_automatic,
+        makes_up_for=("transmission_heat",),
     ),
     Remedy(
         id="air_conditioning_off",
