@@ -51,7 +51,7 @@ def drained(answers: tuple[Any, Any]) -> Order:
     diagnosed, chosen = answers
     plans = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
     surest = max(plans, key=lambda one: one.holds)
-    return writing.order(chosen.job, plan=surest.name, diagnosed=diagnosed, chosen=chosen)
+    return writing.order(chosen.job, plan=plan_taken.written(surest.ids), diagnosed=diagnosed, chosen=chosen)
 
 
 @pytest.fixture(scope="module")

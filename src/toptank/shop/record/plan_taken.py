@@ -109,7 +109,7 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
             raise Refusal(field="plan", value="none", limit=limit, fix=fix)
         return chosen.recommended
     for one in chosen.outlooks:
-        if one.ids == plan:
+        if set(one.ids) == set(plan):
             return one
     was = "is not a plan of this job" if named else "was taken, and is not a plan of this job any more"
     name, known = naming.plan(plan, system), [naming.plan(one.ids, system) for one in chosen.outlooks]
