@@ -1,6 +1,9 @@
 """JSON schemas of what the record of jobs answers."""
 
+from typing import get_args
+
 from toptank.shop.answers.schema.schema_shapes import COUNT, TEXT, Schema, headed, many, table_of_all, told, words
+from toptank.shop.record.store.kinds import Kind
 
 NUMBER: Schema = {"type": "integer", "minimum": 1}
 TEXT_OR_NULL: Schema = {"type": ["string", "null"]}
@@ -20,8 +23,15 @@ _REVISION: Schema = {
     "state": STATE,
     "checksum": CHECKSUM,
     "sitting": told("names the open page on which a field was typed; empty for the rest"),
+    "change": told("as JSON: a row that was taken out, a revision that was gone back to; empty for the rest"),
 }
-_NOTE: Schema = {"at": TIME, "author": TEXT, "text": TEXT}
+_NOTE: Schema = {
+    "at": TIME,
+    "author": TEXT,
+    "text": TEXT,
+    "kind": {**words(get_args(Kind)), "description": "what the program noted; empty: somebody's own words"},
+    "subject": told("what that is about"),
+}
 _ATTACHMENT: Schema = {"checksum": CHECKSUM, "name": TEXT, "size": {**COUNT, "description": "bytes"}, "at": TIME}
 _ANSWER: Schema = {
     "number": {**NUMBER, "description": "of the answer"},
