@@ -118,9 +118,7 @@ def test_closed_jobs_teach_the_shares_and_the_answer_says_how_many(say: Say, exa
     files = [tomllib.loads(file.read_text(encoding="utf-8")) for file in folder.glob("*.toml")]
     causes = [cause for file in files for cause in file.get("confirmed", {}).get("causes", [])]
     counted = sum(
-        any(cause != "nothing_broken" for cause in file["confirmed"]["causes"])
-        for file in files
-        if "confirmed" in file
+        any(cause != "nothing_broken" for cause in file["confirmed"]["causes"]) for file in files if "confirmed" in file
     )
     assert counted > 30
     alone = say("diagnose", examples / "first-job.toml", "--json").record

@@ -19,6 +19,7 @@ from toptank.shop.ask import choose, diagnose, service
 from toptank.shop.order import pdf, writing
 from toptank.shop.order.record import Order
 from toptank.shop.order.web_page import web_page
+from toptank.shop.record import plan_taken
 from toptank.units.refusal import Refusal
 
 NASTY = "It said: #[]$\\<> \"quotes\" 'single' `code` *b* _i_ @ref ~ // /* */ &amp; #panic() </p><script>x</script>"

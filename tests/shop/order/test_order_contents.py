@@ -9,7 +9,7 @@ import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
-from toptank.shop.answers import wording
+from toptank.shop.answers import naming, wording
 from toptank.shop.ask import choose, diagnose, service, verify
 from toptank.shop.job.evidence_file import Confirmed
 from toptank.shop.job.price_book import known_parts
@@ -207,7 +207,9 @@ def test_a_confirmed_cause_is_told_as_found_and_asks_for_no_check(answers: tuple
 
 def test_the_answer_of_the_fit_stands_with_the_core(answers: tuple[Any, Any]) -> None:
     diagnosed, chosen = answers
-    plan = next(plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.group == "core" for remedy in one.remedies))
+    plan = next(
+        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.group == "core" for remedy in one.remedies)
+    )
     without = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen)
     words = ("Fan to core: rubs by 1/4 in (invented).",)
     asked = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen, fit=words)
@@ -239,7 +241,9 @@ def _core_step(order: Order) -> str:
 def _with_offers(answers: tuple[Any, Any], *offers: Any) -> Order:
     """Return the order of a plan with the aluminium radiator, with these radiators on offer."""
     diagnosed, chosen = answers
-    plan = next(plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.id == ALUMINIUM for remedy in one.remedies))
+    plan = next(
+        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.id == ALUMINIUM for remedy in one.remedies)
+    )
     job = dataclasses.replace(chosen.job, fit=dataclasses.replace(chosen.job.fit, offers=offers))
     return writing.order(job, plan=plan, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
 
@@ -371,7 +375,9 @@ def test_the_order_is_written_for_the_plan_that_was_taken_unless_another_is_name
     for named, plan in ((None, taken), (naming.plan(other.ids, "us"), other)):
         made = writing.order(job, plan=named, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
         assert made.correction[0].lower() == f"{naming.remedies(plan.ids, 'us')}.".lower()
-    gone = dataclasses.replace(chosen, job=dataclasses.replace(job, plan_taken=("replace_cap", "set_timing", "hood_louvers")))
+    gone = dataclasses.replace(
+        chosen, job=dataclasses.replace(job, plan_taken=("replace_cap", "set_timing", "hood_louvers"))
+    )
     with pytest.raises(Refusal, match="was taken, and is not a plan of this job any more"):
         plan_verbs.plan_of(gone, None)
 
