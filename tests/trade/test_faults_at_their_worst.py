@@ -221,7 +221,7 @@ def _sudden(place: str) -> Mapping[str, float]:
 
 @pytest.mark.parametrize("fault", SUDDEN, ids=lambda fault: fault.cause)
 def test_a_fault_that_comes_at_once_boils_a_vehicle_within_the_minutes_that_are_told(fault: Sudden) -> None:
-    """On the flat, with half of its coolant gone, it may hold for a while; on a hill it boils, as all do, and sooner."""
+    """On the flat, half of its coolant gone, it may hold for a while; on a hill it boils, as all do, and sooner."""
     idle, flat, hill = (_sudden(place)[fault.cause] for place in ("idle", "57 mph", "45 mph up 6 %"))
     assert fault.idle_of_ours[0] <= idle <= fault.idle_of_ours[1]
     assert fault.flat_of_ours[0] <= flat <= fault.flat_of_ours[1]
