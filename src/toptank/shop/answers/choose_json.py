@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.as_json import keyed, number, pair
 from toptank.shop.answers.diagnose_json import percent
@@ -32,9 +33,9 @@ def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
             for duty in answer.worst_day
         ],
         "plans": [_outlook(one, answer.job, system) for one in answer.outlooks],
-        "recommended": None if answer.recommended is None else answer.recommended.name,
-        "does_not_go_in": None if answer.does_not_fit is None else answer.does_not_fit.name,
-        "check_first": None if answer.decisive is None else _check(answer.decisive),
+        "recommended": None if answer.recommended is None else list(answer.recommended.ids),
+        "does_not_go_in": None if answer.does_not_fit is None else list(answer.does_not_fit.ids),
+        "check_first": None if answer.decisive is None else _check(answer.decisive, system),
         "holds_if_nothing_is_asked_pct": None
         if answer.asking_nothing is None
         else percent(answer.asking_nothing.holds),
@@ -47,18 +48,20 @@ def choose_json(answer: Chosen, system: System) -> dict[str, Any]:
     }
 
 
-def _check(one: Decisive) -> dict[str, Any]:
+def _check(one: Decisive, system: System) -> dict[str, Any]:
+    named = naming.check(one.check, system)
     return {
         "check": one.check,
-        "how": one.how,
-        "hazard": one.hazard,
+        "name": named.name,
+        "how": named.how,
+        "hazard": naming.hazard(one.check, system),
         "minutes": one.minutes,
         "saves": round(one.saves, 2),
         "branches": [
             {
-                "seen": list(branch.seen),
+                "seen": [naming.seen(one.check, *each, one.dimension, system) for each in branch.seen],
                 "chance_pct": percent(branch.chance),
-                "plan": None if branch.plan is None else branch.plan.name,
+                "plan": None if branch.plan is None else list(branch.plan.ids),
             }
             for branch in one.branches
         ],
@@ -70,12 +73,19 @@ def _outlook(one: WorstDayForecast, job: Job, system: System) -> dict[str, Any]:
 
     fit = plan_fit(job, one.remedies)
     return {
-        "plan": one.name,
+        "plan": list(one.ids),
+        "name": naming.plan(one.ids, system),
         "remedies": [
-            {"name": remedy.name, "note": remedy.note, "limits": remedy.limits, "parts": list(remedy.parts)}
+            {
+                "id": remedy.id,
+                "name": (named := naming.remedy(remedy.id, system)).name,
+                "note": named.note,
+                "limits": named.limits,
+                "parts": list(remedy.parts),
+            }
             for remedy in one.remedies
         ],
-        "asks_the_customer": one.concession or None,
+        "asks_the_customer": naming.concession(one.ids, system) or None,
         "goes_in": None
         if fit is None
         else {"fit": fit.fit.verdict(), "with_mends": fit.goes_in, "says": fit.says(system)},

@@ -6,10 +6,9 @@ import dataclasses
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from toptank.shop.answers import naming
 from toptank.shop.answers.answers import CaseScore, Diagnosed, Evaluation
 from toptank.units.conversion import System
-from toptank.units.dimension import FRACTION, Dimension
-from toptank.units.display import show
 
 if TYPE_CHECKING:
     from toptank.catalogue.causes.cause import Cause
@@ -35,7 +34,7 @@ def diagnose_json(answer: Diagnosed, system: System) -> dict[str, Any]:
         "seed": answer.seed,
         "closed_jobs": answer.closed_jobs,
         "own_share_pct": percent(answer.own_share),
-        "causes": [_suspect(one) for one in found.suspects],
+        "causes": [_suspect(one, system) for one in found.suspects],
         "likely": list(found.likely),
         "pairs": [{"causes": [one, other], "probability_pct": percent(share)} for one, other, share in found.pairs],
         "repairs": [{"repair": name, "probability_pct": percent(share)} for name, share in found.repairs],
@@ -49,65 +48,67 @@ def diagnose_json(answer: Diagnosed, system: System) -> dict[str, Any]:
     }
 
 
-def _suspect(one: Suspect) -> dict[str, Any]:
+def _suspect(one: Suspect, system: System) -> dict[str, Any]:
     severity = one.severity
     return {
         "cause": one.cause,
+        "name": naming.cause(one.cause, system),
         "probability_pct": percent(one.probability),
         "before_pct": percent(one.before),
         "severity": None
         if severity is None
         else {point: round(value, 3) for point, value in zip(("p10", "p50", "p90"), severity, strict=True)},
         "repair": one.repair,
-        "says": [{"evidence": voice.evidence, "factor": round(voice.factor, 3)} for voice in one.voices],
+        "says": [
+            {"evidence": naming.evidence(voice.evidence, system), "factor": round(voice.factor, 3)}
+            for voice in one.voices
+        ],
     }
 
 
 def _suggestion(one: Suggestion, system: System) -> dict[str, Any]:
+    named = naming.check(one.check, system)
     return {
         "check": one.check,
+        "name": named.name,
         "field": one.field or None,
-        "how": one.how,
+        "how": named.how,
         "minutes": one.minutes,
-        "tools": one.tools,
-        "hazard": one.hazard,
-        "misleads": one.misleads,
+        "tools": named.tools or "none",
+        "hazard": naming.hazard(one.check, system),
+        "misleads": named.misleads,
         "information_bit": round(one.information, 4),
         "outcomes": [_outcome(one, outcome, system) for outcome in one.outcomes],
     }
 
 
 def _outcome(suggestion: Suggestion, outcome: Outcome, system: System) -> dict[str, Any]:
+    edges = (outcome.low, outcome.high, suggestion.dimension)
     return {
-        "seen": seen(suggestion, outcome, system),
+        "outcome": outcome.seen or None,
+        "seen": naming.seen(suggestion.check, outcome.seen, *edges, system),
         "chance_pct": percent(outcome.chance),
         "causes": [{"cause": cause, "probability_pct": percent(share)} for cause, share in outcome.causes],
         "repair": outcome.repair,
     }
 
 
-def seen(suggestion: Suggestion, outcome: Outcome, system: System) -> str:
-    """Say what is seen: the words of an outcome, or between which figures the reading lies."""
-    dimension = suggestion.dimension
-    return outcome.seen if dimension is None else between_figures(outcome.low, outcome.high, dimension, system)
-
-
-def between_figures(low: float | None, high: float | None, dimension: Dimension, system: System) -> str:
-    """Say between which figures a reading lies."""
-    digits = 0 if dimension is FRACTION else None  # nobody reads a tenth of a percent
-    below, above = (None if edge is None else show(edge, dimension, system, digits) for edge in (low, high))
-    if below is None:
-        return f"under {above}" if above is not None else "any figure"
-    return f"over {below}" if above is None else f"{below} to {above}"
-
-
-def checks_json(answer: Sequence[Check]) -> list[dict[str, Any]]:
-    """Return the list of checks."""
-    words = ("name", "group", "minutes", "tools", "how", "tells", "misleads", "hazard", "source")
+def checks_json(answer: Sequence[Check], system: System = "us") -> list[dict[str, Any]]:
+    """Return the list of checks, in the words that go with some units."""
     return [
         {
-            **{word: getattr(check, word) for word in words},
-            "outcomes": list(check.outcomes) or ["a figure: " + check.dimension.name if check.dimension else ""],
+            "id": check.id,
+            "name": (named := naming.check(check.id, system)).name,
+            "group": check.group,
+            "minutes": check.minutes,
+            "tools": named.tools or "none",
+            "how": named.how,
+            "tells": named.tells,
+            "misleads": named.misleads,
+            "hazard": naming.hazard(check.id, system),
+            "source": check.source,
+            "outcomes": [{"id": one, "name": named.outcomes[one]} for one in check.outcomes],
+            "figure": check.dimension.name if check.dimension else None,
             "shown_by": sorted(check.shown_by),
             "only_on": check.only_on or None,
         }
@@ -115,13 +116,14 @@ def checks_json(answer: Sequence[Check]) -> list[dict[str, Any]]:
     ]
 
 
-def causes_json(answer: Sequence[Cause]) -> list[dict[str, Any]]:
-    """Return the list of causes."""
+def causes_json(answer: Sequence[Cause], system: System = "us") -> list[dict[str, Any]]:
+    """Return the list of causes, in the words that go with some units."""
     total = sum(cause.prior_weight for cause in answer)
     return [
         {
-            "name": cause.name,
-            "does": cause.does,
+            "id": cause.id,
+            "name": naming.cause(cause.id, system),
+            "does": naming.cause_sentence(cause.id, system),
             "repair": cause.repair,
             "share_pct": percent(cause.prior_weight / total),
             "origin": cause.origin,

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
+    from toptank.catalogue.remedies.plan import Plan
     from toptank.knowledge.sheet import DutySheet
     from toptank.shop.answers.answers import Chosen, Diagnosed, LeftIn
     from toptank.shop.job.job import Job
@@ -64,6 +65,7 @@ def choose(
     from toptank.studies.choose.worst_day_forecast import limiting_ambient
     from toptank.studies.diagnose.posterior import infer_posterior
 
+    system = system or job.system
     seed, draws = checked_seed(seed), DRAWS if draws is None else draws
     if not FEWEST <= draws <= MOST:
         limit = f"must lie between {FEWEST} and {MOST:,}"
@@ -74,31 +76,31 @@ def choose(
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
-    stakes = loss_model_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
+    stakes = loss_model_of(possible, job.sheet, book, done, checks=job.confirmed is None)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
     recommended = choice.recommended
     outlooks = _with_taken(job.plan_taken, choice.outlooks, subjects, book)
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
     go_on()
-    solved = {one.name: limiting_ambient(subjects, one) for one in shown}
+    solved = {one.ids: limiting_ambient(subjects, one) for one in shown}
     outlooks = tuple(
-        dataclasses.replace(one, limiting_ambient=solved[one.name]) if one.name in solved else one for one in outlooks
+        dataclasses.replace(one, limiting_ambient=solved[one.ids]) if one.ids in solved else one for one in outlooks
     )
     return Chosen(
         job=job,
         weighed=weighed,
         worst_day=worst_day(job),
         outlooks=outlooks,
-        recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),
+        recommended=None if recommended is None else next(one for one in outlooks if one.ids == recommended.ids),
         decisive=choice.decisive,
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
         does_not_fit=choice.does_not_fit,
         remarks=(
-            *_on_confirmed(job, recommended),
-            *_on_going_without(recommended, choice.asking_nothing),
-            *_on_barred(job, choice.does_not_fit),
-            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, system or job.system),
+            *_on_confirmed(job, recommended, system),
+            *_on_going_without(recommended, choice.asking_nothing, system),
+            *_on_barred(job, choice.does_not_fit, system),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, system),
         ),
         book=book,
         draws=draws,
@@ -107,17 +109,16 @@ def choose(
 
 
 def _with_taken(
-    name: str, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
+    plan: Plan | None, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
 ) -> tuple[WorstDayForecast, ...]:
     """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
     from toptank.catalogue.remedies.all_remedies import REMEDIES
     from toptank.studies.choose.worst_day_forecast import weighed
 
-    by_name = {remedy.name: remedy for remedy in REMEDIES}
-    parts = [by_name.get(part) for part in name.split(" + ")]
-    if any(one.name == name for one in outlooks) or None in parts:
+    by_id = {remedy.id: remedy for remedy in REMEDIES}
+    if plan is None or any(one.ids == plan for one in outlooks) or not set(plan) <= set(by_id):
         return outlooks
-    (taken,) = weighed(subjects, [[part for part in parts if part is not None]], book.cost)
+    (taken,) = weighed(subjects, [[by_id[remedy] for remedy in plan]], book.cost)
     return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
 
 
@@ -202,7 +203,7 @@ def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:
 
     if job.confirmed is None:
         return weighed
-    found = [place for place, cause in enumerate(CAUSES) if cause.name in job.confirmed.causes]
+    found = [place for place, cause in enumerate(CAUSES) if cause.id in job.confirmed.causes]
     there = weighed.possible.present[:, found].any(axis=1) * weighed.weight
     total = float(there.sum())
     return weighed._replace(weight=there / total) if found and total > 0.0 else weighed
@@ -229,36 +230,43 @@ def _needed(one: LeftIn) -> float:
     return one.needed
 
 
-def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[str]:
+def _on_confirmed(job: Job, recommended: WorstDayForecast | None, system: System) -> list[str]:
     """What was found must be mended, whatever holds the worst day."""
     from toptank.catalogue.causes.all_causes import CAUSES
-    from toptank.shop.ask.repair_remedies import mends_of
+    from toptank.catalogue.repairs import mends_of
+    from toptank.shop.answers import naming
 
     if job.confirmed is None:
         return []
-    planned = [remedy.name for remedy in recommended.remedies] if recommended is not None else list[str]()
-    found = [cause for cause in CAUSES if cause.name in job.confirmed.causes]
-    undone = [cause for cause in found if not set(planned) & {cause.repair, *mends_of(cause.name)}]
+    planned = set(recommended.ids) if recommended is not None else set[str]()
+    found = [cause for cause in CAUSES if cause.id in job.confirmed.causes]
+    undone = [cause for cause in found if planned.isdisjoint(mends_of(cause.id))]
     return [
-        f"Found: {cause.name}. First of all {cause.repair}; the plans here are reckoned on top of what is still "
-        "possible, and none of them stands in for that repair."
+        f"Found: {naming.cause(cause.id, system)}. First of all "
+        f"{naming.repair(cause.repair, system)}; the plans here are reckoned on top of what is still possible, and "
+        "none of them stands in for that repair."
         for cause in undone
     ]
 
 
-def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None) -> list[str]:
+def _on_going_without(
+    recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None, system: System
+) -> list[str]:
     """What the same work does where the customer goes without nothing."""
+    from toptank.shop.answers import naming
+
     if recommended is None or asking_nothing is None:
         return []
     return [
-        f"This plan is reckoned without {recommended.concession}: with it the same work holds the worst day in "
-        f"{100 * asking_nothing.holds:.0f} of 100 possible vehicles, not in {100 * recommended.holds:.0f}. The "
-        "customer must agree to that."
+        f"This plan is reckoned without {naming.concession(recommended.ids, system)}: with it the same work "
+        f"holds the worst day in {100 * asking_nothing.holds:.0f} of 100 possible vehicles, not in "
+        f"{100 * recommended.holds:.0f}. The customer must agree to that."
     ]
 
 
-def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[str]:
+def _on_barred(job: Job, plan: WorstDayForecast | None, system: System) -> list[str]:
     """Which plan would be taken, and where it does not go in."""
+    from toptank.shop.answers import naming
     from toptank.shop.ask.plan_fit import plan_fit
 
     found = None if plan is None else plan_fit(job, plan.remedies)
@@ -266,22 +274,24 @@ def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[str]:
         return []
     where = "; ".join(item.name for item in found.fit.wants_another_part())
     return [
-        f"{plan.name} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the "
-        f"worst day in {100 * plan.holds:.0f} of 100 possible vehicles; see the fit."
+        f"{naming.plan(plan.ids, system)} would cost least on the whole, but does not go in, whatever is mended: "
+        f"{where}. It holds the worst day in {100 * plan.holds:.0f} of 100 possible vehicles; see the fit."
     ]
 
 
 def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) -> list[WorstDayForecast]:
-    return [one for one in plans if barred is None or one.name != barred.name]
+    return [one for one in plans if barred is None or one.ids != barred.ids]
 
 
 def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) -> str:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
+    from toptank.shop.answers import naming
     from toptank.studies.choose.worst_day_forecast import hottest_of
     from toptank.units.dimension import TEMPERATURE
     from toptank.units.display import show
 
     best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
+    named = naming.plan(best.ids, system)
     opens = job.sheet.facts["thermostat.starts_opening"].value
     limit = show(job.limit, TEMPERATURE, system)
     shut = (
@@ -289,7 +299,7 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) 
         "brings it under that."
     )
     return (
-        f"No remedy on this list holds the worst day: the nearest, {best.name}, holds it in {100 * best.holds:.0f} of "
+        f"No remedy on this list holds the worst day: the nearest, {named}, holds it in {100 * best.holds:.0f} of "
         f"100 possible vehicles; at {best.hardest!r} the middle one stands at "
         f"{show(hottest_of(best), TEMPERATURE, system)}, the limit is {limit}.{shut if job.limit <= opens else ''} Ask "
         "less of it: slower, in a lower gear, with the air conditioning off, with less load."
@@ -299,14 +309,18 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) 
 def _remarks(
     job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, system: System
 ) -> list[str]:
+    from toptank.shop.answers import naming
+
     best = max(outlooks, key=_holds)
+    surest = naming.plan(best.ids, system)
     if recommended is None:
         return [_none_holds(job, outlooks, system)]
     if recommended.holds >= GOOD:
         return []
     if best.holds < GOOD:
-        return [f"Nothing on this list holds the worst day surely; {best.name} comes nearest."]
+        return [f"Nothing on this list holds the worst day surely; {surest} comes nearest."]
     return [
-        f"{recommended.name} does not hold the worst day surely; {best.name} would, in {100 * best.holds:.0f} of 100 "
-        "possible vehicles, but costs more than that is worth at the price book's price of a lost day."
+        f"{naming.plan(recommended.ids, system)} does not hold the worst day surely; {surest} would, in "
+        f"{100 * best.holds:.0f} of 100 possible vehicles, but costs more than that is worth at the "
+        "price book's price of a lost day."
     ]

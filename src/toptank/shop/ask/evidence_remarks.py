@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from toptank.shop.answers import naming
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 
@@ -41,7 +42,10 @@ def on_evidence(job: Job, system: System) -> list[str]:
             )
     made = [finding.check for finding in job.evidence.findings]
     twice = [check for check in dict.fromkeys(made) if made.count(check) > 1]
-    remarks += [f"the check {check!r} stands here {made.count(check)} times, and each counts" for check in twice]
+    remarks += [
+        f"the check {naming.check(check, system).name!r} stands here {made.count(check)} times, and each counts"
+        for check in twice
+    ]
     return remarks
 
 

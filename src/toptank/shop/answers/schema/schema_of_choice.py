@@ -1,6 +1,7 @@
 """JSON schemas of remedies on the worst day, of the price book, of a mix and of a fit."""
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.repairs import REPAIRS
 from toptank.shop.answers.as_json import keyed
 from toptank.shop.answers.schema.schema_of_coolant import family_change, strength_read
 from toptank.shop.answers.schema.schema_shapes import (
@@ -27,11 +28,15 @@ MONEY: Schema = {"type": "number", "minimum": 0, "description": "in the shop's m
 MINUTES: Schema = {"type": "number", "minimum": 0, "description": "working time in minutes"}
 YES_NO: Schema = {"type": "boolean"}
 TEXT_OR_NULL: Schema = {"type": ["string", "null"]}
+REMEDY: Schema = words(remedy.id for remedy in REMEDIES)
+PLAN: Schema = {**many(REMEDY), "description": "ids of its remedies; none: nothing is done"}
+LEFT: Schema = table_of_all({"repair": words(REPAIRS), "needed_pct": PERCENT, "cost": MONEY})
+PLAN_OR_NULL: Schema = {"anyOf": [PLAN, {"type": "null"}]}
 
 
 def choose_answer(system: System) -> Schema:
     """Return the schema of remedies on the worst day."""
-    remedy = {"name": words(remedy.name for remedy in REMEDIES), "note": TEXT, "limits": TEXT, "parts": TEXTS}
+    remedy = {"id": REMEDY, "name": TEXT, "note": TEXT, "limits": TEXT, "parts": many(words(known_parts()))}
     duty: Schema = {
         "duty": TEXT,
         keyed("top_tank", TEMPERATURE, system): _band(),
@@ -41,7 +46,8 @@ def choose_answer(system: System) -> Schema:
     }
     ambient = {"anyOf": [_band(), {"type": "null"}], "description": "null where it was not solved for"}
     plan: Schema = {
-        "plan": TEXT,
+        "plan": PLAN,
+        "name": TEXT,
         "remedies": {**many(table_of_all(remedy)), "description": "what they force included; none is doing nothing"},
         "asks_the_customer": {**TEXT_OR_NULL, "description": "what the customer goes without; null if nothing"},
         "goes_in": {
@@ -56,16 +62,16 @@ def choose_answer(system: System) -> Schema:
         keyed("limiting_ambient", TEMPERATURE, system): ambient,
         "duties": many(table_of_all(duty), least=1),
     }
-    branch = {"seen": {**TEXTS, "minItems": 1}, "chance_pct": PERCENT, "plan": TEXT_OR_NULL}
+    branch = {"seen": {**TEXTS, "minItems": 1}, "chance_pct": PERCENT, "plan": PLAN_OR_NULL}
     check: Schema = {
         "check": TEXT,
+        "name": TEXT,
         "how": TEXT,
         "hazard": TEXT,
         "minutes": MINUTES,
         "saves": {**MONEY, "description": "on average, its own time paid"},
         "branches": many(table_of_all(branch), least=2),
     }
-    left = {"repair": TEXT, "needed_pct": PERCENT, "cost": MONEY}
     return {
         "title": TEXT,
         "invented": YES_NO,
@@ -75,9 +81,9 @@ def choose_answer(system: System) -> Schema:
         **figure("limit", TEMPERATURE, system),
         "worst_day": many(table_of_all({"name": TEXT, **figure("ambient", TEMPERATURE, system)}), least=1),
         "plans": {**many(table_of_all(plan), least=1), "description": "doing nothing first, then by rising cost"},
-        "recommended": {**TEXT_OR_NULL, "description": "name of a plan; null where none on the list holds"},
+        "recommended": {**PLAN_OR_NULL, "description": "a plan; null where none on the list holds"},
         "does_not_go_in": {
-            **TEXT_OR_NULL,
+            **PLAN_OR_NULL,
             "description": "plan that would be recommended if only it went in; null where nothing bars the best one",
         },
         "check_first": {"anyOf": [table_of_all(check), {"type": "null"}], "description": "null where none decides"},
@@ -85,7 +91,7 @@ def choose_answer(system: System) -> Schema:
             "anyOf": [PERCENT, {"type": "null"}],
             "description": "the recommended work where the customer goes without nothing; null where it asks nothing",
         },
-        "leaves_in": {**many(table_of_all(left)), "description": "likely faults that the recommended plan leaves"},
+        "leaves_in": {**many(LEFT), "description": "likely faults that the recommended plan leaves"},
         "remarks": TEXTS,
         "assumed_units": TEXTS,
     }
@@ -197,6 +203,7 @@ def fit_answer(system: System) -> Schema:
     }
     figured = [table_of_all({**told, **_gaps(dimension, system)}) for dimension in (LENGTH, MASS, CURRENT)]
     fit: Schema = {
+        "remedies": many(REMEDY),
         "name": TEXT,
         "parts": TEXT,
         "price": TEXT,

@@ -1,7 +1,8 @@
 """JSON schemas of a diagnosis, of the lists of checks and causes, and of an evaluation."""
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.checks.check import GROUPS, checks
+from toptank.catalogue.repairs import REPAIRS
 from toptank.shop.answers.schema.schema_shapes import (
     COUNT,
     PERCENT,
@@ -15,7 +16,8 @@ from toptank.shop.answers.schema.schema_shapes import (
     words,
 )
 
-CAUSE: Schema = words(CAUSE_NAMES)
+CAUSE: Schema = words(CAUSE_IDS)
+REPAIR: Schema = words(REPAIRS)
 SHARE: Schema = {"type": "number", "minimum": 0, "maximum": 1}
 MINUTES: Schema = {"type": "number", "minimum": 0, "description": "working time in minutes"}
 
@@ -34,10 +36,11 @@ def diagnosis() -> Schema:
     factor = {"type": "number", "minimum": 0, "description": "on the odds of the cause; above 1 speaks for it"}
     suspect = {
         "cause": CAUSE,
+        "name": TEXT,
         "probability_pct": PERCENT,
         "before_pct": {**PERCENT, "description": "before any reading, check, change or history"},
         "severity": {**_or_null(severity), "description": "how far gone it is if it is there; 1 is as bad as it gets"},
-        "repair": TEXT,
+        "repair": REPAIR,
         "says": many(table_of_all({"evidence": TEXT, "factor": factor})),
     }
     pair = {"causes": {**many(CAUSE, least=2), "maxItems": 2}, "probability_pct": PERCENT}
@@ -52,23 +55,30 @@ def diagnosis() -> Schema:
             "causes": many(table_of_all(suspect), least=1),
             "likely": {**many(CAUSE, least=1), "description": "fewest causes of which one is there, 8 in 10"},
             "pairs": many(table_of_all(pair)),
-            "repairs": many(table_of_all({"repair": TEXT, "probability_pct": PERCENT})),
+            "repairs": many(table_of_all({"repair": REPAIR, "probability_pct": PERCENT})),
             "none_of_these_pct": {**PERCENT, "description": "none of the causes that are looked for"},
             "draws": COUNT,
             "worth": {"type": "number", "minimum": 0, "description": "equal draws that would say as much"},
             "remarks": TEXTS,
             "assumed_units": TEXTS,
             "next_checks": many(_suggestion()),
-            "settled": _or_null(told("what to repair first, where no check changes it any more")),
+            "settled": _or_null({**REPAIR, "description": "what to repair first, where no check changes it any more"}),
         }
     )
 
 
 def _suggestion() -> Schema:
-    outcome = {"seen": TEXT, "chance_pct": PERCENT, "causes": _causes(), "repair": TEXT}
+    outcome = {
+        "outcome": _or_null(told("id; of a figure null")),
+        "seen": TEXT,
+        "chance_pct": PERCENT,
+        "causes": _causes(),
+        "repair": REPAIR,
+    }
     return table_of_all(
         {
             "check": TEXT,
+            "name": TEXT,
             "field": _or_null(told("the field of the sheet to measure, where the check is that")),
             "how": TEXT,
             "minutes": MINUTES,
@@ -85,11 +95,13 @@ def list_of_checks() -> Schema:
     """Return the schema of the list of checks."""
     texts = dict.fromkeys(("tools", "how", "tells", "misleads", "hazard", "source"), TEXT)
     row = {
-        "name": words(checks()),
+        "id": words(checks()),
+        "name": TEXT,
         "group": words(GROUPS),
         "minutes": MINUTES,
         **texts,
-        "outcomes": {**many(TEXT, least=1), "description": "the last is what a sound vehicle shows"},
+        "outcomes": {**many(table_of_all({"id": TEXT, "name": TEXT})), "description": "the last is what is sound"},
+        "figure": _or_null(told("kind of the figure that is read")),
         "shown_by": {**many(CAUSE), "description": "causes that raise the chance of an outcome"},
         "only_on": _or_null(told("what the vehicle must have for it")),
     }
@@ -99,9 +111,10 @@ def list_of_checks() -> Schema:
 def list_of_causes() -> Schema:
     """Return the schema of the list of causes."""
     row = {
-        "name": words(cause.name for cause in CAUSES),
+        "id": words(cause.id for cause in CAUSES),
+        "name": TEXT,
         "does": TEXT,
-        "repair": TEXT,
+        "repair": REPAIR,
         "share_pct": {**PERCENT, "description": "how often it is the reason, before anything is known"},
         "origin": told("where the share comes from"),
     }

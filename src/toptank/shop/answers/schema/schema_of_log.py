@@ -1,6 +1,6 @@
 """JSON schemas of logs and of check drives."""
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.shop.answers.as_json import keyed
 from toptank.shop.answers.schema.schema_shapes import (
     COUNT,
@@ -75,7 +75,7 @@ def log_answer(system: System) -> Schema:
             keyed("thermostat_seen_to_open_at", TEMPERATURE, system): {"type": ["number", "null"]},
         }
     )
-    cause = table_of_all({"cause": words(CAUSE_NAMES), "before_pct": PERCENT, "with_the_log_pct": PERCENT})
+    cause = table_of_all({"cause": words(CAUSE_IDS), "before_pct": PERCENT, "with_the_log_pct": PERCENT})
     return {
         "title": TEXT,
         "invented": YES_NO,
@@ -119,7 +119,7 @@ def verify_answer(system: System) -> Schema:
             **figure("stays_under", TEMPERATURE, system),
         }
     )
-    back = table_of_all({"cause": words(CAUSE_NAMES), "expected_pct": PERCENT, "now_pct": PERCENT})
+    back = table_of_all({"cause": words(CAUSE_IDS), "expected_pct": PERCENT, "now_pct": PERCENT})
     return {
         "title": TEXT,
         "invented": YES_NO,
