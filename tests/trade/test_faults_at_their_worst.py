@@ -56,37 +56,37 @@ class Row(NamedTuple):
 
 
 ROWS = (
-    Row("core too small", PICKUP, (0, 10), (10, 25), (20, 45)),
-    Row("fins blocked outside", PICKUP, (10, 20), (15, 35), (20, 45)),
-    Row("fins loose on the tubes", PICKUP, (10, 25), (15, 35), BOILS),
-    Row("fan clutch slips", PICKUP, (20, 40), (-2, 5), (10, 30)),
-    Row("fan clutch engages late", PICKUP, (5, 30), (-2, 5), (5, 25)),
-    Row("fan missing", PICKUP, (25, 70), (-2, 5), (10, 30)),
-    Row("electric fan dead or weak", SALOON, BOILS, (-2, 5), (5, 15)),
-    Row("electric fan reversed", SALOON, (10, 25), (5, 15), (5, 15)),
-    Row("shroud missing", PICKUP, (10, 25), (-2, 3), (3, 10)),
-    Row("shroud leaks or sits wrong", PICKUP, (5, 15), (-1, 1), (0, 5)),
-    Row("shroud chokes ram air", PICKUP, (0, 2), (10, 25), (5, 10)),
-    Row("tubes blocked", PICKUP, (0, 10), (10, 30), BOILS),
-    Row("scale in the tubes", PICKUP, (0, 8), (5, 15), (10, 25)),
-    Row("lower hose collapses", PICKUP, (0, 2), (20, 50), (20, 50)),
-    Row("head gasket leaks", PICKUP, (0, 10), (0, 30), BOILS),
-    Row("ignition late", PICKUP, (10, 20), (5, 12), (8, 20)),
-    Row("fuel mixture lean", PICKUP, (0, 5), (5, 10), (8, 15)),
-    Row("exhaust restricted", PICKUP, (0, 2), (5, 15), (15, 30)),
-    Row("brakes drag", PICKUP, (0, 5), (8, 20), (5, 15)),
-    Row("transmission heat", PICKUP, (0, 5), (3, 10), (10, 25)),
-    Row("sediment in the block", PICKUP, (0, 10), (8, 20), (15, 35)),
+    Row("core_too_small", PICKUP, (0, 10), (10, 25), (20, 45)),
+    Row("fins_blocked", PICKUP, (10, 20), (15, 35), (20, 45)),
+    Row("fins_loose", PICKUP, (10, 25), (15, 35), BOILS),
+    Row("fan_clutch_slips", PICKUP, (20, 40), (-2, 5), (10, 30)),
+    Row("fan_clutch_late", PICKUP, (5, 30), (-2, 5), (5, 25)),
+    Row("fan_missing", PICKUP, (25, 70), (-2, 5), (10, 30)),
+    Row("electric_fan_weak", SALOON, BOILS, (-2, 5), (5, 15)),
+    Row("electric_fan_reversed", SALOON, (10, 25), (5, 15), (5, 15)),
+    Row("shroud_missing", PICKUP, (10, 25), (-2, 3), (3, 10)),
+    Row("shroud_leaks", PICKUP, (5, 15), (-1, 1), (0, 5)),
+    Row("shroud_chokes_ram_air", PICKUP, (0, 2), (10, 25), (5, 10)),
+    Row("tubes_blocked", PICKUP, (0, 10), (10, 30), BOILS),
+    Row("tubes_scaled", PICKUP, (0, 8), (5, 15), (10, 25)),
+    Row("lower_hose_collapses", PICKUP, (0, 2), (20, 50), (20, 50)),
+    Row("head_gasket_leaks", PICKUP, (0, 10), (0, 30), BOILS),
+    Row("ignition_late", PICKUP, (10, 20), (5, 12), (8, 20)),
+    Row("mixture_lean", PICKUP, (0, 5), (5, 10), (8, 15)),
+    Row("exhaust_restricted", PICKUP, (0, 2), (5, 15), (15, 30)),
+    Row("brakes_drag", PICKUP, (0, 5), (8, 20), (5, 15)),
+    Row("transmission_heat", PICKUP, (0, 5), (3, 10), (10, 25)),
+    Row("block_silted", PICKUP, (0, 10), (8, 20), (15, 35)),
 )
 
 NOTHING_TO_SPARE = "standing, an old V8 with air conditioning has nothing to spare: whatever it loses is felt in full"
 OURS: Mapping[tuple[str, str], tuple[Range, str]] = {
-    ("core too small", "standing"): ((8, 25), NOTHING_TO_SPARE),
-    ("fins blocked outside", "standing"): ((15, 35), NOTHING_TO_SPARE),
-    ("tubes blocked", "standing"): ((12, 30), NOTHING_TO_SPARE + "; of 40 to 50 % blocked none would boil on a hill"),
-    ("electric fan reversed", "flat"): ((0, 5), "its thermostat has some of the core in reserve on the flat"),
-    ("electric fan reversed", "hill"): ((20, 60), "blades against the ram air are worse than dead ones, which cost 14"),
-    ("exhaust restricted", "standing"): (
+    ("core_too_small", "standing"): ((8, 25), NOTHING_TO_SPARE),
+    ("fins_blocked", "standing"): ((15, 35), NOTHING_TO_SPARE),
+    ("tubes_blocked", "standing"): ((12, 30), NOTHING_TO_SPARE + "; of 40 to 50 % blocked none would boil on a hill"),
+    ("electric_fan_reversed", "flat"): ((0, 5), "its thermostat has some of the core in reserve on the flat"),
+    ("electric_fan_reversed", "hill"): ((20, 60), "blades against the ram air are worse than dead ones, which cost 14"),
+    ("exhaust_restricted", "standing"): (
         (0, 5),
         "with a load in neutral of a tenth, its back pressure is not quite nil",
     ),
@@ -113,7 +113,7 @@ def _duty(name: str) -> Duty:
 def _stacked(like: str, causes: tuple[str, ...]) -> Vehicle:
     """One vehicle a cause, at its worst; an empty name is the sound one."""
     sound = vehicle(typical_sheet(like))
-    effects = {cause.name: cause.effect for cause in CAUSES}
+    effects = {cause.id: cause.effect for cause in CAUSES}
     each = [effects[name](sound, np.float64(1.0)) if name else sound for name in causes]
     each += [sound] * (ALIKE - len(each))
     return jax.tree.map(lambda *leaves: jnp.asarray([float(np.asarray(leaf)) for leaf in leaves]), *each)
@@ -167,25 +167,25 @@ def test_nine_cells_of_ten_lie_inside_what_the_trade_says() -> None:
 
 def test_a_cracked_shroud_is_never_worse_than_none() -> None:
     """Within 2 °F: at 70 mph a bare fan lets through a little more of the road's air than any shroud."""
-    by_name = {row.cause: row for row in ROWS}
+    by_id = {row.cause: row for row in ROWS}
     for places in (STANDING, FLAT, HILL):
-        cracked, none = (_rises(by_name[f"shroud {what}"], places) for what in ("leaks or sits wrong", "missing"))
+        cracked, none = (_rises(by_id[f"shroud {what}"], places) for what in ("leaks or sits wrong", "missing"))
         assert all(one <= other + 2.0 for one, other in zip(cracked, none, strict=True)), (cracked, none)
 
 
 def test_a_missing_fan_is_a_little_worse_standing_than_a_dead_clutch() -> None:
     table = _table(PICKUP)
-    assert table["fan missing", "idle"][0] > table["fan clutch slips", "idle"][0]
-    assert table["fan missing", "traffic"][1] < table["fan clutch slips", "traffic"][1]
+    assert table["fan_missing", "idle"][0] > table["fan_clutch_slips", "idle"][0]
+    assert table["fan_missing", "traffic"][1] < table["fan_clutch_slips", "traffic"][1]
 
 
 def test_a_dead_clutch_boils_in_traffic_with_the_air_conditioning_on() -> None:
     """Common practice: in 10 to 20 minutes. Ours from 6 on: its traffic never rolls."""
-    assert 6.0 <= _table(PICKUP)["fan clutch slips", "traffic"][1] <= 20.0
+    assert 6.0 <= _table(PICKUP)["fan_clutch_slips", "traffic"][1] <= 20.0
 
 
 def test_a_late_clutch_lets_it_swing_to_220_or_230() -> None:
-    assert 215.0 <= _table(PICKUP)["fan clutch engages late", "traffic"][0] <= 232.0
+    assert 215.0 <= _table(PICKUP)["fan_clutch_late", "traffic"][0] <= 232.0
 
 
 class Sudden(NamedTuple):
@@ -203,10 +203,10 @@ BY_ITS_HEAT = (0.7, 3.0)
 170 if the whole block took part. What the trade tells, 3 to 10 minutes, is when somebody sees it."""
 
 SUDDEN = (
-    Sudden("belt slips", (5, 12), (3, 8), (5, 12), BY_ITS_HEAT),
-    Sudden("pump worn", (8, 15), (5, 10), (7, 15), BY_ITS_HEAT),
-    Sudden("thermostat stuck or late", (5, 12), (4, 8), (5, 12), BY_ITS_HEAT),
-    Sudden("coolant low or air trapped", (5, 15), (np.inf, np.inf), (4, 15), (np.inf, np.inf)),
+    Sudden("belt_slips", (5, 12), (3, 8), (5, 12), BY_ITS_HEAT),
+    Sudden("pump_worn", (8, 15), (5, 10), (7, 15), BY_ITS_HEAT),
+    Sudden("thermostat_stuck", (5, 12), (4, 8), (5, 12), BY_ITS_HEAT),
+    Sudden("coolant_low", (5, 15), (np.inf, np.inf), (4, 15), (np.inf, np.inf)),
 )
 
 
@@ -230,7 +230,7 @@ def test_a_fault_that_comes_at_once_boils_a_vehicle_within_the_minutes_that_are_
 
 def test_a_thermostat_that_is_stuck_open_runs_cold_but_for_the_hill() -> None:
     """Common practice: 140 to 165 °F standing and on the flat, normal or a little hot on the hill."""
-    stuck = _stacked(SALOON, ("thermostat missing or stuck open",))
+    stuck = _stacked(SALOON, ("thermostat_open",))
     cold, hill, sound = (
         float(np.ravel(solve(whole, Duty(ambient=(90.0 + 459.67) / 1.8, **AT[place])).T_engine_out)[0]) * 1.8 - 459.67
         for whole, place in (
@@ -242,11 +242,11 @@ def test_a_thermostat_that_is_stuck_open_runs_cold_but_for_the_hill() -> None:
 
 
 def test_a_cap_that_holds_nothing_boils_half_and_half_at_222_to_226() -> None:
-    boiling = solve(_stacked(PICKUP, ("cap weak",)), Duty(ambient=305.0)).T_boiling
+    boiling = solve(_stacked(PICKUP, ("cap_weak",)), Duty(ambient=305.0)).T_boiling
     assert 222.0 <= float(np.ravel(boiling)[0]) * 1.8 - 459.67 <= 227.0
 
 
-@pytest.mark.parametrize(("cause", "sign"), [("gauge lies", 1.0), ("gauge reads low", -1.0)])
+@pytest.mark.parametrize(("cause", "sign"), [("gauge_reads_high", 1.0), ("gauge_reads_low", -1.0)])
 def test_a_gauge_that_lies_is_off_by_as_much_everywhere(cause: str, sign: float) -> None:
     for place in ("idle", "57 mph", "45 mph up 6 %"):
         balance = solve(_stacked(PICKUP, ("", cause)), Duty(ambient=305.0, **AT[place]))
