@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
+from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -21,7 +23,6 @@ if TYPE_CHECKING:
     from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
     from toptank.studies.diagnose.posterior import PosteriorSample
-    from toptank.units.conversion import System
 
 DRAWS = 4000
 FEWEST, MOST = 200, 50_000
@@ -49,13 +50,12 @@ def choose(
     draws: int | None = None,
     price_book: Path | None = None,
     diagnosed: Diagnosed | None = None,
-    system: System | None = None,
     go_on: CancelCheck = never_cancelled,
 ) -> Chosen:
     """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
 
-    With a diagnosis that is there already its possible vehicles are gone on with. Figures of a check are told in the
-    units of the job if no others are asked for. `go_on` is called between plans, and may stop the work.
+    With a diagnosis that is there already its possible vehicles are gone on with. `go_on` is called between
+    plans, and may stop the work.
     """
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.ask.plan_fit import goes_in
@@ -74,7 +74,7 @@ def choose(
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
-    stakes = loss_model_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
+    stakes = loss_model_of(possible, job.sheet, book, done, checks=job.confirmed is None)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
     recommended = choice.recommended
     outlooks = _with_taken(job.plan_taken, choice.outlooks, subjects, book)
@@ -98,7 +98,7 @@ def choose(
             *_on_confirmed(job, recommended),
             *_on_going_without(recommended, choice.asking_nothing),
             *_on_barred(job, choice.does_not_fit),
-            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, system or job.system),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended),
         ),
         book=book,
         draws=draws,
@@ -273,33 +273,33 @@ def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) 
     return [one for one in plans if barred is None or one.name != barred.name]
 
 
-def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) -> str:
+def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
     from toptank.studies.choose.worst_day_forecast import hottest_of
-    from toptank.units.dimension import TEMPERATURE
-    from toptank.units.display import show
 
     best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
     opens = job.sheet.facts["thermostat.starts_opening"].value
-    limit = show(job.limit, TEMPERATURE, system)
-    shut = (
-        f" The limit lies below {show(opens, TEMPERATURE, system)}, where its thermostat starts to open: no cooling "
-        "brings it under that."
+    shut = sentence(
+        " The limit lies below {opens}, where its thermostat starts to open: no cooling brings it under that.",
+        opens=Quantity(opens, TEMPERATURE),
     )
-    return (
-        f"No remedy on this list holds the worst day: the nearest, {best.name}, holds it in {100 * best.holds:.0f} of "
-        f"100 possible vehicles; at {best.hardest!r} the middle one stands at "
-        f"{show(hottest_of(best), TEMPERATURE, system)}, the limit is {limit}.{shut if job.limit <= opens else ''} Ask "
-        "less of it: slower, in a lower gear, with the air conditioning off, with less load."
+    return sentence(
+        "No remedy on this list holds the worst day: the nearest, {best}, holds it in {holds} of 100 possible "
+        "vehicles; at {hardest} the middle one stands at {hottest}, the limit is {limit}.{shut} Ask less of it: "
+        "slower, in a lower gear, with the air conditioning off, with less load.",
+        best=best.name,
+        holds=f"{100 * best.holds:.0f}",
+        hardest=repr(best.hardest),
+        hottest=Quantity(hottest_of(best), TEMPERATURE),
+        limit=Quantity(job.limit, TEMPERATURE),
+        shut=shut if job.limit <= opens else "",
     )
 
 
-def _remarks(
-    job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, system: System
-) -> list[str]:
+def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None) -> list[Text]:
     best = max(outlooks, key=_holds)
     if recommended is None:
-        return [_none_holds(job, outlooks, system)]
+        return [_none_holds(job, outlooks)]
     if recommended.holds >= GOOD:
         return []
     if best.holds < GOOD:

@@ -6,12 +6,11 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from toptank.units.dimension import TEMPERATURE
-from toptank.units.display import show
+from toptank.units.sentence import Quantity, Text, sentence
 
 if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.studies.diagnose.evidence import Reading
-    from toptank.units.conversion import System
 
 COLDER = 3.0
 """How far below the air a hot engine's reading must lie before it is told [K]."""
@@ -23,16 +22,21 @@ AT_ODDS = ({"fine", "hot"}, {"fine", "boiled"}, {"warm", "boiled"})
 """Words that one duty cannot have earned both."""
 
 
-def on_evidence(job: Job, system: System) -> list[str]:
+def on_evidence(job: Job) -> list[Text]:
     """Readings below the air of their duty, and readings of one duty that contradict each other."""
     air = {duty.name: duty.facts["ambient"].value for duty in job.duties}
-    remarks: list[str] = []
+    remarks: list[Text] = []
     for reading in job.evidence.readings:
         top = reading.high if reading.high is not None else reading.low
         if top is not None and top < air[reading.duty] - COLDER:
             remarks.append(
-                f"the reading at {reading.duty!r}, {show(top, TEMPERATURE, system)}, lies below the air there, "
-                f"{show(air[reading.duty], TEMPERATURE, system)}: check the figure, its unit and the gauge"
+                sentence(
+                    "the reading at {duty}, {top}, lies below the air there, {air}: check the figure, its unit and the "
+                    "gauge",
+                    duty=repr(reading.duty),
+                    top=Quantity(top, TEMPERATURE),
+                    air=Quantity(air[reading.duty], TEMPERATURE),
+                )
             )
     for one, other in combinations(job.evidence.readings, 2):
         if one.duty == other.duty and one.place == other.place and _contradict(one, other):

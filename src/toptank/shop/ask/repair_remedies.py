@@ -15,14 +15,14 @@ from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.checks.check import Check
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Sheet
-from toptank.shop.answers.diagnose_json import between_figures
+from toptank.shop.answers.diagnosis import between_figures
 from toptank.shop.job.price_book import PriceBook
 from toptank.studies.choose.decision import CheckModel, Fault, Flags, LossModel
 from toptank.studies.choose.worst_day_forecast import forced
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.next_check import open_checks, settle_at_idle_conditions
-from toptank.units.conversion import System
+from toptank.units.sentence import Text
 
 LARGER_CORES = tuple(
     remedy.name for remedy in REMEDIES if remedy.group == "core" and remedy.name.startswith(("recore with", "fit "))
@@ -74,9 +74,7 @@ def mends_of(cause: str) -> tuple[str, ...]:
     return MENDED_BY.get(repair, ())
 
 
-def loss_model_of(
-    possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[str], system: System, *, checks: bool
-) -> LossModel:
+def loss_model_of(possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[str], *, checks: bool) -> LossModel:
     """Return what there is to lose for these possible vehicles.
 
     Parameters
@@ -85,10 +83,9 @@ def loss_model_of(
     sheet : of the vehicle, for the facts that could still be measured
     book : prices
     done : checks that were made
-    system : units in which figures of a check are told
     checks : whether anything is to be looked at at all
     """
-    split = tuple(_splits(possible, sheet, done, system)) if checks else ()
+    split = tuple(_splits(possible, sheet, done)) if checks else ()
     return LossModel(
         cost_of_failure=book.lost_day,
         cost_of_concession=book.gone_without,
@@ -109,23 +106,23 @@ def _faults(possible: Ensemble, book: PriceBook) -> list[Fault]:
     return found
 
 
-def _splits(possible: Ensemble, sheet: Sheet, done: set[str], system: System) -> list[CheckModel]:
+def _splits(possible: Ensemble, sheet: Sheet, done: set[str]) -> list[CheckModel]:
     return [
         CheckModel(
             check.name,
             check.how,
             check.hazard,
             check.minutes,
-            _outcomes(check, edges, system),
+            _outcomes(check, edges),
             np.asarray(chances, float),
         )
         for check, chances, edges in open_checks(sheet, settle_at_idle_conditions(possible), done)
     ]
 
 
-def _outcomes(check: Check, edges: Floats | None, system: System) -> tuple[str, ...]:
+def _outcomes(check: Check, edges: Floats | None) -> tuple[Text, ...]:
     """What can be seen, in words."""
     if edges is None or check.dimension is None:
         return check.outcomes
     ends = [None, *(float(edge) for edge in edges), None]
-    return tuple(between_figures(low, high, check.dimension, system) for low, high in pairwise(ends))
+    return tuple(between_figures(low, high, check.dimension) for low, high in pairwise(ends))

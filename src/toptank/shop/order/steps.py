@@ -14,6 +14,7 @@ from toptank.shop.order.record import Step
 from toptank.studies.choose.decision import Decisive
 from toptank.studies.diagnose.next_check import Suggestion
 from toptank.units.conversion import System
+from toptank.units.sentence import said_each
 
 COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.0
 """Times outside the price [min]; common practice, no source."""
@@ -50,7 +51,7 @@ def steps(
     opened = work.drained or work.topped_up
     found: list[Step] = []
     if check is not None:
-        found.append(_looked_at_first(check))
+        found.append(_looked_at_first(check, system))
     found.append(Step(words="Cool down: until a hand can rest on the core. Key out.", time=_about(COOLING)))
     if opened:
         found.append(Step(words=work.drain, time="with filling"))
@@ -84,12 +85,12 @@ def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
     return f"Leak test, cold: pump to the cap's {pressure}, no higher; hold it 10 minutes; {looked_at}"
 
 
-def _looked_at_first(check: Suggestion | Decisive) -> Step:
+def _looked_at_first(check: Suggestion | Decisive, system: System) -> Step:
     """The check before parts are bought; where the plan depends on it, each plan that it leads to."""
     notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
     if isinstance(check, Decisive):
         branches = tuple(
-            f"{sentence(' / '.join(branch.seen))} ({chance(branch.chance)}): "
+            f"{sentence(' / '.join(said_each(branch.seen, system)))} ({chance(branch.chance)}): "
             f"{NO_PLAN if branch.plan is None else branch.plan.name}."
             for branch in check.branches
         )

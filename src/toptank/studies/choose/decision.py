@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+from toptank.units.sentence import Text
 
 HOPELESS = 0.5
 """Chance to hold below which no plan holds: it fails more often than not [1]."""
@@ -54,7 +55,7 @@ class CheckModel(NamedTuple):
     how: str
     hazard: str
     minutes: float
-    seen: tuple[str, ...]
+    seen: tuple[Text, ...]
     chances: Floats
 
 
@@ -83,7 +84,7 @@ class LossModel(NamedTuple):
 class Branch:
     """What is done where one of these things is seen: their chance together, and the plan; None where none holds."""
 
-    seen: tuple[str, ...]
+    seen: tuple[Text, ...]
     chance: float
     plan: WorstDayForecast | None
 

@@ -13,6 +13,7 @@ from toptank.shop.ask.plan_fit import plan_fit
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import said_each
 
 
 def show_choice(answer: Any, system: System) -> None:
@@ -43,7 +44,7 @@ def show_choice(answer: Any, system: System) -> None:
     )
     chosen = answer.recommended
     if answer.decisive is not None:
-        _check_first(answer)
+        _check_first(answer, system)
     if chosen is not None:
         without = "Without that check take" if answer.decisive is not None else "Take"
         fit = plan_fit(answer.job, chosen.remedies)
@@ -64,7 +65,7 @@ def show_choice(answer: Any, system: System) -> None:
                 f"Its hardest duty reaches the limit at {band(chosen.limiting_ambient, TEMPERATURE, system)} "
                 f"{unit_of(TEMPERATURE, system)} outside."
             )
-    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units)
+    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 
@@ -76,7 +77,7 @@ def reckoned_with(book: Any) -> str:
     )
 
 
-def _check_first(answer: Any) -> None:
+def _check_first(answer: Any, system: System) -> None:
     """The check on which the plan depends, and the plan for whatever it shows."""
     check = answer.decisive
     console.print(
@@ -88,7 +89,7 @@ def _check_first(answer: Any) -> None:
         console.print(f"  Mind: {escape(check.hazard)}", style="bold")
     for branch in check.branches:
         plan = "no plan on this list holds" if branch.plan is None else branch.plan.name
-        seen = escape(" / ".join(branch.seen))
+        seen = escape(" / ".join(said_each(branch.seen, system)))
         console.print(f"  {seen} ({percent(branch.chance)}): [bold]{escape(plan)}[/bold]")
     rest = 1.0 - sum(branch.chance for branch in check.branches)
     if rest > 0.001:

@@ -7,8 +7,9 @@ from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
-from toptank.shop.answers.diagnose_json import seen
+from toptank.shop.answers.diagnosis import seen
 from toptank.units.conversion import System
+from toptank.units.sentence import said
 
 BAR = 20
 """Signs of a bar that stands for 100 %."""
@@ -55,7 +56,7 @@ def show_diagnosis(answer: Any, system: System) -> None:
         console.print(f"Together: {one} and {other}, {percent(share)}.")
     _voices(found)
     _checks(found, system)
-    show_notes(answer.remarks, answer.job.assumed_units)
+    show_notes(answer.remarks, answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 
@@ -110,7 +111,9 @@ def _checks(found: Any, system: System) -> None:
         table = Table(box=None, padding=(0, 1), show_header=False)
         for outcome in check.outcomes:
             causes = ", ".join(f"{cause} {percent(share)}" for cause, share in outcome.causes)
-            table.add_row("  ", escape(seen(check, outcome, system)), percent(outcome.chance), "→", escape(causes))
+            table.add_row(
+                "  ", escape(said(seen(check, outcome), system)), percent(outcome.chance), "→", escape(causes)
+            )
         console.print(table)
     rest = [f"{one.check} ({one.minutes:g} min)" for one in found.checks[IN_FULL:]]
     if rest:

@@ -8,6 +8,7 @@ from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.shop.answers.wording import chance as percent
 from toptank.shop.answers.wording import time as worked
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import said
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -30,13 +31,13 @@ def check_card(page: JobPage, one: Any, *, first: bool) -> None:
 
 
 def _outcomes(page: JobPage, one: Any) -> None:
-    from toptank.shop.answers.diagnose_json import seen
+    from toptank.shop.answers.diagnosis import seen
 
     tag("h3", "What was seen?")
     with tag("ul", classes="bars"):
         for outcome in one.outcomes:
             leads = "; ".join(f"{cause} {percent(share)}" for cause, share in outcome.causes[:2])
-            told = seen(one, outcome, page.job.system)
+            told = said(seen(one, outcome), page.job.system)
             with tag("li"):
                 if one.dimension is None:
                     press(

@@ -11,6 +11,7 @@ from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.answers.wording import chance as percent
 from toptank.shop.cache import answer_cache
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -106,7 +107,7 @@ def _answer(page: JobPage, answer: Any) -> None:
             _more(found)
         with tag("div", classes="stack"):
             _checks(page, found)
-    for remark in answer.remarks:
+    for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
 
 

@@ -16,6 +16,7 @@ from toptank.shop.answers.wording import band, chance, gauge_band, money, senten
 from toptank.shop.ask.plan_fit import plan_fit
 from toptank.shop.cache import answer_cache
 from toptank.shop.edit import remedies_form
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -73,7 +74,7 @@ def _worst_day(page: JobPage) -> None:
 
 
 def _answer(page: JobPage, answer: Any) -> None:
-    for remark in answer.remarks:
+    for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
         _recommended(page, answer)
