@@ -23,7 +23,7 @@ from toptank.interfaces.rest.application import PLACE, api, register
 from toptank.interfaces.rest.refusals import LARGEST, REFUSED
 from toptank.interfaces.web.application import application
 from toptank.interfaces.web.passphrase import new_door
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.schemas import schemas
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 OURS = "http://127.0.0.1:8322"
@@ -121,9 +121,9 @@ def test_answers_to_a_job_fit_the_schemas_of_the_command_line(units: str, client
     ):
         answer = client.get(f"/jobs/{number}/{path}", params={"units": units, **more})
         assert answer.status_code == 200, answer.text
-        assert _fits(answer.json(), name).get("units", units) == units
+        _fits(answer.json(), name)
     answer = client.get(f"/jobs/{number}/what-if", params={"ambient": "40 C", "duty": "ridge climb"}).json()
-    assert answer["ambient_degF"] == pytest.approx(104.0)
+    assert answer["ambient_degC"] == pytest.approx(40.0)
     assert answer["rests_on"] == "diagnosis"  # the one that was just made is gone on with
 
 
@@ -181,8 +181,8 @@ def test_files_are_sent_limited_and_driven_along(client: Client, number: int) ->
     assert back.headers["content-disposition"].startswith("attachment")
     asked = {"route": checksum, "ambient": "98 F", "air_conditioning": "off"}
     driven = _fits(client.get(f"/jobs/{number}/drive", params=asked).json(), "answer-drive")
-    assert driven["distance_mi"] == pytest.approx(
-        6.0 + 1400 / 0.05 / 5280, abs=0.1
+    assert driven["distance_km"] == pytest.approx(
+        1.609344 * (6.0 + 1400 / 0.05 / 5280), abs=0.16
     )  # as tools/write_demo_climb.py says
     assert not any(one["air_conditioning_off"] for one in driven["what_would_ease_it"])  # it is off already
     small = _refusal(client.post(f"/jobs/{number}/attachments", params={"name": "x.html"}, content=b"<html>"), 415)

@@ -62,6 +62,7 @@ Amount: TypeAlias = Annotated[float, Field(ge=0.0)]
 Count: TypeAlias = Annotated[int, Field(ge=0)]
 Number: TypeAlias = Annotated[int, Field(ge=1)]
 Glycol: TypeAlias = Literal["ethylene", "propylene"]
+FitVerdict: TypeAlias = Literal["clears", "tight", "rubs", "not known"]
 
 
 class Answer(BaseModel):

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
+
+from pydantic import Field
 
 from toptank.shop.answers.answer import (
     Amount,
     Answer,
     Band,
     Count,
+    FitVerdict,
     Headed,
     Percent,
     Remarked,
@@ -54,7 +57,7 @@ class GoesIn(Answer):
     with_mends : it goes in, with what is done to the bay where it must be: read it with `fit`
     """
 
-    fit: str
+    fit: FitVerdict
     with_mends: bool
     says: Text
 
@@ -92,7 +95,7 @@ class PlanAnswer(Answer):
     holds_pct: Percent
     hardest_duty: str
     limiting_ambient_degC: Band | None
-    duties: tuple[PlanDuty, ...]
+    duties: Annotated[tuple[PlanDuty, ...], Field(min_length=1)]
 
 
 class BranchAnswer(Answer):

@@ -60,13 +60,13 @@ class Searched(Answer):
 
     Parameters
     ----------
-    check_minutes_chosen : minutes of checks, as chosen here
-    check_minutes_usual_order : minutes of checks, in the order of most shops
+    check_chosen_minutes : minutes of checks, as chosen here
+    check_usual_order_minutes : minutes of checks, in the order of most shops
     found_as_chosen_pct, found_in_usual_order_pct : searches in which the right repair came first
     """
 
-    check_minutes_chosen: Amount | None
-    check_minutes_usual_order: Amount | None
+    check_chosen_minutes: Amount | None
+    check_usual_order_minutes: Amount | None
     found_as_chosen_pct: Percent | None
     found_in_usual_order_pct: Percent | None
 
@@ -147,8 +147,8 @@ def _summary(found: Summary) -> SummaryAnswer:
 
 def _searched(found: PolicyCost | None) -> Searched:
     return Searched(
-        check_minutes_chosen=None if found is None else round(found.chosen, 1),
-        check_minutes_usual_order=None if found is None else round(found.usual, 1),
+        check_chosen_minutes=None if found is None else round(found.chosen, 1),
+        check_usual_order_minutes=None if found is None else round(found.usual, 1),
         found_as_chosen_pct=None if found is None else pct(found.chosen_finds),
         found_in_usual_order_pct=None if found is None else pct(found.usual_finds),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.answer import Answer, Headed, Remarked, Text, mm
+from toptank.shop.answers.answer import Answer, FitVerdict, Headed, Remarked, Text, mm
 from toptank.studies.choose.fit.words import answer_words, how_to_measure, mend_words, note_words
 from toptank.units.dimension import CURRENT, LENGTH, MASS
 from toptank.units.sentence import Sentence
@@ -63,7 +63,7 @@ class FitItem(Answer):
     """
 
     item: str
-    verdict: str
+    verdict: FitVerdict
     says: Text
     length: Clearance | None
     weight: Weight | None
@@ -88,7 +88,7 @@ class TriedFit(Answer):
     parts: str
     price: str
     note: str
-    verdict: str
+    verdict: FitVerdict
     items: tuple[FitItem, ...]
     measure_next: tuple[str, ...]
 

@@ -95,7 +95,7 @@ class DutyAnswer(Answer):
     face_velocity_m_per_s : air velocity ahead of the core, under the fan
     fan_speed_rpm : speed of the blades
     thermostat_opening_pct : opening of the thermostat over full
-    boils_pct : possible vehicles that boil or find no balance
+    chance_to_boil_pct : possible vehicles that boil or find no balance
     status_pct : how the possible vehicles settle
     reason : one sentence on the central vehicle
     widest : what widens the band most
@@ -121,7 +121,7 @@ class DutyAnswer(Answer):
     face_velocity_m_per_s: OpenBand
     fan_speed_rpm: OpenBand
     thermostat_opening_pct: OpenBand
-    boils_pct: Percent
+    chance_to_boil_pct: Percent
     status_pct: Statuses
     reason: Text
     widest: tuple[Assumption, ...]
@@ -216,7 +216,7 @@ def _duty(found: Forecast, place: int) -> DutyAnswer:
         face_velocity_m_per_s=open_band(bands.face_velocity, rounded),
         fan_speed_rpm=open_band(bands.fan_speed, rpm),
         thermostat_opening_pct=open_band(bands.thermostat_opening, pct),
-        boils_pct=round(shares["boils"] + shares["no_balance"], 2),
+        chance_to_boil_pct=round(shares["boils"] + shares["no_balance"], 2),
         status_pct=Statuses(**shares),
         reason=duty.reason,
         widest=tuple(

@@ -109,7 +109,7 @@ class WhatIfAnswer(Headed, Remarked):
     boiling_point_degC: Band
     gauge_before_degC: Band
     over_limit_pct: Percent
-    boils_pct: Percent
+    chance_to_boil_pct: Percent
     reason: Text
     loop: LoopAnswer
 
@@ -136,7 +136,7 @@ def what_if_answer(found: WhatIf) -> WhatIfAnswer:
             "boiling_point_degC": band(found.boiling_point, degC),
             "gauge_before_degC": band(found.gauge_before, degC),
             "over_limit_pct": pct(found.over_limit),
-            "boils_pct": pct(found.boils),
+            "chance_to_boil_pct": pct(found.boils),
             "reason": found.reason,
             "loop": _loop(found.loop),
             "remarks": found.remarks,

@@ -138,7 +138,7 @@ def _units() -> tuple[str, ...]:
     known = [kind for kind in vars(kinds).values() if isinstance(kind, kinds.Dimension)]
     systems: tuple[System, ...] = ("us", "metric")
     units = {key_suffix(kind, system).lower() for kind in known for system in systems} - {""}
-    rises = {f"{rise}_per_{pressure}" for rise in ("degf", "degc") for pressure in ("psi", "kpa")}
+    rises = {"k", *(f"{rise}_per_{pressure}" for rise in ("k", "degf", "degc") for pressure in ("psi", "kpa"))}
     return tuple(sorted(units | rises, key=lambda unit: (-len(unit), unit)))
 
 
