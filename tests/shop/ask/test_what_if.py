@@ -5,8 +5,8 @@ import json
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import Any, cast
 from pathlib import Path
+from typing import Any, cast
 
 import jax.monitoring
 import numpy as np
