@@ -154,10 +154,15 @@ def read_duty(
             notes.remarks.append(
                 sentence(
                     "{within}: {means} is not said and is taken as {taken} (field {key}: {measure}).",
-                    within=within, means=declaration.means, key=key, measure=declaration.measure,
-                    taken=Quantity(declaration.typical, declaration.dimension),
+                    {
+                        "within": within,
+                        "means": declaration.means,
+                        "key": key,
+                        "measure": declaration.measure,
+                        "taken": Quantity(declaration.typical, declaration.dimension),
+                    },
                 )
-            )  # fmt: skip
+            )
     read = FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
     return duty_sheet(name, facts), read
 
@@ -205,9 +210,16 @@ def _known(
             sentence(
                 "{path} = {found}: {means} is usually between {least} and {most}; accepted, look once more "
                 "({measure}).",
-                path=path, found=found, means=declaration.means, least=least, most=most, measure=declaration.measure,
+                {
+                    "path": path,
+                    "found": found,
+                    "means": declaration.means,
+                    "least": least,
+                    "most": most,
+                    "measure": declaration.measure,
+                },
             )
-        )  # fmt: skip
+        )
     return Fact(value=value, how=how, spread=spread_known(declaration, how, stated), origin=notes.origin)
 
 

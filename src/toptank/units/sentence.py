@@ -5,7 +5,7 @@ A text that an answer holds is a plain string where it has no figure, and a `Sen
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -53,7 +53,7 @@ class Sentences:
 Text: TypeAlias = "str | Sentence"
 
 
-def sentence(pattern: str, **figures: Quantity | Text) -> Sentence:
+def sentence(pattern: str, figures: Mapping[str, Quantity | Text]) -> Sentence:
     """Return a sentence from its pattern: "{taken} is less than {least}", with the figures or words by name."""
     return Sentence(_filled, (pattern, tuple(figures.items())))
 

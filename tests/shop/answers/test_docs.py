@@ -28,7 +28,7 @@ from toptank.system.balance import EQUATIONS_VERSION
 
 ROOT = Path(__file__).parents[3]
 DOCS = ROOT / "docs"
-DEFAULT_ODDS = next(field.default for field in dataclasses.fields(Cause) if field.name == "odds")
+DEFAULT_ODDS = next(field.default for field in dataclasses.fields(Cause) if field.name == "prior_factor")
 
 
 def _tool(name: str) -> Any:

@@ -168,7 +168,7 @@ def forecast_answer(found: Forecast) -> ForecastAnswer:
     """Return the answer of a forecast."""
     job = found.job
     untold = (
-        sentence("duty {duty}: widest is empty: {why}", duty=repr(duty.name), why=why)
+        sentence("duty {duty}: widest is empty: {why}", {"duty": repr(duty.name), "why": why})
         for duty, why in zip(found.duties, found.untold, strict=True)
         if why
     )

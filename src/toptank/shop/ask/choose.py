@@ -283,18 +283,20 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     opens = job.sheet.facts["thermostat.starts_opening"].value
     shut = sentence(
         " The limit lies below {opens}, where its thermostat starts to open: no cooling brings it under that.",
-        opens=Quantity(opens, TEMPERATURE),
+        {"opens": Quantity(opens, TEMPERATURE)},
     )
     return sentence(
         "No remedy on this list holds the worst day: the nearest, {best}, holds it in {holds} of 100 possible "
         "vehicles; at {hardest} the middle one stands at {hottest}, the limit is {limit}.{shut} Ask less of it: "
         "slower, in a lower gear, with the air conditioning off, with less load.",
-        best=best.name,
-        holds=f"{100 * best.holds:.0f}",
-        hardest=repr(best.hardest),
-        hottest=Quantity(hottest_of(best), TEMPERATURE),
-        limit=Quantity(job.limit, TEMPERATURE),
-        shut=shut if job.limit <= opens else "",
+        {
+            "best": best.name,
+            "holds": f"{100 * best.holds:.0f}",
+            "hardest": repr(best.hardest),
+            "hottest": Quantity(hottest_of(best), TEMPERATURE),
+            "limit": Quantity(job.limit, TEMPERATURE),
+            "shut": shut if job.limit <= opens else "",
+        },
     )
 
 

@@ -207,7 +207,7 @@ def _pieces(profile: Profile) -> tuple[list[Text], list[float]]:
     whole = float(distance[-1])
     marks = [whole * i / PIECES for i in range(PIECES + 1)]
     names: list[Text] = [
-        sentence("{begin} to {end}", begin=Quantity(a, DISTANCE, 1), end=Quantity(b, DISTANCE, 1))
+        sentence("{begin} to {end}", {"begin": Quantity(a, DISTANCE, 1), "end": Quantity(b, DISTANCE, 1)})
         for a, b in pairwise(marks)
     ]
     ends = [float(time[np.argmax(distance >= mark - 1.0)]) for mark in marks[1:]]

@@ -33,9 +33,11 @@ def on_evidence(job: Job) -> list[Text]:
                 sentence(
                     "the reading at {duty}, {top}, lies below the air there, {air}: check the figure, its unit and the "
                     "gauge",
-                    duty=repr(reading.duty),
-                    top=Quantity(top, TEMPERATURE),
-                    air=Quantity(air[reading.duty], TEMPERATURE),
+                    {
+                        "duty": repr(reading.duty),
+                        "top": Quantity(top, TEMPERATURE),
+                        "air": Quantity(air[reading.duty], TEMPERATURE),
+                    },
                 )
             )
     for one, other in combinations(job.evidence.readings, 2):

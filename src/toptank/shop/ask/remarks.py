@@ -35,8 +35,7 @@ def on_core(*, T_coolant_in: float, T_coolant_out: float, concentrate: float, gl
             sentence(
                 "coolant-in, at {hot}, is hotter than the {most} up to which the properties of coolant are known here; "
                 "they are taken as at {most}.",
-                hot=Quantity(T_coolant_in, TEMPERATURE),
-                most=Quantity(HIGHEST, TEMPERATURE),
+                {"hot": Quantity(T_coolant_in, TEMPERATURE), "most": Quantity(HIGHEST, TEMPERATURE)},
             )
         )
     if _freezes(T_coolant_in, concentrate, glycol):
@@ -50,7 +49,9 @@ def _at_any_ambient(job: Job, duty: DutyForecast) -> Iterator[Sentence]:
     """Say where no ambient temperature looked at is cold enough."""
     does = {
         "air_to_boil": "it boils",
-        "limiting_ambient": sentence("it goes beyond the limit of {limit}", limit=Quantity(job.limit, TEMPERATURE)),
+        "limiting_ambient": sentence(
+            "it goes beyond the limit of {limit}", {"limit": Quantity(job.limit, TEMPERATURE)}
+        ),
     }
     for name, what in does.items():
         missing = sum(map(math.isnan, getattr(duty.bands, name)))
@@ -58,11 +59,13 @@ def _at_any_ambient(job: Job, duty: DutyForecast) -> Iterator[Sentence]:
             yield sentence(
                 "duty {duty}: with {share} or more of the vehicles drawn {what} at any ambient temperature, even at "
                 "{coldest}, the coldest looked at; {name} has no figure there.",
-                duty=repr(duty.name),
-                share=TENTHS[missing],
-                what=what,
-                coldest=Quantity(COLDEST, TEMPERATURE),
-                name=name,
+                {
+                    "duty": repr(duty.name),
+                    "share": TENTHS[missing],
+                    "what": what,
+                    "coldest": Quantity(COLDEST, TEMPERATURE),
+                    "name": name,
+                },
             )
 
 
@@ -73,10 +76,12 @@ def _ice(what: str, T: float, concentrate: float, glycol: float) -> Iterator[Sen
         yield sentence(
             "{what}, at {T}, is below the {ice} at which {mix} begins to freeze: ice stops the flow, and the figures "
             "reckon with liquid.",
-            what=what,
-            T=Quantity(T, TEMPERATURE),
-            ice=Quantity(float(freeze_point(concentrate, glycol)), TEMPERATURE),
-            mix=mix,
+            {
+                "what": what,
+                "T": Quantity(T, TEMPERATURE),
+                "ice": Quantity(float(freeze_point(concentrate, glycol)), TEMPERATURE),
+                "mix": mix,
+            },
         )
 
 

@@ -139,7 +139,9 @@ def _height_and_grade(
     if slope is None and "altitude" in log.driven:
         way = road(distance, log.driven["altitude"])
         notes.append(
-            sentence("Grade: slope of a line fitted to the heights of {road} of road.", road=Quantity(FITTED, ALTITUDE))
+            sentence(
+                "Grade: slope of a line fitted to the heights of {road} of road.", {"road": Quantity(FITTED, ALTITUDE)}
+            )
         )
         return np.interp(distance, way.distance, way.altitude), np.interp(distance, way.distance, way.grade)
     if slope is None:
@@ -195,10 +197,9 @@ def _driven(pattern: str, where: NDArray[np.bool_], speed: Floats) -> Sentence:
     """Say for how long and how fast it was driven at these seconds."""
     driven = sentence(
         "for {seconds} s of driving at up to {fastest}",
-        seconds=f"{int(where.sum()):,}",
-        fastest=Quantity(float(speed[where].max()), SPEED, 0),
+        {"seconds": f"{int(where.sum()):,}", "fastest": Quantity(float(speed[where].max()), SPEED, 0)},
     )
-    return sentence(pattern, driven=driven)
+    return sentence(pattern, {"driven": driven})
 
 
 def _switch(log: DriveLog, key: str, usual: float, notes: list[Text]) -> Floats:
