@@ -36,12 +36,12 @@ def test_the_built_in_book_prices_every_part_that_a_remedy_asks_for() -> None:
 
 def test_a_plan_costs_its_parts_and_its_minutes_and_what_it_forces() -> None:
     """Built-in book by hand: cap 16 + 5 min of 110 an hour; clutch 120 + 60 min; rods 160 + 240 min, then 48 + 60."""
-    book, named = built_in(), {remedy.name: remedy for remedy in REMEDIES}
+    book, named = built_in(), {remedy.id: remedy for remedy in REMEDIES}
     assert book.cost(()) == 0.0
-    assert book.cost((named["replace the cap"],)) == pytest.approx(16 + 110 * 5 / 60)
-    cap_and_clutch = (named["replace the cap"], named["replace the fan clutch"])
+    assert book.cost((named["replace_cap"],)) == pytest.approx(16 + 110 * 5 / 60)
+    cap_and_clutch = (named["replace_cap"], named["replace_fan_clutch"])
     assert book.cost(cap_and_clutch) == pytest.approx(136 + 110 * 65 / 60)
-    rodded = forced((named["rod or boil out the core"],), SOUND)
+    rodded = forced((named["rod_core"],), SOUND)
     assert book.cost(rodded) == pytest.approx(160 + 40 + 8 + 110 * 300 / 60)
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from pydantic import Field
 
+from toptank.shop.answers import naming
 from toptank.shop.answers.answer import (
     Amount,
     Answer,
@@ -22,9 +23,11 @@ from toptank.shop.answers.answer import (
     pct,
 )
 from toptank.shop.ask.plan_fit import plan_fit
+from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 
 if TYPE_CHECKING:
+    from toptank.catalogue.remedies.remedy import Remedy
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.job.job import Job
     from toptank.shop.job.price_book import PriceBook
@@ -40,11 +43,12 @@ class WorstDayAnswer(Answer):
 
 
 class RemedyAnswer(Answer):
-    """A remedy of a plan: what it is, what limits it, which parts it takes."""
+    """A remedy of a plan: what it is, what limits it, which parts (ids) it takes."""
 
-    name: str
-    note: str
-    limits: str
+    id: str
+    name: Text
+    note: Text
+    limits: Text
     parts: tuple[str, ...]
 
 
@@ -77,6 +81,8 @@ class PlanAnswer(Answer):
 
     Parameters
     ----------
+    plan : ids of its remedies; none: nothing is done
+    name : in words
     remedies : what they force included; none is doing nothing
     asks_the_customer : what the customer goes without; null if nothing
     goes_in : null where core, tanks and fan stay as they are
@@ -86,9 +92,10 @@ class PlanAnswer(Answer):
     limiting_ambient_degC : outside, at which its hardest duty reaches the limit; null where it was not solved for
     """
 
-    plan: str
+    plan: tuple[str, ...]
+    name: Text
     remedies: tuple[RemedyAnswer, ...]
-    asks_the_customer: str | None
+    asks_the_customer: Text | None
     goes_in: GoesIn | None
     cost: Amount
     minutes: Amount
@@ -103,7 +110,7 @@ class BranchAnswer(Answer):
 
     seen: Texts
     chance_pct: Percent
-    plan: str | None
+    plan: tuple[str, ...] | None
 
 
 class CheckFirst(Answer):
@@ -111,13 +118,16 @@ class CheckFirst(Answer):
 
     Parameters
     ----------
+    check : its id
+    name : in words
     minutes : working time
     saves : on average, its own time paid, in `currency`
     """
 
     check: str
-    how: str
-    hazard: str
+    name: Text
+    how: Text
+    hazard: Text
     minutes: Amount
     saves: Amount
     branches: tuple[BranchAnswer, ...]
@@ -140,7 +150,7 @@ class ChoiceAnswer(Headed, Remarked):
     seed : same seed, same answer
     limit_degC : what the customer wants to stay under
     plans : doing nothing first, then by rising cost
-    recommended : name of a plan; null where none on the list holds
+    recommended : a plan; null where none on the list holds
     does_not_go_in : plan that would be recommended if only it went in; null where nothing bars the best one
     check_first : null where none decides
     holds_if_nothing_is_asked_pct : the recommended work where the customer goes without nothing; null where it asks
@@ -154,8 +164,8 @@ class ChoiceAnswer(Headed, Remarked):
     limit_degC: float
     worst_day: tuple[WorstDayAnswer, ...]
     plans: tuple[PlanAnswer, ...]
-    recommended: str | None
-    does_not_go_in: str | None
+    recommended: tuple[str, ...] | None
+    does_not_go_in: tuple[str, ...] | None
     check_first: CheckFirst | None
     holds_if_nothing_is_asked_pct: Percent | None
     leaves_in: tuple[LeftInAnswer, ...]
@@ -193,8 +203,8 @@ def choice_answer(found: Chosen) -> ChoiceAnswer:
             WorstDayAnswer(name=duty.name, ambient_degC=degC(duty.facts["ambient"].value)) for duty in found.worst_day
         ),
         plans=tuple(_plan(one, job) for one in found.outlooks),
-        recommended=None if found.recommended is None else found.recommended.name,
-        does_not_go_in=None if found.does_not_fit is None else found.does_not_fit.name,
+        recommended=None if found.recommended is None else found.recommended.ids,
+        does_not_go_in=None if found.does_not_fit is None else found.does_not_fit.ids,
         check_first=None if found.decisive is None else _check(found.decisive),
         holds_if_nothing_is_asked_pct=None if asking_nothing is None else pct(asking_nothing.holds),
         leaves_in=tuple(
@@ -209,28 +219,46 @@ def choice_answer(found: Chosen) -> ChoiceAnswer:
 def _check(one: Decisive) -> CheckFirst:
     return CheckFirst(
         check=one.check,
-        how=one.how,
-        hazard=one.hazard,
+        name=Sentence(_check_name, (one.check,)),
+        how=Sentence(_check_how, (one.check,)),
+        hazard=Sentence(naming.hazard, (one.check,)),
         minutes=one.minutes,
         saves=round(one.saves, 2),
         branches=tuple(
             BranchAnswer(
-                seen=branch.seen, chance_pct=pct(branch.chance), plan=None if branch.plan is None else branch.plan.name
+                seen=tuple(Sentence(naming.seen, (one.check, *each, one.dimension)) for each in branch.seen),
+                chance_pct=pct(branch.chance),
+                plan=None if branch.plan is None else branch.plan.ids,
             )
             for branch in one.branches
         ),
     )
 
 
+def _check_name(check: str, system: System) -> str:
+    return naming.check(check, system).name
+
+
+def _check_how(check: str, system: System) -> str:
+    return naming.check(check, system).how
+
+
+def _remedy(remedy: Remedy) -> RemedyAnswer:
+    name, note, limits = (Sentence(_remedy_words, (remedy.id, word)) for word in ("name", "note", "limits"))
+    return RemedyAnswer(id=remedy.id, name=name, note=note, limits=limits, parts=tuple(remedy.parts))
+
+
+def _remedy_words(remedy: str, what: str, system: System) -> str:
+    return getattr(naming.remedy(remedy, system), what)
+
+
 def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
     fit = plan_fit(job, one.remedies)
     return PlanAnswer(
-        plan=one.name,
-        remedies=tuple(
-            RemedyAnswer(name=remedy.name, note=remedy.note, limits=remedy.limits, parts=tuple(remedy.parts))
-            for remedy in one.remedies
-        ),
-        asks_the_customer=one.concession or None,
+        plan=one.ids,
+        name=Sentence(naming.plan, (one.ids,)),
+        remedies=tuple(map(_remedy, one.remedies)),
+        asks_the_customer=Sentence(naming.concession, (one.ids,)) if one.concession else None,
         goes_in=None
         if fit is None
         else GoesIn(fit=fit.fit.verdict().value, with_mends=fit.goes_in, says=Sentence(fit.says)),

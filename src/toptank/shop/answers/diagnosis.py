@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from toptank.shop.answers import naming
 from toptank.shop.answers.answer import Amount, Answer, Count, Headed, Percent, Remarked, Text, pct, rounded
 from toptank.units.conversion import System
-from toptank.units.dimension import FRACTION, Dimension
-from toptank.units.display import show
 from toptank.units.sentence import Sentence
 
 if TYPE_CHECKING:
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from toptank.catalogue.checks.check import Check
     from toptank.shop.answers.answers import Diagnosed
     from toptank.studies.diagnose.diagnosis import Suspect
-    from toptank.studies.diagnose.next_check import Outcome, Suggestion
+    from toptank.studies.diagnose.next_check import Suggestion
 
 
 class Severity(Answer):
@@ -44,14 +43,17 @@ class CauseAnswer(Answer):
 
     Parameters
     ----------
+    cause : its id
+    name : in words
     probability_pct : that it is there, all evidence weighed
     before_pct : before any reading, check, change or history
     severity_pct : if it is there
-    repair : what cures it
+    repair : what cures it, its id
     says : what speaks for and against it
     """
 
     cause: str
+    name: Text
     probability_pct: Percent
     before_pct: Percent
     severity_pct: Severity | None
@@ -85,11 +87,13 @@ class OutcomeAnswer(Answer):
 
     Parameters
     ----------
+    outcome : its id; null where a figure is read
     seen : what is seen, or between which figures the reading lies
     causes : what it leaves
     repair : what to repair first then
     """
 
+    outcome: str | None
     seen: Text
     chance_pct: Percent
     causes: tuple[CauseChance, ...]
@@ -101,6 +105,8 @@ class NextCheck(Answer):
 
     Parameters
     ----------
+    check : its id
+    name : in words
     field : of the sheet, where the check is to measure that
     minutes : working time
     misleads : how it may mislead
@@ -109,12 +115,13 @@ class NextCheck(Answer):
     """
 
     check: str
+    name: Text
     field: str | None
-    how: str
+    how: Text
     minutes: Amount
-    tools: str
-    hazard: str
-    misleads: str
+    tools: Text
+    hazard: Text
+    misleads: Text
     information_bit: Amount
     outcomes: tuple[OutcomeAnswer, ...]
 
@@ -150,27 +157,37 @@ class DiagnosisAnswer(Headed, Remarked):
     settled: str | None
 
 
+class OutcomeRow(Answer):
+    """An outcome of a check."""
+
+    id: str
+    name: Text
+
+
 class CheckRow(Answer):
     """A check of the list.
 
     Parameters
     ----------
     minutes : working time
-    outcomes : the last is what a sound vehicle shows
+    outcomes : the last is what a sound vehicle shows; none where a figure is read
+    figure : kind of the figure that is read
     shown_by : causes that raise the chance of an outcome
     only_on : what the vehicle must have for it
     """
 
-    name: str
+    id: str
+    name: Text
     group: str
     minutes: Amount
-    tools: str
-    how: str
-    tells: str
-    misleads: str
-    hazard: str
+    tools: Text
+    how: Text
+    tells: Text
+    misleads: Text
+    hazard: Text
     source: str
-    outcomes: tuple[str, ...]
+    outcomes: tuple[OutcomeRow, ...]
+    figure: str | None
     shown_by: tuple[str, ...]
     only_on: str | None
 
@@ -190,8 +207,9 @@ class CauseRow(Answer):
     origin : where the share comes from
     """
 
-    name: str
-    does: str
+    id: str
+    name: Text
+    does: Text
     repair: str
     share_pct: Percent
     origin: str
@@ -230,27 +248,33 @@ def _cause(one: Suspect) -> CauseAnswer:
     severity = None if one.severity is None else [pct(point) for point in one.severity]
     return CauseAnswer(
         cause=one.cause,
+        name=Sentence(naming.cause, (one.cause,)),
         probability_pct=pct(one.probability),
         before_pct=pct(one.before),
         severity_pct=None if severity is None else Severity(p10=severity[0], p50=severity[1], p90=severity[2]),
         repair=one.repair,
-        says=tuple(EvidenceFactor(evidence=voice.evidence, odds_factor=rounded(voice.factor)) for voice in one.voices),
+        says=tuple(
+            EvidenceFactor(evidence=Sentence(naming.evidence, (voice.evidence,)), odds_factor=rounded(voice.factor))
+            for voice in one.voices
+        ),
     )
 
 
 def _next(one: Suggestion) -> NextCheck:
     return NextCheck(
         check=one.check,
+        name=_said(one.check, "name"),
         field=one.field or None,
-        how=one.how,
+        how=_said(one.check, "how"),
         minutes=one.minutes,
-        tools=one.tools,
-        hazard=one.hazard,
-        misleads=one.misleads,
+        tools=_said(one.check, "tools"),
+        hazard=Sentence(naming.hazard, (one.check,)),
+        misleads=_said(one.check, "misleads"),
         information_bit=round(one.information, 4),
         outcomes=tuple(
             OutcomeAnswer(
-                seen=seen(one, outcome),
+                outcome=outcome.seen or None,
+                seen=Sentence(naming.seen, (one.check, outcome.seen, outcome.low, outcome.high, one.dimension)),
                 chance_pct=pct(outcome.chance),
                 causes=tuple(CauseChance(cause=cause, probability_pct=pct(share)) for cause, share in outcome.causes),
                 repair=outcome.repair,
@@ -260,23 +284,12 @@ def _next(one: Suggestion) -> NextCheck:
     )
 
 
-def seen(suggestion: Suggestion, outcome: Outcome) -> str | Sentence:
-    """Say what is seen: the words of an outcome, or between which figures the reading lies."""
-    dimension = suggestion.dimension
-    return outcome.seen if dimension is None else between_figures(outcome.low, outcome.high, dimension)
+def _said(check: str, what: str) -> Sentence:
+    return Sentence(_check_words, (check, what))
 
 
-def between_figures(low: float | None, high: float | None, dimension: Dimension) -> Sentence:
-    """Say between which figures a reading lies."""
-    return Sentence(_between, (low, high, dimension))
-
-
-def _between(low: float | None, high: float | None, dimension: Dimension, system: System) -> str:
-    digits = 0 if dimension is FRACTION else None  # nobody reads a tenth of a percent
-    below, above = (None if edge is None else show(edge, dimension, system, digits) for edge in (low, high))
-    if below is None:
-        return f"under {above}" if above is not None else "any figure"
-    return f"over {below}" if above is None else f"{below} to {above}"
+def _check_words(check: str, what: str, system: System) -> str:
+    return getattr(naming.check(check, system), what) or ("none" if what == "tools" else "")
 
 
 def checks_answer(found: Sequence[Check]) -> ChecksAnswer:
@@ -284,16 +297,21 @@ def checks_answer(found: Sequence[Check]) -> ChecksAnswer:
     return ChecksAnswer(
         checks=tuple(
             CheckRow(
-                name=one.name,
+                id=one.id,
+                name=_said(one.id, "name"),
                 group=one.group,
                 minutes=one.minutes,
-                tools=one.tools,
-                how=one.how,
-                tells=one.tells,
-                misleads=one.misleads,
-                hazard=one.hazard,
+                tools=_said(one.id, "tools"),
+                how=_said(one.id, "how"),
+                tells=_said(one.id, "tells"),
+                misleads=_said(one.id, "misleads"),
+                hazard=Sentence(naming.hazard, (one.id,)),
                 source=one.source,
-                outcomes=one.outcomes or ((f"a figure: {one.dimension.name}" if one.dimension else ""),),
+                outcomes=tuple(
+                    OutcomeRow(id=outcome, name=Sentence(naming.seen, (one.id, outcome, None, None, None)))
+                    for outcome in one.outcomes
+                ),
+                figure=one.dimension.name if one.dimension else None,
                 shown_by=tuple(sorted(one.shown_by)),
                 only_on=one.only_on or None,
             )
@@ -307,8 +325,9 @@ def causes_answer(found: Sequence[Cause]) -> CausesAnswer:
     total = sum(one.prior_weight for one in found)
     rows = (
         CauseRow(
-            name=one.name,
-            does=one.does,
+            id=one.id,
+            name=Sentence(naming.cause, (one.id,)),
+            does=Sentence(naming.cause_sentence, (one.id,)),
             repair=one.repair,
             share_pct=pct(one.prior_weight / total),
             origin=one.origin,

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Any, TypeAlias
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.catalogue.checks.check import Check, checks
 from toptank.knowledge.sheet import Provenance, duty_fields, sections
 from toptank.knowledge.typical import typical_names
@@ -11,7 +11,7 @@ from toptank.shop.job import core_file, fit_file, job_file, price_book
 from toptank.shop.job.price_book import GONE_WITHOUT, HIGHEST, LOST_DAY, known_parts
 from toptank.shop.log.log_mapping import DECIMALS, MOST_COLUMNS
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
-from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
 from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
@@ -125,7 +125,7 @@ def _check() -> Schema:
     known: list[Schema] = []
     for check in checks().values():
         outcome = words(check.outcomes) if check.outcomes else quantity(f"the {_kind(check)} that was read")
-        known.append({"properties": {"name": {"const": check.name}, "outcome": outcome}})
+        known.append({"properties": {"name": {"const": check.id}, "outcome": outcome}})
     keys = {
         "name": words(checks(), "a check; `toptank checks` lists them"),
         "outcome": quantity("what it showed"),
@@ -141,11 +141,11 @@ def _kind(check: Check) -> str:
 
 def _changed() -> Schema:
     effect = words(EFFECTS, "what it did to the trouble")
-    return table({"part": words(PARTS, "part changed, or work done"), "effect": effect}, required=["part", "effect"])
+    return table({"part": words(WORK, "part changed, or work done"), "effect": effect}, required=["part", "effect"])
 
 
 def _history() -> Schema:
-    parts = many(words(PARTS))
+    parts = many(words(WORK))
     return table(
         {
             "onset": words(ONSETS, "how the trouble began"),
@@ -165,7 +165,7 @@ def _log() -> Schema:
 
 
 def _confirmed() -> Schema:
-    causes = words(CAUSE_NAMES)
+    causes = words(CAUSE_IDS)
     keys = {
         "causes": {**many(causes, least=1), "description": "what it was; several are one answer"},
         "contributing": {**many(causes), "description": "what added to it"},

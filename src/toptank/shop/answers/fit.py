@@ -5,7 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers.answer import Answer, FitVerdict, Headed, Remarked, Text, mm
-from toptank.studies.choose.fit.words import answer_words, how_to_measure, mend_words, note_words
+from toptank.studies.choose.fit.words import (
+    answer_words,
+    candidate_name,
+    candidate_note,
+    candidate_parts,
+    how_to_measure,
+    mend_words,
+    note_words,
+)
 from toptank.units.dimension import CURRENT, LENGTH, MASS
 from toptank.units.sentence import Sentence
 
@@ -79,15 +87,17 @@ class TriedFit(Answer):
 
     Parameters
     ----------
+    remedies : ids of what it would be
     parts : what is bought
     price : as written
     measure_next : what to measure next and how
     """
 
-    name: str
-    parts: str
+    remedies: tuple[str, ...]
+    name: Text
+    parts: Text
     price: str
-    note: str
+    note: Text
     verdict: FitVerdict
     items: tuple[FitItem, ...]
     measure_next: tuple[str, ...]
@@ -113,10 +123,11 @@ def fit_answer(found: Fitted) -> FitAnswer:
 def _tried(fit: Fit) -> TriedFit:
     candidate = fit.candidate
     return TriedFit(
-        name=candidate.name,
-        parts=candidate.parts,
+        remedies=tuple(candidate.remedies),
+        name=Sentence(candidate_name, (candidate,)),
+        parts=Sentence(candidate_parts, (candidate,)),
         price=candidate.price,
-        note=candidate.note,
+        note=Sentence(candidate_note, (candidate,)),
         verdict=fit.verdict().value,
         items=tuple(_item(item) for item in fit.items),
         measure_next=tuple(how_to_measure(path) for path in fit.to_measure()),

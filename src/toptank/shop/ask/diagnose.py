@@ -100,7 +100,7 @@ def evaluate(
 
 
 def _case(path: Path, job: Job, seed: int) -> CaseScore:
-    from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+    from toptank.catalogue.causes.all_causes import CAUSE_IDS
     from toptank.shop.answers.answers import CaseScore
     from toptank.studies.diagnose.check_policy import policy_cost
     from toptank.studies.diagnose.posterior import infer_posterior
@@ -118,7 +118,7 @@ def _case(path: Path, job: Job, seed: int) -> CaseScore:
         name=path.stem,
         title=job.title,
         confirmed=confirmed.causes,
-        first=CAUSE_NAMES[int(told.stated.argmax())],
+        first=CAUSE_IDS[int(told.stated.argmax())],
         told=told,
         complaint=score(unchecked, from_complaint, confirmed.causes, confirmed.contributing),
         walk=policy_cost(unchecked, from_complaint, confirmed.causes, seed),

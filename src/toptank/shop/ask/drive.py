@@ -124,12 +124,12 @@ def drive(
 
 
 def _check_asked(legs: str | None, route: Path | None, plan: str | None) -> None:
-    from toptank.shop.record.plan_taken import check_plan
+    from toptank.shop.record.plan_taken import read_plan
 
     if (legs is None) == (route is None):
         fix = 'write --legs "8 miles up 6 % at 45 mph, then idle 10 min"'
         raise Refusal(field="legs", value="(missing)", limit="or --route must say what is driven", fix=fix)
-    check_plan(plan)
+    read_plan(plan)
 
 
 def _checked_draws(draws: int | None) -> int:
@@ -289,7 +289,7 @@ def _repaired(
     chosen = chosen or choose(job, seed=seed, go_on=go_on)
     work = [remedy for remedy in plan_of(chosen, plan).remedies if remedy.group != ASKS_LESS]
     subjects = subjects_of(job, possible_vehicles(job, chosen.weighed, draws, seed), draws, seed)
-    return repaired(subjects, work), tuple(remedy.name for remedy in work)
+    return repaired(subjects, work), tuple(remedy.id for remedy in work)
 
 
 def _unsure(sheet: DutySheet, draws: int, seed: int) -> Unsure:

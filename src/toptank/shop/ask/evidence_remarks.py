@@ -5,12 +5,14 @@ from __future__ import annotations
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from toptank.shop.answers import naming
 from toptank.units.dimension import TEMPERATURE
-from toptank.units.sentence import Quantity, Text, sentence
+from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.studies.diagnose.evidence import Reading
+    from toptank.units.conversion import System
 
 COLDER = 3.0
 """How far below the air a hot engine's reading must lie before it is told [K]."""
@@ -47,8 +49,18 @@ def on_evidence(job: Job) -> list[Text]:
             )
     made = [finding.check for finding in job.evidence.findings]
     twice = [check for check in dict.fromkeys(made) if made.count(check) > 1]
-    remarks += [f"the check {check!r} stands here {made.count(check)} times, and each counts" for check in twice]
+    remarks += [
+        sentence(
+            "the check {check} stands here {times} times, and each counts",
+            {"check": Sentence(_check, (check,)), "times": str(made.count(check))},
+        )
+        for check in twice
+    ]
     return remarks
+
+
+def _check(id_: str, system: System) -> str:
+    return repr(naming.check(id_, system).name)
 
 
 def _contradict(one: Reading, other: Reading) -> bool:

@@ -73,23 +73,23 @@ def fit_plan(job: Job, remedies: Sequence[Remedy], *, offer: Offer | None = None
 
 def _named(name: str, sheet: Sheet, bay: FitSheet) -> Candidate:
     from toptank.catalogue.remedies.all_remedies import REMEDIES
-    from toptank.studies.choose.fit.candidate import AS_IT_STANDS, as_it_stands, of_offer, of_plan, of_remedy
+    from toptank.catalogue.words.aliases import meant, plan_of
+    from toptank.studies.choose.fit.candidate import as_it_stands, of_offer, of_plan, of_remedy
+    from toptank.studies.choose.fit.words import AS_IT_STANDS
 
     wanted = " ".join(name.split())
     for offer in bay.offers:
         if offer.name == wanted:
             return of_offer(offer, sheet, bay)
-    for remedy in REMEDIES:
-        if remedy.name == wanted:
-            return of_remedy(remedy, sheet, bay)
-    together = [remedy for part in wanted.split(" + ") for remedy in REMEDIES if remedy.name == part]
-    if len(together) > 1 and len(together) == wanted.count(" + ") + 1:
-        return of_plan(together, sheet, bay)
+    by_id = {remedy.id: remedy for remedy in REMEDIES}
+    if plan := plan_of(wanted):
+        together = [by_id[remedy] for remedy in plan]
+        return of_plan(together, sheet, bay) if len(together) > 1 else of_remedy(together[0], sheet, bay)
     if wanted == AS_IT_STANDS:
         return as_it_stands(sheet, bay)
-    known = (*(offer.name for offer in bay.offers), *(remedy.name for remedy in REMEDIES), AS_IT_STANDS)
-    cores = "; ".join(remedy.name for remedy in REMEDIES if remedy.group == "core")
-    fix = did_you_mean(wanted, known, f"name an offer of this job or a remedy, such as: {cores}")
+    cores = "; ".join(remedy.id for remedy in REMEDIES if remedy.group == "core")
+    offered = did_you_mean(wanted, (*(offer.name for offer in bay.offers), AS_IT_STANDS), "")
+    fix = offered or meant("remedy", wanted, f"name an offer of this job or a remedy, such as: {cores}")
     limit = "is neither a remedy nor an offer of this job"
     raise Refusal(field="with", value=shortened(wanted), limit=limit, fix=fix)
 
@@ -108,7 +108,7 @@ def write_drawing(answer: Fitted, out: Path, system: System, *, replace: bool) -
     from toptank.shop.files.atomic_write import write_whole
 
     if len(answer.fits) != 1:
-        named = ", ".join(repr(fit.candidate.name) for fit in answer.fits)
+        named = ", ".join(repr(name(fit, system)) for fit in answer.fits)
         limit = f"shows one radiator, and the job has {len(answer.fits)} on offer"
         raise Refusal(field="drawing", value=shortened(out), limit=limit, fix=f"add --with and one of {named}")
     title = answer.job.title + (" (invented example)" if answer.job.invented else "")
@@ -120,6 +120,20 @@ def picture(fit: Fit, title: str, system: System) -> str:
     from toptank.studies.choose.fit.drawing import drawing
 
     return drawing(fit, title, system)
+
+
+def name(fit: Fit, system: System) -> str:
+    """Name what is to go in."""
+    from toptank.studies.choose.fit.words import candidate_name
+
+    return candidate_name(fit.candidate, system)
+
+
+def told(fit: Fit, system: System) -> tuple[str, str]:
+    """Return the parts that are bought, and what is to be known of what is to go in."""
+    from toptank.studies.choose.fit.words import candidate_note, candidate_parts
+
+    return candidate_parts(fit.candidate, system), candidate_note(fit.candidate, system)
 
 
 def words(item: Item, system: System) -> tuple[str, str]:

@@ -85,11 +85,11 @@ def _show_one(one: Any, system: Any) -> None:
     from toptank.interfaces.cli.tables.table import console
     from toptank.shop.ask import fit as fit_verbs
 
-    candidate = one.candidate
-    console.print(f"\n[bold]{escape(candidate.name)}[/bold]: {_IN_ONE_LINE[one.verdict().value]}")
+    candidate, (parts, note) = one.candidate, fit_verbs.told(one, system)
+    console.print(f"\n[bold]{escape(fit_verbs.name(one, system))}[/bold]: {_IN_ONE_LINE[one.verdict().value]}")
     for line in (
-        candidate.note,
-        candidate.parts and f"Parts: {candidate.parts}.",
+        note,
+        parts and f"Parts: {parts}.",
         candidate.price and f"Price as offered: {candidate.price}.",
     ):
         if line:

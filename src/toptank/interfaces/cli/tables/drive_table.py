@@ -8,6 +8,7 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.shop.answers import naming
 from toptank.shop.answers.drive_words import chance_words, ease_words, gear_words, peak_words
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
@@ -25,7 +26,7 @@ def show_drive(answer: Any, system: System) -> None:
         f"{show(float(road.profile.distance[-1]), DISTANCE, system)} in {road.profile.time[-1] / 60.0:.0f} min, "
         f"{' to '.join(dict.fromkeys(ends))} outside; it {start}. What the drive does not say is that of "
         f"{escape(repr(answer.duty))}. Limit {show(job.limit, TEMPERATURE, system)}."
-        + (f" Taken as done: {escape('; '.join(answer.done))}." if answer.done else "")
+        + (f" Taken as done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
     )
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for head in ("stretch", "until", "way", "height", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):

@@ -116,14 +116,14 @@ def shown_by(log: DriveLog) -> Shown:
 
 def _moved(first: PosteriorSample, after: Floats) -> tuple[Moved, ...]:
     """Causes that the vehicle can have, without and with the log; the likeliest in either first."""
-    from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+    from toptank.catalogue.causes.all_causes import CAUSE_IDS
     from toptank.shop.answers.log_answers import Moved
     from toptank.studies.diagnose.diagnosis import flags
 
     before = first.weight @ flags(first)
     moved = [
         Moved(cause=name, before=float(was), after=float(now))
-        for name, was, now, prior in zip(CAUSE_NAMES, before, after, first.before, strict=True)
+        for name, was, now, prior in zip(CAUSE_IDS, before, after, first.before, strict=True)
         if prior > 0.0
     ]
     return tuple(sorted(moved, key=_likelier, reverse=True))
