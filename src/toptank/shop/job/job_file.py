@@ -25,6 +25,7 @@ from toptank.units.dimension import TEMPERATURE
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 FORMAT = "toptank-job-2"
 """Format that is written: what the catalogue holds is named by ids."""
@@ -112,7 +113,7 @@ def _only_parts(document: dict[str, object]) -> None:
 
 
 def _duties(
-    tables: list[dict[str, object]], key: str, system: System, remarks: list[str], assumed_units: list[str]
+    tables: list[dict[str, object]], key: str, system: System, remarks: list[Text], assumed_units: list[str]
 ) -> list[DutySheet]:
     """Read the duties; what is to be said of them is added to the two lists."""
     if not 1 <= len(tables) <= MOST_DUTIES:
