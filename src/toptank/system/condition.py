@@ -29,10 +29,7 @@ from toptank.system.trajectory import AT_THE_BOIL, WIDE_OPEN, Trajectory
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 from toptank.units.declaration import declare
-from toptank.units.dimension import DURATION, TIME
-
-STEADY = 86_400.0
-"""A condition that lasts so long counts as settled [s]."""
+from toptank.units.dimension import DURATION, STEADY, TIME
 
 STEPS = 24
 """Steps of a condition; with a shorter first one, each longer than the one before by `GROWTH`."""
@@ -97,9 +94,7 @@ class _So(NamedTuple):
     time: Real
 
 
-def pass_through(
-    vehicle: Vehicle, duty: Duty, timing: Timing, start: State, seconds: Real, growth: Real
-) -> Passage:
+def pass_through(vehicle: Vehicle, duty: Duty, timing: Timing, start: State, seconds: Real, growth: Real) -> Passage:
     """Go through a condition from where a vehicle stands; `vmap` over all of them for draws.
 
     Parameters

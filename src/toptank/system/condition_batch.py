@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.system.balance import Balance, Status
-from toptank.system.condition import GROWTH, STEADY, Passage, Timing, pass_through
+from toptank.system.condition import GROWTH, Passage, Timing, pass_through
 from toptank.system.drive import State, cold_start, settled_start
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
@@ -17,6 +17,7 @@ from toptank.system.population import kernel, solve, solve_loose
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
+from toptank.units.dimension import STEADY
 
 COLD = "cold"
 """What a condition comes after where the vehicle has stood overnight."""
@@ -51,6 +52,11 @@ class Condition:
     def halting(self) -> bool:
         """Whether it is stop and go."""
         return bool(np.all((np.asarray(self.timing.moving) > 0.0) & (np.asarray(self.timing.standing) > 0.0)))
+
+    @classmethod
+    def steady(cls, duty: Duty) -> "Condition":
+        """A duty at which everything has settled."""
+        return cls(duty=duty, timing=Timing(duration=STEADY))
 
 
 Conditions = Mapping[str, Condition]

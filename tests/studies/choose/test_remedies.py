@@ -21,6 +21,7 @@ from toptank.studies.choose.worst_day_forecast import (
     undominated,
     weighed,
 )
+from toptank.system.condition_batch import Condition
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 
@@ -43,7 +44,7 @@ def _changed(vehicle: Vehicle, part: str, **values: float) -> Vehicle:
 
 
 def _subjects(vehicle: Vehicle, sound: Vehicle, limit: float = 380.0) -> WorstDayCase:
-    return WorstDayCase(vehicle, sound, {"climb": CLIMB, "idle": IDLE}, limit)
+    return WorstDayCase(vehicle, sound, {"climb": Condition.steady(CLIMB), "idle": Condition.steady(IDLE)}, limit)
 
 
 def _free(_remedies: Any) -> float:
