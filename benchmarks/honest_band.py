@@ -10,6 +10,7 @@ It should lie in its own band 8 times in 10 and must 3 times in 4. Printed, neve
 
 import dataclasses
 import sys
+from collections.abc import Sequence
 from functools import partial
 
 import numpy as np
