@@ -21,7 +21,7 @@ from toptank.shop.ask import choose
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.service import demo_job
 from toptank.shop.job.job import Job
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast, mended, weighed
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast, repaired, weighed
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
@@ -79,9 +79,9 @@ def inside(job: Job, plan: WorstDayForecast, truth: Ensemble, seed: int, rng: np
     sheets = choose.worst_day(job)
     names = tuple(sheet.name for sheet in sheets)
     days = draw_conditions(job.sheet, sheets, DRAWS, seed)
-    case = WorstDayCase(believed.vehicle, believed.sound, days, job.limit, names)
+    case = WorstDayCase(believed.vehicle, believed.sound, believed.severity, days, job.limit, names)
     (band,) = weighed(case, [plan.remedies], lambda _: 0.0)
-    after = mended(WorstDayCase(truth.vehicle, truth.sound, {}, job.limit), plan.remedies)
+    after = repaired(WorstDayCase(truth.vehicle, truth.sound, truth.severity, {}, job.limit), plan.remedies)
     found: list[bool] = []
     place = int(rng.integers(DRAWS))
     one: dict[str, Condition] = jax.tree.map(

@@ -119,7 +119,7 @@ def subjects_of(job: Job) -> WorstDayCase:
     sheets = [*offered_worst_day(job), *job.duties[:2]]
     days = draw_conditions(job.sheet, sheets, DRAWS_OF_A_PLAN, 1)
     asked = tuple(sheet.name for sheet in sheets)
-    return WorstDayCase(possible.vehicle, possible.sound, days, job.limit, asked)
+    return WorstDayCase(possible.vehicle, possible.sound, possible.severity, days, job.limit, asked)
 
 
 def no_cost(_remedies: object) -> float:

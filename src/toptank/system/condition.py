@@ -89,6 +89,7 @@ class _So(NamedTuple):
     state: State
     other: State
     T_peak: Real
+    T_sender_peak: Real
     least_margin: Real
     boils_after: Real
     time: Real
@@ -132,6 +133,7 @@ def pass_through(vehicle: Vehicle, duty: Duty, timing: Timing, start: State, sec
             state=after,
             other=so.state,
             T_peak=jnp.maximum(so.T_peak, T),
+            T_sender_peak=jnp.maximum(so.T_sender_peak, after.lagging.T_sender),
             least_margin=jnp.minimum(so.least_margin, margin),
             boils_after=jnp.minimum(so.boils_after, boils),
             time=time,
@@ -139,14 +141,14 @@ def pass_through(vehicle: Vehicle, duty: Duty, timing: Timing, start: State, sec
         return gone, None
 
     nought = jnp.zeros_like(seconds)
-    begun = _So(start, start, nought, nought + jnp.inf, nought + jnp.inf, nought)
+    begun = _So(start, start, nought, nought, nought + jnp.inf, nought + jnp.inf, nought)
     end, _ = lax.scan(one, begun, (jnp.arange(STEPS), lengths))
     boils = end.least_margin <= AT_THE_BOIL
     return Passage(
         end=_as_it_stands(vehicle, fixed, end.state, _either(halting, stands, moves), boils),
         state=end.state,
         T_peak=end.T_peak,
-        T_gauge_peak=vehicle.gauge.reading(T_engine_out=end.T_peak),
+        T_gauge_peak=vehicle.gauge.shown(T_sender=end.T_sender_peak),
         least_margin=end.least_margin,
         boils_after=end.boils_after,
     )
@@ -168,11 +170,15 @@ def _unhurried(vehicle: Vehicle, before: ActuatorState, after: State, course: Tr
 
     def followed(lag: Real) -> ActuatorState:
         return before.after(
-            vehicle, T_engine_out=after.T.coolant, T_coil=course.T_coil, dt=jnp.minimum(dt, SHARE_OF_LAG * lag)
+            vehicle,
+            T_engine_out=after.T.coolant,
+            T_coil=course.T_coil,
+            T_sender=after.lagging.T_sender,
+            dt=jnp.minimum(dt, SHARE_OF_LAG * lag),
         )
 
-    clutch = followed(vehicle.fan_clutch.lag)
-    return followed(vehicle.thermostat.lag)._replace(T_coil=clutch.T_coil, coil_set=clutch.coil_set)
+    wax, clutch = followed(vehicle.thermostat.lag), followed(vehicle.fan_clutch.lag)
+    return after.lagging._replace(T_wax=wax.T_wax, wax_set=wax.wax_set, T_coil=clutch.T_coil, coil_set=clutch.coil_set)
 
 
 def _under_way(duty: Duty, timing: Timing, halting: Real) -> Duty:
@@ -217,7 +223,7 @@ def _as_it_stands(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInpu
         T_top_tank=T.coolant,
         T_bottom_hose=T_back,
         T_engine_in=T.coolant - loop.C_core * (T.coolant - T_back) / loop.C_total,
-        T_gauge=vehicle.gauge.reading(T_engine_out=T.coolant),
+        T_gauge=vehicle.gauge.shown(T_sender=state.lagging.T_sender),
         T_transmission=T.gearbox,
         T_boiling=brings.T_boiling,
         T_core_air_in=air.T_core_in,
@@ -243,6 +249,7 @@ def _as_it_stands(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInpu
         power_short=engine.short_of,
         fuel_power=engine.fuel,
         engine_heat=engine.coolant,
+        oil_heat=engine.to_oil,
         transmission_heat=tank,
         core_heat=core,
         surface_heat=surface,

@@ -22,7 +22,7 @@ from toptank.units.dimension import STEADY
 COLD = "cold"
 """What a condition comes after where the vehicle has stood overnight."""
 
-REACH = 600.0
+REACH = 300.0
 """Time that one run of the kernel covers [s]; what lasts longer goes on in further runs."""
 
 LONGEST = 3600.0

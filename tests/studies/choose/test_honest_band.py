@@ -8,7 +8,7 @@ import pytest
 from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.ask import choose, service
 from toptank.shop.ask.diagnose import question_of
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.condition_batch import go_through
 
@@ -32,8 +32,10 @@ def found(forecast: Any) -> list[Any]:
     job = service.demo_job()
     possible = resampled(infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
     days = draw_conditions(job.sheet, forecast.worst_day, VEHICLES, OTHER_SEED)
-    subjects = WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
-    passages = go_through(mended(subjects, forecast.recommended.remedies), days, closely=True)
+    subjects = WorstDayCase(
+        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+    )
+    passages = go_through(repaired(subjects, forecast.recommended.remedies), days, closely=True)
     return [passages[day.name] for day in forecast.worst_day]
 
 

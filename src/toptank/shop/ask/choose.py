@@ -205,6 +205,7 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
     return WorstDayCase(
         vehicle=possible.vehicle,
         sound=possible.sound,
+        severity=possible.severity,
         days={name: drawn[name] for name in needed},
         limit=job.limit,
         asked=asked,

@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from toptank.catalogue.causes.all_causes import with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.system.condition import Passage
@@ -90,8 +91,9 @@ class WorstDayForecast:
 
 
 class WorstDayCase(NamedTuple):
-    """Possible vehicles as they stand, the same ones when sound, and the conditions of the worst day.
+    """Possible vehicles as they stand, the same ones when sound, what is wrong, and the conditions of the worst day.
 
+    severity : a row a vehicle and a column a cause; one that is not there has severity 0
     days : the conditions with what comes before them, by name
     limit : coolant stays under [K]
     asked : the names of those that count; all of them where it is empty
@@ -99,6 +101,7 @@ class WorstDayCase(NamedTuple):
 
     vehicle: Vehicle
     sound: Vehicle
+    severity: Floats
     days: Mapping[str, Condition]
     limit: float
     asked: tuple[str, ...] = ()
@@ -132,19 +135,26 @@ def forced(plan: Sequence[Remedy], vehicle: Vehicle) -> tuple[Remedy, ...]:
     return tuple(done.values())
 
 
-def mended(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
-    """The vehicles after a plan; a remedy leaves those alone that it cannot be done to."""
-    vehicle = subjects.vehicle
-    for remedy in forced(plan, vehicle):
+def repaired(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
+    """The vehicles after a plan: worked out anew without the causes that it cures, then changed by what it brings."""
+    done = forced(plan, subjects.vehicle)
+    cured = cured_by(done)
+    vehicle = with_causes(subjects.sound, without(subjects.severity, cured)) if cured else subjects.vehicle
+    for remedy in done:
         vehicle = remedy.effect(vehicle, subjects.sound)
     return vehicle
+
+
+def cured_by(remedies: Sequence[Remedy]) -> frozenset[str]:
+    """Names of the causes that some work takes away."""
+    return frozenset(name for remedy in remedies for name in remedy.cures)
 
 
 def weighed(
     subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: CancelCheck = never_cancelled
 ) -> list[WorstDayForecast]:
     """The worst day after each plan, with all draws; `go_on` is called between them, and may stop the work."""
-    gone = go_through_ensembles([mended(subjects, plan) for plan in plans], subjects.days, go_on)
+    gone = go_through_ensembles([repaired(subjects, plan) for plan in plans], subjects.days, go_on)
     return [_outlook(subjects, plan, passages, cost) for plan, passages in zip(plans, gone, strict=True)]
 
 
@@ -171,7 +181,7 @@ def _outlook(
 def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
     few = first_draws(subjects, FOR_AMBIENT)
-    vehicle = mended(few, outlook.remedies)
+    vehicle = repaired(few, outlook.remedies)
     return _band(limiting_ambients(vehicle, few.days, outlook.hardest, few.limit))
 
 
@@ -231,7 +241,7 @@ def _band(values: Floats) -> Band:
 
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
     """The coolant of every draw at its hottest duty after each plan [K]."""
-    gone = go_through_ensembles([mended(subjects, plan) for plan in plans], subjects.days)
+    gone = go_through_ensembles([repaired(subjects, plan) for plan in plans], subjects.days)
     names = subjects.names()
     return [np.max([np.asarray(passages[name].T_peak, float) for name in names], axis=0) for passages in gone]
 
@@ -239,7 +249,7 @@ def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[F
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return WorstDayCase(vehicle, sound, days, subjects.limit, subjects.asked)
+    return WorstDayCase(vehicle, sound, subjects.severity[:n], days, subjects.limit, subjects.asked)
 
 
 @dataclass(frozen=True, slots=True)
