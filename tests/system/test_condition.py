@@ -25,7 +25,7 @@ HOT = {"ambient": 306.0, "air_conditioning": 1.0}
 FLAT, HILL, STOP = Duty(**HOT, speed=24.0), Duty(**HOT, speed=16.0, grade=0.05), Duty(**HOT)
 BELT = ("minibus-1970s-v8-air", "pickup-1970s-v8-air", "saloon-1950s-six", "coupe-1960s-v8-air", "truck-1970s-six")
 ELECTRIC = ("saloon-1980s-four-air", "wagon-1990s-v6-air")
-FAULTS = ("fan clutch slips", "fan clutch engages late", "tubes blocked", "pump worn", "coolant low or air trapped")
+FAULTS = ("fan_clutch_slips", "fan_clutch_late", "tubes_blocked", "pump_worn", "coolant_low")
 
 
 def _after(duty: Duty, seconds: float, after: str) -> Condition:
@@ -54,7 +54,7 @@ def _driven(vehicles: Vehicle) -> Drives:
 def _both(name: str, fault: str = "") -> tuple[dict[str, Any], Drives]:
     vehicles = draws(typical_sheet(name), N, 3)
     if fault:
-        cause = next(one for one in CAUSES if one.name == fault)
+        cause = next(one for one in CAUSES if one.id == fault)
         vehicles = cause.effect(vehicles, np.full(N, 0.7))
     return go_through(vehicles, ROAD, closely=True), _driven(vehicles)
 
@@ -128,7 +128,7 @@ def test_draws_may_last_each_its_own_time() -> None:
 
 def test_where_it_boils_it_says_after_how_many_minutes() -> None:
     """Held beside the first second at which the drive boils: within a quarter and half a minute."""
-    vehicles = next(one for one in CAUSES if one.name == "pump worn").effect(
+    vehicles = next(one for one in CAUSES if one.id == "pump_worn").effect(
         draws(typical_sheet(BELT[0]), N, 3), np.full(N, 1.0)
     )
     hot = dataclasses.replace(HILL, ambient=316.0, grade=0.07)
