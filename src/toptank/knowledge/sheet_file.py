@@ -23,11 +23,21 @@ from toptank.knowledge.sheet import (
 )
 from toptank.knowledge.sheet_text import render, render_duty
 from toptank.units.declaration import Declaration
-from toptank.units.dimension import CHOICE, FRACTION, GRADE, TEMPERATURE, TEMPERATURE_RISE, YES_NO, Dimension
-from toptank.units.display import show
+from toptank.units.dimension import (
+    CHOICE,
+    DURATION,
+    FRACTION,
+    GRADE,
+    STEADY,
+    TEMPERATURE,
+    TEMPERATURE_RISE,
+    YES_NO,
+    Dimension,
+)
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import System, check_hard, parse, parse_choice, parse_yes_no
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Quantity, Text, sentence
 
 __all__ = ["FactsRead", "read_duty", "read_facts", "read_sheet", "read_tables", "render", "render_duty"]
 
@@ -55,7 +65,7 @@ class FactsRead:
     """
 
     facts: Mapping[str, Fact]
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Text, ...] = ()
     assumed_units: tuple[str, ...] = ()
 
 
@@ -66,7 +76,7 @@ class _Notes:
     system: System
     origin: str
     plain: Provenance
-    remarks: list[str] = field(default_factory=list[str])
+    remarks: list[Text] = field(default_factory=list[Text])
     assumed_units: list[str] = field(default_factory=list[str])
 
 
@@ -147,17 +157,29 @@ def read_duty(
     sheet : the complete sheet of the duty; `read` : its stated facts, remarks and assumed units
     """
     notes = _Notes(system, origin, plain)
-    facts = _facts(table, duty_fields(), f"{within}.", notes)
+    after = table.get("after", "")
+    if not isinstance(after, str):
+        fix = 'write the name of another condition, or "cold"'
+        raise Refusal(field=f"{within}.after", value=_short(after), limit="must be a text", fix=fix)
+    told = {key: written for key, written in table.items() if key != "after"}
+    facts = _facts(told, duty_fields(), f"{within}.", notes)
     for key in NOT_LEFT_TO_GUESS:
         if key not in facts:
             declaration = duty_fields()[key]
-            taken = show(declaration.typical, declaration.dimension, system)
             notes.remarks.append(
-                f"{within}: {declaration.means} is not said and is taken as {taken} "
-                f"(field {key}: {declaration.measure})."
+                sentence(
+                    "{within}: {means} is not said and is taken as {taken} (field {key}: {measure}).",
+                    {
+                        "within": within,
+                        "means": declaration.means,
+                        "key": key,
+                        "measure": declaration.measure,
+                        "taken": Quantity(declaration.typical, declaration.dimension),
+                    },
+                )
             )
     read = FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
-    return duty_sheet(name, facts), read
+    return duty_sheet(name, facts, after.strip()), read
 
 
 def _facts(table: Mapping[str, object], keys: Mapping[str, Declaration], prefix: str, notes: _Notes) -> dict[str, Fact]:
@@ -197,13 +219,30 @@ def _known(
     low, high = declaration.plausible
     slack = 1e-9 * max(abs(low), abs(high))
     # Only what somebody found is worth a second look; an assumption is a guess anyway.
-    if how != Provenance.ASSUMED and not low - slack <= value <= high + slack:
-        shown = [show(v, declaration.dimension, notes.system) for v in (value, low, high)]
+    unusual = not low - slack <= value <= high + slack and not _is_steady(value, declaration)
+    if how != Provenance.ASSUMED and unusual:
+        found, least, most = (Quantity(one, declaration.dimension) for one in (value, low, high))
         notes.remarks.append(
-            f"{path} = {shown[0]}: {declaration.means} is usually between {shown[1]} and {shown[2]}; "
-            f"accepted, look once more ({declaration.measure})."
+            sentence(
+                "{path} = {found}: {means} is usually between {least} and {most}; accepted, look once more "
+                "({measure}).",
+                {
+                    "path": path,
+                    "found": found,
+                    "means": declaration.means,
+                    "least": least,
+                    "most": most,
+                    "measure": declaration.measure,
+                },
+            )
         )
-    return Fact(value=value, how=how, spread=spread_known(declaration, how, stated), origin=notes.origin)
+    spread = 0.0 if _is_steady(value, declaration) else spread_known(declaration, how, stated)
+    return Fact(value=value, how=how, spread=spread, origin=notes.origin)
+
+
+def _is_steady(value: float, declaration: Declaration) -> bool:
+    """Whether it is a duration that somebody called steady: nobody has timed it, and nothing is in doubt."""
+    return declaration.dimension is DURATION and value >= STEADY
 
 
 def _value(written: object, declaration: Declaration, path: str, notes: _Notes) -> float:

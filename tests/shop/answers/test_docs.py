@@ -20,7 +20,7 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.interfaces.cli.main import app
 from toptank.knowledge.sheet import Provenance, duty_fields, fields
 from toptank.shop.answers import naming
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.schemas import schemas
 from toptank.shop.job.job_file import read_job
 from toptank.shop.job.price_book import built_in, known_parts, read_prices
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
@@ -29,7 +29,7 @@ from toptank.system.balance import EQUATIONS_VERSION
 
 ROOT = Path(__file__).parents[3]
 DOCS = ROOT / "docs"
-DEFAULT_ODDS = next(field.default for field in dataclasses.fields(Cause) if field.name == "odds")
+DEFAULT_ODDS = next(field.default for field in dataclasses.fields(Cause) if field.name == "prior_factor")
 
 
 def _tool(name: str) -> Any:

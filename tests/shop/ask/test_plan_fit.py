@@ -9,8 +9,8 @@ from jsonschema import Draft202012Validator
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers.answers import Chosen, Diagnosed
-from toptank.shop.answers.choose_json import choose_json
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.schemas import schemas
 from toptank.shop.ask import choose, diagnose, plan_fit, service
 from toptank.shop.job.job import Job
 
@@ -48,7 +48,7 @@ def test_what_is_recommended_says_what_it_needs_to_go_in(chosen: Chosen) -> None
     assert chosen.recommended is not None
     assert ALUMINIUM in _names(chosen.recommended)
     assert chosen.does_not_fit is None
-    record = choose_json(chosen, "us")
+    record: Any = choice_answer(chosen).record("us")
     Draft202012Validator(schemas()["answer-choose"]).validate(record)
     said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["recommended"])
     assert said["with_mends"] is True
@@ -71,9 +71,9 @@ def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: 
         *(branch.plan for branch in (chosen.decisive.branches if chosen.decisive else ())),
     ):
         assert plan is None or ALUMINIUM not in _names(plan)
-    (told,) = (one for one in chosen.remarks if "does not go in, whatever is mended" in one)
+    (told,) = (one for one in map(str, chosen.remarks) if "does not go in, whatever is mended" in one)
     assert "width between the supports" in told
-    record = choose_json(chosen, "us")
+    record: Any = choice_answer(chosen).record("us")
     assert record["does_not_go_in"] == list(first.recommended.ids)
     said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["does_not_go_in"])
     assert (said["with_mends"], "a radiator smaller by 1 5/8 in" in said["says"]) == (False, True)

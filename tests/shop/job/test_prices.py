@@ -10,8 +10,8 @@ from jsonschema import Draft202012Validator
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import declared_sheet, vehicle
-from toptank.shop.answers.choose_json import prices_json
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.choice import prices_answer
+from toptank.shop.answers.schemas import schemas
 from toptank.shop.ask import choose
 from toptank.shop.job.price_book import HIGHEST, built_in, known_parts, read_prices
 from toptank.studies.choose.worst_day_forecast import forced
@@ -88,6 +88,6 @@ def _valid(schema: str, document: Any) -> bool:
 def test_the_price_book_and_what_is_shown_of_it_fit_their_schemas() -> None:
     text = resources.files("toptank.shop.job").joinpath("price_book.toml").read_text(encoding="utf-8")
     assert _valid("prices", tomllib.loads(text))
-    assert _valid("answer-prices", prices_json(choose.prices()))
+    assert _valid("answer-prices", prices_answer(choose.prices()).record())
     for spoilt in ({"labour": -1}, {"currency": ""}, {"parts": {"flux capacitor": 3}}, {"format": "toptank-prices-9"}):
         assert not _valid("prices", {**tomllib.loads(text), **spoilt})

@@ -31,6 +31,11 @@ def headline(answer: Verdict) -> str:
     return f"{said}, but this drive proves little" if answer.word == "as forecast" and not answer.proves else said
 
 
+def verdict_says(verified: Verified, system: System) -> tuple[str, ...]:
+    """Say it all, the headline first."""
+    return (headline(verified.verdict), *verdict_lines(verified, system))
+
+
 def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
     """What the verdict rests on and what follows from it, for the mechanic."""
     answer = verified.verdict

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
+from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,7 +24,6 @@ if TYPE_CHECKING:
     from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
     from toptank.studies.diagnose.posterior import PosteriorSample
-    from toptank.units.conversion import System
 
 DRAWS = 4000
 FEWEST, MOST = 200, 50_000
@@ -31,6 +32,9 @@ GOOD = 0.8
 
 WALKING = 2.5
 """Road speed below which a vehicle works where it stands [m/s]."""
+
+LONG_CLIMB, LONG_STOP = 1500.0, 900.0
+"""How long the climb of an offered worst day lasts, and the stop at its top [s]; judgement."""
 
 HOT_DAY = 311.0
 """Ambient of the worst day where the customer names none: 100 degF [K]."""
@@ -50,13 +54,12 @@ def choose(
     draws: int | None = None,
     price_book: Path | None = None,
     diagnosed: Diagnosed | None = None,
-    system: System | None = None,
     go_on: CancelCheck = never_cancelled,
 ) -> Chosen:
     """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
 
-    With a diagnosis that is there already its possible vehicles are gone on with. Figures of a check are told in the
-    units of the job if no others are asked for. `go_on` is called between plans, and may stop the work.
+    With a diagnosis that is there already its possible vehicles are gone on with. `go_on` is called between
+    plans, and may stop the work.
     """
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.ask.plan_fit import goes_in
@@ -65,7 +68,6 @@ def choose(
     from toptank.studies.choose.worst_day_forecast import limiting_ambient
     from toptank.studies.diagnose.posterior import infer_posterior
 
-    system = system or job.system
     seed, draws = checked_seed(seed), DRAWS if draws is None else draws
     if not FEWEST <= draws <= MOST:
         limit = f"must lie between {FEWEST} and {MOST:,}"
@@ -97,10 +99,10 @@ def choose(
         asking_nothing=choice.asking_nothing,
         does_not_fit=choice.does_not_fit,
         remarks=(
-            *_on_confirmed(job, recommended, system),
-            *_on_going_without(recommended, choice.asking_nothing, system),
-            *_on_barred(job, choice.does_not_fit, system),
-            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, system),
+            *_on_confirmed(job, recommended),
+            *_on_going_without(recommended, choice.asking_nothing),
+            *_on_barred(job, choice.does_not_fit),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended),
         ),
         book=book,
         draws=draws,
@@ -138,6 +140,7 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
     little beyond what those are driven at; of what never moves, its own duties.
     """
     from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
+    from toptank.units.dimension import STEADY
 
     height = max(duty.facts["altitude"].value for duty in job.duties)
     quickest = max(duty.facts["speed"].value for duty in job.duties)
@@ -149,26 +152,28 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
         for key in ("trailer_mass", "trailer_drag_area", "head_wind")
     }
 
-    def made(name: str, speed: float, grade: float) -> DutySheet:
+    def made(name: str, speed: float, grade: float, lasts: float, after: str = "") -> DutySheet:
         values = burden | {
             "ambient": (max(HOT_DAY, max(duty.facts["ambient"].value for duty in job.duties)), 1.0),
             "altitude": (height, 30.0),
             "speed": (speed, 0.0),
             "grade": (grade, 0.0),
             "air_conditioning": (cooled, 0.0),
+            "for": (lasts, 0.0),
         }
         facts = {
             key: Fact(value=value, how=Provenance.ASSUMED, spread=spread, origin="worst day that is offered")
             for key, (value, spread) in values.items()
         }
-        return duty_sheet(name, facts)
+        return duty_sheet(name, facts, after)
 
     if quickest < WALKING:
         return tuple(_hot(duty, f"{duty.name}, hot day") for duty in job.duties)
+    climb = f"long climb, {100 * steepest:.0f} %"
     return (
-        made(f"long climb, {100 * steepest:.0f} %", min(20.1, quickest), steepest),
-        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0),
-        made("hot idle after the climb", 0.0, 0.0),
+        made(climb, min(20.1, quickest), steepest, LONG_CLIMB),
+        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0, STEADY),
+        made("hot idle after the climb", 0.0, 0.0, LONG_STOP, climb),
     )
 
 
@@ -188,12 +193,22 @@ def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int)
 
 def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDayCase:
     """Possible vehicles with the days of the worst day."""
-    from toptank.knowledge.draws import draw_duty
+    from toptank.knowledge.conditions import draw_conditions
     from toptank.studies.choose.worst_day_forecast import WorstDayCase
+    from toptank.system.condition_batch import in_order
 
-    days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
+    days = worst_day(job)
+    asked = tuple(sheet.name for sheet in days)
+    own = [sheet for sheet in job.duties if sheet.name not in asked]  # one of them may come before
+    drawn = draw_conditions(job.sheet, [*days, *own], draws, seed)
+    needed = in_order(drawn, asked)
     return WorstDayCase(
-        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+        vehicle=possible.vehicle,
+        sound=possible.sound,
+        severity=possible.severity,
+        days={name: drawn[name] for name in needed},
+        limit=job.limit,
+        asked=asked,
     )
 
 
@@ -230,7 +245,7 @@ def _needed(one: LeftIn) -> float:
     return one.needed
 
 
-def _on_confirmed(job: Job, recommended: WorstDayForecast | None, system: System) -> list[str]:
+def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[Text]:
     """What was found must be mended, whatever holds the worst day."""
     from toptank.catalogue.causes.all_causes import CAUSES
     from toptank.catalogue.repairs import mends_of
@@ -242,29 +257,38 @@ def _on_confirmed(job: Job, recommended: WorstDayForecast | None, system: System
     found = [cause for cause in CAUSES if cause.id in job.confirmed.causes]
     undone = [cause for cause in found if planned.isdisjoint(mends_of(cause.id))]
     return [
-        f"Found: {naming.cause(cause.id, system)}. First of all "
-        f"{naming.repair(cause.repair, system)}; the plans here are reckoned on top of what is still possible, and "
-        "none of them stands in for that repair."
+        sentence(
+            "Found: {cause}. First of all {repair}; the plans here are reckoned on top of what is still possible, and "
+            "none of them stands in for that repair.",
+            {
+                "cause": Sentence(naming.cause, (cause.id,)),
+                "repair": Sentence(naming.repair, (cause.repair,)),
+            },
+        )
         for cause in undone
     ]
 
 
-def _on_going_without(
-    recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None, system: System
-) -> list[str]:
+def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None) -> list[Text]:
     """What the same work does where the customer goes without nothing."""
     from toptank.shop.answers import naming
 
     if recommended is None or asking_nothing is None:
         return []
     return [
-        f"This plan is reckoned without {naming.concession(recommended.ids, system)}: with it the same work "
-        f"holds the worst day in {100 * asking_nothing.holds:.0f} of 100 possible vehicles, not in "
-        f"{100 * recommended.holds:.0f}. The customer must agree to that."
+        sentence(
+            "This plan is reckoned without {gone}: with it the same work holds the worst day in {with_it} of 100 "
+            "possible vehicles, not in {without}. The customer must agree to that.",
+            {
+                "gone": Sentence(naming.concession, (recommended.ids,)),
+                "with_it": f"{100 * asking_nothing.holds:.0f}",
+                "without": f"{100 * recommended.holds:.0f}",
+            },
+        )
     ]
 
 
-def _on_barred(job: Job, plan: WorstDayForecast | None, system: System) -> list[str]:
+def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[Text]:
     """Which plan would be taken, and where it does not go in."""
     from toptank.shop.answers import naming
     from toptank.shop.ask.plan_fit import plan_fit
@@ -274,8 +298,11 @@ def _on_barred(job: Job, plan: WorstDayForecast | None, system: System) -> list[
         return []
     where = "; ".join(item.name for item in found.fit.wants_another_part())
     return [
-        f"{naming.plan(plan.ids, system)} would cost least on the whole, but does not go in, whatever is mended: "
-        f"{where}. It holds the worst day in {100 * plan.holds:.0f} of 100 possible vehicles; see the fit."
+        sentence(
+            "{plan} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the worst "
+            "day in {holds} of 100 possible vehicles; see the fit.",
+            {"plan": Sentence(naming.plan, (plan.ids,)), "where": where, "holds": f"{100 * plan.holds:.0f}"},
+        )
     ]
 
 
@@ -283,44 +310,51 @@ def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) 
     return [one for one in plans if barred is None or one.ids != barred.ids]
 
 
-def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) -> str:
+def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
     from toptank.shop.answers import naming
     from toptank.studies.choose.worst_day_forecast import hottest_of
-    from toptank.units.dimension import TEMPERATURE
-    from toptank.units.display import show
 
     best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
-    named = naming.plan(best.ids, system)
     opens = job.sheet.facts["thermostat.starts_opening"].value
-    limit = show(job.limit, TEMPERATURE, system)
-    shut = (
-        f" The limit lies below {show(opens, TEMPERATURE, system)}, where its thermostat starts to open: no cooling "
-        "brings it under that."
+    shut = sentence(
+        " The limit lies below {opens}, where its thermostat starts to open: no cooling brings it under that.",
+        {"opens": Quantity(opens, TEMPERATURE)},
     )
-    return (
-        f"No remedy on this list holds the worst day: the nearest, {named}, holds it in {100 * best.holds:.0f} of "
-        f"100 possible vehicles; at {best.hardest!r} the middle one stands at "
-        f"{show(hottest_of(best), TEMPERATURE, system)}, the limit is {limit}.{shut if job.limit <= opens else ''} Ask "
-        "less of it: slower, in a lower gear, with the air conditioning off, with less load."
+    return sentence(
+        "No remedy on this list holds the worst day: the nearest, {best}, holds it in {holds} of 100 possible "
+        "vehicles; at {hardest} the middle one stands at {hottest}, the limit is {limit}.{shut} Ask less of it: "
+        "slower, in a lower gear, with the air conditioning off, with less load.",
+        {
+            "best": Sentence(naming.plan, (best.ids,)),
+            "holds": f"{100 * best.holds:.0f}",
+            "hardest": repr(best.hardest),
+            "hottest": Quantity(hottest_of(best), TEMPERATURE),
+            "limit": Quantity(job.limit, TEMPERATURE),
+            "shut": shut if job.limit <= opens else "",
+        },
     )
 
 
-def _remarks(
-    job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, system: System
-) -> list[str]:
+def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None) -> list[Text]:
     from toptank.shop.answers import naming
 
     best = max(outlooks, key=_holds)
-    surest = naming.plan(best.ids, system)
+    surest = Sentence(naming.plan, (best.ids,))
     if recommended is None:
-        return [_none_holds(job, outlooks, system)]
+        return [_none_holds(job, outlooks)]
     if recommended.holds >= GOOD:
         return []
     if best.holds < GOOD:
-        return [f"Nothing on this list holds the worst day surely; {surest} comes nearest."]
+        return [sentence("Nothing on this list holds the worst day surely; {plan} comes nearest.", {"plan": surest})]
     return [
-        f"{naming.plan(recommended.ids, system)} does not hold the worst day surely; {surest} would, in "
-        f"{100 * best.holds:.0f} of 100 possible vehicles, but costs more than that is worth at the "
-        "price book's price of a lost day."
+        sentence(
+            "{plan} does not hold the worst day surely; {surest} would, in {holds} of 100 possible vehicles, but costs "
+            "more than that is worth at the price book's price of a lost day.",
+            {
+                "plan": Sentence(naming.plan, (recommended.ids,)),
+                "surest": surest,
+                "holds": f"{100 * best.holds:.0f}",
+            },
+        )
     ]

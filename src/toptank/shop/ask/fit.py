@@ -8,14 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from toptank.shop.files.toml_file import shortened
-from toptank.units.conversion import System, from_si, unit_of
-from toptank.units.dimension import CHOICE
-from toptank.units.display import key_suffix
+from toptank.units.conversion import System
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 if TYPE_CHECKING:
     from toptank.catalogue.remedies.remedy import Remedy
@@ -28,16 +27,16 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FitAnswer:
+class Fitted:
     """The answer: one fit for each thing that was to be tried, and what is told beside it."""
 
     job: Job
     fits: tuple[Fit, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
 
 
-def fit_job(job: Job, *, name: str | None = None) -> FitAnswer:
+def fit_job(job: Job, *, name: str | None = None) -> Fitted:
     """Answer whether something goes in.
 
     Parameters
@@ -57,7 +56,7 @@ def fit_job(job: Job, *, name: str | None = None) -> FitAnswer:
     else:
         candidates = (as_it_stands(job.sheet, bay),)
     fits = tuple(fit(job.sheet, bay, candidate) for candidate in candidates)
-    return FitAnswer(job=job, fits=fits, remarks=job.remarks, assumed_units=job.assumed_units)
+    return Fitted(job=job, fits=fits, remarks=job.remarks, assumed_units=job.assumed_units)
 
 
 def fit_plan(job: Job, remedies: Sequence[Remedy], *, offer: Offer | None = None) -> Fit:
@@ -104,7 +103,7 @@ def check_drawing_file(out: Path, *, replace: bool) -> None:
     check_place(out, replace=replace)
 
 
-def write_drawing(answer: FitAnswer, out: Path, system: System, *, replace: bool) -> None:
+def write_drawing(answer: Fitted, out: Path, system: System, *, replace: bool) -> None:
     """Draw the stack to scale and write it, whole or not at all."""
     from toptank.shop.files.atomic_write import write_whole
 
@@ -150,46 +149,3 @@ def to_measure(fit: Fit) -> list[str]:
     from toptank.studies.choose.fit.words import how_to_measure
 
     return [how_to_measure(path) for path in fit.to_measure()]
-
-
-def fit_json(answer: FitAnswer, system: System) -> dict[str, Any]:
-    """Return an answer as a record; every figure carries its unit in its key."""
-    return {
-        "title": answer.job.title,
-        "invented": answer.job.invented,
-        "units": system,
-        "fits": [_record(fit, system) for fit in answer.fits],
-        "remarks": list(answer.remarks),
-        "assumed_units": list(answer.assumed_units),
-    }
-
-
-def _record(fit: Fit, system: System) -> dict[str, Any]:
-    candidate, (parts, note) = fit.candidate, told(fit, system)
-    return {
-        "remedies": list(candidate.remedies),
-        "name": name(fit, system),
-        "parts": parts,
-        "price": candidate.price,
-        "note": note,
-        "verdict": fit.verdict().value,
-        "items": [_item(item, system) for item in fit.items],
-        "measure_next": to_measure(fit),
-    }
-
-
-def _item(item: Item, system: System) -> dict[str, Any]:
-    from toptank.studies.choose.fit.words import answer_words, mend_words, note_words
-
-    record: dict[str, Any] = {"item": item.name, "verdict": item.verdict.value, "says": answer_words(item, system)}
-    if item.dimension != CHOICE:
-        unit, suffix = unit_of(item.dimension, system), key_suffix(item.dimension, system)
-        for key in ("gap", "least", "margin", "spread"):
-            value = getattr(item, key)
-            record[f"{key}_{suffix}"] = None if value is None else round(float(from_si(value, item.dimension, unit)), 4)
-    return record | {
-        "mend": mend_words(item, system) or None,
-        "note": note_words(item, system) or None,
-        "measure": list(item.measure),
-        "source": item.source,
-    }

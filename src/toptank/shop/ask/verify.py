@@ -79,21 +79,21 @@ def verify(
     seed = checked_seed(seed)
     read_plan(plan)
     file = read(job, path, columns=columns, decimal=decimal)
-    drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    told = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
     go_on()
     work, repair = _repair(job, done, plan, chosen, seed, go_on)
-    answer = verdict(drive, repair, seed, go_on=go_on)
+    answer = verdict(told.drive, repair, seed, go_on=go_on)
     go_on()
     return Verified(
         job=job,
         done=tuple(remedy.id for remedy in work),
         file=file,
-        drive=drive,
+        drive=told.drive,
         verdict=answer,
         cooled=job.sheet.facts["condenser.present"].value > 0.5,
         invented=job.invented,
-        remarks=(*file.remarks, *(one for one in notes if ": taken as" not in one)),
-        assumed_units=tuple(one for one in notes if ": taken as" in one),
+        remarks=(*file.remarks, *told.remarks),
+        assumed_units=told.assumed_units,
         draws=DRAWS,
         seed=seed,
     )
@@ -162,14 +162,12 @@ def simulated(chosen: Chosen, *, seed: int) -> Verified:
 
 def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
     """Keep a verdict and its log with the stored job that a word names; None where it names none."""
-    import json
-
-    from toptank.shop.answers.log_json import verify_json
+    from toptank.shop.answers.verdict import verdict_answer
     from toptank.shop.ask import stored_answers
 
     if not (word.isascii() and word.isdecimal()):
         return None
-    said = json.dumps(verify_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
+    said = verdict_answer(answer).json_text(answer.job.system)
     return stored_answers.keep_with_log(int(word), "verdict", said=said, seed=answer.seed, draws=answer.draws, log=path)
 
 
@@ -235,4 +233,5 @@ def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draw
         fails=max((NEW_BUT_BAD.get(part, USUALLY_BAD) for part in parts), default=USUALLY_BAD),
         days=subjects.days,
         limit=job.limit,
+        asked=subjects.asked,
     )

@@ -17,6 +17,7 @@ from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 FIT_SECTIONS = ("fit", "offer")
 MOST_OFFERS = 12
@@ -28,7 +29,7 @@ class _Notes:
 
     system: System
     assumed_units: list[str]
-    remarks: list[str] = field(default_factory=list[str])
+    remarks: list[Text] = field(default_factory=list[Text])
 
 
 def take_fit(document: dict[str, object], system: System, assumed_units: list[str]) -> FitSheet:

@@ -9,6 +9,7 @@ from toptank.shop.log.log_mapping import LogMapping
 from toptank.studies.choose.fit.measures import FitSheet
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.units.conversion import System
+from toptank.units.sentence import Text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +49,6 @@ class Job:
     evidence: Evidence
     log: LogMapping
     confirmed: Confirmed | None
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
     plan_taken: Plan | None = None

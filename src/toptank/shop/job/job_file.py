@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import cast
 
+from toptank.knowledge.conditions import refuse_wrong_order
 from toptank.knowledge.sheet import DutySheet, sections, widened
 from toptank.knowledge.sheet_file import read_duty, read_sheet
 from toptank.knowledge.typical import typical_sheet
@@ -25,6 +26,7 @@ from toptank.units.dimension import TEMPERATURE
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 FORMAT = "toptank-job-2"
 """Format that is written: what the catalogue holds is named by ids."""
@@ -82,6 +84,8 @@ def job_of(document: dict[str, object]) -> Job:
     remarks, assumed_units = list(read.remarks), [*limit_unit, *read.assumed_units]
     duties = _duties(duty_tables, "duty", system, remarks, assumed_units)
     worst_day = _duties(worst_tables, "worst_day", system, remarks, assumed_units) if worst_tables else []
+    refuse_wrong_order(duties, "duty")
+    refuse_wrong_order(worst_day, "worst_day", duties)
     evidence = take_evidence(trouble, [duty.name for duty in duties], system, assumed_units)
     fit = take_fit(bay, system, assumed_units)
     return Job(
@@ -112,7 +116,7 @@ def _only_parts(document: dict[str, object]) -> None:
 
 
 def _duties(
-    tables: list[dict[str, object]], key: str, system: System, remarks: list[str], assumed_units: list[str]
+    tables: list[dict[str, object]], key: str, system: System, remarks: list[Text], assumed_units: list[str]
 ) -> list[DutySheet]:
     """Read the duties; what is to be said of them is added to the two lists."""
     if not 1 <= len(tables) <= MOST_DUTIES:

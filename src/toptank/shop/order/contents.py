@@ -22,6 +22,7 @@ from toptank.studies.diagnose.diagnosis import Diagnosis, Suspect
 from toptank.units.conversion import System
 from toptank.units.dimension import GRADE, SPEED
 from toptank.units.display import show
+from toptank.units.sentence import said_each
 
 CAUSES_TOLD, VOICES_TOLD = 3, 1
 DUTIES_TOLD, ASSUMPTIONS_TOLD, REMARKS_TOLD = 8, 3, 3
@@ -56,7 +57,7 @@ def contents(
         f"The plan is taken for the least whole cost, with {money(chosen.book.lost_day, chosen.book.currency)} for a "
         f"worst day that is not held{_without(chosen, plan, system)}: the price book's, not measured."
     )
-    remarks = (*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD]
+    remarks = said_each((*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD], system)
     return Order(
         title=job.title,
         complaint=" ".join(job.complaint.split()),

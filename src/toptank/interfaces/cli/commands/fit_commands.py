@@ -44,7 +44,9 @@ def fit(
     if drawing is not None:
         fit_verbs.write_drawing(answer, drawing, system, replace=force)
     if as_json:
-        print_json(fit_verbs.fit_json(answer, system))
+        from toptank.shop.answers.fit import fit_answer
+
+        print_json(fit_answer(answer), system)
         return
     _show(answer, system)
     if drawing is not None:
@@ -66,7 +68,7 @@ def _show(answer: Any, system: Any) -> None:
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
     for one in answer.fits:
         _show_one(one, system)
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(
         "Clears and rubs are said where 95 in 100 measures as good as these would say so. "
         "Limits: common practice or judgement; the maker's manual goes before.",

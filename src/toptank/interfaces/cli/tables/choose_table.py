@@ -66,7 +66,7 @@ def show_choice(answer: Any, system: System) -> None:
                 f"Its hardest duty reaches the limit at {band(chosen.limiting_ambient, TEMPERATURE, system)} "
                 f"{unit_of(TEMPERATURE, system)} outside."
             )
-    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units)
+    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 

@@ -55,7 +55,7 @@ def show_diagnosis(answer: Any, system: System) -> None:
         console.print(f"Together: {naming.cause(one, system)} and {naming.cause(other, system)}, {percent(share)}.")
     _voices(found, system)
     _checks(found, system)
-    show_notes(answer.remarks, answer.job.assumed_units)
+    show_notes(answer.remarks, answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 

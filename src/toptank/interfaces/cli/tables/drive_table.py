@@ -13,6 +13,7 @@ from toptank.shop.answers.drive_words import chance_words, ease_words, gear_word
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import said
 
 
 def show_drive(answer: Any, system: System) -> None:
@@ -32,14 +33,14 @@ def show_drive(answer: Any, system: System) -> None:
         table.add_column(head, overflow="fold")
     for one in answer.stretches:
         table.add_row(
-            escape(one.name), f"{one.minutes:.0f} min", show(one.distance, DISTANCE, system),
+            escape(said(one.name, system)), f"{one.minutes:.0f} min", show(one.distance, DISTANCE, system),
             show(one.altitude, ALTITUDE, system), band(one.hottest, TEMPERATURE, system),
         )  # fmt: skip
     console.print(table)
     console.print(peak_words(answer, system), style="bold")
     console.print(chance_words(answer))
-    if said := gear_words(answer, system):
-        console.print(said)
+    if gear := gear_words(answer, system):
+        console.print(gear)
     if road.eases:
         console.print("What would ease it:")
     for line in ease_words(answer, system):
@@ -48,5 +49,5 @@ def show_drive(answer: Any, system: System) -> None:
         f"Bands: 8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between.",
         style="dim",
     )
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(CAUTION, style="dim")

@@ -29,6 +29,7 @@ HOW_THEY_ENDED = {
     2: "are short of power",
     3: "boil",
     4: "get hotter without end",
+    5: "have figures for which no answer was found",
 }
 """What the vehicles of a status do; see figures.STATUS_WORDS."""
 
@@ -72,7 +73,7 @@ def show_forecast(answer: Any, system: System) -> None:
     )
     for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
         _duty(duty, widest, untold, job.limit, system)
-    show_notes(answer.remarks, job.assumed_units)
+    show_notes(answer.remarks, job.assumed_units, system)
     console.print(
         "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
     )

@@ -45,7 +45,7 @@ def show_log(answer: Any, system: System) -> None:
         "however many rows it has: what the model misses, it misses for minutes.",
         style="dim",
     )
-    show_notes([*job.remarks, *answer.remarks], [*job.assumed_units, *answer.assumed_units])
+    show_notes([*job.remarks, *answer.remarks], [*job.assumed_units, *answer.assumed_units], system)
     console.print(CAUTION, style="dim")
 
 
@@ -67,7 +67,7 @@ def show_verdict(answer: Any, system: System) -> None:
     console.print(f"[bold]{headline(said)}.[/bold]")
     for line in verdict_lines(answer, system):
         console.print(escape(line))
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 

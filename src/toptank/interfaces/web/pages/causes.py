@@ -12,6 +12,7 @@ from toptank.interfaces.web.work import Stop, work
 from toptank.shop.answers import naming
 from toptank.shop.answers.wording import chance as percent
 from toptank.shop.cache import answer_cache
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -112,7 +113,7 @@ def _answer(page: JobPage, answer: Any) -> None:
             _more(found, system)
         with tag("div", classes="stack"):
             _checks(page, found)
-    for remark in answer.remarks:
+    for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
 
 

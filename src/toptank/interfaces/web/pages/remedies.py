@@ -18,6 +18,7 @@ from toptank.shop.ask.plan_fit import plan_fit
 from toptank.shop.cache import answer_cache
 from toptank.shop.edit import remedies_form
 from toptank.shop.record import plan_taken
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -76,7 +77,7 @@ def _worst_day(page: JobPage) -> None:
 
 
 def _answer(page: JobPage, answer: Any) -> None:
-    for remark in answer.remarks:
+    for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
         _recommended(page, answer)

@@ -22,6 +22,7 @@ from toptank.shop.record import plan_taken
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Tag
@@ -175,7 +176,7 @@ def _answer(page: JobPage, answer: Any) -> None:
             f"{from_where}; what the road does not say is that of “{answer.duty}”.",
             "small quiet",
         )
-        for remark in dict.fromkeys((*answer.remarks, *answer.assumed_units)):
+        for remark in dict.fromkeys((*said_each(answer.remarks, system), *answer.assumed_units)):
             tag("p", remark, "small quiet")
 
 
@@ -197,7 +198,7 @@ def _stretches(answer: Any, system: Any) -> None:
         for one in answer.stretches:
             with tag("tr"):
                 with tag("th", scope="row"):
-                    tag("div", one.name)
+                    tag("div", said(one.name, system))
                     way, height = show(one.distance, DISTANCE, system), show(one.altitude, ALTITUDE, system)
                     tag("div", f"after {one.minutes:.0f} min and {way}, at a height of {height}", "beneath")
                 tag("td", band((one.hottest.p10, one.hottest.p90), system), "number")

@@ -1,46 +1,14 @@
-"""JSON schemas (draft 2020-12) of the files that people write and of the answers, made from the declarations."""
+"""JSON schemas (draft 2020-12) of the files that people write: job, core, price book; made from the declarations."""
 
-from typing import Any
+from collections.abc import Iterable, Mapping
+from typing import Any, TypeAlias
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.catalogue.checks.check import Check, checks
 from toptank.knowledge.sheet import Provenance, duty_fields, sections
 from toptank.knowledge.typical import typical_names
-from toptank.shop.answers.schema.schema_of_answers import (
-    boil_answer,
-    core_answer,
-    explain_answer,
-    forecast_answer,
-    freeze_answer,
-    sheet_answer,
-    vehicles_answer,
-)
-from toptank.shop.answers.schema.schema_of_choice import (
-    choose_answer,
-    fit_answer,
-    mix_answer,
-    price_book_file,
-    prices_answer,
-)
-from toptank.shop.answers.schema.schema_of_coolant import bleed_answer, cap_answer, water_answer
-from toptank.shop.answers.schema.schema_of_diagnosis import diagnosis, evaluation, list_of_causes, list_of_checks
-from toptank.shop.answers.schema.schema_of_drive import drive_answer
-from toptank.shop.answers.schema.schema_of_log import log_answer, verify_answer
-from toptank.shop.answers.schema.schema_of_record import attachments_answer, record_answers
-from toptank.shop.answers.schema.schema_shapes import (
-    SYSTEMS,
-    TEXT,
-    Schema,
-    headed,
-    many,
-    quantity,
-    table,
-    table_of_all,
-    told,
-    words,
-)
-from toptank.shop.answers.what_if_json import what_if_answer
 from toptank.shop.job import core_file, fit_file, job_file, price_book
+from toptank.shop.job.price_book import GONE_WITHOUT, HIGHEST, LOST_DAY, known_parts
 from toptank.shop.log.log_mapping import DECIMALS, MOST_COLUMNS
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
@@ -49,44 +17,51 @@ from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
 from toptank.units.display import show
 
+Schema: TypeAlias = dict[str, Any]
 
-def schemas() -> dict[str, Schema]:
-    """Return every schema by the name of its file, less the ending."""
-    return {
-        "job": job_schema(),
-        "core": core_schema(),
-        "prices": price_book_schema(),
-        "answer-forecast": _forecast_and_demo(),
-        "answer-diagnose": headed("Answer of `toptank diagnose --json`", diagnosis()),
-        "answer-checks": headed("Answer of `toptank checks --json`", list_of_checks()),
-        "answer-causes": headed("Answer of `toptank causes --json`", list_of_causes()),
-        "answer-evaluate": headed("Answer of `toptank evaluate --json`", evaluation()),
-        "answer-choose": _by_system("choose", choose_answer),
-        "answer-prices": headed("Answer of `toptank prices --json`", prices_answer()),
-        "answer-fit": _by_system("fit", fit_answer),
-        "answer-mix": _by_system("mix", mix_answer),
-        "answer-what-if": _by_system("what-if", what_if_answer),
-        "answer-drive": _by_system("drive", drive_answer),
-        "answer-cap": _by_system("cap", cap_answer),
-        "answer-water": headed("Answer of `toptank water --json`", water_answer()),
-        "answer-bleed": headed("Answer of `toptank bleed --json`", bleed_answer()),
-        "answer-log": _by_system("log", log_answer),
-        "answer-verify": _by_system("verify", verify_answer),
-        "answer-core": _by_system("core", core_answer),
-        "answer-boil": _by_system("boil", boil_answer),
-        "answer-freeze": _by_system("freeze", freeze_answer),
-        "answer-vehicles": headed("Answer of `toptank vehicles --json`", vehicles_answer()),
-        "answer-explain": headed("Answer of `toptank explain --json`", explain_answer()),
-        "answer-sheet-new": headed("Answer of `toptank sheet new --json`", sheet_answer()),
-        "answer-attachments": attachments_answer(),
-        **record_answers(),
-    }
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+SYSTEMS: tuple[System, ...] = ("us", "metric")
+TEXT: Schema = {"type": "string"}
+
+
+def headed(title: str, schema: Schema) -> Schema:
+    """Return a schema with its draft and its title."""
+    return {"$schema": DRAFT, "title": title, **schema}
+
+
+def table(properties: Schema, *, required: list[str] | None = None) -> Schema:
+    """Return the schema of a table that may leave out what is not required."""
+    needed = {"required": required} if required else {}
+    return {"type": "object", "properties": properties, **needed, "additionalProperties": False}
+
+
+def many(one: Schema, *, least: int = 0) -> Schema:
+    """Return the schema of a list of at least so many of one kind."""
+    return {"type": "array", "items": one, **({"minItems": least} if least else {})}
+
+
+def words(known: Iterable[object], description: str = "") -> Schema:
+    """Return the schema of one word out of those that are known."""
+    return {"enum": list(known), **({"description": description} if description else {})}
+
+
+def told(description: str) -> Schema:
+    """Return the schema of a free text."""
+    return {**TEXT, "description": description}
+
+
+def quantity(description: str = "") -> Schema:
+    """Return the schema of a number, bare or with its unit."""
+    return {"type": ["string", "number"], **({"description": description} if description else {})}
 
 
 def limits_in_words(declaration: Declaration, limits: tuple[float, float], system: System) -> str:
     """Write two limits of a field in the units of the shop."""
     low, high = (show(limit, declaration.dimension, system) for limit in limits)
     return f"{low} to {high}"
+
+
+_AFTER = 'what came before: the name of another condition, or "cold"; what is usual for its kind if not said'
 
 
 def job_schema() -> Schema:
@@ -101,7 +76,7 @@ def job_schema() -> Schema:
     )
     vague = {"type": "boolean", "description": "true: told of in a few words only, so every spread is wider"}
     vehicle = table({"like": words(typical_names()), "vague": vague}, required=["like"])
-    duty = table({"name": TEXT, **_fields(duty_fields())}, required=["name"])
+    duty = table({"name": TEXT, "after": told(_AFTER), **_fields(duty_fields())}, required=["name"])
     properties: Schema = {
         **_file_head(job_file.FORMAT),
         "job": job,
@@ -212,22 +187,24 @@ def core_schema() -> Schema:
 
 def price_book_schema() -> Schema:
     """Return the schema of a price book, as it stands once TOML has been read."""
-    keys = {"format": {"const": price_book.FORMAT}, **price_book_file()}
+    keys = {"format": {"const": price_book.FORMAT}, **_price_book()}
     return headed("Price book of toptank", table(keys, required=["format", "labour"]))
 
 
-def _by_system(command: str, answer: Any) -> Schema:
-    """Both forms of an answer: its keys carry the units of the shop."""
-    forms = [table_of_all({"units": {"const": system}, **answer(system)}) for system in SYSTEMS]
-    return headed(f"Answer of `toptank {command} --json`", {"oneOf": forms})
-
-
-def _forecast_and_demo() -> Schema:
-    """A forecast; that of the demo has a diagnosis behind it."""
-    both = _by_system("forecast and demo", forecast_answer)
-    for form in both["oneOf"]:
-        form["properties"]["diagnosis"] = {"$ref": "#/$defs/diagnosis", "description": "of the demo only"}
-    return {**both, "$defs": {"diagnosis": diagnosis()}}
+def _price_book() -> Schema:
+    """Return what may stand in a price book beside its format."""
+    price = {"type": "number", "minimum": 0, "description": "in the shop's money", "maximum": HIGHEST}
+    return {
+        "currency": {**TEXT, "minLength": 1, "maxLength": 4, "default": "$"},
+        "labour": {**price, "description": "an hour of work"},
+        "lost_day": {**price, "description": "a worst day that is not held", "default": LOST_DAY},
+        "gone_without": {
+            **price,
+            "description": "the customer goes without the air conditioning on the worst day",
+            "default": GONE_WITHOUT,
+        },
+        "parts": table(dict.fromkeys(known_parts(), price)),
+    }
 
 
 def _file_head(written: str) -> Schema:
@@ -235,7 +212,7 @@ def _file_head(written: str) -> Schema:
     return {"format": {"const": written}, "units": units}
 
 
-def _fields(keys: Any) -> Schema:
+def _fields(keys: Mapping[str, Declaration]) -> Schema:
     return {key: _field(declaration) for key, declaration in keys.items()}
 
 
