@@ -82,6 +82,7 @@ def test_every_cause_can_be_seen_repaired_and_traced() -> None:
                 ("work that puts it right", bool(cause.mended_by) and set(cause.mended_by) <= set(WORK)),
                 ("known work that brings it about", set(cause.begun_by) <= set(WORK)),
                 ("an origin of its share", bool(cause.origin)),
+                ("where the size of its effect comes from", bool(cause.size)),
             )
             if not there
         ]
@@ -98,6 +99,7 @@ def test_every_remedy_names_what_it_cures_forces_and_takes() -> None:
         assert {*remedy.forces, *remedy.includes} <= known, remedy.id
         assert set(remedy.parts) <= set(prices), remedy.id
         assert remedy.source, remedy.id
+        assert remedy.size, remedy.id
         assert remedy.concession == bool(words_of("us").remedy[remedy.id].concession), remedy.id
 
 
@@ -111,6 +113,7 @@ def test_every_part_has_a_size_in_words(part: str) -> None:
 def test_every_check_says_where_it_comes_from_and_what_shows_it() -> None:
     for check in checks().values():
         assert check.source, check.id
+        assert check.rates, check.id
         assert set(check.shown_by) <= set(CAUSE_IDS), check.id
         assert check.shown_by or check.field or check.measure, check.id
         assert check.bare_hands != bool(words_of("us").check[check.id].tools), check.id
