@@ -1,0 +1,17 @@
+"""Every figure of a source, as many possible vehicles would have shown it."""
+
+from calibration.driven import readings
+from calibration.evidence import Floats, Source
+import numpy as np
+
+from toptank.knowledge.draws import draws
+from toptank.knowledge.sheet import Sheet, vehicle
+
+SEED = 20261130
+
+
+def answers(source: Source, n: int, *, sheet: Sheet | None = None, seed: int = SEED) -> Floats:
+    """What n possible vehicles of a source show (draw, figure); `sheet` in place of its own."""
+    sheet = sheet or source.sheet
+    drawn, central = draws(sheet, n, seed), vehicle(sheet)
+    return np.concatenate([readings(drive, central, drawn, seed) for drive in source.drives], axis=1)
