@@ -1,8 +1,9 @@
 """Every figure of a source, as many possible vehicles would have shown it."""
 
+import numpy as np
+from calibration import asked
 from calibration.driven import readings
 from calibration.evidence import Floats, Source
-import numpy as np
 
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import Sheet, vehicle
@@ -14,4 +15,5 @@ def answers(source: Source, n: int, *, sheet: Sheet | None = None, seed: int = S
     """What n possible vehicles of a source show (draw, figure); `sheet` in place of its own."""
     sheet = sheet or source.sheet
     drawn, central = draws(sheet, n, seed), vehicle(sheet)
-    return np.concatenate([readings(drive, central, drawn, seed) for drive in source.drives], axis=1)
+    columns = [readings(drive, central, drawn, seed) for drive in source.drives]
+    return np.concatenate([*columns, asked.figures(source.asked, drawn)], axis=1)

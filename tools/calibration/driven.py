@@ -45,10 +45,11 @@ def profile_of(drive: Drive, central: Vehicle) -> Profile:
     duty = Duty(
         ambient=drive.ambient_degC + ICE,
         speed=speed / 3.6,
-        engine_speed=np.maximum(rpm, 300.0) / 60.0,
+        engine_speed=rpm / 60.0,
         grade=grade / 100.0,
         heater=drive.heater,
         air_conditioning=drive.air_conditioning,
+        in_gear=drive.in_gear,
     )
     load = np.where(fuel > 0.0, _shaft_load(central, duty, 1e3 * fuel), 0.0)
     return Profile.of(time=time, duty=dataclasses.replace(duty, shaft_load=load), running=running)
@@ -77,6 +78,8 @@ def _read(figure: Figure, time: Floats, drives: Drives) -> Floats:
         return _at(time, T, of["at"])
     if figure.ask == "time to":
         return _time_to(time, T, of["degC"])
+    if figure.ask == "highest after":
+        return T[:, (time >= of["at"]) & (time <= of["until"])].max(axis=1) - _at(time, T, of["at"])
     if figure.ask == "rise between":
         return _at(time, T, of["until"]) - _at(time, T, of["since"])
     window = (time >= of["since"]) & (time <= of["until"])

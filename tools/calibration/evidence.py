@@ -62,6 +62,7 @@ class Drive:
     ambient_error: float
     heater: float
     air_conditioning: float
+    in_gear: float
     step: float
     legs: Floats
     figures: tuple[Figure, ...]
@@ -143,6 +144,7 @@ def _drive(one: dict[str, Any], document: dict[str, Any]) -> Drive:
         ambient_error=float(one.get("ambient_error", document.get("ambient_error_C", 1.0))),
         heater=float(one.get("heater", 0.0)),
         air_conditioning=float(one.get("air_conditioning", False)),
+        in_gear=float(one.get("in_gear", False)),
         step=float(one.get("step_s", 2.0)),
         legs=np.array(one["legs"], float),
         figures=tuple(_figure(figure) for figure in one["figures"]),
