@@ -79,7 +79,7 @@ async def main(seconds: float) -> None:
         log = Path(folder) / "log"
         with log.open("wb") as errors:
             server = subprocess.Popen(
-                [sys.executable, "-m", "toptank.faces.cli", "serve", "--no-open", "--port", "0"],
+                [sys.executable, "-m", "toptank.interfaces.cli.main", "serve", "--no-open", "--port", "0"],
                 env=os.environ | {"TOPTANK_STORE": folder}, stdout=subprocess.PIPE, stderr=errors, text=True,
             )  # fmt: skip
             assert server.stdout is not None

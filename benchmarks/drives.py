@@ -14,12 +14,12 @@ from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.system.drive import Fixed, State, advance, cold_start, fixed_of
-from toptank.system.drives import drive_all
+from toptank.system.drive_batch import drive_all
 from toptank.system.duty import Duty
-from toptank.system.jax_library import as_arrays, jax, jnp
-from toptank.system.moment import Moment, moment
 from toptank.system.nodes import Nodes
+from toptank.system.numerics.jax_library import as_arrays, jax, jnp
 from toptank.system.profile import Profile
+from toptank.system.step_inputs import StepInputs, step_inputs
 from toptank.system.vehicle import Vehicle
 
 HOURS, INSTANT = 2.0, 1e-3
@@ -44,7 +44,7 @@ def with_scipy(built: Vehicle, profile: Profile, seconds: int) -> np.ndarray:
     fixed = jax.jit(fixed_of)(built)
     instant = jax.jit(partial(_rates, built, fixed))
     onward = jax.jit(
-        lambda state, duty: advance(built, fixed, state, moment(built, fixed.way, duty, jnp.ones(())), 1.0)[0]
+        lambda state, duty: advance(built, fixed, state, step_inputs(built, fixed.way, duty, jnp.ones(())), 1.0)[0]
     )
     row = [jax.tree.map(partial(_at, i), profile.duty) for i in range(seconds)]
     state = cold_start(built, row[0])
@@ -66,8 +66,8 @@ def _rates(built: Vehicle, fixed: Fixed, state: State, duty: Duty, T: np.ndarray
     return (jnp.stack(list(after.T)) - T) / INSTANT
 
 
-def _driven_at(built: Vehicle, fixed: Fixed, duty: Duty) -> Moment:
-    return moment(built, fixed.way, duty, jnp.ones(()))
+def _driven_at(built: Vehicle, fixed: Fixed, duty: Duty) -> StepInputs:
+    return step_inputs(built, fixed.way, duty, jnp.ones(()))
 
 
 def _at(i: int, leaf: np.ndarray) -> float:

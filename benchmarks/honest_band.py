@@ -14,19 +14,17 @@ from functools import partial
 
 import numpy as np
 
-from toptank.jobs import choose_verbs
-from toptank.jobs.diagnose_verbs import question_of
-from toptank.jobs.job import Job
-from toptank.jobs.service import demo_job
+from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.knowledge.draws import draw_duty
-from toptank.studies.choose.outlook import Outlook, Subjects, mended, weighed
+from toptank.shop.ask import choose
+from toptank.shop.ask.diagnose import question_of
+from toptank.shop.ask.service import demo_job
+from toptank.shop.job.job import Job
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast, mended, weighed
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
-from toptank.studies.diagnose.causes import CAUSES
-from toptank.studies.diagnose.evidence import Evidence, Reading
-from toptank.studies.diagnose.likelihood import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
-from toptank.studies.diagnose.possible import (
-    Possible,
-    afflicted,
+from toptank.studies.diagnose.ensemble import (
+    Ensemble,
+    apply_causes,
     drawn_duties,
     drawn_vehicles,
     settled,
@@ -34,23 +32,25 @@ from toptank.studies.diagnose.possible import (
     taken,
     unsettled,
 )
-from toptank.studies.diagnose.posterior import resampled, weigh
-from toptank.system.jax_library import jax
-from toptank.system.population import settle
+from toptank.studies.diagnose.evidence import Evidence, Reading
+from toptank.studies.diagnose.likelihood import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
+from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.system.numerics.jax_library import jax
+from toptank.system.population import solve
 
 SEED, POOL, DRAWS = 71_003, 4096, 1000
 
 
-def vehicles(job: Job, n: int, rng: np.random.Generator) -> Possible:
+def vehicles(job: Job, n: int, rng: np.random.Generator) -> Ensemble:
     """Return n vehicles with causes as believed before any evidence, settled at the job's duties."""
     question = question_of(job)
     sound = drawn_vehicles(question.sheet, POOL, SEED)
-    odds = np.array([float(np.mean(np.asarray(cause.odds(sound), float))) for cause in CAUSES])
+    odds = np.array([float(np.mean(np.asarray(cause.prior_factor(sound), float))) for cause in CAUSES])
     fits = np.flatnonzero(question.shares * odds > 0.0)
     causes = [CAUSES[place] for place in fits]
     present = sets_of(len(fits))[drawn(prior((question.shares * odds)[fits]), POOL, rng)]
     severity = severities(causes, present, rng)
-    vehicle, factor = afflicted(sound, causes, severity, odds[fits])
+    vehicle, factor = apply_causes(sound, causes, severity, odds[fits])
     whole = np.zeros((POOL, len(CAUSES)))
     whole[:, fits] = severity
     duties = drawn_duties(question.duties, POOL, SEED)
@@ -58,7 +58,7 @@ def vehicles(job: Job, n: int, rng: np.random.Generator) -> Possible:
     return taken(possible, drawn(factor / factor.sum(), n, rng))
 
 
-def readings(truth: Possible, rng: np.random.Generator) -> tuple[Reading, ...]:
+def readings(truth: Ensemble, rng: np.random.Generator) -> tuple[Reading, ...]:
     """Return what the gauge of one vehicle shows at every duty, with the error of a reading [K]."""
     found: list[Reading] = []
     for duty, balance in truth.balances.items():
@@ -69,18 +69,18 @@ def readings(truth: Possible, rng: np.random.Generator) -> tuple[Reading, ...]:
     return tuple(found)
 
 
-def inside(job: Job, plan: Outlook, truth: Possible, seed: int, rng: np.random.Generator) -> list[bool]:
+def inside(job: Job, plan: WorstDayForecast, truth: Ensemble, seed: int, rng: np.random.Generator) -> list[bool]:
     """Return whether one vehicle, mended, stays within the band that its own readings led to, duty by duty."""
     question = dataclasses.replace(question_of(job), evidence=Evidence(readings=readings(truth, rng)))
-    believed = resampled(weigh(question, seed), DRAWS, seed)
-    sheets = choose_verbs.worst_day(job)
+    believed = resampled(infer_posterior(question, seed), DRAWS, seed)
+    sheets = choose.worst_day(job)
     days = {sheet.name: draw_duty(sheet, DRAWS, seed) for sheet in sheets}
-    (band,) = weighed(Subjects(believed.vehicle, believed.sound, days, job.limit), [plan.remedies], lambda _: 0.0)
-    after = mended(Subjects(truth.vehicle, truth.sound, {}, job.limit), plan.remedies)
+    (band,) = weighed(WorstDayCase(believed.vehicle, believed.sound, days, job.limit), [plan.remedies], lambda _: 0.0)
+    after = mended(WorstDayCase(truth.vehicle, truth.sound, {}, job.limit), plan.remedies)
     found: list[bool] = []
     for sheet, duty in zip(sheets, band.duties, strict=True):
         day = jax.tree.map(partial(np.take, indices=[int(rng.integers(DRAWS))]), draw_duty(sheet, DRAWS, seed + 1))
-        gauge = float(np.asarray(settle(after, day).T_gauge).ravel()[0])
+        gauge = float(np.asarray(solve(after, day).T_gauge).ravel()[0])
         found.append(duty.gauge.p10 <= gauge <= duty.gauge.p90)
     return found
 
@@ -89,7 +89,7 @@ def main() -> None:
     """Simulate and print."""
     n = int(sys.argv[1]) if len(sys.argv) > 1 else 300
     job, rng = demo_job(), np.random.default_rng(SEED)
-    plan = choose_verbs.choose(job).recommended
+    plan = choose.choose(job).recommended
     if plan is None:
         raise SystemExit("the example has no plan to recommend")
     fleet = vehicles(job, n, rng)

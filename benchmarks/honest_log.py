@@ -14,15 +14,15 @@ from itertools import pairwise
 import numpy as np
 from scipy import stats
 
-from toptank.jobs.diagnose_verbs import question_of
-from toptank.jobs.service import demo_job
 from toptank.knowledge.sheet import duty
+from toptank.shop.ask.diagnose import question_of
+from toptank.shop.ask.service import demo_job
+from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.log_trial import LogTrial, check_road, log_trial
-from toptank.studies.diagnose.possible import taken
 from toptank.studies.diagnose.posterior import Question
 from toptank.studies.diagnose.truths import truths
-from toptank.system.population import settle
+from toptank.system.population import solve
 
 SEED = 83_009
 BANDS = (0.0, 0.02, 0.05, 0.1, 0.2, 0.4, 1.0)
@@ -47,16 +47,16 @@ def ranks(trial: LogTrial, question: Question, seed: int) -> dict[str, float]:
     }
     for sheet in question.duties:
         day = duty(sheet)
-        gauges = np.asarray(settle(possible.vehicle, day).T_engine_out)
+        gauges = np.asarray(solve(possible.vehicle, day).T_engine_out)
         found[f"coolant at {sheet.name!r}"] = trial.rank(
-            gauges, float(settle(trial.truth.vehicle, day).T_engine_out[0]), seed
+            gauges, float(solve(trial.truth.vehicle, day).T_engine_out[0]), seed
         )
     return found
 
 
 def show(trials: list[LogTrial], ranked: dict[str, list[float]], seconds: float) -> None:
     """Print how it stands."""
-    worth = np.array([trial.says.weighed.worth for trial in trials])
+    worth = np.array([trial.says.weighed.effective_sample_size for trial in trials])
     print(
         f"\n{len(trials)} vehicles, {seconds / len(trials):.1f} s each; draws' worth "
         f"{np.percentile(worth, (10, 50, 90)).round()}"

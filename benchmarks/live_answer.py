@@ -8,11 +8,11 @@ import numpy as np
 from rich.console import Console
 from rich.table import Table
 
-from toptank.jobs import possible_now
-from toptank.jobs.diagnose_verbs import diagnose
-from toptank.jobs.job import Job
-from toptank.jobs.service import demo_job
-from toptank.jobs.what_if import Changes, duties_of, what_if
+from toptank.shop.ask.diagnose import diagnose
+from toptank.shop.ask.service import demo_job
+from toptank.shop.ask.what_if import Changes, duties_of, what_if
+from toptank.shop.cache import ensemble_cache
+from toptank.shop.job.job import Job
 
 ASKED = 100
 
@@ -44,7 +44,7 @@ def main() -> None:
     table.add_row("the very first answer", f"{time.perf_counter() - start:.1f} s", "", "")
     for rests_on in ("sheet", "diagnosis"):
         if rests_on == "diagnosis":
-            possible_now.remember(diagnose(job))
+            ensemble_cache.remember(diagnose(job))
         seconds = seconds_of_answers(job)
         middle, most = statistics.median(seconds), float(np.quantile(seconds, 0.9))
         table.add_row(f"rests on the {rests_on}", f"{1e3 * middle:.0f} ms", f"{1e3 * most:.0f} ms", "under 250 ms")

@@ -1,4 +1,4 @@
-"""The same balance, one draw at a time through SciPy's root finder: what the solver of `toptank.system.root` replaces.
+"""The same balance, one draw at a time through SciPy's root finder: what `toptank.system.numerics.root` replaces.
 
 Both roots are `scipy.optimize.brentq`; the pieces between them are the same functions, compiled for one vehicle.
 """
@@ -12,7 +12,7 @@ from toptank.system.air_path import FASTEST, SLOWEST
 from toptank.system.air_side import Hint, air_at, problem
 from toptank.system.coolant_side import coolant_side
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.steady import HOTTEST, OPEN_AIR, Setting, setting, trial
 from toptank.system.vehicle import Vehicle
 

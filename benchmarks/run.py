@@ -20,18 +20,18 @@ from one_at_a_time import settle_with_scipy
 from rich.console import Console
 from rich.table import Table
 
-from toptank.jobs.choose_verbs import choose, offered_worst_day
-from toptank.jobs.diagnose_verbs import diagnose, evaluate, question_of
-from toptank.jobs.job import Job
-from toptank.jobs.service import demo_job
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.typical import typical_sheet
-from toptank.studies.choose.outlook import Subjects, fitting, weighed
-from toptank.studies.diagnose.posterior import resampled, weigh
+from toptank.shop.ask.choose import choose, offered_worst_day
+from toptank.shop.ask.diagnose import diagnose, evaluate, question_of
+from toptank.shop.ask.service import demo_job
+from toptank.shop.job.job import Job
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, fitting, weighed
+from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.balance import Status
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
-from toptank.system.population import settle
+from toptank.system.numerics.jax_library import jax
+from toptank.system.population import solve
 from toptank.system.steady import NO_START, QUICK, advance
 
 DRAWS, ONE_BY_ONE, REPEATS = 100_000, 40, 3
@@ -112,11 +112,11 @@ def studies(table: Table) -> None:
     )
 
 
-def subjects_of(job: Job) -> Subjects:
+def subjects_of(job: Job) -> WorstDayCase:
     """The example's vehicle, unwell as its evidence leaves it, on five days."""
-    possible = resampled(weigh(question_of(job), 1), DRAWS_OF_A_PLAN, 1)
+    possible = resampled(infer_posterior(question_of(job), 1), DRAWS_OF_A_PLAN, 1)
     days = {sheet.name: draw_duty(sheet, DRAWS_OF_A_PLAN, 1) for sheet in (*offered_worst_day(job), *job.duties[:2])}
-    return Subjects(possible.vehicle, possible.sound, days, job.limit)
+    return WorstDayCase(possible.vehicle, possible.sound, days, job.limit)
 
 
 def no_cost(_remedies: object) -> float:
@@ -132,9 +132,9 @@ def main() -> None:
     table.add_row("compile the kernel", f"{build:.1f} s", "under 3 s")
 
     vehicles = draws(typical_sheet("pickup-1970s-v8-air"), DRAWS, 1)
-    settle(vehicles, CLIMB)
-    balance = settle(vehicles, CLIMB)
-    many = DRAWS / best_seconds(lambda: settle(vehicles, CLIMB))
+    solve(vehicles, CLIMB)
+    balance = solve(vehicles, CLIMB)
+    many = DRAWS / best_seconds(lambda: solve(vehicles, CLIMB))
     balanced = balance.status != Status.NO_BALANCE
     worst = np.max(np.abs(balance.heat_imbalance[balanced]) / balance.engine_heat[balanced])
     table.add_row(f"steady, {DRAWS:,} draws", f"{many:,.0f} a second, heats within {worst:.0e}", "150,000 a second")
@@ -142,12 +142,12 @@ def main() -> None:
     some = draws(typical_sheet("pickup-1970s-v8-air"), ONE_BY_ONE, 1)
     temperatures = settle_with_scipy(some, CLIMB)
     one = ONE_BY_ONE / best_seconds(lambda: settle_with_scipy(some, CLIMB), 1)
-    apart = np.max(np.abs(temperatures - settle(some, CLIMB).T_engine_out))
+    apart = np.max(np.abs(temperatures - solve(some, CLIMB).T_engine_out))
     table.add_row("the same through scipy brentq", f"{one:,.0f} a second, {apart:.0e} K apart", "")
     table.add_row("ratio", f"{many / one:,.0f}", "at least 100")
 
     studies(table)
-    if find_spec("toptank.faces.cli") is not None:
+    if find_spec("toptank.interfaces.cli.main") is not None:
         table.add_row("toptank --help", f"{process_seconds('--help'):.2f} s", "under 0.5 s")
         table.add_row("toptank boil", f"{process_seconds('boil', '--cap', '15 psi'):.2f} s", "under 1.5 s")
         table.add_row("toptank demo, nothing kept", f"{process_seconds('demo'):.1f} s", "under 15 s")

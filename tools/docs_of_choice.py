@@ -8,20 +8,20 @@ from typing import Any
 import numpy as np
 from docs_of_diagnosis import CAUTIONS, STANDS_IN, anchor
 
-from toptank.jobs.price_book import FORMAT, GONE_WITHOUT, HIGHEST, LOST_DAY, built_in
+from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.remedies.air import REMEDIES_OF_AIR
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.remedies.coolant import REMEDIES_OF_COOLANT
+from toptank.catalogue.remedies.core import REMEDIES_OF_CORE
+from toptank.catalogue.remedies.heat import REMEDIES_OF_HEAT
+from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import sections, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.shop.job.price_book import FORMAT, GONE_WITHOUT, HIGHEST, LOST_DAY, built_in
 from toptank.studies.choose.decision import HOPELESS, WORTH_A_CHECK
-from toptank.studies.choose.fit_candidate import REMEDY_MEASURES
-from toptank.studies.choose.fit_measures import bay_fields, offer_fields
+from toptank.studies.choose.fit.candidate import REMEDY_MEASURES
+from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 from toptank.studies.choose.plans import AT_ONCE, LIKELY, MATTERS, MOST_PLANS
-from toptank.studies.choose.remedies import REMEDIES
-from toptank.studies.choose.remedies_of_air import REMEDIES_OF_AIR
-from toptank.studies.choose.remedies_of_coolant import REMEDIES_OF_COOLANT
-from toptank.studies.choose.remedies_of_core import REMEDIES_OF_CORE
-from toptank.studies.choose.remedies_of_heat import REMEDIES_OF_HEAT
-from toptank.studies.choose.remedy import Remedy
-from toptank.studies.diagnose.causes import CAUSES
 from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
@@ -216,7 +216,7 @@ def _both(value: float, declaration: Declaration) -> str:
 
 def prices_page(made: str) -> str:
     """Return the page of the price book."""
-    written = resources.files("toptank.jobs").joinpath("price_book.toml").read_text(encoding="utf-8").rstrip()
+    written = resources.files("toptank.shop.job").joinpath("price_book.toml").read_text(encoding="utf-8").rstrip()
     book = built_in()
     users = {part: [remedy.name for remedy in REMEDIES if part in remedy.parts] for part in book.parts}
     lines = [

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 import numpy as np
 from scipy.special import betaincinv
 
+from toptank.catalogue.causes.all_causes import CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
+from toptank.catalogue.causes.cause import ONSETS, Cause
+from toptank.catalogue.checks.check import GROUPS, Check, checks
+from toptank.catalogue.checks.measure import MEASURES
 from toptank.knowledge.sheet import declaration_of, vehicle
 from toptank.knowledge.typical import typical_sheet
-from toptank.studies.diagnose.cause import ONSETS, Cause
-from toptank.studies.diagnose.causes import CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
-from toptank.studies.diagnose.check import GROUPS, Check, checks
-from toptank.studies.diagnose.check_walk import USUAL_ORDER
+from toptank.studies.diagnose.check_policy import USUAL_ORDER
 from toptank.studies.diagnose.likelihood import RENEWED, SLIGHT, SUSPECTED, WORKED_ON, outcome_chances
-from toptank.studies.diagnose.measure import MEASURES
 from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
 from toptank.units.display import show
 
@@ -104,9 +104,11 @@ its own with its `name` and its `outcome`, in these words; `toptank diagnose` na
 def causes_page(made: str) -> str:
     """Return the page of every cause."""
     lines = [_causes_head(made)]
-    total = sum(cause.share for cause in CAUSES)
-    ordered = sorted(CAUSES, key=lambda cause: -cause.share)
-    lines += [f"| {link(cause.name)} | {show_share(cause.share / total)} | {cause.repair} |" for cause in ordered]
+    total = sum(cause.prior_weight for cause in CAUSES)
+    ordered = sorted(CAUSES, key=lambda cause: -cause.prior_weight)
+    lines += [
+        f"| {link(cause.name)} | {show_share(cause.prior_weight / total)} | {cause.repair} |" for cause in ordered
+    ]
     for cause in CAUSES:
         lines += ["", f"## {cause.name}", "", cause.does, "", *_about(cause, total), "", *_shown_by(cause)]
     return "\n".join(lines) + "\n"
@@ -119,7 +121,7 @@ def _about(cause: Cause, total: float) -> list[str]:
     likelier.append("after work on " + ", ".join(cause.begun_by) if cause.begun_by else "")
     return [
         f"- *repair*: {cause.repair}. Changing or doing one of these mends it: {', '.join(cause.mended_by)}.",
-        f"- *share*: {show_share(cause.share / total)}; {cause.origin}.",
+        f"- *share*: {show_share(cause.prior_weight / total)}; {cause.origin}.",
         f"- *begins*, if not after work on it: {begins}.",
         f"- *how bad*: {100 * low:.0f} to {100 * high:.0f} %.",
         f"- *likelier*: {'; '.join(filter(None, likelier)) or 'on no vehicle more than on others'}.",

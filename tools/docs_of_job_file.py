@@ -5,11 +5,11 @@ from pathlib import Path
 
 from docs_of_choice import keys_of_bay, keys_of_offer
 
-from toptank.jobs.core_file import SECTIONS as CORE_SECTIONS
-from toptank.jobs.fit_file import MOST_OFFERS
-from toptank.jobs.job_file import MOST_DUTIES
-from toptank.jobs.toml_file import LARGEST
 from toptank.knowledge.sheet import sections
+from toptank.shop.files.toml_file import LARGEST
+from toptank.shop.job.core_file import SECTIONS as CORE_SECTIONS
+from toptank.shop.job.fit_file import MOST_OFFERS
+from toptank.shop.job.job_file import MOST_DUTIES
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
 
 EXAMPLES = Path(__file__).parents[1] / "examples"

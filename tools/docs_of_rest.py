@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from toptank.faces.api.application import PLACE, api
-from toptank.faces.api.documentation import EXAMPLES, GROUPS
+from toptank.interfaces.rest.application import PLACE, api
+from toptank.interfaces.rest.documentation import EXAMPLES, GROUPS
 
 
 def rest_page(made: str) -> str:

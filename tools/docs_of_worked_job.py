@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 import typer
 
-from toptank.faces.cli import app
+from toptank.interfaces.cli.main import app
 from toptank.system.balance import EQUATIONS_VERSION
 
 PAGE = Path(__file__).parents[1] / "docs" / "worked-job.md"
@@ -29,7 +29,7 @@ HEAD = """\
 @MADE@
 
 From the complaint to the record, on the built-in example: an invented orchard minibus. `job.toml` is a copy of
-[the built-in example](../src/toptank/jobs/demo.toml); every block is what the command prints 110 columns wide,
+[the built-in example](../src/toptank/shop/ask/demo.toml); every block is what the command prints 110 columns wide,
 toptank @VERSION@, equations @EQUATIONS@. Prices are those of the invented [price book](prices.md).
 
 > Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. A fan may
@@ -139,7 +139,7 @@ def page() -> str:
 
 def example() -> str:
     """Return the text of the built-in example."""
-    return resources.files("toptank.jobs").joinpath("demo.toml").read_text(encoding="utf-8")
+    return resources.files("toptank.shop.ask").joinpath("demo.toml").read_text(encoding="utf-8")
 
 
 def taken(step: Step, folder: Path) -> str:
@@ -171,7 +171,7 @@ def said(words: Sequence[str], folder: Path) -> str:
         "PYTHONIOENCODING": "utf-8",
     }
     run = subprocess.run(
-        [sys.executable, "-m", "toptank.faces.cli", *words],
+        [sys.executable, "-m", "toptank.interfaces.cli.main", *words],
         cwd=folder,
         env={**os.environ, **own},
         capture_output=True,

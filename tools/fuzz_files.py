@@ -15,10 +15,10 @@ import numpy as np
 
 atheris: Any = importlib.import_module("atheris")  # no dependency: it is there only where it is asked for
 
-with atheris.instrument_imports(include=["toptank.jobs", "toptank.knowledge", "gpxpy"]):
-    from toptank.jobs.log_file import read_log
-    from toptank.jobs.route_file import read_route
-    from toptank.jobs.weather import Weather
+with atheris.instrument_imports(include=["toptank.shop", "toptank.knowledge", "gpxpy"]):
+    from toptank.shop.log.log_file import read_log
+    from toptank.shop.log.route_file import read_route
+    from toptank.shop.log.weather import Weather
     from toptank.system.duty import Duty
     from toptank.units.refusal import Refusal
 

@@ -16,10 +16,10 @@ from docs_of_diagnosis import causes_page, checks_page
 from docs_of_job_file import job_file_page
 from docs_of_rest import rest_page
 
-from toptank.faces.cli import app
-from toptank.jobs.figures import MOVES_NOTHING
-from toptank.jobs.schema import SYSTEMS, limits_in_words, schemas
+from toptank.interfaces.cli.main import app
 from toptank.knowledge.sheet import duty_fields, sections
+from toptank.shop.answers.figures import MOVES_NOTHING
+from toptank.shop.answers.schema.schema import SYSTEMS, limits_in_words, schemas
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.conversion import System

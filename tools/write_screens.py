@@ -68,7 +68,7 @@ def pages(browser: Any, address: str, job: str, folder: Path, sizes: list[str]) 
 def main() -> None:
     folder = Path(sys.argv[1]) if len(sys.argv) > 1 else OUT
     folder.mkdir(parents=True, exist_ok=True)
-    command = [sys.executable, "-m", "toptank.faces.cli", "serve", "--no-open", "--port", "0"]
+    command = [sys.executable, "-m", "toptank.interfaces.cli.main", "serve", "--no-open", "--port", "0"]
     with tempfile.TemporaryDirectory() as store, sync_playwright() as playwright:
         environment = os.environ | {"TOPTANK_STORE": store}
         server = subprocess.Popen(command, env=environment, stdout=subprocess.PIPE, text=True)

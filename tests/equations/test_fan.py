@@ -7,14 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toptank.equations.fan import (
-    driven_speed,
-    fan_power,
-    fan_pressure,
-    fan_torque,
-    pressure_coefficient,
-    wind_torque,
-)
+from toptank.equations.fan import driven_speed, fan_power, fan_pressure, fan_torque, pressure_coefficient, wind_torque
 from toptank.equations.pipe_loss import minor_loss
 from toptank.equations.pump import pump_power, pump_pressure
 from toptank.equations.viscous_clutch import slip_torque_gain

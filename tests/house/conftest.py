@@ -10,7 +10,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 CODE = ("src", "tests", "tools", "benchmarks", "examples")
-PURE = ("media", "equations", "parts", "system", "knowledge", "studies")
+PURE = ("media", "equations", "parts", "system", "knowledge", "catalogue", "studies")
 
 
 @dataclass(frozen=True)
@@ -55,7 +55,7 @@ def package(modules: list[Module]) -> list[Module]:
 
 @pytest.fixture(scope="session")
 def pure(package: list[Module]) -> list[Module]:
-    """Every Python file in which all is SI: the layers between units and jobs."""
+    """Every Python file in which all is SI: the layers between units and shop."""
     return [module for module in package if module.layer in PURE]
 
 

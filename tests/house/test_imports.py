@@ -53,4 +53,4 @@ def test_the_vehicle_brings_in_no_screen() -> None:
 
 
 def test_the_help_page_brings_in_no_heavy_library() -> None:
-    assert HEAVY & set(_fresh_process(WHAT_COMES_ALONG, "toptank.faces.cli")) == set()
+    assert HEAVY & set(_fresh_process(WHAT_COMES_ALONG, "toptank.interfaces.cli.main")) == set()

@@ -62,7 +62,7 @@ def test_no_function_or_class_has_a_name_without_a_job(
     refuse(f"Banned in names: {', '.join(sorted(BANNED))}:", offenders)
 
 
-def test_between_units_and_jobs_every_name_is_in_si(pure: list[Any], refuse: Callable[[str, list[str]], None]) -> None:
+def test_between_units_and_shop_every_name_is_in_si(pure: list[Any], refuse: Callable[[str, list[str]], None]) -> None:
     offenders = sorted(
         {
             f"{module.place}:{line} {name}"
@@ -71,4 +71,4 @@ def test_between_units_and_jobs_every_name_is_in_si(pure: list[Any], refuse: Cal
             if UNIT_SUFFIX.search(name) or INCHES.search(name)
         }
     )
-    refuse("SI has no suffix, and nothing else lives between units and jobs; convert at the edge:", offenders)
+    refuse("SI has no suffix, and nothing else lives between units and shop; convert at the edge:", offenders)

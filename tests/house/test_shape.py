@@ -14,15 +14,15 @@ def test_every_init_file_is_empty(modules: list[Any], refuse: Callable[[str, lis
     refuse("An __init__.py stays empty, so that a name is imported from the one file that holds it:", offenders)
 
 
-def test_keyword_bags_live_in_faces_only(package: list[Any], refuse: Callable[[str, list[str]], None]) -> None:
+def test_keyword_bags_live_in_interfaces_only(package: list[Any], refuse: Callable[[str, list[str]], None]) -> None:
     offenders = [
         f"{module.place}:{function.lineno} {function.name}(**{function.args.kwarg.arg})"
         for module in package
-        if module.layer != "faces"
+        if module.layer != "interfaces"
         for function in module.functions
         if function.args.kwarg
     ]
-    refuse("Outside faces every argument has its own name; no **kwargs:", offenders)
+    refuse("Outside interfaces every argument has its own name; no **kwargs:", offenders)
 
 
 def test_a_silenced_checker_has_its_reason_beside_it(

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from toptank.jobs.core_bench import rate
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.shop.ask.core_bench import rate
 
 
 @pytest.mark.parametrize("name", typical_names())
@@ -25,13 +25,14 @@ def test_two_passes_gain_where_they_lift_the_tubes_out_of_laminar_flow() -> None
     """Compare our own trial computation: +26 % at 30 gpm, +7 % at 60 gpm for three rows; sign and size only."""
     import dataclasses
 
-    from toptank.knowledge.sheet import Fact, How, overlay
+    from toptank.knowledge.sheet import Fact, Provenance, overlay
 
     def heat(passes: float, gpm: float) -> float:
         facts = {"core.rows": 3.0, "core.passes": passes, "doubts.tube_enhancement": 1.0}
         sheet = typical_sheet("pickup-1970s-v8-air")
         changed = {
-            path: dataclasses.replace(sheet.facts[path], value=value, how=How.MEASURED) for path, value in facts.items()
+            path: dataclasses.replace(sheet.facts[path], value=value, how=Provenance.MEASURED)
+            for path, value in facts.items()
         }
         assert all(isinstance(fact, Fact) for fact in changed.values())
         flow = gpm * 6.309e-5

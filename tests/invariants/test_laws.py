@@ -15,7 +15,7 @@ from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.system.balance import Balance, Status
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import declarations
 
@@ -59,7 +59,7 @@ def _balanced(*balances: Balance) -> Any:
 @settings(max_examples=5, phases=QUICKLY, derandomize=True)
 @given(name=names, seed=seeds)
 def test_heat_in_is_heat_out(name: str, seed: int) -> None:
-    balance = settle(*_drawn(name, seed))
+    balance = solve(*_drawn(name, seed))
     shed = balance.core_heat + balance.surface_heat + balance.heater_heat
     made = balance.engine_heat + balance.transmission_heat
     assert np.all((np.abs(shed - made) <= 1e-6 * balance.engine_heat)[_balanced(balance)])
@@ -73,6 +73,6 @@ def test_a_steeper_grade_in_the_same_gear_never_cools(name: str, seed: int) -> N
     duties = dataclasses.replace(duties, gear=np.full(N, 2.0))
     # An open converter slips more with load, and pump and fan turn faster for it; it is left out here.
     vehicles = _change(vehicles, "drivetrain", "kind", np.zeros_like)
-    easy, steep = settle(vehicles, duties), settle(vehicles, dataclasses.replace(duties, grade=duties.grade + 0.01))
+    easy, steep = solve(vehicles, duties), solve(vehicles, dataclasses.replace(duties, grade=duties.grade + 0.01))
     able = _balanced(easy, steep) & (steep.power_short == 0.0)
     assert (easy.T_top_tank - steep.T_top_tank)[able].max(initial=0.0) <= TIGHT

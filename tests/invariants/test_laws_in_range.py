@@ -20,7 +20,7 @@ from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.parts.condenser import T_CONDENSING_LIMIT
 from toptank.system.balance import Balance, Status
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 
 N = 256
@@ -102,7 +102,7 @@ each_fault = pytest.mark.parametrize(
 def test_a_fault_never_cools_in_range(part: str, key: str, change: Change, name: str, seed: int) -> None:
     """Unless the fan then asks less power: its heat is the engine's heat."""
     vehicles, duties = _drawn(name, seed)
-    healthy, worse = settle(vehicles, duties), settle(_changed(vehicles, part, key, change), duties)
+    healthy, worse = solve(vehicles, duties), solve(_changed(vehicles, part, key, change), duties)
     judged = _in_range(vehicles, healthy, worse) & (worse.fan_power > healthy.fan_power - SPARED)
     assert (healthy.T_top_tank - worse.T_top_tank)[judged].max(initial=0.0) <= TIGHT
 
@@ -116,7 +116,7 @@ def test_outside_that_range_a_fault_cools_seldom_and_little(part: str, key: str,
     cooler: list[Any] = []
     for name in ("pickup-1970s-v8-air", "minibus-1970s-v8-air", "wagon-1990s-v6-air", "coupe-1980s-v8-air"):
         vehicles, duties = _drawn(name, 11, air_conditioning=1.0)
-        healthy, worse = settle(vehicles, duties), settle(_changed(vehicles, part, key, change), duties)
+        healthy, worse = solve(vehicles, duties), solve(_changed(vehicles, part, key, change), duties)
         judged = _balanced(vehicles, healthy, worse) & (worse.status != Status.BOILS)
         cooler.append((healthy.T_top_tank - worse.T_top_tank)[judged])
     together = np.concatenate(cooler)
@@ -133,7 +133,7 @@ def test_a_hotter_day_never_cools_in_the_same_gear(name: str, seed: int) -> None
     """
     vehicles, duties = _drawn(name, seed)
     hotter = dataclasses.replace(duties, ambient=duties.ambient + HOTTER)
-    warm, hot = settle(vehicles, duties), settle(vehicles, hotter)
+    warm, hot = solve(vehicles, duties), solve(vehicles, hotter)
     judged = _in_range(vehicles, warm, hot) & (hot.fan_power > warm.fan_power - SPARED)
     assert (warm.T_top_tank - hot.T_top_tank)[judged].max(initial=0.0) <= TIGHT
 
@@ -143,7 +143,7 @@ def test_a_hotter_day_never_cools_in_the_same_gear(name: str, seed: int) -> None
 def test_a_slipping_fan_belt_cools_only_by_the_power_that_it_spares(name: str, seed: int) -> None:
     """On the road ram air does the work: a slipping belt takes the fan's power, and its heat, off the engine."""
     vehicles, duties = _drawn(name, seed)
-    healthy, slips = settle(vehicles, duties), settle(_changed(vehicles, "fan", "belt_slip", _more(0.3, 0.9)), duties)
+    healthy, slips = solve(vehicles, duties), solve(_changed(vehicles, "fan", "belt_slip", _more(0.3, 0.9)), duties)
     cooler = _in_range(vehicles, healthy, slips) & (healthy.T_top_tank - slips.T_top_tank > TIGHT)
     assert np.all((slips.fan_power < healthy.fan_power)[cooler])
     assert np.all((slips.engine_heat < healthy.engine_heat)[cooler])
@@ -155,7 +155,7 @@ def test_a_colder_thermostat_only_moves_the_floor_in_range(name: str, seed: int)
     """With a pump that is not starved: near boiling two temperatures may balance, and either may be given."""
     vehicles, duties = _drawn(name, seed)
     cold = _changed(vehicles, "thermostat", "starts_opening", lambda T: T - 10.0)
-    warm, cool = settle(vehicles, duties), settle(cold, duties)
+    warm, cool = solve(vehicles, duties), solve(cold, duties)
     fed = (warm.pump_head_left > 0.999) & (cool.pump_head_left > 0.999)
     judged = _in_range(vehicles, warm, cool) & fed
     assert (cool.T_top_tank - warm.T_top_tank)[judged].max(initial=0.0) <= TIGHT
@@ -165,6 +165,6 @@ def test_a_colder_thermostat_only_moves_the_floor_in_range(name: str, seed: int)
 
 
 def test_the_same_draws_give_the_same_answer() -> None:
-    once, again = (settle(*_drawn("pickup-1970s-v8-air", 5)) for _ in range(2))
+    once, again = (solve(*_drawn("pickup-1970s-v8-air", 5)) for _ in range(2))
     for field in dataclasses.fields(Balance):
         np.testing.assert_array_equal(getattr(once, field.name), getattr(again, field.name), err_msg=field.name)

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from toptank.faces.cli import main
+from toptank.interfaces.cli.main import main
 
 ROOT = Path(__file__).parents[2]
 

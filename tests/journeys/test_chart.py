@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from toptank.faces.chart import HOT, INK, draw
+from toptank.interfaces.cli.chart import HOT, INK, draw
 from toptank.knowledge.forecast import Band
 
 BAND = SimpleNamespace(gauge=Band(360.0, 375.0, 390.0), boiling_point=Band(395.0, 397.0, 399.0))  # invented

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.jobs.schema import schemas
+from toptank.shop.answers.schema.schema import schemas
 
 CLIMB = ("--legs", "4 miles up 6 % at 45 mph, then idle 5 min", "--ambient", "98 F")
 FEW = ("--draws", "64")

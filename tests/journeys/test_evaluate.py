@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.jobs.schema import schemas
+from toptank.shop.answers.schema.schema import schemas
 
 Say = Callable[..., Any]
 

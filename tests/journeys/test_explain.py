@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.jobs.explanations import explained
-from toptank.jobs.schema import schemas
 from toptank.knowledge.sheet import duty_fields, fields, sections
+from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.ask.explain import explained
 
 Say = Callable[..., Any]
 ROOT = Path(__file__).parents[2] / "src" / "toptank"

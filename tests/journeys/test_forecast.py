@@ -10,9 +10,9 @@ from jsonschema import Draft202012Validator
 from typer.core import TyperGroup
 from typer.main import get_command
 
-from toptank.faces.cli import app
-from toptank.jobs.figures import FIGURES
-from toptank.jobs.schema import schemas
+from toptank.interfaces.cli.main import app
+from toptank.shop.answers.figures import FIGURES
+from toptank.shop.answers.schema.schema import schemas
 from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
 
 Say = Callable[..., Any]

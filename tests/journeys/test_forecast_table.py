@@ -8,10 +8,10 @@ from typing import Any
 
 import pytest
 
-from toptank.faces.forecast_table import band, ended
-from toptank.faces.tables import console
-from toptank.jobs.figures import STATUS_WORDS
+from toptank.interfaces.cli.tables.forecast_table import band, ended
+from toptank.interfaces.cli.tables.table import console
 from toptank.knowledge.sheet import duty_fields, fields
+from toptank.shop.answers.figures import STATUS_WORDS
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import TEMPERATURE_RISE
 

@@ -11,8 +11,8 @@ from typing import Any, NamedTuple
 import pytest
 import typer
 
-from toptank.faces.job_keeping import job
-from toptank.faces.screen import run
+from toptank.interfaces.cli.commands.job_attachment_commands import job
+from toptank.interfaces.cli.screen import run
 
 TEXT = """# as the driver told it
 format = "toptank-job-1"

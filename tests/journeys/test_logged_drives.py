@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.jobs.schema import schemas
+from toptank.shop.answers.schema.schema import schemas
 
 DRIVE = """clock, gauge, speed, grade, A/C, ambient
 14:00, 195 F, 50 mph, 0 %, on, 92 F

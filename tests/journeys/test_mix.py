@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 import typer
 
-from toptank.faces.mix_commands import mix
-from toptank.faces.screen import run
+from toptank.interfaces.cli.commands.mix_commands import mix
+from toptank.interfaces.cli.screen import run
 
 Mix = Callable[..., Any]
 

@@ -13,7 +13,7 @@ TOPTANK = Path(sys.executable).with_name("toptank")
 
 LOADED = """
 import json, sys
-from toptank.faces.cli import main
+from toptank.interfaces.cli.main import main
 sys.argv = ["toptank", *json.loads(sys.stdin.read())]
 try:
     main()

@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.jobs.job_file import read_job
-from toptank.jobs.schema import schemas
 from toptank.knowledge.sheet import declaration_of, duty_fields
 from toptank.knowledge.sheet_text import BY_HAND, written_value
 from toptank.knowledge.typical import typical, typical_names
+from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.job.job_file import read_job
 from toptank.units.dimension import TEMPERATURE
 
 Say = Callable[..., Any]

@@ -9,15 +9,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from toptank.knowledge.draws import draw_duty, draw_fact, draws
-from toptank.knowledge.sheet import (
-    Fact,
-    How,
-    declaration_of,
-    declared_sheet,
-    duty_sheet,
-    fields,
-    overlay,
-)
+from toptank.knowledge.sheet import Fact, Provenance, declaration_of, declared_sheet, duty_sheet, fields, overlay
 from toptank.knowledge.typical import typical_sheet
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, COUNT, LENGTH, YES_NO
@@ -31,7 +23,7 @@ FREE = Declaration(
 
 
 def _fact(value: float, spread: float) -> Fact:
-    return Fact(value=value, how=How.ASSUMED, spread=spread, origin="here")
+    return Fact(value=value, how=Provenance.ASSUMED, spread=spread, origin="here")
 
 
 def test_the_same_seed_gives_the_same_vehicles_and_another_seed_others() -> None:

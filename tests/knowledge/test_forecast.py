@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 
 from toptank.knowledge.forecast import Bands, DutyForecast, forecast
-from toptank.knowledge.sheet import DutySheet, Fact, How, Sheet, assumptions, duty, duty_sheet, overlay, vehicle
+from toptank.knowledge.sheet import DutySheet, Fact, Provenance, Sheet, assumptions, duty, duty_sheet, overlay, vehicle
 from toptank.knowledge.sheet_file import read_duty
 from toptank.knowledge.typical import typical_sheet
 from toptank.system.balance import Status
-from toptank.system.population import settle
+from toptank.system.population import solve
 
 LIMIT = 383.15
 
@@ -56,7 +56,7 @@ def test_the_climb_is_hotter_than_the_plain() -> None:
 
 def test_the_central_balance_is_that_of_the_central_vehicle() -> None:
     sheet = typical_sheet("pickup-1970s-v8-air")
-    alone = settle(vehicle(sheet), duty(CLIMB))
+    alone = solve(vehicle(sheet), duty(CLIMB))
     assert float(_pickup()[1].central.T_top_tank) == pytest.approx(float(alone.T_top_tank[0]), abs=1e-6)
     assert _pickup()[1].reason.endswith(".")
 
@@ -87,7 +87,7 @@ def test_measuring_the_widest_narrows_the_band() -> None:
     sheet = typical_sheet("pickup-1970s-v8-air")
     (before,) = forecast(sheet, (CLIMB,), seed=1, limit=LIMIT)
     known = {
-        path: dataclasses.replace(sheet.facts[path], how=How.MEASURED, spread=0.0)
+        path: dataclasses.replace(sheet.facts[path], how=Provenance.MEASURED, spread=0.0)
         for path, _ in before.widest[:8]
         if path in sheet.facts
     }
@@ -98,7 +98,9 @@ def test_measuring_the_widest_narrows_the_band() -> None:
 
 def test_with_nothing_in_doubt_the_band_is_a_line() -> None:
     sheet = typical_sheet("truck-1970s-six")
-    certain = {path: Fact(value=fact.value, how=How.PLATE, spread=0.0, origin="") for path, fact in sheet.facts.items()}
+    certain = {
+        path: Fact(value=fact.value, how=Provenance.PLATE, spread=0.0, origin="") for path, fact in sheet.facts.items()
+    }
     sure = Sheet(name="sure", like="", facts=certain)
     day = duty_sheet("day", {key: dataclasses.replace(fact, spread=0.0) for key, fact in PLAIN.facts.items()})
     (one,) = forecast(sure, (day,), n=16, limit=LIMIT)

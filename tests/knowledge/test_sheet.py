@@ -7,7 +7,7 @@ import pytest
 from toptank.knowledge.sheet import (
     DutySheet,
     Fact,
-    How,
+    Provenance,
     Sheet,
     assumptions,
     declaration_of,
@@ -20,7 +20,7 @@ from toptank.knowledge.sheet import (
     vehicle,
 )
 
-WIDE = Fact(value=0.7, how=How.MEASURED, spread=0.01, origin="tape")
+WIDE = Fact(value=0.7, how=Provenance.MEASURED, spread=0.01, origin="tape")
 
 
 def test_a_sheet_has_a_fact_for_every_field_of_every_part() -> None:
@@ -64,22 +64,24 @@ def test_the_doubts_of_the_model_are_assumptions() -> None:
 
 
 def test_what_a_duty_does_not_say_is_assumed() -> None:
-    climb = duty_sheet("climb", {"speed": Fact(value=20.0, how=How.MEASURED, spread=0.0, origin="phone")})
+    climb = duty_sheet("climb", {"speed": Fact(value=20.0, how=Provenance.MEASURED, spread=0.0, origin="phone")})
     assert duty(climb).speed == 20.0
-    assert climb.facts["head_wind"].how == How.ASSUMED
+    assert climb.facts["head_wind"].how == Provenance.ASSUMED
 
 
 @pytest.mark.parametrize("path", [path for path, _ in fields()])
 def test_a_plate_is_never_vaguer_than_a_tape_nor_a_tape_than_a_guess(path: str) -> None:
-    guess, tape, plate = (spread_known(declaration_of(path), how) for how in (How.ASSUMED, How.MEASURED, How.PLATE))
+    guess, tape, plate = (
+        spread_known(declaration_of(path), how) for how in (Provenance.ASSUMED, Provenance.MEASURED, Provenance.PLATE)
+    )
     assert plate <= tape <= guess
 
 
 def test_what_was_counted_or_seen_is_certain() -> None:
     for path in ("core.rows", "core.fin_kind", "condenser.present"):
-        assert spread_known(declaration_of(path), How.MEASURED) == 0.0
+        assert spread_known(declaration_of(path), Provenance.MEASURED) == 0.0
 
 
 def test_a_stated_spread_is_kept_however_it_was_found() -> None:
-    for how in How:
+    for how in Provenance:
         assert spread_known(declaration_of("cap.pressure"), how, 500.0) == 500.0

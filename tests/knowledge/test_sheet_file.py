@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toptank.knowledge.sheet import Fact, How, declaration_of, declared_sheet, duty, fields, overlay
+from toptank.knowledge.sheet import Fact, Provenance, declaration_of, declared_sheet, duty, fields, overlay
 from toptank.knowledge.sheet_file import FactsRead, read_duty, read_sheet, read_tables, render, render_duty
 from toptank.knowledge.sheet_text import quoted
 from toptank.units.conversion import System
@@ -29,7 +29,7 @@ def _fact(text: str, path: str, system: System = "us") -> Fact:
 def test_a_plain_value_counts_as_measured() -> None:
     fact = _fact('[core]\nface_width = "26 in"', "core.face_width")
     assert fact.value == pytest.approx(26 * INCH)
-    assert fact.how == How.MEASURED
+    assert fact.how == Provenance.MEASURED
     assert fact.spread == pytest.approx(0.2 * declaration_of("core.face_width").spread)
     assert fact.origin == "job file"
 
@@ -37,7 +37,7 @@ def test_a_plain_value_counts_as_measured() -> None:
 def test_a_plate_is_told_by_a_table() -> None:
     fact = _fact('[cap]\npressure = { value = "15 psi", how = "plate" }', "cap.pressure")
     assert fact.value == pytest.approx(15 * PSI)
-    assert fact.how == How.PLATE
+    assert fact.how == Provenance.PLATE
     assert fact.spread == pytest.approx(0.1 * declaration_of("cap.pressure").spread)
 
 
@@ -174,7 +174,7 @@ def test_any_possible_value_survives_writing_and_reading(data: st.DataObject, sy
         value = float(data.draw(st.integers(*(int(limit) for limit in declaration.hard))))
     else:
         value = data.draw(st.floats(*declaration.hard, allow_subnormal=False))
-    facts[path] = Fact(value=value, how=How.PLATE, spread=0.0, origin="")
+    facts[path] = Fact(value=value, how=Provenance.PLATE, spread=0.0, origin="")
     read = _read(render(overlay(declared_sheet(), facts), system), system).facts[path]
     assert read.value == pytest.approx(value, rel=2e-7, abs=1e-12)
 

@@ -6,11 +6,11 @@ from importlib import resources
 import numpy as np
 import pytest
 
-from toptank.knowledge.sheet import DECLARED, How, declaration_of, duty, fields, vehicle
+from toptank.knowledge.sheet import DECLARED, Provenance, declaration_of, duty, fields, vehicle
 from toptank.knowledge.sheet_file import read_tables, render
 from toptank.knowledge.typical import Typical, typical, typical_names, typical_sheet
 from toptank.system.balance import Status
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE
 from toptank.units.refusal import Refusal
@@ -55,7 +55,7 @@ def test_it_says_more_than_the_declarations_do(one: Typical) -> None:
 
 @each
 def test_nothing_of_it_counts_as_measured(one: Typical) -> None:
-    assert {fact.how for fact in one.sheet.facts.values()} == {How.ASSUMED}
+    assert {fact.how for fact in one.sheet.facts.values()} == {Provenance.ASSUMED}
 
 
 @each
@@ -132,7 +132,7 @@ def test_a_name_that_is_not_near_gets_the_list_instead_of_a_guess(asked: str) ->
 
 
 def test_every_healthy_one_does_its_usual_work_on_a_mild_day_without_boiling() -> None:
-    balances = [settle(vehicle(one.sheet), duty(one.usual)) for one in TYPICAL]
+    balances = [solve(vehicle(one.sheet), duty(one.usual)) for one in TYPICAL]
     margins = {one.name: float(b.margin_to_boiling()[0]) for one, b in zip(TYPICAL, balances, strict=True)}
     status = {one.name: Status(int(b.status[0])) for one, b in zip(TYPICAL, balances, strict=True)}
     assert {one.name for one in TYPICAL if duty(one.usual).ambient > 300.0} == set()  # 80 °F and no more
@@ -145,7 +145,7 @@ def test_every_healthy_one_idles_on_a_hot_day_without_boiling() -> None:
     for one in TYPICAL:
         day = duty(one.usual)
         idle = type(day)(**{key: hot.get(key, getattr(day, key)) for key in one.usual.facts})
-        balance = settle(vehicle(one.sheet), idle)
+        balance = solve(vehicle(one.sheet), idle)
         assert float(balance.margin_to_boiling()[0]) > 14.0, one.name
 
 

@@ -14,12 +14,12 @@ from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.system.balance import Status
-from toptank.system.course import Course, reason
 from toptank.system.drive import cold_start, drive
-from toptank.system.drives import BUCKETS, Drives, Unsure, drive_all
+from toptank.system.drive_batch import BUCKETS, Drives, Unsure, drive_all
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.profile import Profile
+from toptank.system.trajectory import Trajectory, reason
 from toptank.system.vehicle import Vehicle
 
 N = BUCKETS[1]
@@ -51,7 +51,7 @@ def _hill(dt: float = 1.0, seconds: float = 1500.0) -> Profile:
 
 
 @pytest.fixture(scope="module")
-def one_drive() -> Callable[[Vehicle, Profile], Course]:
+def one_drive() -> Callable[[Vehicle, Profile], Trajectory]:
     """The drive of one vehicle, compiled once a length."""
     return jax.jit(drive)
 
@@ -92,7 +92,7 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
     easier = dataclasses.replace(duty, speed=0.8 * speed, grade=min(grade, 0.0), air_conditioning=0.0)
     for changed, play in ((NO_PLAY, False), (PLAY, True)):
         asked = _with(vehicles, changed)
-        balance = settle(asked, duty)
+        balance = solve(asked, duty)
         drives = drive_all(asked, profile, before=easier, every=17)
         assert np.all(np.isfinite(drives.gauge))
         T = drives.engine_out[:, -1]
@@ -108,7 +108,7 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
                 "thermostat": {"starts_opening": asked.thermostat.starts_opening - asked.thermostat.hysteresis},
                 "fan_clutch": {"engages": asked.fan_clutch.engages - asked.fan_clutch.hysteresis},
             }
-            coolest = np.minimum(settle(_with(asked, opens_early), duty).T_engine_out, balance.T_engine_out)
+            coolest = np.minimum(solve(_with(asked, opens_early), duty).T_engine_out, balance.T_engine_out)
             assert np.all((balance.T_engine_out + 0.2 > T)[rests])
             assert np.all((coolest - 0.2 < T)[rests])
 

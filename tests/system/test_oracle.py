@@ -15,7 +15,7 @@ from toptank.parts.core import Core
 from toptank.system.balance import Balance, Status
 from toptank.system.duty import Duty
 from toptank.system.heat_side import demand, engine_heat, weather
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import declarations
 
@@ -69,7 +69,7 @@ def _corners(kind: Any, n: int, rng: np.random.Generator) -> Any:
 def test_no_corner_of_the_hard_limits_gives_a_nan() -> None:
     n, rng = 4096, np.random.default_rng(SEED)
     parts = {part.name: _corners(part.default_factory, n, rng) for part in dataclasses.fields(Vehicle)}
-    balance = settle(Vehicle(**parts), _corners(Duty, n, rng))
+    balance = solve(Vehicle(**parts), _corners(Duty, n, rng))
     for field in dataclasses.fields(Balance):
         assert np.all(np.isfinite(getattr(balance, field.name))), field.name
     found = balance.status != Status.NO_BALANCE

@@ -7,7 +7,7 @@ import jax.numpy as jnp
 import numpy as np
 import pytest
 
-from toptank.system.root import Bracket, Followed, bracketed_root, followed_root
+from toptank.system.numerics.root import Bracket, Followed, bracketed_root, followed_root
 
 
 def _bracket(low: float, below: float, middle: float, above: float, high: float) -> Bracket:

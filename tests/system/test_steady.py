@@ -14,7 +14,7 @@ from toptank.system import population
 from toptank.system.balance import Balance, Status, reason
 from toptank.system.duty import Duty
 from toptank.system.margins import limiting_ambient
-from toptank.system.population import margins, settle
+from toptank.system.population import margins, solve
 from toptank.system.steady import steady
 
 CLIMB = Duty(ambient=305.0, speed=20.0, grade=0.04, air_conditioning=1.0)
@@ -23,7 +23,7 @@ SEED = 20
 
 
 def test_nothing_inside_the_hard_limits_gives_a_nan(random_draws: Any) -> None:
-    balance = settle(*random_draws(1024, SEED, "hard"))
+    balance = solve(*random_draws(1024, SEED, "hard"))
     for field in dataclasses.fields(Balance):
         assert np.all(np.isfinite(getattr(balance, field.name))), field.name
 
@@ -31,7 +31,7 @@ def test_nothing_inside_the_hard_limits_gives_a_nan(random_draws: Any) -> None:
 @pytest.mark.parametrize("limits", ["hard", "plausible"])
 def test_whatever_is_called_a_balance_is_one_to_a_millionth(limits: str, random_draws: Any) -> None:
     """Boiling and want of power included: heat made is heat shed, or the answer says that there is no balance."""
-    balance = settle(*random_draws(16384, SEED, limits))
+    balance = solve(*random_draws(16384, SEED, limits))
     found = balance.status != Status.NO_BALANCE
     assert np.any(balance.status[found] == Status.BOILS)
     assert np.all(np.abs(balance.heat_imbalance[found]) <= 1e-6 * balance.engine_heat[found])
@@ -74,7 +74,7 @@ def VALUE(f: Any, x: float) -> float:
 
 def test_a_batch_gives_what_single_vehicles_give() -> None:
     vehicles = draws(typical_sheet("saloon-1950s-six"), 4, 3)
-    together = settle(vehicles, CLIMB).T_engine_out
+    together = solve(vehicles, CLIMB).T_engine_out
     one = jax.jit(steady)
     for i in range(4):
         alone = one(jax.tree.map(lambda field, i=i: float(field[i]), vehicles), CLIMB)
@@ -83,26 +83,26 @@ def test_a_batch_gives_what_single_vehicles_give() -> None:
 
 def test_padding_and_pieces_change_nothing() -> None:
     vehicles = draws(typical_sheet("pickup-1970s-v8-air"), 600, 3)
-    whole = settle(vehicles, CLIMB).T_engine_out
-    few = settle(jax.tree.map(lambda field: field[:5], vehicles), CLIMB).T_engine_out
+    whole = solve(vehicles, CLIMB).T_engine_out
+    few = solve(jax.tree.map(lambda field: field[:5], vehicles), CLIMB).T_engine_out
     np.testing.assert_allclose(whole[:5], few, atol=1e-4)
 
 
 def test_only_two_lengths_are_ever_compiled() -> None:
     vehicles = draws(typical_sheet("pickup-1970s-v8-air"), 300, 3)
     for n in (1, 3, 200, 256, 257, 300):
-        settle(jax.tree.map(lambda field, n=n: field[:n], vehicles), CLIMB)
+        solve(jax.tree.map(lambda field, n=n: field[:n], vehicles), CLIMB)
     kernel = population._kernel(population._quick)
     assert kernel._compiled._cache_size() <= 2
 
 
 def test_statuses_say_how_it_ended() -> None:
     built = vehicle(typical_sheet("pickup-1970s-v8-air"))
-    flat = settle(built, Duty(ambient=290.0, speed=22.0))
-    hot = settle(built, Duty(ambient=325.0, speed=22.0, grade=0.08, air_conditioning=1.0))
+    flat = solve(built, Duty(ambient=290.0, speed=22.0))
+    hot = solve(built, Duty(ambient=325.0, speed=22.0, grade=0.08, air_conditioning=1.0))
     no_fan = dataclasses.replace(built, core=dataclasses.replace(built.core, blocked_face=0.9))
-    stuck = settle(no_fan, Duty(ambient=325.0, speed=22.0, grade=0.08))
-    weak = settle(built, Duty(ambient=280.0, speed=35.0, grade=0.12))
+    stuck = solve(no_fan, Duty(ambient=325.0, speed=22.0, grade=0.08))
+    weak = solve(built, Duty(ambient=280.0, speed=35.0, grade=0.12))
     assert int(flat.status[0]) == Status.REGULATED
     assert int(hot.status[0]) == Status.BOILS
     assert int(stuck.status[0]) in (Status.BOILS, Status.NO_BALANCE)
@@ -114,7 +114,7 @@ def test_statuses_say_how_it_ended() -> None:
 def test_a_duty_at_its_limiting_ambient_reaches_the_limit() -> None:
     built = vehicle(typical_sheet("pickup-1970s-v8-air"))
     ambient = float(limiting_ambient(built, CLIMB, 380.0))
-    assert settle(built, dataclasses.replace(CLIMB, ambient=ambient)).T_engine_out[0] == pytest.approx(380.0, abs=0.05)
+    assert solve(built, dataclasses.replace(CLIMB, ambient=ambient)).T_engine_out[0] == pytest.approx(380.0, abs=0.05)
     boil, limit = margins(built, CLIMB, 380.0)
     assert limit[0] == pytest.approx(ambient, abs=0.05)
     assert boil[0] > limit[0]
@@ -124,7 +124,7 @@ def test_degree_for_degree_arithmetic_is_near_the_solved_margin_with_the_fan_eng
     """SAE J1393 adds degree for degree; with clutch and thermostat at their ends that is true within a fifth."""
     built = vehicle(typical_sheet("pickup-1970s-v8-air"))
     hot = dataclasses.replace(CLIMB, grade=0.06)
-    balance, solved = settle(built, hot), margins(built, hot, 380.0)[0][0]
+    balance, solved = solve(built, hot), margins(built, hot, 380.0)[0][0]
     assert balance.thermostat_opening[0] > 0.99
     arithmetic = balance.T_boiling[0] - balance.T_top_tank[0]
     assert solved - 305.0 == pytest.approx(arithmetic, rel=0.25)

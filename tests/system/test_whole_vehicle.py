@@ -6,13 +6,13 @@ from typing import Any
 import numpy as np
 import pytest
 
-from toptank.jobs.core_bench import rate
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import overlay
 from toptank.knowledge.typical import typical_sheet
+from toptank.shop.ask.core_bench import rate
 from toptank.system.balance import Status
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 
 MPH, FPI, GPM, N = 0.44704, 1.0 / 0.0254, 6.309e-5, 1000
@@ -30,14 +30,14 @@ def test_a_healthy_vehicle_holds_40_mph_on_the_grade_of_the_towing_trial(name: s
     Spread over what is typical of the era, the median draw must neither boil nor want for power.
     """
     climb = Duty(ambient=(100 + 459.67) / 1.8, speed=40 * MPH, grade=0.058, altitude=300.0, air_conditioning=1.0)
-    balance = settle(draws(typical_sheet(name), N, 7), climb)
+    balance = solve(draws(typical_sheet(name), N, 7), climb)
     assert np.median(balance.margin_to_boiling()) > 5.0
     assert np.mean(balance.power_short > 0.0) < 0.05
     assert np.mean(balance.status >= Status.BOILS) < 0.25
 
 
 def _heat_per_kelvin(vehicle: Vehicle, speed: float) -> Any:
-    balance = settle(vehicle, Duty(ambient=300.0, speed=speed, grade=0.05))
+    balance = solve(vehicle, Duty(ambient=300.0, speed=speed, grade=0.05))
     return balance.core_heat / (balance.T_top_tank - 300.0)
 
 
@@ -70,8 +70,8 @@ def test_a_shroud_gives_more_air_standing_still() -> None:
     """
     bolted = _with(draws(typical_sheet("pickup-1970s-v8-air"), N, 7), "fan", drive=1.0)
     standing = Duty(ambient=300.0)
-    bare = settle(_with(bolted, "shroud", present=0.0, fan_to_core=0.012), standing).air_capacity_rate
-    assert np.median(settle(bolted, standing).air_capacity_rate / bare) > 1.2
+    bare = solve(_with(bolted, "shroud", present=0.0, fan_to_core=0.012), standing).air_capacity_rate
+    assert np.median(solve(bolted, standing).air_capacity_rate / bare) > 1.2
 
 
 def _bench(gpm: float, **facts: float) -> float:

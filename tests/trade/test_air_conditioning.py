@@ -10,7 +10,7 @@ from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.parts.condenser import T_CONDENSING_LIMIT
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 
 MPH, N = 0.44704, 1000
 ROAD = 55 * MPH
@@ -24,7 +24,7 @@ def _kelvin(degrees_F: float) -> float:
 
 def _with_air_conditioning(name: str, degrees_F: float, speed: float = 0.0) -> tuple[Balance, Any]:
     vehicles = draws(typical_sheet(name), N, 7)
-    balance = settle(vehicles, Duty(ambient=_kelvin(degrees_F), speed=speed, air_conditioning=1.0))
+    balance = solve(vehicles, Duty(ambient=_kelvin(degrees_F), speed=speed, air_conditioning=1.0))
     return balance, np.broadcast_to(vehicles.condenser.present, N) > 0.5
 
 

@@ -8,9 +8,9 @@ import pytest
 
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_sheet
-from toptank.system.drives import BUCKETS, Drives, drive_all
+from toptank.system.drive_batch import BUCKETS, Drives, drive_all
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
 
@@ -72,7 +72,7 @@ def test_standing_without_a_shroud_the_needle_takes_some_ten_minutes_to_212() ->
     """
     vehicles = _typical("pickup-1970s-v8-air", shroud={"present": 0.0}, fan_clutch={"engaged_ratio": 0.35})
     hot, road = {"ambient": _kelvin(95), "air_conditioning": 1.0}, Duty(ambient=_kelvin(95), speed=50 * MPH)
-    ends = _fahrenheit(settle(vehicles, Duty(**hot)).T_gauge)
+    ends = _fahrenheit(solve(vehicles, Duty(**hot)).T_gauge)
     gauge = _fahrenheit(_drive(vehicles, (1800, 0, 0, 1), before=road, **hot).gauge)
     told = (gauge[:, 0] < 200.0) & (ends > 218.0)
     assert np.sum(told) >= 10, "too few such vehicles to tell"

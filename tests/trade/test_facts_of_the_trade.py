@@ -10,7 +10,7 @@ from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_sheet
 from toptank.media.coolant import boiling_temperature
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 
 MPH, PSI, N = 0.44704, 6894.757, 1000
@@ -43,47 +43,47 @@ def pickup() -> Vehicle:
 
 def test_the_old_pickup_climbs_at_210_to_215(pickup: Vehicle) -> None:
     """Common practice, no source: two-row core with scale, 90 °F, air conditioning, long climb: 210 to 215 °F."""
-    low, high = np.percentile(_fahrenheit(settle(pickup, CLIMB).T_gauge), (10, 90))
+    low, high = np.percentile(_fahrenheit(solve(pickup, CLIMB).T_gauge), (10, 90))
     assert low <= 210.0
     assert high >= 215.0
 
 
 def test_on_the_flat_it_sits_near_190(pickup: Vehicle) -> None:
     """Common practice, no source: the same pickup on the flat without air conditioning sits near 190 °F."""
-    assert abs(np.median(_fahrenheit(settle(pickup, FLAT).T_gauge)) - 190.0) < 6.0
+    assert abs(np.median(_fahrenheit(solve(pickup, FLAT).T_gauge)) - 190.0) < 6.0
 
 
 def test_a_clean_dense_three_row_core_brings_it_down_by_10_to_25(pickup: Vehicle) -> None:
     """Common practice, no source: three clean rows with more fins take 10 to 25 °F off the climb."""
     better = _with(pickup, "core", scale_thickness=0.0, rows=3.0, fin_density=14 / 0.0254, blocked_face=0.0)
-    drop = np.median(settle(pickup, CLIMB).T_gauge - settle(better, CLIMB).T_gauge) * 1.8
+    drop = np.median(solve(pickup, CLIMB).T_gauge - solve(better, CLIMB).T_gauge) * 1.8
     assert 10.0 <= drop <= 25.0
 
 
 def test_warm_coolant_is_ambient_and_a_hundred_degrees(pickup: Vehicle) -> None:
     """Common practice, no source: warmed-up coolant of an old V8 on the flat is about ambient + 100 °F."""
-    assert abs(np.median(_fahrenheit(settle(pickup, FLAT).T_gauge)) - 185.0) < 15.0
+    assert abs(np.median(_fahrenheit(solve(pickup, FLAT).T_gauge)) - 185.0) < 15.0
 
 
 def test_a_slipping_clutch_hurts_at_idle_more_than_on_the_road(pickup: Vehicle) -> None:
     """Common practice, no source: a slipping clutch shows at idle first."""
     slipping = _with(pickup, "fan_clutch", engaged_ratio=0.3)
-    at_idle = np.median(settle(slipping, IDLE).T_gauge - settle(pickup, IDLE).T_gauge)
-    on_the_road = np.median(settle(slipping, FLAT).T_gauge - settle(pickup, FLAT).T_gauge)
+    at_idle = np.median(solve(slipping, IDLE).T_gauge - solve(pickup, IDLE).T_gauge)
+    on_the_road = np.median(solve(slipping, FLAT).T_gauge - solve(pickup, FLAT).T_gauge)
     assert at_idle > on_the_road + 3.0
 
 
 def test_a_missing_shroud_hurts_at_idle_more_than_on_the_road(pickup: Vehicle) -> None:
     """Common practice, no source: without a shroud it runs hot at idle and not at speed."""
     bare = _with(pickup, "shroud", present=0.0)
-    at_idle = np.median(settle(bare, IDLE).T_gauge - settle(pickup, IDLE).T_gauge)
-    on_the_road = np.median(settle(bare, FLAT).T_gauge - settle(pickup, FLAT).T_gauge)
+    at_idle = np.median(solve(bare, IDLE).T_gauge - solve(pickup, IDLE).T_gauge)
+    on_the_road = np.median(solve(bare, FLAT).T_gauge - solve(pickup, FLAT).T_gauge)
     assert at_idle > on_the_road + 3.0
 
 
 def test_less_flow_means_more_drop_over_the_core(pickup: Vehicle) -> None:
     """Common practice, no source: a large drop from top to bottom under load means little flow."""
-    healthy, starved = settle(pickup, CLIMB), settle(_with(pickup, "hoses", collapse=0.7), CLIMB)
+    healthy, starved = solve(pickup, CLIMB), solve(_with(pickup, "hoses", collapse=0.7), CLIMB)
     drops = [np.median(balance.T_top_tank - balance.T_bottom_hose) for balance in (healthy, starved)]
     assert drops[1] > 1.2 * drops[0]
 
@@ -110,6 +110,6 @@ def test_an_electric_fan_takes_125_to_350_watts(name: str) -> None:
     vehicles = draws(typical_sheet(name), N, 7)
     hot = dataclasses.replace(IDLE, ambient=_kelvin(100))
     running = _with(vehicles, "fan", switch_on=325.0, switch_off=320.0)
-    balance = settle(running, hot)
+    balance = solve(running, hot)
     each = np.median(balance.fan_power / vehicles.fan.count) / 0.7
     assert 125.0 <= each <= 350.0

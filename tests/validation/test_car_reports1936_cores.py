@@ -16,7 +16,7 @@ from scipy.constants import inch, mph
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 
 AMBIENT = 300.0
@@ -35,7 +35,7 @@ def _wide_open(name: str) -> Vehicle:
 
 def _heat_per_kelvin(whole: Vehicle) -> Any:
     """Heat of the core over the mean of top and bottom less ambient [W/K], as the reports reckon it, at each speed."""
-    balance = settle(whole, Duty(ambient=AMBIENT, speed=TRIALS, grade=0.05))
+    balance = solve(whole, Duty(ambient=AMBIENT, speed=TRIALS, grade=0.05))
     return balance.core_heat / (0.5 * (balance.T_top_tank + balance.T_bottom_hose) - AMBIENT)
 
 

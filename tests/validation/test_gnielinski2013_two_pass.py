@@ -9,8 +9,8 @@ from collections.abc import Callable
 from math import radians
 from typing import Any
 
-from toptank.jobs.core_bench import rate
 from toptank.knowledge.sheet import declared_sheet, overlay
+from toptank.shop.ask.core_bench import rate
 
 Table = Callable[[str], list[dict[str, str]]]
 

@@ -15,7 +15,7 @@ from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.system.balance import Status
 from toptank.system.duty import Duty
-from toptank.system.population import settle
+from toptank.system.population import solve
 
 SPEEDS = np.linspace(20.0, 40.0, 201) * mph
 CLIMB = Duty(ambient=(100.0 + 459.67) / 1.8, altitude=3500.0 * foot, grade=0.058, speed=SPEEDS, air_conditioning=1.0)
@@ -23,7 +23,7 @@ CLIMB = Duty(ambient=(100.0 + 459.67) / 1.8, altitude=3500.0 * foot, grade=0.058
 
 def _speed_held(name: str) -> float:
     """The highest speed up to the 40 mph asked at which it neither boils nor wants for power, in mph."""
-    held = settle(vehicle(typical_sheet(name)), CLIMB).status <= Status.SETTLED
+    held = solve(vehicle(typical_sheet(name)), CLIMB).status <= Status.SETTLED
     return float(np.max(SPEEDS, where=held, initial=0.0)) / mph
 
 

@@ -19,18 +19,18 @@ from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, COUNT, YES_NO
 
-Chances: TypeAlias = Mapping[str, NDArray[np.float64]]
+UnitSamples: TypeAlias = Mapping[str, NDArray[np.float64]]
 """For every doubtful field its place among all that it may be: 0.1 is the value that a tenth lies below [1]."""
 
 
 def draws(sheet: Sheet, n: int, seed: int) -> Vehicle:
     """Draw n possible vehicles; every field is an array of length n."""
-    return vehicle_at(sheet, chances_of(doubtful(sheet), n, seed), n)
+    return vehicle_at(sheet, unit_samples(doubtful(sheet), n, seed), n)
 
 
 def draw_duty(sheet: DutySheet, n: int, seed: int) -> Duty:
     """Draw n possible days of one duty; two duties share their draws, as they share thermometer and map."""
-    return duty_at(sheet, chances_of(doubtful_of_duties([sheet]), n, seed), n)
+    return duty_at(sheet, unit_samples(doubtful_of_duties([sheet]), n, seed), n)
 
 
 def doubtful(sheet: Sheet) -> dict[str, Declaration]:
@@ -49,19 +49,19 @@ def doubtful_of_duties(sheets: Sequence[DutySheet]) -> dict[str, Declaration]:
     }
 
 
-def chances_of(paths: Iterable[str], n: int, seed: int) -> Chances:
+def unit_samples(paths: Iterable[str], n: int, seed: int) -> UnitSamples:
     """Draw n places of every field named."""
     return {path: _slices(path, n, seed) for path in paths}
 
 
-def vehicle_at(sheet: Sheet, chances: Chances, n: int) -> Vehicle:
+def vehicle_at(sheet: Sheet, chances: UnitSamples, n: int) -> Vehicle:
     """The n possible vehicles at these places; fields without places are certain."""
     return vehicle_of(
         {path: _at(fact, declaration_of(path), chances.get(path), n) for path, fact in sheet.facts.items()}
     )
 
 
-def duty_at(sheet: DutySheet, chances: Chances, n: int) -> Duty:
+def duty_at(sheet: DutySheet, chances: UnitSamples, n: int) -> Duty:
     """The n possible days of a duty at these places."""
     keys = duty_fields()
     return Duty(**{key: _at(fact, keys[key], chances.get(f"duty.{key}"), n) for key, fact in sheet.facts.items()})

@@ -10,12 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.knowledge.draws import draw_duty, draws
-from toptank.knowledge.sheet import DutySheet, How, Sheet, duty, vehicle
-from toptank.knowledge.weight import shares_of_variance
+from toptank.knowledge.sensitivity import shares_of_variance
+from toptank.knowledge.sheet import DutySheet, Provenance, Sheet, duty, vehicle
 from toptank.system.balance import EQUATIONS_VERSION, Balance, Status, reason
 from toptank.system.duty import Duty
 from toptank.system.margins import COLDEST
-from toptank.system.population import margins, settle
+from toptank.system.population import margins, solve
 from toptank.system.vehicle import Vehicle
 
 DRAWS = 2047
@@ -109,7 +109,7 @@ def forecast(
     vehicles = _joined([part for _ in duties for part in (vehicle(sheet), drawn)])
     asked = _joined([part for day, central in zip(days, duties, strict=True) for part in (duty(central), day)])
     with ThreadPoolExecutor(2) as both:  # each compiles its kernel in a fresh process: side by side, half the wait
-        settled, ambients = both.submit(settle, vehicles, asked), both.submit(margins, vehicles, asked, limit)
+        settled, ambients = both.submit(solve, vehicles, asked), both.submit(margins, vehicles, asked, limit)
     balance, (boil, ambient) = settled.result(), ambients.result()
     rows = [slice(i * (n + 1), (i + 1) * (n + 1)) for i in range(len(duties))]
     return tuple(
@@ -189,7 +189,7 @@ def _columns(
         values = getattr(day if section == "duty" else getattr(drawn, section), key)
         if np.ptp(values) > 0.0:
             columns[path] = values
-    return columns, {path for path, fact in facts.items() if fact.how == How.ASSUMED}
+    return columns, {path for path, fact in facts.items() if fact.how == Provenance.ASSUMED}
 
 
 def _joined(records: Sequence[Any]) -> Any:

@@ -7,14 +7,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.knowledge.drive_log import DriveLog
-from toptank.knowledge.misfit import NEEDLE, START, THERMOMETER, covariance, looked_at
+from toptank.knowledge.model_discrepancy import NEEDLE, START, THERMOMETER, covariance, looked_at
 from toptank.knowledge.track import Floats
-from toptank.system.drives import Drives, Unsure, drive_all
+from toptank.system.drive_batch import Drives, Unsure, drive_all
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 STEPS, LONGEST_STEP = 600, 2.0
 """Steps that a drive is gone through in, if none of them then exceeds so long [s].
@@ -71,7 +71,7 @@ class Beside:
     drives: Drives
 
 
-def beside(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, go_on: GoOn = unasked) -> Beside:
+def beside(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, go_on: CancelCheck = never_cancelled) -> Beside:
     """Drive possible vehicles along the profile of a log and read them where it was read.
 
     Parameters
@@ -91,7 +91,7 @@ def beside(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, go_on: GoOn = 
     )
 
 
-def gone_along(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, go_on: GoOn = unasked) -> Drives:
+def gone_along(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, go_on: CancelCheck = never_cancelled) -> Drives:
     """Drive possible vehicles along the profile of a log."""
     return drive_all(vehicles, coarser(drive.profile), before=came_from(drive), unsure=unsure, go_on=go_on)
 

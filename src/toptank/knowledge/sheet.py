@@ -29,7 +29,7 @@ _CERTAIN = (CHOICE, YES_NO, COUNT)
 """What is seen or counted is known."""
 
 
-class How(StrEnum):
+class Provenance(StrEnum):
     """How well a fact is known."""
 
     MEASURED = "measured"
@@ -51,7 +51,7 @@ class Fact:
     """
 
     value: float
-    how: How
+    how: Provenance
     spread: float
     origin: str
 
@@ -119,20 +119,20 @@ def declaration_of(path: str) -> Declaration:
     return sections()[section][key]
 
 
-def spread_known(declaration: Declaration, how: How, stated: float | None = None) -> float:
+def spread_known(declaration: Declaration, how: Provenance, stated: float | None = None) -> float:
     """Spread of a fact: the stated one, or what the way it was found leaves of the declared one."""
     if stated is not None:
         return stated
-    if how == How.ASSUMED:
+    if how == Provenance.ASSUMED:
         return declaration.spread
     if declaration.dimension in _CERTAIN:
         return 0.0
-    return declaration.spread * (MEASURED_SHARE if how == How.MEASURED else PLATE_SHARE)
+    return declaration.spread * (MEASURED_SHARE if how == Provenance.MEASURED else PLATE_SHARE)
 
 
 def declared(declaration: Declaration) -> Fact:
     """Fact of a field of which nothing is known but its declaration."""
-    return Fact(value=float(declaration.typical), how=How.ASSUMED, spread=declaration.spread, origin=DECLARED)
+    return Fact(value=float(declaration.typical), how=Provenance.ASSUMED, spread=declaration.spread, origin=DECLARED)
 
 
 def declared_sheet(name: str = "declared typical vehicle") -> Sheet:
@@ -157,7 +157,9 @@ def widened(sheet: Sheet, factor: float) -> Sheet:
     """Sheet with the spreads of all that is assumed widened; the doubts of the model stay as they are."""
     facts = {
         path: dataclasses.replace(fact, spread=fact.spread * factor)
-        if fact.how == How.ASSUMED and not path.startswith("doubts.") and declaration_of(path).dimension not in _CERTAIN
+        if fact.how == Provenance.ASSUMED
+        and not path.startswith("doubts.")
+        and declaration_of(path).dimension not in _CERTAIN
         else fact
         for path, fact in sheet.facts.items()
     }
@@ -167,14 +169,14 @@ def widened(sheet: Sheet, factor: float) -> Sheet:
 def with_rows_in_doubt(sheet: Sheet) -> Sheet:
     """Sheet in which rows of tubes that nobody counted may be one fewer or more."""
     rows = sheet.facts["core.rows"]
-    if rows.how != How.ASSUMED or rows.spread > 0.0:
+    if rows.how != Provenance.ASSUMED or rows.spread > 0.0:
         return sheet
     return overlay(sheet, {"core.rows": dataclasses.replace(rows, spread=UNCOUNTED_ROWS)})
 
 
 def assumptions(sheet: Sheet | DutySheet) -> dict[str, Fact]:
     """Facts that were assumed, doubts of the model included."""
-    return {path: fact for path, fact in sheet.facts.items() if fact.how == How.ASSUMED}
+    return {path: fact for path, fact in sheet.facts.items() if fact.how == Provenance.ASSUMED}
 
 
 def vehicle(sheet: Sheet) -> Vehicle:

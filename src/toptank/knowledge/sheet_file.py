@@ -9,11 +9,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
 
-from toptank.knowledge.agreement import refuse_what_cannot_be_built
+from toptank.knowledge.consistency import refuse_what_cannot_be_built
 from toptank.knowledge.sheet import (
     DutySheet,
     Fact,
-    How,
+    Provenance,
     Sheet,
     duty_fields,
     duty_sheet,
@@ -59,13 +59,13 @@ class _Notes:
 
     system: System
     origin: str
-    plain: How
+    plain: Provenance
     remarks: list[str] = field(default_factory=list[str])
     assumed_units: list[str] = field(default_factory=list[str])
 
 
 def read_tables(
-    tables: Mapping[str, object], *, system: System, origin: str = "job file", plain: How = How.MEASURED
+    tables: Mapping[str, object], *, system: System, origin: str = "job file", plain: Provenance = Provenance.MEASURED
 ) -> FactsRead:
     """Read the tables of the parts ([core], [fan], ..., [doubts]) of a document.
 
@@ -105,7 +105,7 @@ def read_facts(
     within : name of the table, told in front of a key
     system, origin : as for `read_tables`
     """
-    notes = _Notes(system, origin, How.MEASURED)
+    notes = _Notes(system, origin, Provenance.MEASURED)
     facts = _facts(table, keys, f"{within}.", notes)
     return FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
 
@@ -131,7 +131,7 @@ def read_duty(
     name: str,
     system: System,
     origin: str = "job file",
-    plain: How = How.MEASURED,
+    plain: Provenance = Provenance.MEASURED,
     within: str = "duty",
 ) -> tuple[DutySheet, FactsRead]:
     """Read one duty from its table (the name taken out); what it does not say is assumed.
@@ -181,14 +181,14 @@ def _fact(written: object, declaration: Declaration, path: str, notes: _Notes) -
 
 
 def _known(
-    written: object, declaration: Declaration, path: str, notes: _Notes, *, how: How, spread: object | None
+    written: object, declaration: Declaration, path: str, notes: _Notes, *, how: Provenance, spread: object | None
 ) -> Fact:
     value = _value(written, declaration, path, notes)
     stated = None if spread is None else _spread(spread, value, declaration, f"{path}.spread", notes)
     low, high = declaration.plausible
     slack = 1e-9 * max(abs(low), abs(high))
     # Only what somebody found is worth a second look; an assumption is a guess anyway.
-    if how != How.ASSUMED and not low - slack <= value <= high + slack:
+    if how != Provenance.ASSUMED and not low - slack <= value <= high + slack:
         shown = [show(v, declaration.dimension, notes.system) for v in (value, low, high)]
         notes.remarks.append(
             f"{path} = {shown[0]}: {declaration.means} is usually between {shown[1]} and {shown[2]}; "
@@ -248,9 +248,9 @@ def _width(declaration: Declaration) -> float:
     return declaration.hard[1] - declaration.hard[0]
 
 
-def _how(written: object, path: str) -> How:
-    words = tuple(how.value for how in How)
-    return How(words[int(parse_choice(written, words, f"{path}.how"))])
+def _how(written: object, path: str) -> Provenance:
+    words = tuple(how.value for how in Provenance)
+    return Provenance(words[int(parse_choice(written, words, f"{path}.how"))])
 
 
 def _plain(written: object, path: str) -> str | float:

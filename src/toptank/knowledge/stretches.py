@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.knowledge.drive_log import DriveLog
-from toptank.knowledge.misfit import waves
+from toptank.knowledge.model_discrepancy import waves
 from toptank.knowledge.track import Floats
 
 Mask = NDArray[np.bool_]

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from importlib import resources
 from typing import cast
 
-from toptank.knowledge.agreement import refuse_what_cannot_be_built
-from toptank.knowledge.sheet import DutySheet, How, Sheet, declared_sheet, overlay
+from toptank.knowledge.consistency import refuse_what_cannot_be_built
+from toptank.knowledge.sheet import DutySheet, Provenance, Sheet, declared_sheet, overlay
 from toptank.knowledge.sheet_file import read_duty, read_tables
 from toptank.units.conversion import System
 from toptank.units.nearest import did_you_mean
@@ -59,11 +59,11 @@ def typical(name: str) -> Typical:
     system: System = "metric" if document.pop("units", "us") == "metric" else "us"
     usual = cast("Mapping[str, object]", document.pop("usual"))
     origin = f"typical {title}"
-    read = read_tables(document, system=system, origin=origin, plain=How.ASSUMED)
+    read = read_tables(document, system=system, origin=origin, plain=Provenance.ASSUMED)
     declared = declared_sheet()
     sheet = overlay(Sheet(name=name, like=name, facts=declared.facts), read.facts)
     refuse_what_cannot_be_built(sheet, stated=read.facts, system=system)
-    duty, _ = read_duty(usual, name="usual", system=system, origin=origin, plain=How.ASSUMED, within="usual")
+    duty, _ = read_duty(usual, name="usual", system=system, origin=origin, plain=Provenance.ASSUMED, within="usual")
     return Typical(name=name, title=title, where=where, sheet=sheet, usual=duty)
 
 

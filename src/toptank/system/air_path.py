@@ -7,8 +7,8 @@ from toptank.media import air
 from toptank.parts.air_passage import AirPassage
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Weather, air_speed
-from toptank.system.jax_library import jnp
-from toptank.system.root import Bracket, bracketed_root
+from toptank.system.numerics.jax_library import jnp
+from toptank.system.numerics.root import Bracket, bracketed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

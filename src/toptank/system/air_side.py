@@ -14,8 +14,8 @@ from toptank.system.air_path import FASTEST, SLOWEST, AirPath, AirWay, around
 from toptank.system.coolant_side import CoolantSide
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, Weather, air_speed
-from toptank.system.jax_library import jnp, once
-from toptank.system.root import Followed, bracketed_root, followed_root
+from toptank.system.numerics.jax_library import barrier, jnp
+from toptank.system.numerics.root import Followed, bracketed_root, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -94,13 +94,13 @@ def zone(path: AirPath, film: Film, day: Weather, coolant: CoolantSide, *, V: Re
     share : share of the face [1]
     """
     way = path.way
-    to_air = once(way.passage.conductance(film, V_open=V, rho=day.rho, heat_transfer=way.heat_transfer))
+    to_air = barrier(way.passage.conductance(film, V_open=V, rho=day.rho, heat_transfer=way.heat_transfer))
     to_wall = coolant.core_conductance
     UA = to_air * to_wall / (to_air + to_wall)
     C_open = day.rho * V * day.c_p
     C_air = C_open * way.open_area * share
     C_r = C_air * (1.0 / (coolant.passes * share * coolant.C_core))
-    return Zone(C_air=C_air, effectiveness=once(crossflow(UA / C_open, C_r)))
+    return Zone(C_air=C_air, effectiveness=barrier(crossflow(UA / C_open, C_r)))
 
 
 class Problem(NamedTuple):
@@ -199,7 +199,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     T_coil = T_fan + BEHIND_HUB * (T_engine_out - T_fan)
     rho_fan = air.density(T_fan, day.p, day.humidity_ratio)
 
-    rise = once(way.resistance(day, V=V, T_out=T_fan)) - driven.ram
+    rise = barrier(way.resistance(day, V=V, T_out=T_fan)) - driven.ram
     flow = fan_zone.C_air / day.c_p / rho_fan + _leak(way, rise, rho_fan)
     U = jnp.maximum(flow, 0.0) * (1.0 / way.blade_area)
     left = way.blade_pressure

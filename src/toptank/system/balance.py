@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import IntEnum
 
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.units.arrays import Real
 
 EQUATIONS_VERSION = "2026.4"

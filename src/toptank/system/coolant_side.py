@@ -6,8 +6,8 @@ from typing import NamedTuple
 from toptank.media import coolant
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.water_pump import STATED_SPEED
-from toptank.system.jax_library import repeated
-from toptank.system.root import Followed, followed_root
+from toptank.system.numerics.jax_library import fori
+from toptank.system.numerics.root import Followed, followed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -188,7 +188,7 @@ def _settled(passed_on: Callable[[Real], Real], flow: Real) -> Real:
         return x_1, f_1, x_1 - xp.clip(step, -1.5, 1.5)
 
     x = xp.log(flow)
-    return xp.exp(repeated(PASSES, secant, (x, xp.zeros_like(x), x))[2])
+    return xp.exp(fori(PASSES, secant, (x, xp.zeros_like(x), x))[2])
 
 
 def _per_area(area: Real) -> Real:

@@ -12,20 +12,20 @@ from typing import Any, NamedTuple
 
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.transmission_cooler import T_FLUID_LIMIT
+from toptank.system.actuator_state import ActuatorState
 from toptank.system.air_path import AirPath, AirWay
 from toptank.system.air_side import AirSide, first_hint, followed_air_side, problem
 from toptank.system.balance import Balance
 from toptank.system.coolant_side import CoolantSide, followed_coolant_side
-from toptank.system.course import Course
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, EngineHeat, at_faster_idle, demand, engine_heat, weather
-from toptank.system.jax_library import as_arrays, jax, jnp, lax, repeated, zeros_like
-from toptank.system.lagging import Lagging
-from toptank.system.moment import BUOYANT, Moment, moments
 from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
+from toptank.system.numerics.jax_library import as_arrays, fori, jax, jnp, lax, zeros_like
+from toptank.system.numerics.root import Followed
 from toptank.system.profile import Profile
-from toptank.system.root import Followed
 from toptank.system.steady import OPEN_AIR, steady
+from toptank.system.step_inputs import BUOYANT, StepInputs, all_step_inputs
+from toptank.system.trajectory import Trajectory
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 
@@ -65,13 +65,13 @@ class State(NamedTuple):
     """
 
     T: Nodes
-    lagging: Lagging
+    lagging: ActuatorState
     lost: Real
     core_flow: Followed
     fan_zone: Followed
 
 
-def drive(vehicle: Vehicle, profile: Profile, start: State | None = None) -> Course:
+def drive(vehicle: Vehicle, profile: Profile, start: State | None = None) -> Trajectory:
     """Drive one vehicle along one profile; `vmap` over the vehicle for draws. Never a NaN inside the hard limits.
 
     Parameters
@@ -98,12 +98,12 @@ def onward(
     dt: Real,
     start: State,
     *,
-    kept: Callable[[Course], Any] = lambda course: course,
+    kept: Callable[[Trajectory], Any] = lambda course: course,
 ) -> tuple[Any, State]:
     """Drive on from a state over duties of the axis (step,): what is `kept` of every step, and where it stands then."""
     fixed = fixed_of(vehicle)
 
-    def one(state: State, brings: Moment) -> tuple[State, Any]:
+    def one(state: State, brings: StepInputs) -> tuple[State, Any]:
         """One step; where something that is asked has jumped, again with the flows looked for where they were found."""
 
         def tried(_: int, before: tuple[State, Any]) -> tuple[State, Any]:
@@ -112,9 +112,9 @@ def onward(
             return after, kept(course)
 
         nothing = zeros_like(jax.eval_shape(tried, 0, (state, None))[1])
-        return repeated(jnp.where(brings.jumps, 1 + SOUGHT, 1), tried, (state, nothing))
+        return fori(jnp.where(brings.jumps, 1 + SOUGHT, 1), tried, (state, nothing))
 
-    state, course = lax.scan(one, start, moments(vehicle, fixed.way, duties, running))
+    state, course = lax.scan(one, start, all_step_inputs(vehicle, fixed.way, duties, running))
     return course, state
 
 
@@ -161,7 +161,7 @@ def cold_start(vehicle: Vehicle, duty: Duty) -> State:
 
 def _start(vehicle: Vehicle, T: Nodes, *, T_coil: Real) -> State:
     """State at these temperatures; what flows is found in the first steps, from flows that fit most vehicles."""
-    lagging = Lagging.settled(vehicle, T_engine_out=T.coolant, T_coil=T_coil)
+    lagging = ActuatorState.settled(vehicle, T_engine_out=T.coolant, T_coil=T_coil)
     nought = jnp.zeros_like(T.coolant)
     return State(T, lagging, nought, Followed.near(nought + LET_THROUGH), Followed.near(nought + 1.0))
 
@@ -178,7 +178,7 @@ class Flows(NamedTuple):
     fan_zone: Followed
 
 
-def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Real) -> tuple[State, Course]:
+def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInputs, dt: Real) -> tuple[State, Trajectory]:
     """One step of a drive: the state after it, and what stood and flowed.
 
     Parameters
@@ -196,7 +196,7 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Re
     after, lost, expelled = _boiled_off(vehicle, fixed, after, state.lost, brings)
     lagging = state.lagging.after(vehicle, T_engine_out=after.coolant, T_coil=flows.air.T_coil, dt=dt)
     T, air, engine = state.T, flows.air, flows.engine
-    course = Course(
+    course = Trajectory(
         T_engine_out=T.coolant,
         T_gauge=vehicle.gauge.reading(T_engine_out=T.coolant),
         T_bottom_hose=T.core + paths.gearbox_tank / paths.flow * (T.gearbox - T.core),
@@ -229,7 +229,7 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment, dt: Re
     return State(after, lagging, lost, flows.core_flow, flows.fan_zone), course
 
 
-def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment) -> Flows:
+def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInputs) -> Flows:
     """Air, coolant and the engine's heat as they are at a state: sought from where they were a step before."""
     duty, day = brings.duty, brings.day
     asked = _asked(vehicle, brings, state.T.coolant)
@@ -250,7 +250,7 @@ def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: Moment) -> Fl
     return Flows(asked, opening, loop, air, engine, core_flow, fan_zone)
 
 
-def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, brings: Moment) -> Paths:
+def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, brings: StepInputs) -> Paths:
     """What goes into the masses and leads on from them while these flows last."""
     cooler, made = vehicle.transmission_cooler, flows.engine.coolant * brings.running
     film = _film(vehicle, flows.asked.engine_speed)
@@ -275,7 +275,7 @@ def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, brings: Moment) -> Pa
     )
 
 
-def _asked(vehicle: Vehicle, brings: Moment, T: Real) -> Demand:
+def _asked(vehicle: Vehicle, brings: StepInputs, T: Real) -> Demand:
     """What the duty asks of the engine; shut down, nothing but that the coolant rises by itself.
 
     Cold, the engine idles faster where the vehicle stands; on the road that is too little to matter.
@@ -301,7 +301,7 @@ def _left(fixed: Fixed, vehicle: Vehicle, lost: Real) -> Nodes:
     return Nodes(*(full - gone * liquid for full, liquid in zip(fixed.capacities, fixed.liquid, strict=True)))
 
 
-def _boiled_off(vehicle: Vehicle, fixed: Fixed, T: Nodes, lost: Real, brings: Moment) -> tuple[Nodes, Real, Real]:
+def _boiled_off(vehicle: Vehicle, fixed: Fixed, T: Nodes, lost: Real, brings: StepInputs) -> tuple[Nodes, Real, Real]:
     """Hold the coolant at its boiling point: what is over turns to steam, which carries liquid past the cap.
 
     Returns the temperatures, the share of the volume lost since the start and the heat that went with it [J]. A gearbox

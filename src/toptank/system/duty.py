@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.units.arrays import Real
 from toptank.units.declaration import declare, declare_choice, declare_yes_no
 from toptank.units.dimension import ALTITUDE, AREA, FRACTION, GRADE, MASS, POWER, ROTATION, SPEED, TEMPERATURE

@@ -10,8 +10,8 @@ from toptank.media import coolant
 from toptank.system.air_side import Hint, first_hint
 from toptank.system.duty import Duty
 from toptank.system.heat_side import demand, weather
-from toptank.system.jax_library import as_arrays, jnp
-from toptank.system.root import Bracket, bracketed_root
+from toptank.system.numerics.jax_library import as_arrays, jnp
+from toptank.system.numerics.root import Bracket, bracketed_root
 from toptank.system.steady import PATIENT, Steps, setting, trial
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real

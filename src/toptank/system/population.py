@@ -15,12 +15,12 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax, jnp, soon_compiled
 from toptank.system.margins import boiling_point, limiting_ambient
+from toptank.system.numerics.jax_library import jax, jit_quick_compile, jnp
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 BUCKETS = (256, 1024)
 """The two lengths for which kernels are compiled."""
@@ -43,7 +43,7 @@ NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
 """Environment variable that turns the compile cache on disk off."""
 
 
-def settle(vehicles: Vehicle, duties: Duty) -> Balance:
+def solve(vehicles: Vehicle, duties: Duty) -> Balance:
     """Settle every draw; fields are numbers or arrays of one length n, the answer holds NumPy arrays of length n.
 
     All draws get the quick steps; those that have not settled are taken up again from where they stand, and the odd
@@ -57,16 +57,18 @@ def settle(vehicles: Vehicle, duties: Duty) -> Balance:
     return balance
 
 
-def settle_roughly(vehicles: Vehicle, duties: Sequence[Duty]) -> list[Balance]:
+def solve_loose(vehicles: Vehicle, duties: Sequence[Duty]) -> list[Balance]:
     """Settle the same n draws at several duties in one go, for studies of many draws.
 
     Within some hundredths of a kelvin in all but odd draws, which are left a kelvin or so off where they then stand.
     The statuses do not hold: they ask for a closer balance.
     """
-    return settle_crowds([vehicles], duties)[0]
+    return solve_ensembles([vehicles], duties)[0]
 
 
-def settle_crowds(crowds: Sequence[Vehicle], duties: Sequence[Duty], go_on: GoOn = unasked) -> list[list[Balance]]:
+def solve_ensembles(
+    crowds: Sequence[Vehicle], duties: Sequence[Duty], go_on: CancelCheck = never_cancelled
+) -> list[list[Balance]]:
     """Settle several crowds of the same n draws, such as one a repair, as roughly: a list a crowd, a balance a duty.
 
     Many go together, so that few kernels run half empty; `go_on` is called before each lot, and may stop the work.
@@ -157,7 +159,7 @@ class _Kernel:
     def __init__(self, function: Callable[..., Any], *, soon: bool) -> None:
         keep_compiled()
         self._function = function
-        self._compiled = (soon_compiled if soon else jax.jit)(self._run, static_argnums=0)
+        self._compiled = (jit_quick_compile if soon else jax.jit)(self._run, static_argnums=0)
         self._trees: dict[Any, Any] = {}
         self._compiled_for: set[tuple[Any, int]] = set()
 

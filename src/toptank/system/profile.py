@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

@@ -17,8 +17,8 @@ from toptank.system.balance import Balance, Status
 from toptank.system.coolant_side import CoolantSide, coolant_side
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, EngineHeat, Weather, demand, engine_heat, surface_conductance, weather
-from toptank.system.jax_library import as_arrays, jnp
-from toptank.system.root import Bracket, bracketed_root
+from toptank.system.numerics.jax_library import as_arrays, jnp
+from toptank.system.numerics.root import Bracket, bracketed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

@@ -19,8 +19,8 @@ from toptank.parts.shroud import Shroud
 from toptank.parts.thermostat import Thermostat
 from toptank.parts.transmission_cooler import TransmissionCooler
 from toptank.parts.water_pump import WaterPump
-from toptank.system.doubts import Doubts
-from toptank.system.jax_library import jax
+from toptank.system.model_uncertainty import ModelUncertainty
+from toptank.system.numerics.jax_library import jax
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,13 +44,13 @@ class Vehicle:
     engine: Engine = field(default_factory=Engine)
     drivetrain: Drivetrain = field(default_factory=Drivetrain)
     body: Body = field(default_factory=Body)
-    doubts: Doubts = field(default_factory=Doubts)
+    doubts: ModelUncertainty = field(default_factory=ModelUncertainty)
 
 
 # Parts know nothing of JAX; here, where they are first put into a solver, they become trees of arrays.
 _TREES = (
     Core, Fan, FanClutch, Shroud, Grille, Condenser, WaterPump, Thermostat, Hoses, Cap, Fill, Gauge, Heater,
-    TransmissionCooler, Engine, Drivetrain, Body, Doubts, Vehicle,
+    TransmissionCooler, Engine, Drivetrain, Body, ModelUncertainty, Vehicle,
 )  # fmt: skip
 for _tree in _TREES:
     jax.tree_util.register_dataclass(_tree)

@@ -16,7 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.studies.choose.outlook import Outlook
+from toptank.studies.choose.worst_day_forecast import WorstDayForecast
 
 HOPELESS = 0.5
 """Chance to hold below which no plan holds: it fails more often than not [1]."""
@@ -42,12 +42,12 @@ class Fault(NamedTuple):
     mended_by: frozenset[str]
     cost: float
 
-    def left_by(self, plan: Outlook) -> bool:
+    def left_by(self, plan: WorstDayForecast) -> bool:
         """Whether a plan leaves it as it is."""
         return self.mended_by.isdisjoint(remedy.name for remedy in plan.remedies)
 
 
-class Split(NamedTuple):
+class CheckModel(NamedTuple):
     """A check that can be made: its minutes, what can be seen, and the chance of that on every draw, a row a draw."""
 
     check: str
@@ -58,25 +58,25 @@ class Split(NamedTuple):
     chances: Floats
 
 
-class Stakes(NamedTuple):
+class LossModel(NamedTuple):
     """What there is to lose.
 
-    lost_day : price of a worst day that is not held, in the shop's money
-    gone_without : price of what a plan asks the customer to go without, in the shop's money
+    cost_of_failure : price of a worst day that is not held, in the shop's money
+    cost_of_concession : price of what a plan asks the customer to go without, in the shop's money
     labour : price of a minute, in the shop's money
-    faults, splits : what may be broken, what can be looked at
+    faults, checks : what may be broken, what can be looked at
     """
 
-    lost_day: float
-    gone_without: float = 0.0
+    cost_of_failure: float
+    cost_of_concession: float = 0.0
     labour: float = 0.0
     faults: tuple[Fault, ...] = ()
-    splits: tuple[Split, ...] = ()
+    checks: tuple[CheckModel, ...] = ()
 
-    def first(self, n: int) -> "Stakes":
+    def first(self, n: int) -> "LossModel":
         """The same of the first n draws."""
         faults = tuple(one._replace(there=one.there[:n]) for one in self.faults)
-        return self._replace(faults=faults, splits=tuple(one._replace(chances=one.chances[:n]) for one in self.splits))
+        return self._replace(faults=faults, checks=tuple(one._replace(chances=one.chances[:n]) for one in self.checks))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +85,7 @@ class Branch:
 
     seen: tuple[str, ...]
     chance: float
-    plan: Outlook | None
+    plan: WorstDayForecast | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,9 +100,9 @@ class Decisive:
     branches: tuple[Branch, ...]
 
 
-def losses(plans: Sequence[Outlook], stakes: Stakes) -> Floats:
+def losses(plans: Sequence[WorstDayForecast], stakes: LossModel) -> Floats:
     """What each draw is to be expected to cost under each plan, a row a draw and a column a plan."""
-    lost = np.array([_price(plan, stakes) + stakes.lost_day * ~plan.held for plan in plans], float)
+    lost = np.array([_price(plan, stakes) + stakes.cost_of_failure * ~plan.held for plan in plans], float)
     for row, plan in zip(lost, plans, strict=True):
         for fault in stakes.faults:
             if fault.left_by(plan):
@@ -110,11 +110,11 @@ def losses(plans: Sequence[Outlook], stakes: Stakes) -> Floats:
     return lost.T
 
 
-def _price(plan: Outlook, stakes: Stakes) -> float:
-    return plan.cost + (stakes.gone_without if plan.asks else 0.0)
+def _price(plan: WorstDayForecast, stakes: LossModel) -> float:
+    return plan.cost + (stakes.cost_of_concession if plan.concession else 0.0)
 
 
-def best(plans: Sequence[Outlook], lost: Floats, weight: Floats) -> int | None:
+def best(plans: Sequence[WorstDayForecast], lost: Floats, weight: Floats) -> int | None:
     """Place of the plan with the least loss among those that hold more often than not; None where none does.
 
     Parameters
@@ -127,25 +127,25 @@ def best(plans: Sequence[Outlook], lost: Floats, weight: Floats) -> int | None:
     return min(holding, key=(weight @ lost).item) if holding else None
 
 
-def recommended(plans: Sequence[Outlook], stakes: Stakes) -> Outlook | None:
+def recommended(plans: Sequence[WorstDayForecast], stakes: LossModel) -> WorstDayForecast | None:
     """The plan to take if nothing more is looked at."""
     lost = losses(plans, stakes)
     place = best(plans, lost, np.ones(len(lost)))
     return None if place is None else plans[place]
 
 
-def decisive(plans: Sequence[Outlook], stakes: Stakes) -> Decisive | None:
+def decisive(plans: Sequence[WorstDayForecast], stakes: LossModel) -> Decisive | None:
     """The check that saves most for every minute, where one saves more than it costs and the plan depends on it."""
     return max(worth_making(plans, stakes), key=_rate, default=None)
 
 
-def worth_making(plans: Sequence[Outlook], stakes: Stakes) -> list[Decisive]:
+def worth_making(plans: Sequence[WorstDayForecast], stakes: LossModel) -> list[Decisive]:
     """Every check that saves more than it costs and on which the plan depends."""
     lost = losses(plans, stakes)
     found: list[Decisive] = []
-    for split in stakes.splits:
-        saves = saving(lost, split.chances) - stakes.labour * split.minutes
-        if saves < WORTH_A_CHECK * stakes.lost_day:
+    for split in stakes.checks:
+        saves = expected_value_of_sample_information(lost, split.chances) - stakes.labour * split.minutes
+        if saves < WORTH_A_CHECK * stakes.cost_of_failure:
             continue
         branches = _branches(plans, lost, split)
         if len(branches) > 1:
@@ -162,7 +162,7 @@ def worth_making(plans: Sequence[Outlook], stakes: Stakes) -> list[Decisive]:
     return found
 
 
-def saving(lost: Floats, chances: Floats) -> float:
+def expected_value_of_sample_information(lost: Floats, chances: Floats) -> float:
     """What a check saves on average, its own time not counted.
 
     Half of the draws choose and the others say what the choice is worth, then the other way round: draws that do both
@@ -179,7 +179,7 @@ def saving(lost: Floats, chances: Floats) -> float:
     return saved
 
 
-def _branches(plans: Sequence[Outlook], lost: Floats, split: Split) -> tuple[Branch, ...]:
+def _branches(plans: Sequence[WorstDayForecast], lost: Floats, split: CheckModel) -> tuple[Branch, ...]:
     """Outcomes that ask for one plan, together; the most frequent branch first."""
     chance = split.chances.mean(axis=0)
     told: dict[int | None, list[int]] = {}

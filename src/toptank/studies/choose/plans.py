@@ -6,11 +6,12 @@ from itertools import combinations
 
 import numpy as np
 
-from toptank.studies.choose.decision import Decisive, Stakes, decisive, recommended, worth_making
-from toptank.studies.choose.outlook import (
+from toptank.catalogue.remedies.remedy import Remedy
+from toptank.studies.choose.decision import Decisive, LossModel, decisive, recommended, worth_making
+from toptank.studies.choose.worst_day_forecast import (
     Cost,
-    Outlook,
-    Subjects,
+    WorstDayCase,
+    WorstDayForecast,
     first_draws,
     fitting,
     forced,
@@ -19,8 +20,7 @@ from toptank.studies.choose.outlook import (
     undominated,
     weighed,
 )
-from toptank.studies.choose.remedy import Remedy
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 SCREENED = 512
 """Draws with which single remedies are compared first."""
@@ -50,14 +50,14 @@ class Choice:
     """Plans from the cheapest on, the one to take if nothing more is looked at, and the check that decides between.
 
     `asking_nothing` is the work of the one to take where that asks the customer to go without something, without that.
-    `barred` is the one that would be taken, if only it went in; it stands among the others.
+    `does_not_fit` is the one that would be taken, if only it went in; it stands among the others.
     """
 
-    outlooks: tuple[Outlook, ...]
-    recommended: Outlook | None
+    outlooks: tuple[WorstDayForecast, ...]
+    recommended: WorstDayForecast | None
     decisive: Decisive | None
-    asking_nothing: Outlook | None
-    barred: Outlook | None
+    asking_nothing: WorstDayForecast | None
+    does_not_fit: WorstDayForecast | None
 
 
 GoesIn = Callable[[Sequence[Remedy]], bool]
@@ -68,7 +68,11 @@ def _anything_goes(_: Sequence[Remedy]) -> bool:
 
 
 def choose(
-    subjects: Subjects, cost: Cost, stakes: Stakes, go_on: GoOn = unasked, goes_in: GoesIn = _anything_goes
+    subjects: WorstDayCase,
+    cost: Cost,
+    stakes: LossModel,
+    go_on: CancelCheck = never_cancelled,
+    goes_in: GoesIn = _anything_goes,
 ) -> Choice:
     """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
 
@@ -97,44 +101,46 @@ def choose(
     go_on()
     check = decisive(able, stakes)
     taken, first = recommended(able, stakes), recommended(whole, stakes)
-    barred = None if first is None or goes_in(first.remedies) else first
+    does_not_fit = None if first is None or goes_in(first.remedies) else first
     told = [one for one in whole if taken is None and one.name == nearest.name]
-    shown = {one.name for one in (*outlooks, *_told(taken, check), *_told(barred, None), *told)}
+    shown = {one.name for one in (*outlooks, *_told(taken, check), *_told(does_not_fit, None), *told)}
     ordered = sorted(whole[1:], key=_cost)
     return Choice(
         outlooks=(whole[0], *(one for one in ordered if one.name in shown)),
         recommended=taken,
         decisive=check,
         asking_nothing=_asking_nothing(subjects, taken, whole, cost),
-        barred=barred,
+        does_not_fit=does_not_fit,
     )
 
 
-def _able(plans: Sequence[Outlook], goes_in: GoesIn) -> list[Outlook]:
+def _able(plans: Sequence[WorstDayForecast], goes_in: GoesIn) -> list[WorstDayForecast]:
     return [one for one in plans if goes_in(one.remedies)]
 
 
-def _asking_nothing(subjects: Subjects, taken: Outlook | None, whole: Sequence[Outlook], cost: Cost) -> Outlook | None:
+def _asking_nothing(
+    subjects: WorstDayCase, taken: WorstDayForecast | None, whole: Sequence[WorstDayForecast], cost: Cost
+) -> WorstDayForecast | None:
     """Weigh the same work with nothing asked of the customer."""
-    if taken is None or not taken.asks:
+    if taken is None or not taken.concession:
         return None
-    bare = tuple(remedy for remedy in taken.remedies if not remedy.asks)
+    bare = tuple(remedy for remedy in taken.remedies if not remedy.concession)
     there = next((one for one in whole if set(one.remedies) == set(bare)), None)
     return there or weighed(subjects, [bare], cost)[0]
 
 
-def _worth_all_draws(rough: Sequence[Outlook]) -> list[Outlook]:
+def _worth_all_draws(rough: Sequence[WorstDayForecast]) -> list[WorstDayForecast]:
     """Plans that none beats, then those that more draws might put there, the surest first."""
     best = list(undominated(rough))
     close = [one for one in undominated(rough, SCREENED_TO) if one not in best]
     return best + sorted(close, key=_holds, reverse=True)[: max(MOST_WHOLE - len(best), 0)]
 
 
-def _holds(outlook: Outlook) -> float:
+def _holds(outlook: WorstDayForecast) -> float:
     return outlook.holds
 
 
-def _wanted(plans: Sequence[Outlook], stakes: Stakes) -> list[Outlook]:
+def _wanted(plans: Sequence[WorstDayForecast], stakes: LossModel) -> list[WorstDayForecast]:
     """Plans that are taken, or would be after some check."""
     found = _told(recommended(plans, stakes), None)
     for check in worth_making(plans, stakes):
@@ -142,16 +148,16 @@ def _wanted(plans: Sequence[Outlook], stakes: Stakes) -> list[Outlook]:
     return found
 
 
-def _told(taken: Outlook | None, check: Decisive | None) -> list[Outlook]:
+def _told(taken: WorstDayForecast | None, check: Decisive | None) -> list[WorstDayForecast]:
     branches = () if check is None else check.branches
     return [one for one in (taken, *(branch.plan for branch in branches)) if one is not None]
 
 
-def _cost(outlook: Outlook) -> float:
+def _cost(outlook: WorstDayForecast) -> float:
     return outlook.cost
 
 
-def _plans(few: Subjects, cost: Cost, stakes: Stakes) -> list[tuple[Remedy, ...]]:
+def _plans(few: WorstDayCase, cost: Cost, stakes: LossModel) -> list[tuple[Remedy, ...]]:
     """Doing nothing, what cools or mends a likely fault, and combinations of the best of that."""
     able = fitting(few.vehicle)
     nothing, *after = hottest(few, [(), *((remedy,) for remedy in able)])
@@ -173,7 +179,7 @@ def _plans(few: Subjects, cost: Cost, stakes: Stakes) -> list[tuple[Remedy, ...]
     return plans[:MOST_PLANS]
 
 
-def _different(plans: Sequence[tuple[Remedy, ...]], subjects: Subjects) -> list[tuple[Remedy, ...]]:
+def _different(plans: Sequence[tuple[Remedy, ...]], subjects: WorstDayCase) -> list[tuple[Remedy, ...]]:
     """One plan of those that come to the same work: a radiator brings the filling with it, named or not."""
     by_work: dict[frozenset[str], tuple[Remedy, ...]] = {}
     for plan in plans:
@@ -183,12 +189,12 @@ def _different(plans: Sequence[tuple[Remedy, ...]], subjects: Subjects) -> list[
 
 def _half_of_each(groups: Sequence[tuple[Remedy, ...]], room: int) -> list[tuple[Remedy, ...]]:
     """Take the best that ask nothing of the customer and the best that do; going without costs next to nothing."""
-    asking = [plan for plan in groups if any(remedy.asks for remedy in plan)]
+    asking = [plan for plan in groups if any(remedy.concession for remedy in plan)]
     others = [plan for plan in groups if plan not in asking]
     some = min(len(asking), max(room // 2, room - len(others)))
     return [*others[: room - some], *asking[:some]]
 
 
-def _mends(remedy: Remedy, stakes: Stakes) -> bool:
+def _mends(remedy: Remedy, stakes: LossModel) -> bool:
     """Whether it mends a fault that is likely."""
     return any(remedy.name in fault.mended_by and float(fault.there.mean()) >= LIKELY for fault in stakes.faults)

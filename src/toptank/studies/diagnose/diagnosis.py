@@ -4,12 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
 from toptank.studies.diagnose.likelihood import labels
-from toptank.studies.diagnose.next_check import Suggestion, first_repair, repairs_of, suggest, with_none_of
-from toptank.studies.diagnose.posterior import FEW, Question, Weighed, weigh
-from toptank.units.stopping import GoOn, unasked
+from toptank.studies.diagnose.next_check import Suggestion, cause_indicators, first_repair, repairs_of, suggest
+from toptank.studies.diagnose.posterior import FEW, PosteriorSample, Question, infer_posterior
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 LIKELY = 0.8
 """Probability that at least one of the likely causes is there [1]."""
@@ -70,7 +70,7 @@ class Diagnosis:
     repairs: tuple[tuple[str, float], ...]
     unknown: float
     drawn: int
-    worth: float
+    effective_sample_size: float
     remarks: tuple[str, ...]
     checks: tuple[Suggestion, ...]
     settled: str
@@ -78,10 +78,12 @@ class Diagnosis:
 
 def diagnose(question: Question, seed: int) -> Diagnosis:
     """Say what is wrong, and which check to make next."""
-    return diagnosis_of(question, weigh(question, seed), seed)
+    return diagnosis_of(question, infer_posterior(question, seed), seed)
 
 
-def diagnosis_of(question: Question, weighed: Weighed, seed: int, go_on: GoOn = unasked) -> Diagnosis:
+def diagnosis_of(
+    question: Question, weighed: PosteriorSample, seed: int, go_on: CancelCheck = never_cancelled
+) -> Diagnosis:
     """Say it from draws that are weighed already; `go_on` is called before every part, and may stop the work."""
     go_on()
     with_none = flags(weighed)
@@ -98,19 +100,19 @@ def diagnosis_of(question: Question, weighed: Weighed, seed: int, go_on: GoOn = 
         repairs=tuple(repairs.items()),
         unknown=weighed.unknown,
         drawn=weighed.drawn,
-        worth=weighed.worth,
+        effective_sample_size=weighed.effective_sample_size,
         remarks=tuple(_remarks(weighed)),
         checks=checks,
         settled=first_repair(repairs) if settled else "",
     )
 
 
-def flags(weighed: Weighed) -> Floats:
+def flags(weighed: PosteriorSample) -> Floats:
     """Which causes every draw has, with a last column for none at all [1]."""
-    return with_none_of(weighed.possible)
+    return cause_indicators(weighed.possible)
 
 
-def likely_causes(weighed: Weighed) -> tuple[str, ...]:
+def likely_causes(weighed: PosteriorSample) -> tuple[str, ...]:
     """The fewest causes of which at least one is there in 80 % of what the evidence leaves: one after the other."""
     with_none, left = flags(weighed), weighed.weight.copy()
     named: list[str] = []
@@ -121,7 +123,7 @@ def likely_causes(weighed: Weighed) -> tuple[str, ...]:
     return tuple(named)
 
 
-def _suspect(question: Question, weighed: Weighed, place: int, after: Floats) -> Suspect:
+def _suspect(question: Question, weighed: PosteriorSample, place: int, after: Floats) -> Suspect:
     none = place == len(CAUSES)
     severity = None
     if not none:
@@ -151,14 +153,14 @@ def _band(values: Floats, weight: Floats) -> tuple[float, float, float] | None:
     return low, middle, high
 
 
-def _voices(question: Question, weighed: Weighed, place: int) -> tuple[Voice, ...]:
+def _voices(question: Question, weighed: PosteriorSample, place: int) -> tuple[Voice, ...]:
     """Odds of a cause with all evidence over those without one piece of it."""
     has = flags(weighed)[:, place]
     share = float(weighed.weight @ has)
     if not 0.0 < share < 1.0:
         return ()
     voices: list[Voice] = []
-    for label, line in zip(labels(question.evidence), weighed.lines, strict=False):
+    for label, line in zip(labels(question.evidence), weighed.log_likelihoods, strict=False):
         without = weighed.weight * np.exp(line.max() - line)
         left = float(without @ has / without.sum())
         if 0.0 < left < 1.0:
@@ -172,7 +174,7 @@ def _strength(voice: Voice) -> float:
     return abs(float(np.log(voice.factor)))
 
 
-def _pairs(weighed: Weighed) -> tuple[tuple[str, str, float], ...]:
+def _pairs(weighed: PosteriorSample) -> tuple[tuple[str, str, float], ...]:
     present = weighed.possible.present.astype(float)
     together = (present * weighed.weight[:, None]).T @ present
     first, second = np.triu_indices(len(CAUSES), 1)
@@ -181,18 +183,18 @@ def _pairs(weighed: Weighed) -> tuple[tuple[str, str, float], ...]:
     return tuple(pair for pair in found if pair[2] >= LEAST_PAIR)
 
 
-def _remarks(weighed: Weighed) -> list[str]:
+def _remarks(weighed: PosteriorSample) -> list[str]:
     remarks: list[str] = []
     if weighed.unknown >= CONTRADICTION:
         remarks.append(
             "What was seen does not go together for any cause looked for: read the figures again, look at the gauge "
             "first, or think of something that is not on the list."
         )
-    if weighed.worth < FEW:
+    if weighed.effective_sample_size < FEW:
         remarks.append(
-            f"Only {weighed.worth:.0f} draws' worth agree with all that was seen, of {weighed.drawn:,} made: "
-            "the percentages are rough."
+            f"Only {weighed.effective_sample_size:.0f} draws' worth agree with all that was seen, of {weighed.drawn:,} "
+            "made: the percentages are rough."
         )
-    elif weighed.worth < STEADY:
+    elif weighed.effective_sample_size < STEADY:
         remarks.append("Few draws agree with all that was seen: a percentage may be off by some points.")
     return remarks

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from toptank.studies.diagnose.cause import ONSETS
+from toptank.catalogue.causes.cause import ONSETS
 
 WORDS = ("fine", "warm", "hot", "boiled")
 """What a driver says where no figure was read."""

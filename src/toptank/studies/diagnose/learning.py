@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSES
 
 STRENGTH = 60.0
 """Closed jobs that the declared shares are worth [1]; judgement: a shop's own year outweighs them slowly."""
@@ -37,6 +37,6 @@ def learn(confirmed: Iterable[tuple[str, ...]], strength: float = STRENGTH) -> L
         if places:
             counts[places] += 1.0 / len(places)
             jobs += 1
-    declared = np.array([cause.share for cause in CAUSES])
+    declared = np.array([cause.prior_weight for cause in CAUSES])
     alpha = strength * declared / declared.sum() + counts
     return Learnt(shares=alpha / alpha.sum(), jobs=jobs, own=jobs / (jobs + strength))

@@ -5,12 +5,12 @@ from collections.abc import Sequence
 import numpy as np
 from scipy.special import expit, ndtr
 
-from toptank.studies.diagnose.cause import ONSETS, Cause
+from toptank.catalogue.causes.cause import ONSETS, Cause
+from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.checks.measure import MEASURES
 from toptank.studies.diagnose.cause_sets import Flags, Floats
-from toptank.studies.diagnose.check import Check, checks
+from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading
-from toptank.studies.diagnose.measure import MEASURES
-from toptank.studies.diagnose.possible import Possible
 from toptank.system.balance import Balance
 
 MODEL_ERROR = 4.0
@@ -54,7 +54,7 @@ SLIGHT = 0.4
 """Share of a check's hit rate that the slightest severity has [1]; judgement."""
 
 
-def reading_likelihood(reading: Reading, possible: Possible) -> Floats:
+def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
     """Likelihood of one reading [1], on every possible vehicle."""
     balance = possible.balances[reading.duty]
     shown = _shown(reading.place, balance)
@@ -64,15 +64,17 @@ def reading_likelihood(reading: Reading, possible: Possible) -> Floats:
         likelihood = _between(reading, shown)
     elif reading.needle is not None:
         edges = [start + edge for edge in NEEDLE_EDGES]
-        likelihood = _mistakes(_ordinal(NEEDLE.index(reading.needle), shown, edges, NEEDLE_SOFTNESS), 1 / len(NEEDLE))
+        likelihood = _with_outliers(
+            _ordinal(NEEDLE.index(reading.needle), shown, edges, NEEDLE_SOFTNESS), 1 / len(NEEDLE)
+        )
     elif reading.words is not None and reading.words != "boiled":
         warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
         hot = np.minimum(start + WARM_TO_HOT, HOT_AT_MOST)
         spoken = _ordinal(WORDS.index(reading.words), shown, [warm, hot], WORD_SOFTNESS)
         unsaid = 1.0 - SAID_TO_BOIL * boiling_share(balance)
-        likelihood = _mistakes(spoken * unsaid, 1 / len(WORDS))
+        likelihood = _with_outliers(spoken * unsaid, 1 / len(WORDS))
     if reading.words == "boiled":
-        likelihood = likelihood * _mistakes(SAID_TO_BOIL * boiling_share(balance), 1 / len(WORDS))
+        likelihood = likelihood * _with_outliers(SAID_TO_BOIL * boiling_share(balance), 1 / len(WORDS))
     return likelihood
 
 
@@ -89,7 +91,7 @@ def boiling_share(balance: Balance) -> Floats:
     return np.asarray(expit((balance.T_engine_out + HOT_SPOTS - balance.T_boiling) / BOILING_SOFTNESS), float)
 
 
-def shown(evidence: Evidence, possible: Possible) -> Floats:
+def shown(evidence: Evidence, possible: Ensemble) -> Floats:
     """What the instruments that were read would show, as if nothing boiled; a row a vehicle, a column an instrument."""
     readings = [_unboiled(reading.place, possible.balances[reading.duty]) for reading in evidence.readings]
     read = [figures(checks()[finding.check], possible) for finding in _figures(evidence)]
@@ -119,7 +121,7 @@ def _between(reading: Reading, shown: Floats) -> Floats:
     if reading.low is not None and reading.high is not None and high - low < 1.0:
         low, high = 0.5 * (low + high) - 0.5, 0.5 * (low + high) + 0.5
     likelihood = ndtr((high - shown) / error) - ndtr((low - shown) / error)
-    return _mistakes(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
+    return _with_outliers(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
 
 
 def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: float) -> Floats:
@@ -128,7 +130,7 @@ def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: float
     return below[place + 1] - below[place]
 
 
-def _mistakes(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> Floats:
+def _with_outliers(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> Floats:
     return (1.0 - share) * likelihood + share * at_random
 
 
@@ -151,12 +153,12 @@ def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, 
     return np.concatenate([abnormal, sound[:, None]], axis=1)
 
 
-def figures(check: Check, possible: Possible) -> Floats:
+def figures(check: Check, possible: Ensemble) -> Floats:
     """What an instrument would read on every possible vehicle, in SI."""
     if check.field:
         section, _, key = check.field.partition(".")
         return np.broadcast_to(getattr(getattr(possible.vehicle, section), key), (possible.n,))
-    figure = MEASURES[check.measure].of(possible.vehicle, possible.standing, possible.outside.ambient)
+    figure = MEASURES[check.measure].of(possible.vehicle, possible.idle_balances, possible.outside.ambient)
     return np.broadcast_to(figure, (possible.n,))
 
 
@@ -170,10 +172,10 @@ def outcome_likelihood(finding: Finding, causes: Sequence[Cause], severity: Floa
     check = checks()[finding.check]
     chances = outcome_chances(check, causes, severity, decisive=finding.decisive)
     place = check.outcomes.index(finding.outcome or check.outcomes[-1])
-    return _mistakes(chances[:, place], 1.0 / len(check.outcomes), SEEN_WRONG if finding.decisive else MISTAKEN)
+    return _with_outliers(chances[:, place], 1.0 / len(check.outcomes), SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
-def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Possible) -> Floats:
+def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Ensemble) -> Floats:
     """Likelihood of what one check showed, on every possible vehicle; of a figure its density over its error [1]."""
     if finding.figure is None:
         return outcome_likelihood(finding, causes, possible.severity)
@@ -182,7 +184,7 @@ def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Poss
     error = figure_error(check, figure)
     z = (finding.figure - figure) / error
     height = figure_error(check, np.asarray(finding.figure, float)) / error  # of a density, the wider the lower
-    return _mistakes(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
+    return _with_outliers(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
 NEW_BUT_BAD = {"cap": 0.25, "fan clutch": 0.18, "thermostat": 0.15}
@@ -250,7 +252,7 @@ def _either(condition: Flags, then: Floats, otherwise: float) -> Floats:
     return np.array(np.where(condition, then, otherwise), float)
 
 
-def told_likelihoods(evidence: Evidence, causes: Sequence[Cause], severity: Floats) -> Floats:
+def likelihoods_without_model(evidence: Evidence, causes: Sequence[Cause], severity: Floats) -> Floats:
     """Logarithms of the likelihood of what needs no balance: outcomes of checks, changes, history; a row a piece."""
     present = severity > 0.0
     seen = [finding for finding in evidence.findings if finding.figure is None]
@@ -263,12 +265,12 @@ def told_likelihoods(evidence: Evidence, causes: Sequence[Cause], severity: Floa
     return _logarithms(lines, len(severity))
 
 
-def reading_likelihoods(readings: Sequence[Reading], possible: Possible) -> Floats:
+def reading_likelihoods(readings: Sequence[Reading], possible: Ensemble) -> Floats:
     """Logarithms of the likelihood of readings, a row a reading."""
     return _logarithms([reading_likelihood(reading, possible) for reading in readings], possible.n)
 
 
-def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Possible) -> Floats:
+def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Ensemble) -> Floats:
     """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `labels`."""
     lines = [
         *(reading_likelihood(reading, possible) for reading in evidence.readings),
@@ -288,7 +290,7 @@ OTHERWISE = 0.2
 """Share of a quite different trouble's readings that may lie anywhere [1]; judgement."""
 
 
-def seen_at_random(evidence: Evidence) -> Floats:
+def outlier_likelihoods(evidence: Evidence) -> Floats:
     """Likelihood of each piece if something quite different were wrong [1]; 0 for what is not a reading.
 
     A fifth of what it would be if any reading were as likely as another: most vehicles still behave.

@@ -13,15 +13,15 @@ from typing import NamedTuple
 import numpy as np
 
 from toptank.knowledge.logged import Beside, LoggedDrive, beside, doubts_of_the_day
-from toptank.knowledge.misfit import independent, log_likelihood
-from toptank.knowledge.sheet import DutySheet, Fact, How, duty_fields, duty_sheet
+from toptank.knowledge.model_discrepancy import independent, log_likelihood
+from toptank.knowledge.sheet import DutySheet, Fact, Provenance, duty_fields, duty_sheet
 from toptank.knowledge.stretches import Stretch, opening, settled, swings
 from toptank.studies.diagnose.cause_sets import Floats, drawn
 from toptank.studies.diagnose.diagnosis import flags
+from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.evidence import Evidence, Finding, Reading
-from toptank.studies.diagnose.possible import taken
-from toptank.studies.diagnose.posterior import Question, Weighed, weigh
-from toptank.units.stopping import GoOn, unasked
+from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 DRIVEN = 2048
 """Draws that are driven along a log."""
@@ -60,7 +60,7 @@ class LogSays(NamedTuple):
     opened : the opening that was seen in a warm-up [K], or None
     """
 
-    weighed: Weighed
+    weighed: PosteriorSample
     compared: Beside
     worth: float
     stated: Floats
@@ -70,7 +70,7 @@ class LogSays(NamedTuple):
     opened: float | None
 
 
-def after_log(question: Question, drive: LoggedDrive, seed: int, go_on: GoOn = unasked) -> LogSays:
+def after_log(question: Question, drive: LoggedDrive, seed: int, go_on: CancelCheck = never_cancelled) -> LogSays:
     """Weigh the causes with a log beside all other evidence.
 
     Parameters
@@ -83,28 +83,30 @@ def after_log(question: Question, drive: LoggedDrive, seed: int, go_on: GoOn = u
     stretches = settled(drive.log)
     swung = swings(drive.log) is not None and not _told_of(question.evidence)
     led = _led(question, drive, stretches, swung=swung)
-    guided = weigh(led, seed, go_on)
+    guided = infer_posterior(led, seed, go_on)
     own, read = len(question.evidence.readings), len(stretches)
-    of_stretches = guided.lines[own : own + read].sum(axis=0)
+    of_stretches = guided.log_likelihoods[own : own + read].sum(axis=0)
     picks = drawn(_led_less(guided.weight, of_stretches, LED), DRIVEN, np.random.default_rng((seed, 11)))
     possible = taken(guided.possible, picks)
-    lines = guided.lines[:, picks]
+    lines = guided.log_likelihoods[:, picks]
     compared = beside(drive, possible.vehicle, doubts_of_the_day(DRIVEN, seed), go_on)
     of_log = log_likelihood(compared.time, compared.read, compared.shown, compared.spread)
     opened = opening(drive.log)
     of_opening = _opening_line(opened, drive, possible.vehicle) if opened is not None else np.zeros(DRIVEN)
     counted, weight = carried(of_log + of_opening - LED * of_stretches[picks])
-    weighed = Weighed(
+    weighed = PosteriorSample(
         possible=possible,
         weight=weight,
-        lines=np.concatenate([np.delete(lines, np.s_[own : own + read], axis=0), of_log[None], of_opening[None]]),
+        log_likelihoods=np.concatenate(
+            [np.delete(lines, np.s_[own : own + read], axis=0), of_log[None], of_opening[None]]
+        ),
         drawn=guided.drawn,
-        worth=float(1.0 / np.sum(weight * weight)),
+        effective_sample_size=float(1.0 / np.sum(weight * weight)),
         unknown=guided.unknown,
         before=guided.before,
     )
     without = _led_less(guided.weight, of_stretches, 0.0) @ flags(guided)
-    stated = steadied(weight @ flags(weighed), without, weighed.worth)
+    stated = steadied(weight @ flags(weighed), without, weighed.effective_sample_size)
     return LogSays(weighed, compared, independent(compared.spread), stated, counted, stretches, swung, opened)
 
 
@@ -177,7 +179,10 @@ def _sheet(drive: LoggedDrive, stretch: Stretch) -> DutySheet:
     for key in duty_fields():
         values = np.asarray(getattr(drive.profile.duty, key), float)
         facts[key] = Fact(
-            value=float(np.mean(values[inside])), how=How.MEASURED, spread=DRIVEN_DOUBT.get(key, 0.0), origin="log"
+            value=float(np.mean(values[inside])),
+            how=Provenance.MEASURED,
+            spread=DRIVEN_DOUBT.get(key, 0.0),
+            origin="log",
         )
     for switch in ("air_conditioning", "heater", "in_gear", "gear"):
         facts[switch] = dataclasses.replace(facts[switch], value=float(np.round(facts[switch].value)))

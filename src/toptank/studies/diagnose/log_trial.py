@@ -11,10 +11,10 @@ import numpy as np
 
 from toptank.knowledge.drive_log import on_a_grid
 from toptank.knowledge.logged import LoggedDrive, came_from, doubts_of_the_day, gone_along, shown_at
-from toptank.knowledge.misfit import START, drawn_misfit
+from toptank.knowledge.model_discrepancy import START, drawn_misfit
 from toptank.studies.diagnose.cause_sets import Floats
+from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.log_evidence import LogSays, after_log
-from toptank.studies.diagnose.possible import Possible
 from toptank.studies.diagnose.posterior import Question
 from toptank.system.duty import Duty
 from toptank.system.profile import Profile
@@ -31,7 +31,7 @@ class LogTrial(NamedTuple):
     says : the answer
     """
 
-    truth: Possible
+    truth: Ensemble
     drive: LoggedDrive
     says: LogSays
 
@@ -47,7 +47,7 @@ class LogTrial(NamedTuple):
         return np.append(present, not present.any()).astype(float)
 
 
-def logged(truth: Possible, profile: Profile, seed: int) -> LoggedDrive:
+def logged(truth: Ensemble, profile: Profile, seed: int) -> LoggedDrive:
     """The log of one vehicle on one profile, once a second: its own day, and what the model misses.
 
     Parameters
@@ -68,7 +68,7 @@ def logged(truth: Possible, profile: Profile, seed: int) -> LoggedDrive:
     return dataclasses.replace(unread, log=on_a_grid(time, driven | {"coolant": coolant}, by_hand=False))
 
 
-def log_trial(question: Question, truth: Possible, profile: Profile, seed: int) -> LogTrial:
+def log_trial(question: Question, truth: Ensemble, profile: Profile, seed: int) -> LogTrial:
     """Drive and log one vehicle, and weigh the causes with the log."""
     drive = logged(truth, profile, seed)
     return LogTrial(truth, drive, after_log(question, drive, seed + 500_000))

@@ -7,14 +7,14 @@ from functools import cache
 import numpy as np
 from scipy.special import ndtr
 
-from toptank.knowledge.sheet import How, Sheet, declaration_of, spread_known
+from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
+from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.checks.measure import IdleCondition
+from toptank.knowledge.sheet import Provenance, Sheet, declaration_of, spread_known
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
-from toptank.studies.diagnose.check import Check, checks
+from toptank.studies.diagnose.ensemble import Ensemble, settled
 from toptank.studies.diagnose.likelihood import figure_error, figures, outcome_chances
-from toptank.studies.diagnose.measure import Standing
-from toptank.studies.diagnose.possible import Possible, settled
-from toptank.studies.diagnose.posterior import Question, Weighed, resampled
+from toptank.studies.diagnose.posterior import PosteriorSample, Question, resampled
 from toptank.system.vehicle import Vehicle
 from toptank.units.dimension import CHOICE, YES_NO, Dimension
 
@@ -82,7 +82,7 @@ class Suggestion:
 
 def repairs_of(with_none: Floats, weight: Floats) -> dict[str, float]:
     """Probability that each repair is needed, the likeliest first; draws without a cause need none."""
-    needed = weight @ needed_repairs(with_none)
+    needed = weight @ repair_indicators(with_none)
     order = np.argsort(-needed, kind="stable")
     return {repair_names()[place]: float(needed[place]) for place in order if needed[place] > 0.0}
 
@@ -92,16 +92,16 @@ def first_repair(repairs: Mapping[str, float]) -> str:
     return next(iter(repairs))
 
 
-def suggest(question: Question, weighed: Weighed, seed: int) -> tuple[tuple[Suggestion, ...], bool]:
+def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tuple[Suggestion, ...], bool]:
     """Return the checks worth making, the best first, and whether the first repair no longer depends on any of them."""
-    possible = standing(resampled(weighed, SAMPLE, seed))
-    with_none = with_none_of(possible)
-    needed = needed_repairs(with_none)
+    possible = settle_at_idle_conditions(resampled(weighed, SAMPLE, seed))
+    with_none = cause_indicators(possible)
+    needed = repair_indicators(with_none)
     even = np.full(possible.n, 1.0 / possible.n)
     done = {finding.check for finding in question.evidence.findings}
     rated: list[tuple[float, Suggestion, bool]] = []
     first = first_repair(repairs_of(with_none, even))
-    for check, chances, edges in askable(question.sheet, possible, done):
+    for check, chances, edges in open_checks(question.sheet, possible, done):
         information = information_of(chances, needed, even)
         if information < WORTH_DOING:
             continue
@@ -118,12 +118,12 @@ def ease(check: Check) -> float:
     return EASY if check.tools == "none" and not check.hazard else 1.0
 
 
-def standing(possible: Possible) -> Possible:
+def settle_at_idle_conditions(possible: Ensemble) -> Ensemble:
     """The same vehicles, settled at the standing duties at which instruments are read."""
-    return settled(possible, {}, tuple(Standing))
+    return settled(possible, {}, tuple(IdleCondition))
 
 
-def with_none_of(possible: Possible) -> Floats:
+def cause_indicators(possible: Ensemble) -> Floats:
     """Which causes every vehicle has, with a last column for none at all [1]."""
     return np.concatenate([possible.present, ~possible.present.any(axis=1, keepdims=True)], axis=1).astype(float)
 
@@ -158,7 +158,7 @@ def _suggestion(check: Check, information: float, outcomes: tuple[Outcome, ...])
 FACT = "measure a fact"
 
 
-def askable(sheet: Sheet, possible: Possible, done: set[str]) -> Iterator[tuple[Check, Floats, Floats | None]]:
+def open_checks(sheet: Sheet, possible: Ensemble, done: set[str]) -> Iterator[tuple[Check, Floats, Floats | None]]:
     """Every check not made yet, with the chance of each outcome on every vehicle and the edges of its figures."""
     for check in [*checks().values(), *_facts(sheet)]:
         if check.name in done or not applies(check, possible.vehicle):
@@ -198,11 +198,11 @@ def _facts(sheet: Sheet) -> Iterator[Check]:
     for path, fact in sheet.facts.items():
         declaration = declaration_of(path)
         own = path in SEEN_BY_CHECKS or any(check.field == path for check in checks().values())
-        if fact.how != How.ASSUMED or fact.spread <= 0.0 or own or not declaration.measurable():
+        if fact.how != Provenance.ASSUMED or fact.spread <= 0.0 or own or not declaration.measurable():
             continue
         if declaration.dimension in (CHOICE, YES_NO):
             continue
-        error = spread_known(declaration, How.MEASURED)
+        error = spread_known(declaration, Provenance.MEASURED)
         yield Check(
             name=f"measure: {declaration.means}",
             group=FACT,
@@ -276,7 +276,7 @@ def repair_names() -> tuple[str, ...]:
     return tuple(dict.fromkeys([*(cause.repair for cause in CAUSES), LEAVE_AS_IT_IS]))
 
 
-def needed_repairs(with_none: Floats) -> Floats:
+def repair_indicators(with_none: Floats) -> Floats:
     """Which repairs every draw needs, a column a repair [1]."""
     wanted = np.zeros((len(CAUSES) + 1, len(repair_names())))
     for row, cause in enumerate(CAUSES):

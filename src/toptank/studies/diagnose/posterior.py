@@ -1,8 +1,8 @@
 """What is wrong, given the evidence: importance sampling over causes, severities and everything unknown of the vehicle.
 
 Each round draws sets of causes, and then vehicles, days and severities, more and more where the rounds before have
-found what agrees (`guide.py`). All rounds count together, each draw weighted by the mixture of all ways of drawing (the
-balance heuristic, veach1995), until enough draws agree with the evidence.
+found what agrees (`gaussian_proposal.py`). All rounds count together, each draw weighted by the mixture of all
+proposals (the balance heuristic, veach1995), until enough draws agree with the evidence.
 """
 
 from collections.abc import Sequence
@@ -11,26 +11,26 @@ from typing import NamedTuple
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.checks.check import checks
+from toptank.catalogue.checks.measure import MEASURES, IdleCondition
 from toptank.knowledge.sheet import DutySheet, Sheet, with_rows_in_doubt
 from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, tilted
-from toptank.studies.diagnose.causes import CAUSES
-from toptank.studies.diagnose.check import checks
+from toptank.studies.diagnose.ensemble import Ensemble, drawn_vehicles, taken
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.guide import Guide, learnt, together
-from toptank.studies.diagnose.likelihood import errors, seen_at_random
-from toptank.studies.diagnose.measure import MEASURES, Standing
-from toptank.studies.diagnose.possible import Possible, drawn_vehicles, taken
-from toptank.studies.diagnose.rounds import Asked, Round, Suspects, Way, joined, round_of
-from toptank.units.stopping import GoOn, unasked
+from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, concatenate, fit
+from toptank.studies.diagnose.likelihood import errors, outlier_likelihoods
+from toptank.studies.diagnose.rounds import CandidateCauses, Problem, Proposal, Round, joined, round_of
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 ROUNDS = (8192, 8192, 8192, 8192, 8192, 12288, 16384, 24576, 24576)
 """Draws of each round [1]."""
 
 ENOUGH = 2500.0
-"""Draws' worth at which the answer is steady to about a point [1]."""
+"""Effective sample size at which the answer is steady to about a point [1]."""
 
 FEW = 150.0
-"""Draws' worth below which the answer is called rough [1]."""
+"""Effective sample size below which the answer is called rough [1]."""
 
 TEMPER = 0.1
 """Power of the likelihood by which draws count when the guide is learnt [1]."""
@@ -59,33 +59,33 @@ class Question:
         object.__setattr__(self, "sheet", with_rows_in_doubt(self.sheet))
 
 
-class Weighed(NamedTuple):
+class PosteriorSample(NamedTuple):
     """Draws with their weights: what the evidence leaves.
 
     possible : the draws that were gone on with
     weight : weight of each, summing to 1 [1]
-    lines : logarithm of the likelihood of each piece of evidence, a row a piece
+    log_likelihoods : logarithm of the likelihood of each piece of evidence, a row a piece
     drawn : number of draws made
-    worth : number of equally weighted draws that would say as much [1]
+    effective_sample_size : number of equally weighted draws that would say as much [1]
     unknown : probability that it is none of the causes looked for [1]
     before : probability of every cause of `CAUSES`, and of none, before the evidence [1]
     """
 
-    possible: Possible
+    possible: Ensemble
     weight: Floats
-    lines: Floats
+    log_likelihoods: Floats
     drawn: int
-    worth: float
+    effective_sample_size: float
     unknown: float
     before: Floats
 
 
 def known_shares(shares: Sequence[float] | None = None) -> Floats:
     """Shares of every cause: the declared ones, or others in the same order."""
-    return np.array(shares if shares is not None else [cause.share for cause in CAUSES], float)
+    return np.array(shares if shares is not None else [cause.prior_weight for cause in CAUSES], float)
 
 
-def weigh(question: Question, seed: int, go_on: GoOn = unasked) -> Weighed:
+def infer_posterior(question: Question, seed: int, go_on: CancelCheck = never_cancelled) -> PosteriorSample:
     """Draw until enough draws agree with the evidence, or patience ends.
 
     Parameters
@@ -94,94 +94,98 @@ def weigh(question: Question, seed: int, go_on: GoOn = unasked) -> Weighed:
     seed : same seed, same answer
     go_on : is called before every round, and may stop the work
     """
-    suspects = suspects_of(question, seed)
-    standings = tuple(dict.fromkeys(_standings(question.evidence)))
-    asked = Asked(question.sheet, question.duties, question.evidence, suspects, standings)
-    ways = [Way(_spread(suspects), None)]
+    candidates = candidate_causes(question, seed)
+    idle_conditions = tuple(dict.fromkeys(_idle_conditions(question.evidence)))
+    problem = Problem(question.sheet, question.duties, question.evidence, candidates, idle_conditions)
+    proposals = [Proposal(_spread(candidates), None)]
     rounds: list[Round] = []
     led: list[list[Floats]] = []
-    weight, worth = np.ones(1), 0.0
+    weight, effective_sample_size = np.ones(1), 0.0
     for number, n in enumerate(ROUNDS):
         go_on()
         if number > 0:
-            ways.append(Way(_moved(suspects, rounds, weight), _guide(question.evidence, rounds, weight)))
+            proposals.append(Proposal(_moved(candidates, rounds, weight), _guide(question.evidence, rounds, weight)))
         for chances, before in zip(led, rounds, strict=True):
-            chances.append(ways[-1].likelier(before.picks, before.scores))
-        rounds.append(round_of(asked, ways[-1], n, (seed, number)))
-        led.append([way.likelier(rounds[-1].picks, rounds[-1].scores) for way in ways])
-        log_weight = _log_weights(suspects.prior, led, rounds) + _found(rounds)
+            chances.append(proposals[-1].density_ratio(before.set_index, before.scores))
+        rounds.append(round_of(problem, proposals[-1], n, (seed, number)))
+        led.append([proposal.density_ratio(rounds[-1].set_index, rounds[-1].scores) for proposal in proposals])
+        log_weight = _log_weights(candidates.prior, led, rounds) + _found(rounds)
         weight = np.exp(log_weight - log_weight.max())
         weight = weight / weight.sum()
-        worth = float(1.0 / np.sum(weight * weight))
-        if worth >= ENOUGH:
+        effective_sample_size = float(1.0 / np.sum(weight * weight))
+        if effective_sample_size >= ENOUGH:
             break
-    lines = np.concatenate([one.lines for one in rounds], axis=1)
-    at_first = np.exp(_log_weights(suspects.prior, led, rounds))
+    lines = np.concatenate([one.log_likelihoods for one in rounds], axis=1)
+    at_first = np.exp(_log_weights(candidates.prior, led, rounds))
     unknown = _unknown(question.evidence, lines, at_first / at_first.sum())
-    together = _widened(joined(rounds), suspects.columns)
+    ensemble = _widened(joined(rounds), candidates.columns)
     before = np.zeros(len(CAUSES) + 1)
-    before[suspects.columns] = suspects.prior @ sets_of(len(suspects.columns))
-    before[-1] = suspects.prior[0]
-    return Weighed(together, weight, lines, sum(one.drawn for one in rounds), worth, unknown, before)
+    before[candidates.columns] = candidates.prior @ sets_of(len(candidates.columns))
+    before[-1] = candidates.prior[0]
+    return PosteriorSample(
+        ensemble, weight, lines, sum(one.drawn for one in rounds), effective_sample_size, unknown, before
+    )
 
 
-def _standings(evidence: Evidence) -> list[Standing]:
+def _idle_conditions(evidence: Evidence) -> list[IdleCondition]:
     measured = [checks()[finding.check].measure for finding in evidence.findings if finding.figure is not None]
     return [place for name in measured if name for place in MEASURES[name].at]
 
 
-def suspects_of(question: Question, seed: int) -> Suspects:
+def candidate_causes(question: Question, seed: int) -> CandidateCauses:
     """Causes that some of the vehicles of a question can have."""
     vehicle = drawn_vehicles(question.sheet, 256, seed)
-    odds = np.array([float(np.mean(np.asarray(cause.odds(vehicle), float))) for cause in CAUSES])
-    columns = np.flatnonzero((odds > 0.0) & (question.shares > 0.0)).tolist()
-    shares = question.shares[columns] * odds[columns]
-    return Suspects(columns, [CAUSES[column] for column in columns], odds[columns], shares, prior(shares))
+    prior_factor = np.array([float(np.mean(np.asarray(cause.prior_factor(vehicle), float))) for cause in CAUSES])
+    columns = np.flatnonzero((prior_factor > 0.0) & (question.shares > 0.0)).tolist()
+    shares = question.shares[columns] * prior_factor[columns]
+    return CandidateCauses(
+        columns, [CAUSES[column] for column in columns], prior_factor[columns], shares, prior(shares)
+    )
 
 
-def _spread(suspects: Suspects) -> Floats:
+def _spread(candidates: CandidateCauses) -> Floats:
     """First proposal: rare causes are looked at more often than they occur."""
-    lift = np.sqrt(suspects.shares.max() / suspects.shares)
-    return AS_BEFORE * suspects.prior + (1.0 - AS_BEFORE) * tilted(suspects.prior, lift)
+    lift = np.sqrt(candidates.shares.max() / candidates.shares)
+    return AS_BEFORE * candidates.prior + (1.0 - AS_BEFORE) * tilted(candidates.prior, lift)
 
 
-def _moved(suspects: Suspects, rounds: Sequence[Round], weight: Floats) -> Floats:
+def _moved(candidates: CandidateCauses, rounds: Sequence[Round], weight: Floats) -> Floats:
     """Proposal that has moved towards the causes and the number of causes that the draws so far speak for."""
-    sets = sets_of(len(suspects.shares))
-    picks = np.concatenate([one.picks for one in rounds])
-    found = weight @ sets[picks]
-    before = suspects.prior @ sets
+    sets = sets_of(len(candidates.shares))
+    set_index = np.concatenate([one.set_index for one in rounds])
+    found = weight @ sets[set_index]
+    before = candidates.prior @ sets
     lift = np.clip((found + 0.003) / (before + 0.003), *LIFT_LIMITS)
-    seen = np.bincount(picks, weight, len(suspects.prior))
-    like_them = tilted(suspects.prior, lift)
-    return AS_BEFORE_LATER * suspects.prior + LIKE_THEM * like_them + (1.0 - AS_BEFORE_LATER - LIKE_THEM) * seen
+    seen = np.bincount(set_index, weight, len(candidates.prior))
+    like_them = tilted(candidates.prior, lift)
+    return AS_BEFORE_LATER * candidates.prior + LIKE_THEM * like_them + (1.0 - AS_BEFORE_LATER - LIKE_THEM) * seen
 
 
-def _guide(evidence: Evidence, rounds: Sequence[Round], weight: Floats) -> Guide | None:
+def _guide(evidence: Evidence, rounds: Sequence[Round], weight: Floats) -> LinearGaussianProposal | None:
     """What the rounds so far teach of where to look; nothing if no instrument was read."""
     shown = np.concatenate([one.shown for one in rounds])
     if shown.shape[1] == 0:
         return None
     found = _found(rounds)
     trust = np.exp(TEMPER * np.maximum(found - found.max(), -40.0))
-    return learnt(together([one.scores for one in rounds]), shown, errors(evidence), trust, weight)
+    return fit(concatenate([one.scores for one in rounds]), shown, errors(evidence), trust, weight)
 
 
 def _found(rounds: Sequence[Round]) -> Floats:
     """Logarithm of the likelihood of all evidence, for every draw."""
-    return np.concatenate([one.lines.sum(axis=0) for one in rounds])
+    return np.concatenate([one.log_likelihoods.sum(axis=0) for one in rounds])
 
 
 def _log_weights(prior_of_sets: Floats, led: Sequence[Sequence[Floats]], rounds: Sequence[Round]) -> Floats:
-    """Logarithm of what each draw stands for before the evidence: its prior over the mixture of all ways so far.
+    """Logarithm of what each draw stands for before the evidence: its prior over the mixture of all proposals so far.
 
-    led : for every round, how likely each way so far draws what it drew
+    led : for every round, how likely each proposal so far draws what it drew
     """
     made = np.array([one.drawn for one in rounds], float)
     share = made / made.sum()
     return np.concatenate(
         [
-            np.log(prior_of_sets[one.picks] / (share @ np.array(chances))) + one.stands_for
+            np.log(prior_of_sets[one.set_index] / (share @ np.array(chances))) + one.log_correction
             for chances, one in zip(led, rounds, strict=True)
         ]
     )
@@ -194,17 +198,17 @@ def _unknown(evidence: Evidence, lines: Floats, before: Floats) -> float:
     """
     pieces = np.exp(lines)
     together = float(before @ np.exp(lines.sum(axis=0)))
-    apart = float(np.prod(np.maximum(pieces @ before, seen_at_random(evidence)))) if len(pieces) else 1.0
+    apart = float(np.prod(np.maximum(pieces @ before, outlier_likelihoods(evidence)))) if len(pieces) else 1.0
     return UNKNOWN_SHARE * apart / (UNKNOWN_SHARE * apart + (1.0 - UNKNOWN_SHARE) * max(together, 1e-300))
 
 
-def _widened(possible: Possible, columns: Sequence[int]) -> Possible:
+def _widened(possible: Ensemble, columns: Sequence[int]) -> Ensemble:
     """With a column for every cause of `CAUSES`, those that do not fit included."""
     severity = np.zeros((possible.n, len(CAUSES)))
     severity[:, columns] = possible.severity
     return possible._replace(present=severity > 0.0, severity=severity)
 
 
-def resampled(weighed: Weighed, n: int, seed: int) -> Possible:
+def resampled(weighed: PosteriorSample, n: int, seed: int) -> Ensemble:
     """N draws of equal weight."""
     return taken(weighed.possible, drawn(weighed.weight, n, np.random.default_rng((seed, 1007))))

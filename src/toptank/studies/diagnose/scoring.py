@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toptank.catalogue.causes.air import CAUSES_OF_AIR
+from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.causes import CAUSE_NAMES, CAUSES
-from toptank.studies.diagnose.causes_of_air import CAUSES_OF_AIR
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
 from toptank.studies.diagnose.evidence import Reading
-from toptank.studies.diagnose.posterior import Question, Weighed
+from toptank.studies.diagnose.posterior import PosteriorSample, Question
 
 LEAST = 1e-4
 """Probability below which a wrong answer costs no more [1]."""
@@ -45,7 +45,7 @@ class Score:
     held: Floats
 
 
-def score(question: Question, weighed: Weighed, confirmed: Sequence[str], contributing: Sequence[str]) -> Score:
+def score(question: Question, weighed: PosteriorSample, confirmed: Sequence[str], contributing: Sequence[str]) -> Score:
     """Score one diagnosis; several confirmed causes are one answer, as a label that covers both."""
     places = [CAUSE_NAMES.index(cause) for cause in confirmed]
     with_none = flags(weighed)

@@ -2,11 +2,11 @@
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
-from toptank.studies.diagnose.causes import CAUSES
-from toptank.studies.diagnose.possible import (
-    Possible,
-    afflicted,
+from toptank.studies.diagnose.ensemble import (
+    Ensemble,
+    apply_causes,
     drawn_duties,
     drawn_vehicles,
     severities,
@@ -19,7 +19,7 @@ POOL = 4000
 """Vehicles of which they are drawn, each as often as its causes fit it."""
 
 
-def truths(question: Question, n: int, seed: int, rng: np.random.Generator) -> Possible:
+def truths(question: Question, n: int, seed: int, rng: np.random.Generator) -> Ensemble:
     """Draw n vehicles with causes as believed before any evidence, settled nowhere yet.
 
     Parameters
@@ -29,14 +29,14 @@ def truths(question: Question, n: int, seed: int, rng: np.random.Generator) -> P
     seed, rng : of the vehicles; of their causes
     """
     some = drawn_vehicles(question.sheet, 4096, seed + 1)
-    odds = np.array([float(np.mean(np.asarray(cause.odds(some), float))) for cause in CAUSES])
+    odds = np.array([float(np.mean(np.asarray(cause.prior_factor(some), float))) for cause in CAUSES])
     shares = question.shares * odds
     fits = np.flatnonzero(shares > 0.0)
     causes = [CAUSES[place] for place in fits]
     present = sets_of(len(fits))[drawn(prior(shares[fits]), POOL, rng)]
     sound = drawn_vehicles(question.sheet, POOL, seed)
     severity = severities(causes, present, rng)
-    vehicle, factor = afflicted(sound, causes, severity, odds[fits])
+    vehicle, factor = apply_causes(sound, causes, severity, odds[fits])
     whole = np.zeros((POOL, len(CAUSES)))
     whole[:, fits] = severity
     outside = next(iter(drawn_duties(question.duties, POOL, seed).values()))

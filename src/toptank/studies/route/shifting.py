@@ -9,10 +9,10 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from toptank.system.drives import Floats
+from toptank.system.drive_batch import Floats
 from toptank.system.duty import Duty
 from toptank.system.heat_side import demand, weather
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
 

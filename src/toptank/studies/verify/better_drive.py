@@ -7,13 +7,13 @@ from typing import Any
 import numpy as np
 
 from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day
-from toptank.knowledge.misfit import START, THERMOMETER, covariance
+from toptank.knowledge.model_discrepancy import START, THERMOMETER, covariance
 from toptank.studies.verify.telling import telling
-from toptank.system.drives import drive_all
-from toptank.system.jax_library import jax
+from toptank.system.drive_batch import drive_all
+from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 DRAWS = 128
 STEP = 3.0
@@ -70,7 +70,7 @@ def better_drive(
     limit: float,
     seed: int,
     than: float,
-    go_on: GoOn = unasked,
+    go_on: CancelCheck = never_cancelled,
 ) -> Proposal | None:
     """The gentlest climb that would show enough; else the one that shows most.
 
@@ -113,7 +113,7 @@ def _tried(
     cooled: bool,
     limit: float,
     seed: int,
-    go_on: GoOn,
+    go_on: CancelCheck,
 ) -> tuple[Proposal, float]:
     """What a drive would show, and the chance that a repaired vehicle passes its limit or boils on it [1]."""
     before, after = few

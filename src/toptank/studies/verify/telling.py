@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import ndtr
 
-from toptank.knowledge.misfit import mean_error
+from toptank.knowledge.model_discrepancy import mean_error
 from toptank.knowledge.track import Floats
-from toptank.system.drives import Unsure
+from toptank.system.drive_batch import Unsure
 
 DIFFERS = 1.0
 """Difference between unrepaired and repaired below which a drive shows nothing of the repair [K]; judgement."""

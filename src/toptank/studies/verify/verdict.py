@@ -10,16 +10,16 @@ from numpy.typing import NDArray
 from scipy.special import ndtr
 
 from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
-from toptank.knowledge.misfit import APART, MISTAKEN, WILD, independent
+from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent
 from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
 from toptank.studies.verify.telling import SURE, Telling, scatter_of_weather, telling
-from toptank.system.drives import Unsure
+from toptank.system.drive_batch import Unsure
 from toptank.system.duty import Duty
-from toptank.system.jax_library import jax
-from toptank.system.population import settle_roughly
+from toptank.system.numerics.jax_library import jax
+from toptank.system.population import solve_loose
 from toptank.system.vehicle import Vehicle
-from toptank.units.stopping import GoOn, unasked
+from toptank.units.cancellation import CancelCheck, never_cancelled
 
 PROVES = 0.4
 """Chance to show a repair that has done nothing from which a drive proves something [1]: four times as often as it
@@ -161,7 +161,9 @@ class Verdict:
     read: Floats
 
 
-def verdict(drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = True, go_on: GoOn = unasked) -> Verdict:
+def verdict(
+    drive: LoggedDrive, repair: Repair, seed: int, *, propose: bool = True, go_on: CancelCheck = never_cancelled
+) -> Verdict:
     """Hold a check drive beside the forecast that was made before it.
 
     Parameters
@@ -237,7 +239,7 @@ def _quantiles(part: Telling, *, repaired: bool) -> Band:
     return Band(*(part.quantile(share, repaired=repaired) for share in (0.1, 0.5, 0.9)))
 
 
-def _steeper(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, shown: Floats, go_on: GoOn) -> Floats:
+def _steeper(drive: LoggedDrive, vehicles: Vehicle, unsure: Unsure, shown: Floats, go_on: CancelCheck) -> Floats:
     """By how much readings change on a road that is steeper by its doubt (reading,) [K]; `shown` as it is."""
     few, days = jax.tree.map(_first, (vehicles, unsure))
     profile = drive.profile
@@ -276,7 +278,7 @@ def _weights(part: Telling, difference: float, fails: float) -> Floats:
 
 def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
     n, days = len(repair.present), list(repair.days.values())
-    after, before = settle_roughly(repair.after_then, days), settle_roughly(repair.before_then, days)
+    after, before = solve_loose(repair.after_then, days), solve_loose(repair.before_then, days)
 
     def holds(balance: Any) -> NDArray[np.bool_]:
         hottest = np.asarray(balance.T_engine_out, float)

@@ -1,0 +1,208 @@
+"""Remedies of the core: cleaned inside, recored, replaced, made to be crossed more than once."""
+
+from dataclasses import replace
+
+from toptank.catalogue.remedies.coolant import DRAIN
+from toptank.catalogue.remedies.remedy import Effect, Remedy, like
+from toptank.parts.core import Core
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real, namespace
+
+INCH = 0.0254
+COOLER_ASIDE = "fit a cooler for the transmission out of the core's air"
+WELDED = "fit an aluminium radiator, 2 rows of 1 in"
+PLASTIC_TANKS = "fit an aluminium radiator with plastic tanks, 1 row of 1 1/4 in"
+
+AFTER_RODDING = (3e-5, 0.01)
+"""Scale [m] and share of blocked tubes [1] that rodding or boiling out leaves; judgement."""
+
+
+def _rodded(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    core, xp = v.core, namespace(v.core.scale_thickness)
+    scale, blocked = AFTER_RODDING
+    cleaned = replace(
+        core,
+        scale_thickness=xp.minimum(core.scale_thickness, scale),
+        blocked_tubes=xp.minimum(core.blocked_tubes, blocked),
+        blocked_face=xp.minimum(core.blocked_face, 0.02),
+    )
+    return replace(v, core=cleaned)
+
+
+def _as_new(core: Core, sound: Core) -> Core:
+    nought = like(0.0, core.rows)
+    return replace(
+        core,
+        face_width=sound.face_width,
+        face_height=sound.face_height,
+        scale_thickness=nought,
+        blocked_tubes=nought,
+        loose_fins=nought,
+        blocked_face=like(0.01, core.rows),
+    )
+
+
+def _same_core(v: Vehicle, sound: Vehicle) -> Vehicle:
+    return replace(v, core=replace(_as_new(v.core, sound.core), rows=sound.core.rows))
+
+
+def _recored(rows: float, fin_density: float) -> Effect:
+    """A copper-brass core of 1/2 in tubes or those it had, between the same tanks."""
+
+    def effect(v: Vehicle, sound: Vehicle) -> Vehicle:
+        core = _as_new(v.core, sound.core)
+        wanted = replace(
+            core,
+            rows=like(rows, core.rows),
+            fin_density=like(fin_density, core.fin_density),
+            fin_kind=like(0.0, core.fin_kind),
+            material=like(0.0, core.material),
+            tube_width=like(0.5 * INCH, core.tube_width),
+            row_pitch=like(0.57 * INCH, core.row_pitch),
+            tube_pitch=like(0.4 * INCH, core.tube_pitch),
+        )
+        return replace(v, core=wanted)
+
+    return effect
+
+
+def _aluminium(v: Vehicle, sound: Vehicle) -> Vehicle:
+    """Two rows of 1 in tubes, 16 fins to the inch, all aluminium."""
+    return _of_aluminium(2.0, 1.0 * INCH, v, sound)
+
+
+def _with_plastic_tanks(v: Vehicle, sound: Vehicle) -> Vehicle:
+    """One row of 1 1/4 in tubes, 16 fins to the inch, aluminium between crimped plastic tanks."""
+    return _of_aluminium(1.0, 1.25 * INCH, v, sound)
+
+
+def _of_aluminium(rows: float, tube_width: float, v: Vehicle, sound: Vehicle) -> Vehicle:
+    core = _as_new(v.core, sound.core)
+    wanted = replace(
+        core,
+        rows=like(rows, core.rows),
+        tube_width=like(tube_width, core.tube_width),
+        row_pitch=like(tube_width + 0.1 * INCH, core.row_pitch),
+        tube_thickness=like(0.08 * INCH, core.tube_thickness),
+        tube_wall=like(3.5e-4, core.tube_wall),
+        tube_pitch=like(0.4 * INCH, core.tube_pitch),
+        fin_density=like(16.0 / INCH, core.fin_density),
+        fin_thickness=like(1.0e-4, core.fin_thickness),
+        fin_kind=like(0.0, core.fin_kind),
+        louver_pitch=like(1.1e-3, core.louver_pitch),
+        material=like(1.0, core.material),
+    )
+    return replace(v, core=wanted)
+
+
+def _as_passes(passes: float) -> Effect:
+    """The core it had, with dividers in the tanks."""
+
+    def effect(v: Vehicle, sound: Vehicle) -> Vehicle:
+        core = replace(_as_new(v.core, sound.core), rows=sound.core.rows)
+        return replace(v, core=replace(core, passes=like(passes, core.passes)))
+
+    return effect
+
+
+def copper_brass(vehicle: Vehicle) -> Real:
+    """Whether tanks and core are soldered: only those are opened and closed again."""
+    return 1.0 - vehicle.core.material
+
+
+def one_pass(vehicle: Vehicle) -> Real:
+    """Whether the coolant crosses a soldered core once only."""
+    passes = vehicle.core.passes
+    return copper_brass(vehicle) * (2.0 - namespace(passes).clip(passes, 1.0, 2.0))
+
+
+REMEDIES_OF_CORE = (
+    Remedy(
+        name="rod or boil out the core",
+        effect=_rodded,
+        parts=("core cleaning",),
+        minutes=240,
+        group="core",
+        note="Tanks off, rods through the tubes, acid neutralised; keeps an original core alive.",
+        limits="Not for aluminium or crimped plastic tanks; thin tubes may leak afterwards.",
+        fits=copper_brass,
+        forces=(DRAIN,),
+    ),
+    Remedy(
+        name="recore as it was",
+        effect=_same_core,
+        parts=("copper-brass core",),
+        minutes=300,
+        group="core",
+        note="Old tanks and brackets stay: no fit surprises; any radiator shop solders it again, decades after.",
+        limits="Brings back what it had when new, no more.",
+        fits=copper_brass,
+        forces=(DRAIN,),
+    ),
+    Remedy(
+        name="recore with 3 rows, 14 fins to the inch",
+        effect=_recored(3.0, 14.0 / INCH),
+        parts=("3-row copper-brass core",),
+        minutes=300,
+        group="core",
+        note="Copper-brass, 1/2 in tubes on the old tanks; repairable with solder.",
+        limits="Deeper than two rows: saddles, shroud and fan clearance must allow it.",
+        fits=copper_brass,
+        forces=(DRAIN,),
+    ),
+    Remedy(
+        name="recore with 4 rows, 12 fins to the inch",
+        effect=_recored(4.0, 12.0 / INCH),
+        parts=("4-row copper-brass core",),
+        minutes=300,
+        group="core",
+        note="Copper-brass, 1/2 in tubes; heavy; rear rows do less.",
+        limits="About 2 1/4 in deep: saddles, shroud and fan clearance must allow it; holds back ram air.",
+        fits=copper_brass,
+        forces=(DRAIN,),
+    ),
+    Remedy(
+        name=WELDED,
+        effect=_aluminium,
+        parts=("2-row aluminium radiator",),
+        minutes=240,
+        group="core",
+        note="Welded tanks: light, stands heat and pressure; mended by a welder of thin aluminium, not by solder. Hold "
+        "it in rubber: a twisting frame cracks welds. Keep coolant fresh: it corrodes sooner than copper-brass.",
+        limits="About 2 1/8 in deep; dislikes stray current and old coolant; ports and saddles may not match.",
+        forces=(DRAIN,),
+    ),
+    Remedy(
+        name=PLASTIC_TANKS,
+        effect=_with_plastic_tanks,
+        parts=("aluminium radiator with plastic tanks",),
+        minutes=210,
+        group="core",
+        note="Cheap and light. Tanks are crimped on over a gasket: heat makes them brittle, gaskets seep at the crimp. "
+        "A part that is replaced, not repaired, and the soonest of all.",
+        limits="Seldom above 16 psi; one row moves less heat than two; necks and fittings of plastic break.",
+        forces=(DRAIN,),
+    ),
+    Remedy(
+        name="recore as two passes",
+        effect=_as_passes(2.0),
+        parts=("two-pass core",),
+        minutes=360,
+        group="core",
+        note="Lifts slow flow out of the laminar; both ports on one tank; repairable with solder.",
+        limits="No room for the transmission's cooler in the tank; four to eight times the coolant's resistance.",
+        forces=(DRAIN, COOLER_ASIDE),
+        fits=one_pass,
+    ),
+    Remedy(
+        name="recore as three passes",
+        effect=_as_passes(3.0),
+        parts=("three-pass core",),
+        minutes=390,
+        group="core",
+        note="Ports on opposite tanks, as with one pass; for wide faces and strong pumps; repairable with solder.",
+        limits="No room for the transmission's cooler in the tank; nine to 27 times the coolant's resistance.",
+        forces=(DRAIN, COOLER_ASIDE),
+        fits=one_pass,
+    ),
+)

@@ -1,0 +1,76 @@
+"""A remedy: something done about a vehicle that runs hot, told as a change of the vehicle, with what it takes."""
+
+import dataclasses
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real
+
+Effect = Callable[[Vehicle, Vehicle], Vehicle]
+"""The vehicle as it stands and as it was when sound -> the vehicle afterwards."""
+
+
+def _any_vehicle(vehicle: Vehicle) -> Real:
+    return 0.0 * vehicle.core.rows + 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """Something that can be done.
+
+    Parameters
+    ----------
+    name : as on a work order
+    effect : what it does; work that does not concern a vehicle leaves it as it is
+    parts : what is bought, each a word of the price book
+    minutes : working time [min]
+    group : remedies of one group exclude each other
+    forces : other remedies that must be done with it
+    includes : other remedies that are done with it as it is
+    note : durability, repairability, what it asks of the rest
+    limits : when it will not do
+    fits : share of the vehicles that it can be done to [1]
+    concession : what the customer goes without on the worst day, of what was asked for; empty where it is nothing
+    source : where durability and minutes come from
+    """
+
+    name: str
+    effect: Effect
+    parts: tuple[str, ...]
+    minutes: float
+    group: str
+    note: str
+    limits: str
+    forces: tuple[str, ...] = ()
+    includes: tuple[str, ...] = ()
+    fits: Callable[[Vehicle], Real] = _any_vehicle
+    concession: str = ""
+    source: str = "common practice, no source"
+
+
+def like(value: float, draws: Real) -> Real:
+    """Return a value in the shape of some draws."""
+    return value + 0.0 * draws
+
+
+def restored(part: str, *fields: str) -> Effect:
+    """Effect that puts fields of one part back to what they were when the vehicle was sound."""
+
+    def effect(vehicle: Vehicle, sound: Vehicle) -> Vehicle:
+        owner = getattr(sound, part)
+        mended = dataclasses.replace(getattr(vehicle, part), **{field: getattr(owner, field) for field in fields})
+        return dataclasses.replace(vehicle, **{part: mended})
+
+    return effect
+
+
+def one_after_the_other(*effects: Effect) -> Effect:
+    """Effect of several effects in a row."""
+
+    def effect(vehicle: Vehicle, sound: Vehicle) -> Vehicle:
+        for each in effects:
+            vehicle = each(vehicle, sound)
+        return vehicle
+
+    return effect

@@ -1,0 +1,80 @@
+"""Commands of water, cap, bottle and bleeding. Each calls one verb of shop/ask/coolant/coolant and shows its answer."""
+
+from typing import Annotated, Any
+
+import typer
+
+from toptank.interfaces.cli.options import JobArgument, JsonOption, UnitsOption, print_json
+
+
+def water(
+    kind: Annotated[str, typer.Argument(help="distilled, deionised, tap, well, softened, bottled drinking")],
+    analysis: Annotated[
+        list[str] | None, typer.Option("--analysis", help='a figure of its analysis, e.g. "chloride=30" in mg/L; again')
+    ] = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Say whether a water may thin concentrate, by published limits, and both sides of the distilled-water argument."""
+    from toptank.shop.ask.coolant import coolant
+
+    answer = coolant.water(kind, analysis or ())
+    if as_json:
+        from toptank.shop.answers.coolant_json import water_json
+
+        print_json(water_json(answer))
+    else:
+        from toptank.interfaces.cli.tables.coolant_table import show_water
+
+        show_water(answer)
+
+
+def bleed(
+    layout: Annotated[str | None, typer.Argument(help="a layout; left out, every one is told")] = None,
+    job: Annotated[
+        str | None, typer.Option("--job", help="number of a stored job, its file, or demo: its own layout")
+    ] = None,
+    as_json: JsonOption = False,
+) -> None:
+    """How to fill a system and get the air out, step by step, by its layout."""
+    from toptank.shop.ask import service
+    from toptank.shop.ask.coolant import coolant
+
+    answer = coolant.bleed(layout, job=service.open_job(job) if job else None)
+    if as_json:
+        from toptank.shop.answers.coolant_json import bleed_json
+
+        print_json(bleed_json(answer))
+    else:
+        from toptank.interfaces.cli.tables.coolant_table import show_bleeding
+
+        show_bleeding(answer)
+
+
+def cap(
+    job: JobArgument,
+    part: Annotated[
+        list[str] | None, typer.Option("--part", help="what the pressure reaches, by name; again for each")
+    ] = None,
+    bottle: Annotated[str | None, typer.Option("--bottle", help='the bottle that is there, e.g. "2 qt"')] = None,
+    at: Annotated[
+        str | None,
+        typer.Option("--at", help="hottest coolant; the customer's limit, which the repair holds, if not said"),
+    ] = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Which cap the worst day asks for and the weakest part bears, the margin to boiling, the recovery bottle."""
+    from toptank.shop.ask import service
+    from toptank.shop.ask.coolant import coolant
+
+    opened = service.open_job(job)
+    system: Any = units.value if units else opened.system
+    answer = coolant.cap(opened, parts=part or (), bottle=bottle, hottest=at, system=system)
+    if as_json:
+        from toptank.shop.answers.coolant_json import cap_json
+
+        print_json(cap_json(answer, system))
+    else:
+        from toptank.interfaces.cli.tables.coolant_table import show_cap
+
+        show_cap(answer, system)

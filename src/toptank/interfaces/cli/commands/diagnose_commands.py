@@ -1,0 +1,105 @@
+"""Commands of finding out. Each calls one verb of shop/ask/diagnose and shows its answer."""
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+
+WORK = "trying causes on possible vehicles"
+
+LearnOption = Annotated[
+    Path | None, typer.Option("--learn-from", help="a folder of closed jobs that teach how often each cause occurs")
+]
+
+
+def diagnosis_record(job: Any, system: Any, *, seed: int | None = None, learn_from: Path | None = None) -> Any:
+    """Diagnose a job and return the answer as a record for JSON."""
+    from toptank.shop.answers.diagnose_json import diagnose_json
+    from toptank.shop.ask import diagnose as diagnose_verbs
+
+    with working(WORK):
+        return diagnose_json(diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from, system=system), system)
+
+
+def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Path | None = None) -> Any:
+    """Diagnose a job, print the answer and return it."""
+    from toptank.interfaces.cli.tables.diagnose_table import show_diagnosis
+    from toptank.shop.ask import diagnose as diagnose_verbs
+
+    system = units.value if units else job.system
+    with working(WORK):
+        answer = diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from, system=system)
+    show_diagnosis(answer, system)
+    return answer
+
+
+def diagnose(
+    job: JobArgument,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    seed: SeedOption = None,
+    learn_from: LearnOption = None,
+) -> None:
+    """Rank what may be wrong, say what speaks for and against it, and name the next check."""
+    from toptank.shop.ask import service
+
+    opened = service.open_job(job)
+    if as_json:
+        system = units.value if units else opened.system
+        print_json(diagnosis_record(opened, system, seed=seed, learn_from=learn_from))
+    else:
+        show_diagnosis_of(opened, units, seed, learn_from=learn_from)
+
+
+def checks(as_json: JsonOption = False) -> None:
+    """List every check with its minutes, outcomes and hazards."""
+    from toptank.shop.ask import diagnose as diagnose_verbs
+
+    answer = diagnose_verbs.checks()
+    if as_json:
+        from toptank.shop.answers.diagnose_json import checks_json
+
+        print_json(checks_json(answer))
+    else:
+        from toptank.interfaces.cli.tables.diagnose_table import show_checks
+
+        show_checks(answer)
+
+
+def causes(as_json: JsonOption = False) -> None:
+    """List every cause that is looked for, and how often it is the reason before anything is known."""
+    from toptank.shop.ask import diagnose as diagnose_verbs
+
+    answer = diagnose_verbs.causes()
+    if as_json:
+        from toptank.shop.answers.diagnose_json import causes_json
+
+        print_json(causes_json(answer))
+    else:
+        from toptank.interfaces.cli.tables.diagnose_table import show_causes
+
+        show_causes(answer)
+
+
+def evaluate(
+    folder: Annotated[Path, typer.Argument(help="folder of closed jobs: job files with a section [confirmed]")],
+    as_json: JsonOption = False,
+    seed: SeedOption = None,
+) -> None:
+    """Diagnose closed jobs and compare with what it was."""
+    from toptank.shop.ask import diagnose as diagnose_verbs
+
+    with working("diagnosing closed jobs") as status:
+        answer = diagnose_verbs.evaluate(
+            folder, seed=seed, progress=lambda done, of: status.update(f"diagnosing closed jobs: {done} of {of} ...")
+        )
+    if as_json:
+        from toptank.shop.answers.diagnose_json import evaluate_json
+
+        print_json(evaluate_json(answer))
+    else:
+        from toptank.interfaces.cli.tables.diagnose_table import show_evaluation
+
+        show_evaluation(answer)

@@ -1,0 +1,85 @@
+"""The command of driving. It calls one verb of shop/ask/drive and shows its answer."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.interfaces.cli.screen import write
+
+LegsOption = Annotated[
+    str | None, typer.Option("--legs", help='e.g. "8 miles up 6 % at 45 mph, then idle 10 min", or "towing climb"')
+]
+RouteOption = Annotated[Path | None, typer.Option("--route", help="the road as a GPX file")]
+SpeedOption = Annotated[
+    str | None,
+    typer.Option("--speed", help='how fast a route is driven, e.g. "50 mph, 35 mph from 3 mi"; else as its times say'),
+]
+AmbientOption = Annotated[
+    str | None,
+    typer.Option(
+        "--ambient",
+        help='air outside: "98 F", "88 F to 98 F" from start to end, or a CSV file of times and temperatures; '
+        "else the duty's",
+    ),
+]
+AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="height of the start; else that of the duty")]
+CoolingOption = Annotated[
+    str | None, typer.Option("--air-conditioning", help="on or off at the start; else as at the duty")
+]
+PlanOption = Annotated[
+    str | None, typer.Option("--plan", help="as the work of a plan of `choose` would leave it; else as it is now")
+]
+DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job to take load and weather from")]
+
+
+def drive(
+    job: JobArgument,
+    legs: LegsOption = None,
+    route: RouteOption = None,
+    speed: SpeedOption = None,
+    ambient: AmbientOption = None,
+    altitude: AltitudeOption = None,
+    air_conditioning: CoolingOption = None,
+    duty: DutyOption = None,
+    plan: PlanOption = None,
+    cold: Annotated[bool, typer.Option("--cold", help="it stood overnight; else it comes warm from the flat")] = False,
+    out: Annotated[Path | None, typer.Option("--out", help="write a chart of the drive: .png or .svg")] = None,
+    force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    seed: SeedOption = None,
+    draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that are driven")] = None,
+) -> None:
+    """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
+    from toptank.shop.ask import drive as drive_verbs
+    from toptank.shop.ask import service
+
+    opened = service.open_job(job)
+    system = units.value if units else opened.system
+    if out is not None:
+        from toptank.interfaces.web.drawing.picture_file import check_picture_file
+
+        check_picture_file(out, replace=force)
+    with working("driving possible vehicles"):
+        answer = drive_verbs.drive(
+            opened, legs=legs, route=route, speed=speed, ambient=ambient,
+            altitude=altitude, air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed,
+            draws=draws, system=system,
+        )  # fmt: skip
+    if out is not None:
+        from toptank.interfaces.web.drawing.picture_file import write_picture
+        from toptank.interfaces.web.drawing.strip_chart import strip_chart, strip_of
+
+        write_picture(strip_chart(strip_of(answer), system), out, replace=force)
+    if as_json:
+        from toptank.shop.answers.drive_json import drive_json
+
+        print_json(drive_json(answer, system))
+        return
+    from toptank.interfaces.cli.tables.drive_table import show_drive
+
+    show_drive(answer, system)
+    if out is not None:
+        write(f"Chart written to {out}.")

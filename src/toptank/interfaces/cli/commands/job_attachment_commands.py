@@ -1,0 +1,112 @@
+"""Commands that keep something beside a job or carry the whole record: attachments, answers, backups."""
+
+import dataclasses
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from toptank.interfaces.cli.command_output import tell, tell_answer
+from toptank.interfaces.cli.commands.job_commands import ForceOption, NumberArgument, job
+from toptank.interfaces.cli.options import JsonOption, SeedOption, working
+
+
+@job.command()
+def attach(
+    number: NumberArgument, file: Annotated[Path, typer.Argument(help="a photo or a log")], as_json: JsonOption = False
+) -> None:
+    """Keep a copy of a photo or a log with a job."""
+    from toptank.shop.record import job_verbs
+
+    kept = job_verbs.attach(number, file)
+    told = f"{kept.name} kept with job {number} as {kept.checksum[:12]}."
+    tell({"number": number} | dataclasses.asdict(kept), told, as_json)
+
+
+@job.command()
+def fetch(
+    number: NumberArgument,
+    checksum: Annotated[str, typer.Argument(help="its first digits; `toptank job show` lists them")],
+    out: Annotated[Path, typer.Option("--out", help="write to this file")],
+    force: ForceOption = False,
+    as_json: JsonOption = False,
+) -> None:
+    """Write an attachment into a file, after checking that it is what it was."""
+    from toptank.shop.record import job_verbs
+
+    found = job_verbs.fetch(number, checksum, out, replace=force)
+    record = {"number": number, "file": str(out)} | dataclasses.asdict(found)
+    tell(record, f"{found.name} written to {out}.", as_json)
+
+
+@job.command()
+def forecast(
+    number: NumberArgument,
+    draws: Annotated[int | None, typer.Option("--draws", help="number of possible vehicles drawn")] = None,
+    seed: SeedOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Forecast a job and keep the answer with its inputs."""
+    from toptank.shop.ask import stored_answers
+
+    with working("drawing possible vehicles"):
+        kept, title = stored_answers.keep_forecast(number, draws=draws, seed=seed)
+    tell_answer(number, kept, title, as_json)
+
+
+@job.command()
+def diagnose(number: NumberArgument, seed: SeedOption = None, as_json: JsonOption = False) -> None:
+    """Diagnose a job and keep the answer with its inputs."""
+    from toptank.shop.ask import stored_answers
+
+    with working("trying causes on possible vehicles"):
+        kept, title = stored_answers.keep_diagnosis(number, seed=seed)
+    tell_answer(number, kept, title, as_json)
+
+
+@job.command()
+def choose(
+    number: NumberArgument,
+    prices: Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")] = None,
+    draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")] = None,
+    seed: SeedOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Choose for a job and keep what each plan promises, with its inputs."""
+    from toptank.shop.ask import stored_answers
+
+    with working("trying remedies on the worst day"):
+        kept, title = stored_answers.keep_choice(number, draws=draws, seed=seed, price_book=prices)
+    tell_answer(number, kept, title, as_json)
+
+
+@job.command()
+def backup(
+    file: Annotated[Path, typer.Argument(help="write to this file (.zip)")],
+    force: ForceOption = False,
+    as_json: JsonOption = False,
+) -> None:
+    """Write the whole record, attachments too, into one file."""
+    from toptank.shop.record import job_verbs
+
+    jobs = job_verbs.back_up(file, replace=force)
+    tell({"file": str(file), "jobs": jobs}, f"{_count(jobs)} written to {file}.", as_json)
+
+
+@job.command()
+def restore(
+    file: Annotated[Path, typer.Argument(help="a backup (.zip)")],
+    force: Annotated[bool, typer.Option("--force", help="even where jobs are; those are backed up first")] = False,
+    as_json: JsonOption = False,
+) -> None:
+    """Put a backup into an empty record."""
+    from toptank.shop.record import job_verbs
+
+    jobs, before = job_verbs.restore(file, force=force)
+    kept = f" What was there is in {before}." if before else ""
+    record = {"file": str(file), "jobs": jobs, "before": str(before) if before else None}
+    tell(record, f"{_count(jobs)} restored from {file}.{kept}", as_json)
+
+
+def _count(jobs: int) -> str:
+    return f"{jobs} job{'' if jobs == 1 else 's'}"

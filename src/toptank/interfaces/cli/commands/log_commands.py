@@ -1,0 +1,122 @@
+"""Commands of logged drives. Each calls one verb and shows its answer."""
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.interfaces.cli.screen import write
+
+FileArgument = Annotated[Path, typer.Argument(help="the log: a logger's file, or a table noted by hand")]
+ColumnOption = Annotated[
+    list[str] | None, typer.Option("--column", help='what a head does not say, e.g. "W1 = coolant °F"; may be repeated')
+]
+DecimalOption = Annotated[str | None, typer.Option("--decimal", help="comma or point, where it cannot be told")]
+AmbientOption = Annotated[
+    str | None, typer.Option("--ambient", help='air outside if no column says it: "92 F", "88 F to 95 F", or a file')
+]
+GradeOption = Annotated[str | None, typer.Option("--grade", help='grade if no column says it, e.g. "0 %"')]
+
+
+def log(
+    job: JobArgument,
+    file: FileArgument,
+    column: ColumnOption = None,
+    decimal: DecimalOption = None,
+    ambient: AmbientOption = None,
+    grade: GradeOption = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    seed: SeedOption = None,
+) -> None:
+    """Read a logged drive, say what it shows and how it moves the causes."""
+    from toptank.shop.ask import service
+    from toptank.shop.ask.logs import log as log_verbs
+
+    opened = service.open_job(job)
+    system = units.value if units else opened.system
+    with working("driving possible vehicles along the log"):
+        answer = log_verbs.log(
+            opened,
+            file,
+            columns=column or (),
+            decimal=decimal or "",
+            ambient=ambient,
+            grade=grade,
+            seed=seed,
+            system=system,
+        )
+    if as_json:
+        from toptank.shop.answers.log_json import log_json
+
+        print_json(log_json(answer, system))
+        return
+    from toptank.interfaces.cli.tables.log_table import show_log
+
+    show_log(answer, system)
+
+
+def verify(
+    job: JobArgument,
+    file: FileArgument,
+    done: Annotated[
+        list[str] | None, typer.Option("--done", help="work that was done, else that of the plan; may be repeated")
+    ] = None,
+    column: ColumnOption = None,
+    decimal: DecimalOption = None,
+    ambient: AmbientOption = None,
+    grade: GradeOption = None,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="write the order anew, with the verdict on it")] = None,
+    html: Annotated[Path | None, typer.Option("--html", help="the same for a browser")] = None,
+    units: UnitsOption = None,
+    as_json: JsonOption = False,
+    seed: SeedOption = None,
+    force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
+) -> None:
+    """Hold a check drive beside the forecast of the repair: as forecast, better, worse, or too easy to tell."""
+    from toptank.interfaces.cli.commands.order_commands import check_order_files, write_order_of
+    from toptank.shop.ask import service
+    from toptank.shop.ask import verify as verify_verbs
+
+    check_order_files(pdf, html, force=force, needed=False)
+    opened = service.open_job(job)
+    system = units.value if units else opened.system
+    with working("driving possible vehicles, repaired and not, along the log"):
+        answer = verify_verbs.verify(
+            opened, file, done=done or (), columns=column or (), decimal=decimal or "", ambient=ambient, grade=grade,
+            seed=seed, system=system,
+        )  # fmt: skip
+    kept = verify_verbs.keep(job, file, answer)
+    if as_json:
+        from toptank.shop.answers.log_json import verify_json
+
+        print_json(verify_json(answer, system))
+    else:
+        from toptank.interfaces.cli.tables.log_table import show_verdict
+
+        show_verdict(answer, system)
+        if kept is not None:
+            write(f"Kept with job {job} as answer {kept.number}.")
+    if pdf is not None or html is not None:
+        write_order_of(opened, units, pdf=pdf, html=html, verified=answer, seed=answer.seed, force=force, quiet=as_json)
+
+
+def compiled_meanwhile(job: Any) -> Any:
+    """Begin to compile what a simulated check drive takes."""
+    from toptank.shop.ask import verify as verify_verbs
+
+    return verify_verbs.compiled_meanwhile(job)
+
+
+def show_simulated(job: Any, units: Any, chosen: Any, meanwhile: Any) -> None:
+    """Simulate a check drive of what was chosen, and print its verdict; where nothing was recommended, nothing."""
+    from toptank.interfaces.cli.tables.log_table import show_verdict
+    from toptank.shop.ask import verify as verify_verbs
+
+    if chosen.recommended is None:
+        return
+    with working("simulating a check drive"):
+        meanwhile.result()
+        answer = verify_verbs.simulated(chosen, seed=chosen.seed)
+    show_verdict(answer, units.value if units else job.system)

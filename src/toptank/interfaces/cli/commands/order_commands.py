@@ -1,0 +1,95 @@
+"""The command of the work order. It calls shop/order and writes what comes back."""
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from toptank.interfaces.cli.commands.choose_commands import DrawsOption, PricesOption
+from toptank.interfaces.cli.options import JobArgument, SeedOption, Units, UnitsOption, working
+from toptank.interfaces.cli.screen import write
+
+WORK = "finding the cause, trying remedies, reckoning the check drive"
+
+
+class Paper(StrEnum):
+    """Paper of the shop's printer."""
+
+    letter = "letter"
+    a4 = "a4"
+
+
+PaperOption = Annotated[
+    Paper | None, typer.Option("--paper", help="letter or a4; letter for us units, a4 for metric ones, if not named")
+]
+
+
+def order(
+    job: JobArgument,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="file to write for the printer")] = None,
+    html: Annotated[Path | None, typer.Option("--html", help="file to write for a browser")] = None,
+    plan: Annotated[str | None, typer.Option("--plan", help="plan of `toptank choose`; else the one taken")] = None,
+    paper: PaperOption = None,
+    units: UnitsOption = None,
+    prices: PricesOption = None,
+    seed: SeedOption = None,
+    draws: DrawsOption = None,
+    force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
+) -> None:
+    """Write the work order: a page for the bench and a page for the customer."""
+    from toptank.shop.ask import service
+
+    check_order_files(pdf, html, force=force)
+    answer = service.open_job(job)
+    write_order_of(
+        answer, units, pdf=pdf, html=html, plan=plan, paper=paper, prices=prices, seed=seed, draws=draws, force=force
+    )
+
+
+def check_order_files(pdf: Path | None, html: Path | None, *, force: bool, needed: bool = True) -> None:
+    """Refuse files that cannot be written, before any work is done; none at all is well where none is needed."""
+    from toptank.shop.order.files import check_places
+
+    if pdf is None and html is None and not needed:
+        return
+    check_places(pdf, html, replace=force)
+
+
+def write_order_of(
+    job: Any,
+    units: Units | None,
+    *,
+    pdf: Path | None,
+    html: Path | None,
+    plan: str | None = None,
+    paper: Paper | None = None,
+    prices: Path | None = None,
+    seed: int | None = None,
+    draws: int | None = None,
+    force: bool = False,
+    diagnosed: Any = None,
+    chosen: Any = None,
+    fit: Any = None,
+    verified: Any = None,
+    quiet: bool = False,
+) -> None:
+    """Write the order of a job, from answers that are there already if they are given, and say where."""
+    from toptank.shop.order.files import write_files
+    from toptank.shop.order.writing import order as written
+
+    system = units.value if units else job.system
+    with working(WORK):
+        record = written(
+            job, system=system, seed=seed, draws=draws, price_book=prices, plan=plan, diagnosed=diagnosed,
+            chosen=chosen, fit=fit, verified=verified,
+        )  # fmt: skip
+        size: Any = paper.value if paper else ("letter" if system == "us" else "a4")
+        write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
+    if quiet:
+        return
+    if plan is None and job.plan_taken:
+        write(f"For the plan that was taken: {job.plan_taken}.")
+    for file in (pdf, html):
+        if file is not None:
+            write(f"Work order written to {file}.")

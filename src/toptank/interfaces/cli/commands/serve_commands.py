@@ -1,0 +1,51 @@
+"""The command that starts the app in a browser."""
+
+import os
+import sys
+from typing import Annotated
+
+import typer
+
+from toptank.interfaces.cli.screen import write
+
+USUAL_PORT = 8322
+PASSPHRASE = "TOPTANK_PASSPHRASE"
+"""Where a passphrase may be given to a server that no terminal starts."""
+
+
+def serve(
+    port: Annotated[
+        int | None, typer.Option("--port", help=f"port; {USUAL_PORT} or the next free one if not named")
+    ] = None,
+    no_open: Annotated[bool, typer.Option("--no-open", help="open no browser")] = False,
+    lan: Annotated[
+        bool, typer.Option("--lan", help="let others in the shop's network in, who know the passphrase")
+    ] = False,
+    new_passphrase: Annotated[bool, typer.Option("--new-passphrase", help="set another one for --lan")] = False,
+) -> None:
+    """Start the app on this machine and open it in the browser."""
+    from toptank.interfaces.web import server
+    from toptank.shop.ask import service
+    from toptank.shop.record import job_verbs
+
+    jobs = len(job_verbs.listed())  # a record that cannot be opened is told before anything is served
+    door = None
+    if lan:
+        given = os.environ.get(PASSPHRASE, "")
+        ask = _ask if given or sys.stdin.isatty() else None
+        door = server.door_of(job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given)
+    service.vehicles()  # the first page lists them: what is announced is ready
+    where = server.listen(port, usual=USUAL_PORT, lan=lan)
+
+    def tell(address: str) -> None:
+        write(f"toptank is ready at {address} with {jobs} job{'' if jobs == 1 else 's'}; Ctrl+C ends it.")
+        if lan:
+            write("Others reach it by this machine's address, and need the passphrase. It is not encrypted on its way.")
+        sys.stdout.flush()
+
+    server.serve(where, door, tell=tell, browser=not no_open)
+
+
+def _ask() -> str:
+    given = os.environ.get(PASSPHRASE, "")
+    return given or typer.prompt("Passphrase for this server", hide_input=True, confirmation_prompt=True)

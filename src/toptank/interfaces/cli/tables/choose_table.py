@@ -1,0 +1,109 @@
+"""Remedies on the screen: what holds on the worst day, at what price, and what to mind."""
+
+from typing import Any
+
+from rich import box
+from rich.markup import escape
+from rich.table import Table
+
+from toptank.interfaces.cli.tables.diagnose_table import BAR, percent
+from toptank.interfaces.cli.tables.forecast_table import band
+from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.shop.ask.plan_fit import plan_fit
+from toptank.units.conversion import System, unit_of
+from toptank.units.dimension import TEMPERATURE
+from toptank.units.display import show
+
+
+def show_choice(answer: Any, system: System) -> None:
+    """Print remedies on the worst day."""
+    console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
+    days = "; ".join(
+        f"{escape(duty.name)} at {show(duty.facts['ambient'].value, TEMPERATURE, system)}" for duty in answer.worst_day
+    )
+    console.print(f"Worst day: {days}. Limit {show(answer.job.limit, TEMPERATURE, system)}.")
+    table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    for head in ("plan", "holds", "", "cost", "hours", f"hardest duty, {unit_of(TEMPERATURE, system)}"):
+        table.add_column(head, overflow="fold")
+    for one in answer.outlooks:
+        mark = "bold" if one is answer.recommended else ""
+        hardest = next(duty for duty in one.duties if duty.duty == one.hardest)
+        named = f"{one.name} (does not go in)" if one is answer.does_not_fit else one.name
+        table.add_row(
+            escape(named), percent(one.holds), "█" * round(BAR * one.holds),
+            f"{answer.book.currency}{one.cost:,.0f}" if one.remedies else "", f"{one.minutes / 60:.1f}",
+            f"{band(hardest.coolant, TEMPERATURE, system)} {escape(one.hardest)}", style=mark,
+        )  # fmt: skip
+    console.print(table)
+    console.print(
+        f"Holds: under the limit and under boiling at every duty, in so many of {answer.draws:,} vehicles that agree "
+        "with what is known. Plans that another beats in price and in chance are left out; none that asks the customer "
+        "to go without something beats one that does not.",
+        style="dim",
+    )
+    chosen = answer.recommended
+    if answer.decisive is not None:
+        _check_first(answer)
+    if chosen is not None:
+        without = "Without that check take" if answer.decisive is not None else "Take"
+        fit = plan_fit(answer.job, chosen.remedies)
+        in_place = "" if fit is None else f" {fit.says(system)}"
+        console.print(f"{without}: [bold]{escape(chosen.name)}[/bold].{escape(in_place)}")
+        for remedy in chosen.remedies:
+            console.print(f"  {escape(remedy.name)}: {escape(remedy.note)} {escape(remedy.limits)}", style="dim")
+        console.print(f"  {reckoned_with(answer.book)}", style="dim")
+        for one in answer.leaves_in:
+            later = f"{answer.book.currency}{one.cost:,.0f}"
+            console.print(
+                f"  It leaves what may be broken: {escape(one.repair)}, needed in {percent(one.needed)}; "
+                f"{later} if it is mended later.",
+                style="bold",
+            )
+        if chosen.limiting_ambient is not None:
+            console.print(
+                f"Its hardest duty reaches the limit at {band(chosen.limiting_ambient, TEMPERATURE, system)} "
+                f"{unit_of(TEMPERATURE, system)} outside."
+            )
+    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units)
+    console.print(CAUTION, style="dim")
+
+
+def reckoned_with(book: Any) -> str:
+    """Prices that no part has, and by which plans are taken or left."""
+    lost, without = (f"{escape(book.currency)}{price:,.0f}" for price in (book.lost_day, book.gone_without))
+    return (
+        f"Taken for the least whole cost: a worst day that is not held at {lost}, one without cooled air at {without}."
+    )
+
+
+def _check_first(answer: Any) -> None:
+    """The check on which the plan depends, and the plan for whatever it shows."""
+    check = answer.decisive
+    console.print(
+        f"[bold]Make this check first: {escape(check.check)}[/bold] ({check.minutes:g} min); the plan depends on it, "
+        f"and it saves {answer.book.currency}{check.saves:,.0f} on average."
+    )
+    console.print(f"  {escape(check.how)}", style="dim")
+    if check.hazard:
+        console.print(f"  Mind: {escape(check.hazard)}", style="bold")
+    for branch in check.branches:
+        plan = "no plan on this list holds" if branch.plan is None else branch.plan.name
+        seen = escape(" / ".join(branch.seen))
+        console.print(f"  {seen} ({percent(branch.chance)}): [bold]{escape(plan)}[/bold]")
+    rest = 1.0 - sum(branch.chance for branch in check.branches)
+    if rest > 0.001:
+        console.print(f"  anything else ({percent(rest)}): write it into the job and choose anew")
+
+
+def show_prices(book: Any) -> None:
+    """Print a price book."""
+    table = Table("part", book.currency, box=box.SIMPLE_HEAD, show_edge=False)
+    for part, price in book.parts.items():
+        table.add_row(escape(part), f"{price:,.0f}")
+    console.print(table)
+    console.print(
+        f"An hour of work: {book.currency}{book.labour:,.0f}. A worst day that is not held: "
+        f"{book.currency}{book.lost_day:,.0f}, one without cooled air: {book.currency}{book.gone_without:,.0f}. "
+        "The built-in figures are invented.",
+        style="dim",
+    )

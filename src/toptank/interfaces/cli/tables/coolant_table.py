@@ -1,0 +1,83 @@
+"""Water, caps, bottles and bleeding on the screen."""
+
+from typing import Any
+
+from rich import box
+from rich.markup import escape
+from rich.table import Table
+
+from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.units.conversion import System
+from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE, TEMPERATURE_RISE, VOLUME
+from toptank.units.display import show
+
+
+def show_water(answer: Any) -> None:
+    """Print whether a water may go in."""
+    verdict = answer.verdict
+    console.print(f"[bold]{escape(answer.kind)}[/bold]: {'may go in' if verdict.good else '[bold]not as it is[/bold]'}")
+    for reason in verdict.reasons or (answer.because,):
+        console.print(f"  {escape(reason)}")
+    table = Table("limit", "", "why", "source", box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
+    for one in answer.limits:
+        allowed = f"{one.least:g} to {one.most:g}" if one.least else f"at most {one.most:g}"
+        table.add_row(escape(one.name), f"{allowed} {one.unit}".strip(), escape(one.why), escape(one.source))
+    console.print(table)
+    console.print("[bold]The argument about distilled water[/bold]")
+    for side in answer.argument:
+        console.print(f"“{escape(side.claim)}”")
+        console.print(f"  {escape(' '.join(side.known.split()))} ({escape(side.source)})", style="dim")
+
+
+def show_bleeding(answer: Any) -> None:
+    """Print how to fill and bleed."""
+    for one in answer:
+        console.print(f"\n[bold]{escape(one.layout)}[/bold]: {escape(one.means)}")
+        for number, step in enumerate(one.steps, start=1):
+            console.print(f"{number}. {escape(step)}")
+        for caution in one.cautions:
+            console.print(f"Mind: {escape(caution)}", style="dim")
+    console.print(f"Source: {escape(answer[0].source)}. The maker's manual goes before.", style="dim")
+
+
+def show_cap(answer: Any, system: System) -> None:
+    """Print cap and bottle."""
+
+    def volume(value: float) -> str:
+        return show(value, VOLUME, system, 2)
+
+    job = answer.job
+    console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
+    worst = show(answer.T_worst, TEMPERATURE, system)
+    console.print(f"Judged at {worst}, up to {show(answer.altitude, ALTITUDE, system)}.")
+    table = Table("cap", "boils at", "margin", "", box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
+    for row in answer.cap.rows:
+        kept = "enough" if row.enough else "too little"
+        barred = f"too much for {row.forbidden_by}" if row.forbidden_by else kept
+        chosen = "bold" if row is answer.cap.chosen else ""
+        cells = (show(row.pressure, PRESSURE, system), show(row.boiling_point, TEMPERATURE, system))
+        table.add_row(*cells, show(row.margin, TEMPERATURE_RISE, system), escape(barred), style=chosen)
+    console.print(table)
+    taken = answer.cap.chosen
+    fitted = "No cap" if taken is None else f"Fit [bold]{show(taken.pressure, PRESSURE, system)}[/bold]"
+    console.print(f"{fitted}: {escape(answer.cap.reason)}.")
+    mark = " (assumed: name them with --part)" if answer.assumed_parts else ""
+    console.print(f"It reaches: {escape('; '.join(answer.parts))}{mark}.")
+    for line in answer.asked:
+        console.print(f"  {escape(line)}", style="dim")
+    least = answer.bottle
+    console.print(
+        f"From cold to that it grows by {volume(least.expansion)}. Recovery bottle: at least [bold]"
+        f"{volume(least.volume)}[/bold], cold mark at {volume(least.cold_mark)}, hot mark at {volume(least.hot_mark)}."
+    )
+    if answer.marks is not None:
+        own = answer.marks
+        cold, hot = volume(own.cold_mark), volume(own.hot_mark)
+        console.print(f"In the one of {volume(own.volume)}: cold mark at {cold}, hot mark at {hot}.")
+    elif answer.own_bottle is not None:
+        console.print(f"The one of {volume(answer.own_bottle)} [bold]runs over[/bold]: fit a larger one.")
+    if answer.assumed:
+        console.print(f"Assumed, not found: {escape('; '.join(answer.assumed))}.")
+    show_notes(answer.remarks, answer.assumed_units)
+    console.print("Limits of parts: judgement after common practice; the maker's figure goes before.", style="dim")
+    console.print(CAUTION, style="dim")

@@ -1,0 +1,179 @@
+"""A diagnosis on the screen: what it probably is, what speaks for and against it, what to look at next."""
+
+from typing import Any
+
+from rich import box
+from rich.markup import escape
+from rich.table import Table
+
+from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
+from toptank.shop.answers.diagnose_json import seen
+from toptank.units.conversion import System
+
+BAR = 20
+"""Signs of a bar that stands for 100 %."""
+
+SHOWN, IN_WORDS, IN_FULL = 8, 4, 3
+"""Causes in the table, causes whose voices are told, checks told with their outcomes."""
+
+LEAST = 0.02
+DUE = 0.75
+"""Probability from which a repair is due beside the first [1]."""
+
+DOUBTED = 0.5
+"""Probability of none of these causes from which that is said before all else [1]."""
+
+
+def percent(share: float) -> str:
+    """Write a probability without pretending to more than is known."""
+    if share < 0.005:
+        return "< 1 %"
+    return "> 99 %" if share > 0.995 else f"{100 * share:.0f} %"
+
+
+def show_diagnosis(answer: Any, system: System) -> None:
+    """Print a diagnosis."""
+    found = answer.diagnosis
+    console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
+    if answer.job.complaint.strip():
+        console.print(f"“{escape(' '.join(answer.job.complaint.split()))}”", style="italic")
+    if found.unknown >= DOUBTED:
+        console.print(
+            f"[bold]Probably none of what follows ({percent(found.unknown)}): read the figures again, and look at the "
+            "gauge with a second thermometer, before believing the table.[/bold]"
+        )
+    console.print(_causes(found))
+    console.print(
+        f"8 in 10: at least one of {', '.join(found.likely)}. None of these: {percent(found.unknown)}.",
+        style="dim",
+    )
+    if answer.closed_jobs:
+        console.print(
+            f"{percent(answer.own_share)} of the shares before any evidence come from {answer.closed_jobs} closed jobs."
+        )
+    for one, other, share in found.pairs:
+        console.print(f"Together: {one} and {other}, {percent(share)}.")
+    _voices(found)
+    _checks(found, system)
+    show_notes(answer.remarks, answer.job.assumed_units)
+    console.print(CAUTION, style="dim")
+
+
+def _causes(found: Any) -> Table:
+    table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    for head in ("it may be", "chance", "", "before", "how bad", "repair"):
+        table.add_column(head, overflow="fold")
+    shown = [one for one in found.suspects if one.probability >= LEAST][:SHOWN]
+    for one in shown:
+        table.add_row(
+            f"[bold]{escape(one.cause)}[/bold]",
+            percent(one.probability),
+            "█" * max(1, round(BAR * one.probability)),
+            percent(one.before),
+            "" if one.severity is None else "–".join(f"{100 * point:.0f}" for point in one.severity[::2]) + " %",
+            escape(one.repair),
+        )
+    return table
+
+
+def _voices(found: Any) -> None:
+    """What speaks for and against the first causes."""
+    told = [one for one in found.suspects[:IN_WORDS] if one.voices]
+    for one in told:
+        speaks = [f"{escape(voice.evidence)} (×{voice.factor:.1f})" for voice in one.voices if voice.factor > 1.0][:3]
+        against = [f"{escape(voice.evidence)} (÷{1 / voice.factor:.1f})" for voice in one.voices if voice.factor < 1.0][
+            :3
+        ]
+        parts = [
+            f"for it: {'; '.join(speaks)}" if speaks else "",
+            f"against it: {'; '.join(against)}" if against else "",
+        ]
+        console.print(f"[bold]{escape(sentence(one.cause))}[/bold]: {'; '.join(filter(None, parts))}.")
+
+
+def _checks(found: Any, system: System) -> None:
+    if found.settled:
+        due = [repair for repair, chance in found.repairs if chance >= DUE and repair != found.settled]
+        also = f" Also due: {escape('; '.join(due))}." if due else ""
+        console.print(f"No check changes what to repair first: [bold]{escape(found.settled)}[/bold].{also}")
+    if not found.checks:
+        return
+    console.print("[bold]Check next[/bold]")
+    for number, check in enumerate(found.checks[:IN_FULL], start=1):
+        tools = "" if check.tools == "none" else f", {check.tools}"
+        console.print(f"{number}. [bold]{escape(check.check)}[/bold] ({check.minutes:g} min{escape(tools)})")
+        console.print(f"   {escape(check.how)}")
+        if check.hazard:
+            console.print(f"   Mind: {escape(check.hazard)}", style="bold")
+        if check.misleads:
+            console.print(f"   It misleads: {escape(check.misleads)}", style="dim")
+        table = Table(box=None, padding=(0, 1), show_header=False)
+        for outcome in check.outcomes:
+            causes = ", ".join(f"{cause} {percent(share)}" for cause, share in outcome.causes)
+            table.add_row("  ", escape(seen(check, outcome, system)), percent(outcome.chance), "→", escape(causes))
+        console.print(table)
+    rest = [f"{one.check} ({one.minutes:g} min)" for one in found.checks[IN_FULL:]]
+    if rest:
+        console.print(escape("Then: " + "; ".join(rest) + "."), style="dim")
+
+
+def show_checks(answer: Any) -> None:
+    """Print the list of checks with their hazards."""
+    group = ""
+    for check in answer:
+        if check.group != group:
+            group = check.group
+            console.print(f"[bold]{sentence(group)}[/bold]")
+        outcomes = " · ".join(check.outcomes) or f"a figure ({check.dimension.name})"
+        console.print(f"  [bold]{escape(check.name)}[/bold] ({check.minutes:g} min): {escape(outcomes)}")
+        if check.hazard:
+            console.print(f"    Mind: {escape(check.hazard)}", style="dim")
+    console.print(CAUTION, style="dim")
+
+
+def show_causes(answer: Any) -> None:
+    """Print the causes that are looked for."""
+    total = sum(cause.prior_weight for cause in answer)
+    table = Table("cause", "share", "what it does", "repair", box=box.SIMPLE_HEAD, show_edge=False)
+    for cause in answer:
+        table.add_row(escape(cause.name), percent(cause.prior_weight / total), escape(cause.does), escape(cause.repair))
+    console.print(table)
+    console.print("Shares are common practice or judgement, before anything is known of a vehicle.", style="dim")
+
+
+def show_evaluation(answer: Any) -> None:
+    """Print how good the diagnoses of closed jobs were."""
+    table = Table("closed job", "it was", "first said", "place", "chance", box=box.SIMPLE_HEAD, show_edge=False)
+    for case in answer.cases:
+        place = str(case.told.rank)
+        table.add_row(
+            escape(case.name), escape(" or ".join(case.confirmed)), escape(case.first), place,
+            percent(case.told.probability),
+        )  # fmt: skip
+    console.print(table)
+    sums = Table("", "all that was told", "complaint alone", box=box.SIMPLE_HEAD, show_edge=False)
+    told, complaint = answer.told, answer.complaint
+    for name, key in (("first place", "top_1"), ("among the first three", "top_3"), ("among the likely", "in_likely")):
+        sums.add_row(name, f"{100 * getattr(told, key):.0f} %", f"{100 * getattr(complaint, key):.0f} %")
+    for name, key in (
+        ("log score", "log_score"), ("log score of the shares alone", "log_score_of_prior"),
+        ("log score of a look-up by symptom", "log_score_of_look_up"),
+    ):  # fmt: skip
+        sums.add_row(name, f"{getattr(told, key):.2f}", f"{getattr(complaint, key):.2f}")
+    console.print(sums)
+    bands = Table("said to be", "causes", "mean of what was said", "was so", box=box.SIMPLE_HEAD, show_edge=False)
+    for band in told.calibration:
+        bands.add_row(
+            f"{100 * band.low:.0f} to {100 * band.high:.0f} %", str(band.causes), f"{100 * band.stated:.0f} %",
+            f"{100 * band.found:.0f} %",
+        )  # fmt: skip
+    console.print(bands)
+    if answer.walk is not None:
+        console.print(
+            "Simulated checks until the right repair stands first and likely: as chosen here "
+            f"{answer.walk.chosen:.0f} minutes, which finds it in {100 * answer.walk.chosen_finds:.0f} of 100; "
+            f"in the usual order {answer.walk.usual:.0f} minutes, which finds it in "
+            f"{100 * answer.walk.usual_finds:.0f} of 100."
+        )
+    for reason in answer.left_out:
+        console.print(escape(reason), style="bold")

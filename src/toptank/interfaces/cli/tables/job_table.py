@@ -1,0 +1,63 @@
+"""The record of jobs on the screen: lists as tables, a job as it is kept."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from rich import box
+from rich.markup import escape
+from rich.table import Table
+
+from toptank.interfaces.cli.screen import write
+from toptank.interfaces.cli.tables.table import console
+
+
+def show_jobs(rows: Sequence[Any]) -> None:
+    """Print the list of jobs."""
+    if not rows:
+        write("No job here, or none that fits.")
+        return
+    cells = ((row.number, row.title, row.state, row.revision, row.notes, row.saved[:10]) for row in rows)
+    _table(("job", "title", "state", "revision", "notes", "saved"), cells)
+
+
+def show_history(revisions: Sequence[Any]) -> None:
+    """Print every revision of a job."""
+    cells = ((one.number, _moment(one.at), one.state, one.author, one.note, one.checksum[:12]) for one in revisions)
+    _table(("revision", "saved", "state", "by", "why", "checksum"), cells)
+
+
+def show_job(found: Any) -> None:
+    """Print all that is kept of a job, and its document as it is written."""
+    shown = found.shown
+    write(f"Job {shown.job}: {shown.title} ({shown.state})")
+    _line(f"Revision {shown.number} of {found.newest}, {_moment(shown.at)}", shown.author, shown.note)
+    for one in found.notes:
+        _line(f"Note, {_moment(one.at)}", one.author, one.text)
+    for file in found.attachments:
+        write(f"File {file.checksum[:12]}, {_moment(file.at)}: {file.name}, {file.size:,} bytes")
+    for answer in found.answers:
+        made = f"revision {answer.revision}, {answer.draws:,} draws, seed {answer.seed}"
+        write(f"Kept {answer.kind}, {_moment(answer.at)}: {made}, equations {answer.equations_version}")
+    write("")
+    write(_harmless(shown.text.removeprefix("\ufeff").rstrip("\n")))
+
+
+def _harmless(text: str) -> str:
+    """TOML lets a comment hold signs that a terminal takes for orders."""
+    return "".join(sign if sign.isprintable() or sign in "\n\t" else "?" for sign in text.replace("\r\n", "\n"))
+
+
+def _moment(at: str) -> str:
+    return f"{at[:10]} {at[11:16]} UTC"
+
+
+def _line(head: str, author: str, text: str) -> None:
+    who = f", {author}" if author else ""
+    write(f"{head}{who}{': ' + text if text else ''}")
+
+
+def _table(heads: tuple[str, ...], rows: Iterable[tuple[Any, ...]]) -> None:
+    table = Table(*heads, box=box.SIMPLE_HEAD, pad_edge=False)
+    for row in rows:
+        table.add_row(*(escape(str(cell)) for cell in row))
+    console.print(table)

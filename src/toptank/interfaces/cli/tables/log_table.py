@@ -1,0 +1,83 @@
+"""Logs and check drives on the screen."""
+
+from typing import Any
+
+from rich import box
+from rich.markup import escape
+from rich.table import Table
+
+from toptank.interfaces.cli.tables.diagnose_table import LEAST, SHOWN, percent
+from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words
+from toptank.shop.answers.verdict_words import headline, verdict_lines
+from toptank.units.conversion import System, unit_of
+from toptank.units.dimension import TEMPERATURE
+from toptank.units.display import show
+
+ROWS = 9
+"""Moments of a drive that are shown."""
+
+
+def show_log(answer: Any, system: System) -> None:
+    """Print what a log says."""
+    file, job = answer.file, answer.job
+    console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
+    kind = "noted by hand" if file.log.by_hand else "logged"
+    console.print(f"{escape(file.name)}: {file.rows:,} rows, {file.log.length / 60.0:.0f} minutes, {kind}.")
+    table = Table("column", "means", "unit", "", box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    left_out = [one.head for one in file.columns if not one.key and not one.note]
+    for one in file.columns:
+        if one.key or one.note:
+            table.add_row(*(escape(text) for text in (one.head, one.key.replace("_", " "), one.unit, one.note)))
+    console.print(table)
+    if left_out:
+        console.print(f"Left out: {escape(', '.join(left_out))}.", style="dim")
+    for line in shown_lines(answer.shown, system):
+        console.print(line)
+    moved = Table("it may be", "before", "with the log", box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    for one in answer.moved[:SHOWN]:
+        if max(one.before, one.after) >= LEAST:
+            moved.add_row(escape(one.cause), percent(one.before), percent(one.after))
+    console.print(moved)
+    console.print(
+        f"None of these: {percent(answer.unknown)}. The log is worth {worth_words(answer.worth)}, "
+        "however many rows it has: what the model misses, it misses for minutes.",
+        style="dim",
+    )
+    show_notes([*job.remarks, *answer.remarks], [*job.assumed_units, *answer.assumed_units])
+    console.print(CAUTION, style="dim")
+
+
+def show_verdict(answer: Any, system: System) -> None:
+    """Print a check drive beside its forecast, and the verdict."""
+    job, said = answer.job, answer.verdict
+    made_up = "   (simulated check drive, invented)" if answer.file is None else ""
+    made_up = made_up or ("   (invented example)" if job.invented else "")
+    console.print(f"[bold]Check drive: {escape(job.title)}[/bold]{made_up}")
+    console.print(f"Done: {escape('; '.join(answer.done))}.")
+    unit = unit_of(TEMPERATURE, system)
+    table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    for head in ("minute", f"read, {unit}", f"forecast, {unit}", f"boils, {unit}"):
+        table.add_column(head)
+    for i in range(0, len(said.time), max(len(said.time) // ROWS, 1)):
+        band = f"{_bare(said.low[i], system)} – {_bare(said.middle[i], system)} – {_bare(said.high[i], system)}"
+        table.add_row(clock_words(said.time[i]), _read(answer, i, system), band, _bare(said.boiling[i], system))
+    console.print(table)
+    console.print(f"[bold]{headline(said)}.[/bold]")
+    for line in verdict_lines(answer, system):
+        console.print(escape(line))
+    show_notes(answer.remarks, answer.assumed_units)
+    console.print(CAUTION, style="dim")
+
+
+def _read(answer: Any, place: int, system: System) -> str:
+    """What was read nearest to a moment, if within a minute."""
+    said = answer.verdict
+    nearest = int(abs(said.read_time - said.time[place]).argmin())
+    if abs(said.read_time[nearest] - said.time[place]) > 60.0:
+        return ""
+    return _bare(said.read[nearest], system)
+
+
+def _bare(kelvin: float, system: System) -> str:
+    return show(float(kelvin), TEMPERATURE, system).partition(" ")[0]

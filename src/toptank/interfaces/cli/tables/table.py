@@ -1,0 +1,159 @@
+"""Answers on the screen: few lines, the trade's words, every band with its median."""
+
+from typing import Any
+
+from rich import box
+from rich.console import Console
+from rich.markup import escape
+from rich.table import Table
+from rich.text import Text
+
+from toptank.interfaces.cli.screen import spelt_out
+from toptank.shop.answers.as_json import slope
+from toptank.units.conversion import System, unit_of
+from toptank.units.dimension import (
+    AIR_PRESSURE,
+    ALTITUDE,
+    CONDUCTANCE,
+    FRACTION,
+    HEAT,
+    LENGTH,
+    PRESSURE,
+    TEMPERATURE,
+    TEMPERATURE_RISE,
+)
+from toptank.units.display import show
+
+CAUTION = (
+    "Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. "
+    "A fan may start by itself. The maker's manual goes before every figure here."
+)
+
+
+class _Screen(Console):
+    """Spells out signs before it lays out the text, so that tables stay straight."""
+
+    def render_str(self, text: str, **how: Any) -> Text:
+        return super().render_str(spelt_out(text), **how)
+
+
+console = _Screen(highlight=False, emoji=False)
+
+
+def sentence(text: str) -> str:
+    """Return a text with a capital in front; capitals within stay."""
+    return text[:1].upper() + text[1:]
+
+
+def show_notes(remarks: Any, assumed_units: Any) -> None:
+    """Print what should be looked at again, and the unit that bare numbers were taken in."""
+    for remark in remarks:
+        console.print(f"Look again: {escape(remark)}")
+    if assumed_units:
+        console.print(escape("Bare numbers: " + "; ".join(assumed_units) + "."))
+
+
+def show_core(answer: Any, system: System) -> None:
+    """Print the rating of a core."""
+    console.print(f"[bold]{escape(answer.name)}[/bold]  {show(answer.depth, LENGTH, system)} deep")
+    rows = (
+        ("heat", show(answer.heat, HEAT, system)),
+        ("coolant out", show(answer.T_coolant_out, TEMPERATURE, system, 1)),
+        ("air out", show(answer.T_air_out, TEMPERATURE, system, 1)),
+        ("pressure drop, air", show(answer.air_pressure_drop, AIR_PRESSURE, system)),
+        ("pressure drop, coolant", show(answer.coolant_pressure_drop, PRESSURE, system)),
+        ("conductance UA", show(answer.conductance, CONDUCTANCE, system)),
+        ("effectiveness", show(answer.effectiveness, FRACTION, system)),
+        ("share of the resistance on the air side", show(answer.air_share_of_resistance, FRACTION, system)),
+        ("tubes", f"{answer.regime}, Reynolds number {answer.tube_reynolds:.0f}"),
+    )
+    _pairs(rows)
+    show_notes(answer.remarks, answer.assumed_units)
+    console.print("Heat transfer doubtful by 20 %, air pressure drop by 30 %, more near the transition.", style="dim")
+
+
+def show_boil(answer: Any, system: System) -> None:
+    """Print a boiling point and its table of caps."""
+    degrees, pounds = unit_of(TEMPERATURE, system), unit_of(PRESSURE, system)
+    cap = show(answer.cap, PRESSURE, system)
+    console.print(
+        f"[bold]{show(answer.boiling_point, TEMPERATURE, system, 1)}[/bold] boiling point: "
+        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate, cap "
+        f"{cap}, {show(answer.altitude, ALTITUDE, system)}"
+    )
+    console.print(
+        f"open {show(answer.open_boiling_point, TEMPERATURE, system, 1)}; each {pounds} of cap is worth "
+        f"{_gain(answer.mean_slope, system)} {degrees} on the way, {_gain(answer.slope, system)} "
+        f"{degrees} at this cap, less the higher the cap"
+    )
+    each = _gain(answer.mean_slope, "us")
+    gain = show(answer.boiling_point - answer.open_boiling_point, TEMPERATURE_RISE, system, 1)
+    raised = (
+        f"{cap} of cap raise the boiling point by {gain} in all, {each} °F" if answer.cap > 0.0 else f"it is {each} °F"
+    )
+    console.print(f"“20 degrees a pound” is wrong: here {raised} a pound.")
+    table = Table(
+        "cap", "boils at", f"{degrees} for each {pounds} since the cap above", box=box.SIMPLE_HEAD, pad_edge=False
+    )
+    for row in answer.rows:
+        cap, point = show(row.pressure, PRESSURE, system), show(row.boiling_point, TEMPERATURE, system, 1)
+        table.add_row(cap, point, "" if row.slope is None else _gain(row.slope, system))
+    console.print(table)
+    show_notes((), answer.assumed_units)
+    console.print("Metal boils the coolant earlier than that: keep 15 to 20 °F (8 to 11 °C) below it.", style="dim")
+    console.print(CAUTION, style="dim")
+
+
+def _gain(kelvin_per_pascal: float, system: System) -> str:
+    """To three figures in any unit: a kilopascal is worth a tenth of what a pound is."""
+    return f"{slope(kelvin_per_pascal, system):#.3g}"
+
+
+def show_freeze(answer: Any, system: System) -> None:
+    """Print a freeze point."""
+    console.print(
+        f"[bold]{show(answer.freeze_point, TEMPERATURE, system)}[/bold] freeze point: "
+        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate"
+    )
+    for remark in answer.remarks:
+        console.print(f"{sentence(remark)}.")
+    show_notes((), answer.assumed_units)
+    console.print(
+        "Of concentrate. Keep between 40 and 60 %: a stronger mix cools less and does not protect more.",
+        style="dim",
+    )
+
+
+def show_vehicles(rows: Any) -> None:
+    """Print the list of typical vehicles."""
+    table = Table("name", "what it is", box=box.SIMPLE_HEAD, pad_edge=False)
+    for row in rows:
+        table.add_row(f"[bold]{row.name}[/bold]", row.title)
+    console.print(table)
+    for where in dict.fromkeys(row.where for row in rows):
+        console.print(f"Where the values come from: {where}.", style="dim")
+    console.print("`toptank sheet new --like NAME --out JOB.toml` makes a starting file.", style="dim")
+
+
+def show_explain(answer: Any) -> None:
+    """Print an explanation."""
+    console.print(f"[bold]{answer.name}[/bold]: {escape(answer.means)}.")
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(style="dim", justify="right")
+    grid.add_column()
+    for head, lines in (
+        ("equations", answer.equations),
+        ("sources", answer.sources),
+        ("assumed", answer.assumptions),
+        ("read on in", answer.files),
+    ):
+        for i, line in enumerate(lines):
+            grid.add_row(head if i == 0 else "", escape(line))
+    console.print(grid)
+
+
+def _pairs(rows: tuple[tuple[str, str], ...]) -> None:
+    table = Table(box=None, show_header=False, pad_edge=False)
+    for name, value in rows:
+        table.add_row(name, value)
+    console.print(table)

@@ -1,0 +1,179 @@
+"""Routes of the answers to a job: forecast, diagnosis, choice, fit, what if, work order, drawings."""
+
+from typing import Annotated, Any, Literal
+
+from fastapi import APIRouter, Query
+from pydantic import StringConstraints
+from starlette.responses import Response
+
+from toptank.interfaces.rest.concurrency import in_turn
+from toptank.interfaces.rest.job_routes import answers
+from toptank.interfaces.rest.security_headers import SHOWN, drawn
+from toptank.interfaces.rest.shapes import Figure, Name, Number, Seed, Units
+
+routes = APIRouter(tags=["answers"])
+
+Paper = Annotated[
+    Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
+]
+Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
+
+
+def _job(number: int) -> Any:
+    from toptank.shop.record import job_verbs
+
+    return job_verbs.stored_job(number)
+
+
+@routes.get("/jobs/{number}/forecast", openapi_extra=answers("answer-forecast"))
+def forecast(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Any:
+    """Forecast every duty of a job."""
+    from toptank.shop.answers.as_json import forecast_json
+    from toptank.shop.ask import service
+
+    job = _job(number)
+    with in_turn():
+        answer = service.forecast(job, draws=draws, seed=seed, system=units)
+    return forecast_json(answer, units or job.system)
+
+
+@routes.get("/jobs/{number}/diagnosis", openapi_extra=answers("answer-diagnose"))
+def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Any:
+    """Rank the causes of a job's trouble and name the next checks."""
+    from toptank.shop.answers.diagnose_json import diagnose_json
+    from toptank.shop.ask import diagnose
+    from toptank.shop.cache import answer_cache
+
+    job = _job(number)
+    with in_turn():
+        answer = answer_cache.diagnosis(job) if seed is None else diagnose.diagnose(job, seed=seed, system=units)
+    return diagnose_json(answer, units or job.system)
+
+
+@routes.get("/jobs/{number}/choice", openapi_extra=answers("answer-choose"))
+def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Any:
+    """Weigh remedies on the customer's worst day."""
+    from toptank.shop.answers.choose_json import choose_json
+
+    job = _job(number)
+    return choose_json(_chosen(job, draws, seed), units or job.system)
+
+
+def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
+    from toptank.shop.ask import choose
+    from toptank.shop.cache import answer_cache
+
+    with in_turn():
+        usual = draws is None and seed is None
+        return answer_cache.choice(job) if usual else choose.choose(job, draws=draws, seed=seed)
+
+
+@routes.get("/jobs/{number}/trade-off.svg", openapi_extra=answers("image/svg+xml"))
+def trade_off_drawing(number: Number, units: Units = None) -> Response:
+    """Draw price against chance to hold."""
+    from toptank.interfaces.web.drawing.svg import standing_alone
+    from toptank.interfaces.web.drawing.trade_off import trade_off
+
+    job = _job(number)
+    return drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
+
+
+@routes.get("/jobs/{number}/fit", openapi_extra=answers("answer-fit"))
+def fit(number: Number, units: Units = None, name: Name = None) -> Any:
+    """Answer whether a remedy, a radiator on offer or what is in now goes into the bay."""
+    from toptank.shop.ask import fit as fit_verbs
+
+    job = _job(number)
+    return fit_verbs.fit_json(fit_verbs.fit_job(job, name=name), units or job.system)
+
+
+@routes.get("/jobs/{number}/cap", openapi_extra=answers("answer-cap"))
+def cap(
+    number: Number,
+    part: Annotated[
+        list[Annotated[str, StringConstraints(max_length=80)]] | None,
+        Query(max_length=20, description="what the pressure reaches, by name; guessed if none is named"),
+    ] = None,
+    bottle: Figure = None,
+    at: Annotated[str | None, Query(max_length=80, description="hottest coolant; the limit if not said")] = None,
+    units: Units = None,
+) -> Any:
+    """Choose the cap for the worst day by the weakest part, and size the recovery bottle."""
+    from toptank.shop.answers.coolant_json import cap_json
+    from toptank.shop.ask.coolant import coolant
+
+    job = _job(number)
+    system = units or job.system
+    return cap_json(coolant.cap(job, parts=part or (), bottle=bottle, hottest=at, system=system), system)
+
+
+@routes.get("/jobs/{number}/what-if", openapi_extra=answers("answer-what-if"))
+def what_if(
+    number: Number,
+    duty: Name = None,
+    ambient: Figure = None,
+    grade: Figure = None,
+    speed: Figure = None,
+    air_conditioning: Annotated[str | None, Query(max_length=80, description="on or off")] = None,
+    units: Units = None,
+) -> Any:
+    """Answer the band of the gauge at a duty that is otherwise, and the figures of the loop there."""
+    from toptank.shop.answers.what_if_json import what_if_json
+
+    job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
+    return what_if_json(answer, units or job.system)
+
+
+@routes.get("/jobs/{number}/loop.svg", openapi_extra=answers("image/svg+xml"))
+def loop_drawing(
+    number: Number,
+    duty: Name = None,
+    ambient: Figure = None,
+    grade: Figure = None,
+    speed: Figure = None,
+    air_conditioning: Annotated[str | None, Query(max_length=80, description="on or off")] = None,
+    units: Units = None,
+) -> Response:
+    """Draw the loop at a duty, changed or as it is."""
+    from toptank.interfaces.web.drawing.loop_picture import loop_picture
+    from toptank.interfaces.web.drawing.svg import standing_alone
+
+    job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
+    title = f"{answer.duty.name}: {job.title}"
+    drawing = loop_picture(answer.loop, units or job.system, title=title, limit=job.limit, invented=job.invented)
+    return drawn(standing_alone(drawing))
+
+
+def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:
+    from toptank.shop.ask import what_if as verbs
+
+    job = _job(number)
+    return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
+
+
+@routes.get("/jobs/{number}/order.pdf", openapi_extra=answers("application/pdf"))
+def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Response:
+    """Write the work order as PDF: of the plan that is named, else the one that was taken, else the recommended one."""
+    from toptank.shop.order.pdf import pdf
+
+    order, size = _order(number, plan, paper)
+    named = {"content-disposition": f'inline; filename="order-{number}.pdf"'}
+    return Response(pdf(order, size), media_type="application/pdf", headers=named)
+
+
+@routes.get("/jobs/{number}/order.html", openapi_extra=answers("text/html"))
+def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Response:
+    """Write the work order as a page."""
+    from toptank.shop.order.web_page import web_page
+
+    order, size = _order(number, plan, paper)
+    headers = {"content-security-policy": f"{SHOWN}; img-src data:"}
+    return Response(web_page(order, size), media_type="text/html", headers=headers)
+
+
+def _order(number: int, plan: str | None, paper: Any) -> tuple[Any, Any]:
+    from toptank.shop.cache import answer_cache
+
+    job = _job(number)
+    with in_turn():
+        return answer_cache.order(job, plan), paper or ("letter" if job.system == "us" else "a4")

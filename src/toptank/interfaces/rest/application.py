@@ -1,0 +1,119 @@
+"""REST under /api/v1: the same verbs as the command line and the pages, for a logger or another program."""
+
+from functools import cache
+from typing import Any
+
+from fastapi import FastAPI
+from fastapi.openapi.utils import get_openapi
+from starlette.responses import HTMLResponse, JSONResponse, Response
+
+from toptank.interfaces.rest import answer_routes, bench_routes, drive_routes, job_routes, refusals
+from toptank.interfaces.rest.documentation import page
+
+PLACE = "/api/v1"
+TOLD = """The verbs of toptank for another program. Figures are written as people write them, with their unit
+("98 F", "15 psi", "5 %"); in answers every key carries its unit. What cannot be used is refused with field, value,
+limit and fix. Everything stays on this machine; a server that others can reach asks for its passphrase as
+`Authorization: Bearer ...`. Backups are left to the command line, `toptank job backup`: whoever may ask here need not
+be one who may carry all jobs away."""
+
+_OTHERWISE = {
+    "404": "a job or a revision that is not there",
+    "409": "somebody else saved meanwhile; nothing was lost or overwritten",
+    "413": "the body is too large",
+    "415": "a kind of file that is not taken",
+    "422": "something in it cannot be used",
+    "503": "the record of jobs cannot be read or written just now, or too much is asked at once",
+}
+_FILES = ("application/octet-stream", "application/pdf", "application/toml", "image/svg+xml", "text/html")
+
+
+def api() -> FastAPI:
+    """Build the interface as an app of its own, to be mounted at `PLACE`."""
+    app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None, title="toptank", version="1")
+    for part in (job_routes, answer_routes, drive_routes, bench_routes):
+        app.include_router(part.routes)
+    refusals.register(app)
+
+    @cache
+    def document() -> dict[str, Any]:
+        return _document(app)
+
+    @app.get("/openapi.json", include_in_schema=False)
+    def _openapi() -> Response:
+        return JSONResponse(document())
+
+    @app.get("/docs", include_in_schema=False)
+    def _docs() -> Response:
+        return HTMLResponse(page(document()))
+
+    vars(app)["openapi"] = document  # whoever asks the app itself gets the same document
+    return app
+
+
+def register(app: FastAPI) -> None:
+    """Put the interface on the server."""
+    app.mount(PLACE, api())
+
+
+def _document(app: FastAPI) -> dict[str, Any]:
+    """The OpenAPI document, with the schemas that the answers of the command line have."""
+    found = get_openapi(
+        title="toptank", version="1", summary="Jobs, forecasts, causes, remedies, papers", description=TOLD,
+        routes=app.routes, servers=[{"url": PLACE}],
+    )  # fmt: skip
+    schemas = found["components"]["schemas"]
+    schemas.pop("HTTPValidationError", None)
+    schemas.pop("ValidationError", None)
+    schemas["refusal"] = refusals.REFUSED
+    for path, verbs in found["paths"].items():
+        for verb, operation in verbs.items():
+            answer = operation.pop("x-answer")
+            code = next(iter(operation["responses"]))
+            kind, schema = ("application/json", {"$ref": f"#/components/schemas/{answer}"})
+            if answer in _FILES:
+                kind, schema = answer, {"type": "string"}
+            else:
+                schemas |= _shared(answer)
+            operation["responses"] = {
+                code: {"description": "done", "content": {kind: {"schema": schema}}},
+                **{other: _otherwise(other) for other in _told_of(path, verb)},
+            }
+    return found
+
+
+def _told_of(path: str, verb: str) -> list[str]:
+    """Codes that an address may answer beside its own."""
+    told = ["422"]
+    told += ["404"] if "{number}" in path else []
+    told += ["409"] if verb == "put" else []
+    told += ["415"] if verb == "post" and path.endswith(refusals.FILES) else []
+    told += ["413"] if verb in ("put", "post") else []
+    told += ["503"] if "/jobs" in path else []
+    return sorted(told)
+
+
+def _otherwise(code: str) -> dict[str, Any]:
+    schema = {"$ref": "#/components/schemas/refusal"}
+    return {"description": _OTHERWISE[code], "content": {"application/json": {"schema": schema}}}
+
+
+def _shared(name: str) -> dict[str, Any]:
+    """A schema of the command line as a component; what it defines inside becomes a component beside it."""
+    from toptank.shop.answers.schema.schema import schemas
+
+    whole = dict(schemas()[name])
+    whole.pop("$schema")
+    inside = whole.pop("$defs", {})
+    made = {name: whole} | {f"{name}-{key}": value for key, value in inside.items()}
+    return {key: _moved(value, name) for key, value in made.items()}
+
+
+def _moved(schema: Any, name: str) -> Any:
+    if isinstance(schema, dict):
+        return {key: _moved(value, name) for key, value in schema.items()}
+    if isinstance(schema, list):
+        return [_moved(one, name) for one in schema]
+    if isinstance(schema, str) and schema.startswith("#/$defs/"):
+        return f"#/components/schemas/{name}-{schema.removeprefix('#/$defs/')}"
+    return schema

@@ -1,0 +1,119 @@
+"""Routes of drives: how one would go, what a logged one says of the causes, whether the repair did what was forecast.
+
+A log or a GPX file comes as text in the body, or is named by the checksum under which it is kept with the job.
+"""
+
+from typing import Annotated, Any, Literal
+
+from fastapi import APIRouter, Depends, Query
+from starlette.responses import Response
+
+from toptank.interfaces.rest.concurrency import in_turn
+from toptank.interfaces.rest.job_routes import answers
+from toptank.interfaces.rest.security_headers import drawn
+from toptank.interfaces.rest.shapes import DrivenLog, Name, Number, Units, VerifiedLog
+from toptank.units.refusal import Refusal
+
+routes = APIRouter(tags=["answers"])
+
+Legs = Annotated[str, Query(max_length=2000, description='"8 miles up 6 % at 45 mph, then idle 10 min"')]
+Route = Annotated[str, Query(max_length=64, description="checksum of a GPX file that is kept with the job")]
+Speed = Annotated[str, Query(max_length=200, description='how fast a route is driven: "50 mph, 35 mph from 3 mi"')]
+Air = Annotated[str, Query(max_length=80, description='"98 F", or "88 F to 98 F" from start to end')]
+Switch = Annotated[Literal["on", "off"] | None, Query(description="at the start; as at the duty if not said")]
+
+
+def _asked(
+    legs: Legs = "",
+    route: Route = "",
+    speed: Speed = "",
+    ambient: Air = "",
+    air_conditioning: Switch = None,
+    duty: Name = None,
+    plan: Name = None,
+    cold: bool = False,
+    units: Units = None,
+) -> Any:
+    from toptank.shop.cache.answer_cache import Road
+
+    return Road(
+        legs=legs, route=route, speed=speed, ambient=ambient, air_conditioning=air_conditioning or "",
+        duty=duty or "", plan=plan or "", cold="cold" if cold else "", system=units,
+    )  # fmt: skip
+
+
+Asked = Annotated[Any, Depends(_asked)]
+
+
+@routes.get("/jobs/{number}/drive", openapi_extra=answers("answer-drive"))
+def drive(number: Number, asked: Asked) -> Any:
+    """Forecast a drive, of legs or of a route: the band of the gauge along it, its peak, what asking less would do."""
+    from toptank.shop.answers.drive_json import drive_json
+
+    answer = _driven(number, asked)
+    return drive_json(answer, asked.system or answer.job.system)
+
+
+@routes.get("/jobs/{number}/drive.svg", openapi_extra=answers("image/svg+xml"))
+def drive_drawing(number: Number, asked: Asked, along: Literal["time", "distance"] = "time") -> Response:
+    """Draw a drive as a strip."""
+    from toptank.interfaces.web.drawing.strip_chart import strip_chart, strip_of
+    from toptank.interfaces.web.drawing.svg import standing_alone
+
+    answer = _driven(number, asked)
+    drawing = strip_chart(strip_of(answer), asked.system or answer.job.system, along=along)
+    return drawn(standing_alone(drawing))
+
+
+def _driven(number: int, asked: Any) -> Any:
+    from toptank.shop.cache import answer_cache
+    from toptank.shop.record import job_verbs
+
+    job = job_verbs.stored_job(number)
+    with in_turn():
+        return answer_cache.road(number, job, asked)
+
+
+@routes.post("/jobs/{number}/log", status_code=201, openapi_extra=answers("answer-log"))
+def log(number: Number, body: DrivenLog) -> Any:
+    """Let a log of a drive before the work speak of the causes; log and answer are kept with the job."""
+    from toptank.shop.answers.log_json import log_json
+    from toptank.shop.edit import kept_logs
+
+    given = _given(body)
+    with in_turn():
+        answer, _ = kept_logs.evidence(number, given, **_said(body))
+    return log_json(answer, body.units or answer.job.system)
+
+
+@routes.post("/jobs/{number}/verify", status_code=201, openapi_extra=answers("answer-verify"))
+def verify(number: Number, body: VerifiedLog) -> Any:
+    """Hold a log of the check drive beside the forecast of the repair; log and verdict are kept with the job."""
+    from toptank.shop.answers.log_json import verify_json
+    from toptank.shop.edit import kept_logs
+
+    given = _given(body)
+    with in_turn():
+        answer, _ = kept_logs.verify(number, given, done=body.done, plan=body.plan or None, **_said(body))
+    return verify_json(answer, body.units or answer.job.system)
+
+
+def _given(body: DrivenLog) -> Any:
+    """The log, by its checksum or as text."""
+    from toptank.shop.edit.kept_logs import SentLog
+
+    if bool(body.log) == bool(body.text):
+        fix = "send the text of a log, or the checksum of one that is kept with the job"
+        raise Refusal(field="log", value="both" if body.log else "(missing)", limit="or text is needed", fix=fix)
+    return body.log or SentLog(text=body.text, name=body.name)
+
+
+def _said(body: DrivenLog) -> dict[str, Any]:
+    """What its columns do not say."""
+    return {
+        "columns": body.columns,
+        "decimal": body.decimal,
+        "ambient": body.ambient,
+        "grade": body.grade,
+        "system": body.units,
+    }

@@ -1,0 +1,166 @@
+"""The card of a check: how it is made, what can hurt, what each outcome would mean; pressing one writes it down."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
+from toptank.shop.answers.wording import chance as percent
+from toptank.shop.answers.wording import time as worked
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.frame import JobPage
+
+
+def check_card(page: JobPage, one: Any, *, first: bool) -> None:
+    """Put the card of a suggested check here."""
+    with tag("section", classes="sheet", aria_label=f"check: {one.check}"):
+        with tag("div", classes="lead"):
+            tag("span", "check next" if first else "or this", "small quiet")
+            tag("h2", one.check)
+            tools = "" if one.tools == "none" else f", {one.tools}"
+            tag("p", f"{worked(one.minutes)}{tools}", "quiet")
+        if one.hazard:
+            tag("div", one.hazard, "hazard")
+        tag("p", one.how)
+        if one.misleads:
+            tag("p", f"It misleads: {one.misleads}", "small quiet")
+        _outcomes(page, one)
+
+
+def _outcomes(page: JobPage, one: Any) -> None:
+    from toptank.shop.answers.diagnose_json import seen
+
+    tag("h3", "What was seen?")
+    with tag("ul", classes="bars"):
+        for outcome in one.outcomes:
+            leads = "; ".join(f"{cause} {percent(share)}" for cause, share in outcome.causes[:2])
+            told = seen(one, outcome, page.job.system)
+            with tag("li"):
+                if one.dimension is None:
+                    press(
+                        told,
+                        _recorder(page, one.check, outcome.seen),
+                        "plain outcome",
+                        aria_label=f"{one.check}: {told}",
+                    )
+                else:
+                    tag("b", told)
+                words = f"expected {percent(outcome.chance)}; then {leads}".replace(" %", "\u00a0%")
+                tag("span", words, "small quiet")
+    if one.dimension is not None:
+        _figure(page, one.check, one.field)
+
+
+def _recorder(page: JobPage, check: str, outcome: str) -> Any:
+    from toptank.shop.edit import edit
+
+    return lambda: page.do(edit.add_row, "check", {"name": check, "outcome": outcome})
+
+
+def _figure(page: JobPage, check: str, field: str) -> None:
+    """A figure is typed: into the sheet where it measures a field of it, else as the outcome of the check."""
+    from toptank.shop.edit import check_figure, edit
+
+    asked = check_figure.asked_figure(check, page.job)
+    typed = {"text": ""}
+    name = "figure-" + "".join(sign if sign.isalnum() else "-" for sign in check)
+    with tag("div", classes="field"):
+        with tag("label", "What was read ", for_=name):
+            tag("small", asked.unit)
+        example = f"such as {asked.example}" if asked.example else None
+        box = tag("input", id=name, autocomplete="off", maxlength=60, data_draft="", placeholder=example)
+        box.put("aria_describedby", f"{name}-tells")
+        tag("div", asked.tells, "says", id=f"{name}-tells")
+        wrong = tag("div", "", "says", role="alert")
+    box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler="(e) => emit(e.target.value)")
+
+    async def note() -> None:
+        text = typed["text"].strip()
+        if not text:
+            say("Type the figure first.")
+            return
+        try:
+            text = check_figure.figure_kept(check, text, page.job)
+        except Refusal as refusal:
+            wrong.classes("wrong")
+            wrong.set_text(f"{refusal.limit}; {refusal.fix}")
+            return
+        saved = (
+            await page.do(edit.set_field, field, text, how="measured")
+            if field
+            else await page.do(edit.add_row, "check", {"name": check, "outcome": text})
+        )
+        if saved is not None:
+            drop_draft(name)
+            say(f"{'Written into the sheet' if field else 'Written down'}: {text}.")
+
+    press("Write it down", note, aria_label=f"Write it down: figure of {check}")
+
+
+def findings(page: JobPage) -> None:
+    """Put the checks that were made here, and the way to write down any other."""
+    from toptank.shop.edit.complaint_form import rows_of
+
+    with tag("section", classes="sheet", aria_label="checks made"):
+        tag("h2", "Checks made")
+        rows = rows_of(page.document, "check")
+        if not rows:
+            tag("p", "None yet.", "quiet")
+        with tag("ul", classes="ticks"):
+            for at, row in enumerate(rows):
+                with tag("li", classes="line-up apart"):
+                    tag("span", f"{row['name']}: {row['outcome']}")
+                    told = f"Take out the check {row['name']}"
+                    press("Take out", page.taker("check", at), "plain", aria_label=told)
+        _another(page)
+
+
+def _another(page: JobPage) -> None:
+    """Any check of the list, with what was seen."""
+    from toptank.shop.ask import diagnose
+    from toptank.shop.edit import edit
+
+    known = diagnose.checks()
+    chosen = {"name": "", "outcome": ""}
+    with tag("details"):
+        tag("summary", "Another check was made")
+        with tag("div", classes="fields"):
+            with tag("div", classes="field"):
+                tag("label", "Which check", for_="other-check")
+                with tag("select", id="other-check") as select:
+                    tag("option", "choose", value="")
+                    for one in known:
+                        tag("option", one.name, value=one.name)
+            with tag("div", classes="field"):
+                tag("label", "What was seen", for_="other-outcome")
+                outcome = tag("select", id="other-outcome")
+        figure = tag("div", classes="stack")
+
+        def pick(event: Any) -> None:
+            chosen.update(name=str(event.args or ""), outcome="")
+            check = next((one for one in known if one.name == chosen["name"]), None)
+            outcome.clear()
+            figure.clear()
+            if check is None:
+                return
+            with outcome:
+                tag("option", "choose" if check.outcomes else "a figure, below", value="")
+                for word in check.outcomes:
+                    tag("option", word, value=word)
+            if check.dimension is not None:
+                with figure:
+                    _figure(page, check.name, check.field)
+
+        select.on("change", pick, js_handler="(e) => emit(e.target.value)")
+        take = "(e) => emit(e.target.value)"
+        outcome.on("change", lambda event: chosen.update(outcome=str(event.args or "")), js_handler=take)
+
+        async def add() -> None:
+            if chosen["name"] and chosen["outcome"]:
+                await page.do(edit.add_row, "check", chosen)
+            else:
+                say("Choose the check and what was seen first.")
+
+        press("Write it down", add)

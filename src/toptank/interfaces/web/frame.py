@@ -1,0 +1,328 @@
+"""The frame of every page: head, steps of the job, the page itself, the way on. Every page is built from the record."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from collections.abc import Awaitable, Callable, Generator, Mapping, Sequence
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+from urllib.parse import urlencode
+
+from nicegui import ui
+from nicegui.client import Client
+
+from toptank.interfaces.web import changes
+from toptank.interfaces.web.elements.tags import link, press, say, tag
+from toptank.interfaces.web.elements.what_if import what_if_strip
+from toptank.interfaces.web.guard import ASKED
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.shop.edit.row_names import Names
+    from toptank.shop.job.job import Job
+    from toptank.shop.record.store.record import JobRecord
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A step of the job: its place in the address, its name, what is done there."""
+
+    key: str
+    name: str
+    does: str
+
+
+STEPS = (
+    Step(key="complaint", name="Complaint", does="and readings"),
+    Step(key="sheet", name="Sheet", does="what is in it"),
+    Step(key="causes", name="Causes", does="and next check"),
+    Step(key="remedies", name="Remedies", does="on the worst day"),
+    Step(key="fit", name="Fit", does="does it go in"),
+    Step(key="coolant", name="Coolant", does="and cap"),
+    Step(key="order", name="Work order", does="on paper"),
+    Step(key="drive", name="Check drive", does="did it help"),
+    Step(key="record", name="Record", does="who, what, when"),
+)
+FACES = ("barlow-latin-400-normal.woff2", "barlow-latin-600-normal.woff2", "barlow-condensed-latin-600-normal.woff2")
+"""Type that is there before the first line is set: a line set anew in another face would jump."""
+
+LONGEST_WRITING, WRITING = 120, 0.5
+"""How often a page that is to be built anew asks whether somebody writes on it [1], and at what distance [s]."""
+
+FIRST_WITH_STRIP = 2
+"""From the third step on the what-if strip stands under the page."""
+
+
+@dataclass(slots=True, kw_only=True)
+class JobPage:
+    """What a page of a job has at hand; `read_again` brings it up to date.
+
+    `query` is what the address says behind its question mark.
+    """
+
+    number: int
+    step: str
+    record: JobRecord
+    job: Job
+    rows: Names
+    client: Client
+    query: Mapping[str, str] = field(default_factory=dict[str, str])
+    head: Any = None
+    beside: Sequence[str] = ()
+    """Plans that were picked to stand side by side; a page that is built anew keeps them."""
+
+    def address(self, step: str, **named: str) -> str:
+        """Return the address of another page of the job; what is empty is left out."""
+        query = urlencode({key.rstrip("_"): value for key, value in named.items() if value})
+        return f"/job/{self.number}/{step}" + (f"?{query}" if query else "")
+
+    async def read_again(self) -> None:
+        """Read the newest revision."""
+        self.record, self.job, self.rows = await asyncio.to_thread(_read, self.number)
+
+    async def while_nobody_writes(self, build: Callable[[], Any]) -> None:
+        """Build a part of the page anew once nobody writes on it; whoever stood in a field stands there again."""
+        place: Any = None
+        with suppress(TimeoutError):  # a browser that is gone has nobody who writes
+            for _ in range(LONGEST_WRITING):
+                if self.client.is_deleted or not await self.client.run_javascript("window.toptank.writes()"):
+                    break
+                await asyncio.sleep(WRITING)
+            place = await self.client.run_javascript("window.toptank.place()")
+        if self.client.is_deleted:
+            return
+        answer = build()
+        if isinstance(answer, Awaitable):
+            await answer
+        if place:
+            self.client.run_javascript(f"window.toptank.backTo({json.dumps(place)})")
+
+    @property
+    def asked(self) -> str:
+        """The plan that the address names, else the one that was taken; empty where neither is there."""
+        return self.query.get("of") or self.job.plan_taken
+
+    def row_of(self, path: str) -> str:
+        """Return the name of the row of a field such as "duty.1.speed"; empty for a field of no list."""
+        key, _, rest = path.partition(".")
+        place, names = rest.partition(".")[0], self.rows.get(key, ())
+        return names[int(place)] if place.isdigit() and int(place) < len(names) else ""
+
+    def taker(self, key: str, place: int) -> Callable[[], Any]:
+        """Return what takes the row out that stands at a place now, wherever it stands when it is pressed."""
+        from toptank.shop.edit import edit
+
+        row = self.row_of(f"{key}.{place}")
+        return lambda: self.do(edit.remove_row, key, place, row=row)
+
+    @property
+    def document(self) -> dict[str, object]:
+        """The tables of the job as they were typed."""
+        from toptank.shop.record.store import document
+
+        return document.parsed(self.record.shown.text)
+
+    async def do(self, verb: Callable[..., Any], *arguments: Any, **named: Any) -> Any:
+        """Let a verb change the job, and tell every page; a refusal is said, and None comes back."""
+        try:
+            saved = await asyncio.to_thread(verb, self.number, *arguments, **named)
+        except Refusal as refusal:
+            say(f"Not done: {refusal}")
+            return None
+        revision = getattr(saved, "number", None)
+        if revision is not None and hasattr(saved, "checksum"):
+            changes.changed(self.number, revision)
+        return saved
+
+
+def _read(number: int) -> tuple[JobRecord, Job, Names]:
+    from toptank.shop.edit import row_names
+    from toptank.shop.record import job_verbs
+
+    record = job_verbs.record(number)
+    return record, job_verbs.job_of_record(record), row_names.names_of(record.shown)
+
+
+def dress(title: str) -> None:
+    """Give a page our look and its title."""
+    ui.add_head_html(
+        "".join(
+            f'<link rel="preload" href="/look/fonts/{face}" as="font" type="font/woff2" crossorigin>' for face in FACES
+        )
+        + '<link rel="stylesheet" href="/look/look.css"><link rel="stylesheet" href="/look/drawing/drawing.css">'
+        '<script src="/look/bench.js"></script>'
+    )
+    ui.page_title(f"{title} · toptank")
+
+
+@contextmanager
+def plain_page(title: str) -> Generator[None]:
+    """Frame of a page that belongs to no job."""
+    dress(title)
+    link("Skip to the page", "#page", "skip")
+    with tag("header", classes="top"), tag("div", classes="top-in"):
+        link("toptank", "/", "home")
+        tag("span")
+        with tag("div", classes="switches"):
+            _light()
+            _way_out(ui.context.client)
+    with tag("div", classes="page", tabindex="-1") as main:
+        main.props["id"] = "page"
+        yield
+    _foot()
+
+
+async def job_page(
+    number: int, step: str, build: Callable[[JobPage], Any], query: Mapping[str, str] | None = None, *, title: str = ""
+) -> None:
+    """Build a page of a job; it is built anew, below its head, whenever somebody changes the job.
+
+    `build` is called with the page; where it returns a function, that one is called on a change instead of building.
+    `title` names a page that is no step of its own, but stands beside one.
+    """
+    try:
+        record, job, rows = await asyncio.to_thread(_read, number)
+    except Refusal as refusal:
+        _no_job(refusal)
+        return
+    place = next(i for i, one in enumerate(STEPS) if one.key == step)
+    client, named = ui.context.client, dict(query or {})
+    page = JobPage(number=number, step=step, record=record, job=job, rows=rows, client=client, query=named)
+    dress(f"{title or STEPS[place].name}: {record.shown.title}")
+    link("Skip to the page", "#page", "skip")
+    with tag("header", classes="top"):
+        page.head = tag("div", classes="top-in")
+        _head(page)
+    _steps(number, step)
+    with tag("div", classes="page", tabindex="-1") as main:
+        main.props["id"] = "page"
+        body = tag("div", classes="stack")
+        with body:
+            renew = await _built(build, page)
+        strip = what_if_strip(number) if place >= FIRST_WITH_STRIP else None
+        _onward(number, place)
+    _foot()
+
+    one_by_one = asyncio.Lock()  # two changes at once would both fill the page
+
+    async def told() -> None:
+        async with one_by_one:
+            await show_anew()
+
+    async def all_anew() -> None:
+        await page.read_again()  # the writing took a while
+        body.clear()
+        with body:
+            await _built(build, page)
+
+    async def show_anew() -> None:
+        await page.read_again()
+        if page.client.is_deleted:  # closed while it was read
+            return
+        page.head.clear()
+        _head(page)
+        if renew is not None:
+            await renew()
+        else:
+            await page.while_nobody_writes(all_anew)
+        if strip is not None:
+            await strip()
+
+    changes.follow(number, page.client, told, shown=record.shown.number)
+
+
+async def _built(build: Callable[[JobPage], Any], page: JobPage) -> Callable[[], Awaitable[None]] | None:
+    answer = build(page)
+    return await answer if isinstance(answer, Awaitable) else answer
+
+
+def _head(page: JobPage) -> None:
+    shown = page.record.shown
+    with page.head:
+        link("toptank", "/", "home", aria_label="toptank: all jobs")
+        with tag("div", classes="vehicle"):
+            tag("b", shown.title, title=shown.title)
+            made_up = " · invented example" if page.job.invented else ""
+            tag("span", f"Job {page.number} · {shown.state} · saved as revision {shown.number}{made_up}")
+        with tag("div", classes="switches"):
+            press(
+                "Undo",
+                lambda: _undo(page),
+                "plain",
+                disabled=shown.number == 1 or None,
+                title="take back the last change",
+            )
+            other = "metric" if page.job.system == "us" else "us"
+            name = "°F in → °C mm" if other == "metric" else "°C mm → °F in"
+            press(name, lambda: _units(page, other), "plain", title="show the job in other units")
+            _light()
+            _way_out(page.client)
+
+
+async def _undo(page: JobPage) -> None:
+    from toptank.shop.edit import edit
+
+    saved = await page.do(edit.undo)
+    if saved is not None:
+        say(f"Taken back ({saved.note}).")
+
+
+async def _units(page: JobPage, system: str) -> None:
+    from toptank.shop.edit import edit
+
+    await page.do(edit.set_units, system)
+
+
+def _light() -> None:
+    button = tag("button", "◐", "press plain", type="button", aria_label="light or dark", title="light or dark")
+    button.on("click", js_handler="() => window.toptank.turnLight()")
+
+
+def _way_out(client: Client) -> None:
+    """Where a passphrase was asked, a browser that others may use can be signed out."""
+    if client.request.scope.get(ASKED):
+        with tag("form", method="post", action="/sign-out"):
+            tag("button", "Sign out", "press plain", type="submit")
+
+
+def _steps(number: int, current: str) -> None:
+    with tag("nav", classes="steps", aria_label="steps of the job"), tag("ol"):
+        for place, step in enumerate(STEPS, start=1):
+            with tag("li"):
+                here = "page" if step.key == current else None
+                address = f"/job/{number}/{step.key}"
+                with tag("a", str(place), href=address, aria_current=here, aria_label=f"{place} {step.name}"):
+                    tag("span", step.name)
+
+
+def _onward(number: int, place: int) -> None:
+    with tag("nav", classes="onward", aria_label="before and next"):
+        if place:
+            link(f"← {STEPS[place - 1].name}", f"/job/{number}/{STEPS[place - 1].key}", "press plain")
+        else:
+            link("← All jobs", "/", "press plain")
+        if place + 1 < len(STEPS):
+            after = STEPS[place + 1]
+            link(f"Next: {after.name}, {after.does} →", f"/job/{number}/{after.key}", "press main")
+        else:
+            link("All jobs", "/", "press main")
+
+
+def _foot() -> None:
+    tag(
+        "footer",
+        "Everything stays on this machine. Forecasts are bands, not promises: measure before parts are bought.",
+        "foot",
+    )
+    tag("div", "", "said", role="status", aria_live="polite")
+
+
+def _no_job(refusal: Refusal) -> None:
+    with plain_page("No such job"):
+        with tag("div", classes="lead"):
+            tag("h1", "There is no such job")
+            tag("p", str(refusal))
+        with tag("div", classes="line-up"):
+            link("All jobs", "/", "press main")

@@ -1,0 +1,181 @@
+"""Causes and the next check: what it may be, what speaks for and against it, what to look at next."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.interfaces.web.elements.check_card import check_card, findings
+from toptank.interfaces.web.elements.log_place import Question, log_place
+from toptank.interfaces.web.elements.log_verdict_view import moved
+from toptank.interfaces.web.elements.tags import tag
+from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers.wording import chance as percent
+from toptank.shop.cache import answer_cache
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.frame import JobPage
+
+USUAL = 12.0
+"""How long a diagnosis takes [s]."""
+
+USUAL_OF_A_LOG = 25.0
+"""How long possible vehicles take along a log [s]."""
+
+SHOWN, IN_WORDS, VOICES = 8, 3, 3
+LEAST = 0.02
+CHECKS_IN_FULL = 3
+DOUBTED = 0.5
+
+
+def build(page: JobPage) -> None:
+    """Build the page; the answer is worked out if it is not at hand."""
+    from toptank.shop.edit import kept_logs
+
+    with tag("div", classes="lead"):
+        tag("h1", "What it may be, and what to look at next")
+        seen = page.job.evidence
+        tag(
+            "p",
+            f"Weighed from {_count(len(seen.readings), 'reading')}, {_count(len(seen.findings), 'check')} and "
+            f"{_count(len(seen.changes), 'change')}. Probabilities, not findings.",
+            "quiet",
+        )
+    if not seen.readings and not seen.findings:
+        tag("div", "Nothing was seen yet: write down on the first page what the gauge showed.", "note warn")
+    if page.job.confirmed is not None:
+        tag("div", f"Confirmed: {', '.join(page.job.confirmed.causes)}.", "note good")
+    place = tag("div", classes="stack")
+    job, stop = page.job, Stop()
+
+    def show(answer: Any) -> None:
+        _answer(page, answer)
+
+    work(
+        place,
+        "Trying causes on possible vehicles",
+        USUAL,
+        lambda: answer_cache.diagnosis(job, stop.go_on),
+        show,
+        ready=answer_cache.cached_diagnosis(job),
+        stop=stop,
+    )
+    findings(page)
+    logs = kept_logs.said_of(page.record, "log")
+    moved(page, logs)
+    log_place(page, _question(page), folded=not logs)
+
+
+def _question(page: JobPage) -> Question:
+    from toptank.shop.edit import kept_logs
+
+    def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:
+        return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
+
+    return Question(
+        heading="Was a drive logged before the work?",
+        purpose="before the work",
+        press="Let it speak of the causes",
+        doing="Driving possible vehicles along the log",
+        usual=USUAL_OF_A_LOG,
+        ask=ask,
+        instead=("It was driven after the work", "drive"),
+    )
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
+
+
+def _answer(page: JobPage, answer: Any) -> None:
+    found = answer.diagnosis
+    with tag("div", classes="wide-narrow"):
+        with tag("section", classes="sheet", aria_labelledby="may-be"):
+            tag("h2", "It may be", id="may-be")
+            if found.unknown >= DOUBTED:
+                told = "Probably none of these: read the figures again, and hold a second thermometer to the gauge."
+                tag("div", told, "note bad")
+            _bars(found)
+            among = ", ".join(found.likely)
+            tag(
+                "p",
+                f"8 in 10: {among}." if len(found.likely) == 1 else f"8 in 10: at least one of {among}.",
+                "small quiet",
+            )
+            for one, other, share in found.pairs:
+                tag("p", f"Together: {one} and {other}, {percent(share)}.", "small quiet")
+            _more(found)
+        with tag("div", classes="stack"):
+            _checks(page, found)
+    for remark in answer.remarks:
+        tag("div", remark, "note warn")
+
+
+def _bars(found: Any) -> None:
+    with tag("ul", classes="bars"):
+        for place, one in enumerate([one for one in found.suspects if one.probability >= LEAST][:SHOWN]):
+            with tag("li"):
+                bar(one.cause, one.probability, before=one.before)
+                if place < IN_WORDS:
+                    _voices(one)
+                elif one.voices:
+                    with tag("details"):
+                        tag("summary", "for and against", "small", aria_label=f"for and against: {one.cause}")
+                        _voices(one)
+        with tag("li"):
+            bar("none of these", found.unknown, before=None)
+    tag("p", "The upright line in a bar is where it stood before anything was seen of this vehicle.", "small quiet")
+
+
+def _voices(one: Any) -> None:
+    with tag("ul", classes="speaks"):
+        for voice in one.voices[:VOICES]:
+            if voice.factor >= 1.0:
+                tag("li", f"{voice.evidence} ({voice.factor:.1f} times as likely then)", "for")
+            else:
+                tag("li", f"{voice.evidence} ({1.0 / voice.factor:.1f} times less likely then)", "against")
+
+
+def bar(name: str, share: float, *, before: float | None, classes: str = "") -> None:
+    """Put a bar here: its name, its figure, its length, and where it stood before."""
+    with tag("div", classes="bar"):
+        tag("b", name)
+        tag("span", percent(share), "share")
+        with tag("div", classes="measure", aria_hidden="true"):
+            tag("i", classes=classes, style=f"width:{100 * share:.1f}%")
+            if before is not None:
+                tag("u", style=f"left:{100 * before:.1f}%")
+
+
+def _more(found: Any) -> None:
+    with tag("details"):
+        tag("summary", "What would be mended, and how bad it is")
+        with tag("div", classes="scroll"), tag("table", classes="roll"):
+            with tag("thead"), tag("tr"):
+                for head in ("cause", "mend", "how bad"):
+                    tag("th", head, scope="col")
+            with tag("tbody"):
+                for one in [one for one in found.suspects if one.probability >= LEAST][:SHOWN]:
+                    with tag("tr"):
+                        tag("td", one.cause)
+                        tag("td", one.repair)
+                        tag("td", _severity(one.severity))
+
+
+def _severity(points: tuple[float, float, float] | None) -> str:
+    return "" if points is None else f"{100 * points[0]:.0f} to {100 * points[2]:.0f} %"
+
+
+def _checks(page: JobPage, found: Any) -> None:
+    if found.settled:
+        with tag("div", classes="note good"):
+            tag("p", f"No check changes what to mend first: {found.settled}.")
+    if not found.checks:
+        tag("p", "No check on the list would tell more.", "quiet")
+    for number, check in enumerate(found.checks[:CHECKS_IN_FULL]):
+        check_card(page, check, first=number == 0)
+    rest = found.checks[CHECKS_IN_FULL:]
+    if rest:
+        with tag("details", classes="sheet folded"):
+            tag("summary", f"{len(rest)} more checks")
+            for check in rest:
+                check_card(page, check, first=False)

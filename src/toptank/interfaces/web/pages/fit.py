@@ -1,0 +1,137 @@
+"""Fit: does it go in, drawn to scale; what is not known is asked for beside it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.interfaces.web.elements.tags import Tag, drawn, press, table, tag
+from toptank.interfaces.web.fields import Form
+from toptank.shop.ask import fit
+from toptank.shop.edit import fit_form
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.frame import JobPage
+
+SIGNS = {"clears": ("✓ clears", "good"), "tight": ("± tight", "warn"), "rubs": ("✕ rubs", "bad"),
+         "not known": ("? not known", "assumed")}  # fmt: skip
+"""A verdict as a mark: sign and word, and its class."""
+
+
+def build(page: JobPage) -> Any:
+    """Build the page; what is being filled in stays where it is, the answers above it are given anew."""
+    bay, offers = Form(page), Form(page)
+    with tag("div", classes="lead"):
+        tag("h1", "Does it go in?")
+        tag("p", "Clears and rubs are said where 95 in 100 measures as good as these would say so.", "quiet")
+    answers = tag("div", classes="stack")
+    open_still = tag("p")
+
+    def tell() -> Any:
+        answer = fit.fit_job(page.job)
+        answers.clear()
+        with answers:
+            for one in answer.fits:
+                _fit(page, one)
+        asked, rest = fit_form.bay_form(page.document, page.job, answer)
+        open_still.set_text(_left(len(asked)))
+        return asked, rest
+
+    asked, rest = tell()
+    _bay(bay, asked, rest, open_still)
+    offered = tag("div", classes="stack")
+
+    names: list[Tag] = []
+
+    def offer_anew() -> None:
+        offers.elements.clear()
+        offered.clear()
+        with offered:
+            names[:] = _offers(page, offers)
+
+    offer_anew()
+
+    async def renew() -> None:
+        asked, rest = tell()
+        by_path = {field.path: field for field in (*asked, *rest)}
+        for (path, _), element in bay.elements.items():
+            element.show(by_path[path])
+        offered_now = fit_form.offers_form(page.document, page.job)
+        if offers.show([field for _, fields in offered_now for field in fields]):
+            for place, (name, _) in zip(names, offered_now, strict=True):
+                place.set_text(name)
+        else:
+            await page.while_nobody_writes(offer_anew)
+
+    return renew
+
+
+def _fit(page: JobPage, one: Any) -> None:
+    from toptank.shop.ask.fit import picture, words
+
+    system = page.job.system
+    with tag("section", classes="sheet", aria_label=one.candidate.name):
+        with tag("div", classes="line-up apart"):
+            tag("h2", one.candidate.name)
+            sign, look = SIGNS[one.verdict().value]
+            tag("span", sign, f"tag {look}")
+        told = [one.candidate.note, one.candidate.price and f"Price as offered: {one.candidate.price}"]
+        for line in filter(None, told):
+            tag("p", line, "small quiet")
+        tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
+        drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {one.candidate.name}")
+        with table(f"answers for {one.candidate.name}", ("what", "answer, and what to do")):
+            for item in one.items:
+                verdict, more = words(item, system)
+                mark, look = SIGNS[item.verdict.value]
+                with tag("tr"):
+                    tag("th", item.name, scope="row")
+                    with tag("td"):
+                        tag("span", mark.split(" ")[0], f"tag {look}")
+                        tag("span", f" {verdict}")
+                        if more:
+                            tag("div", more, "small")
+
+
+def _bay(form: Form, asked: Any, rest: Any, open_still: Tag) -> None:
+    """What would settle what is open when the page is opened stands first, and stays there while it is filled in."""
+    with tag("section", classes="sheet", aria_labelledby="bay") as whole:
+        tag("h2", "Measures of the bay", id="bay")
+        open_still.move(whole)
+        if asked:
+            with tag("div", classes="fields"):
+                for field in asked:
+                    form.put(field)
+        with tag("details"):
+            tag("summary", f"The other {len(rest)} measures")
+            with tag("div", classes="fields"):
+                for field in rest:
+                    form.put(field)
+
+
+def _left(count: int) -> str:
+    if not count:
+        return "Nothing is open: every question is answered by the measures that are there."
+    return "One measure would settle what is open." if count == 1 else f"{count} measures would settle what is open."
+
+
+def _offers(page: JobPage, form: Form) -> list[Tag]:
+    """Put every radiator on offer here; what comes back holds their names."""
+    from toptank.shop.edit import edit
+
+    with tag("section", classes="sheet", aria_labelledby="offers"):
+        tag("h2", "Radiators on offer", id="offers")
+        names: list[Tag] = []
+        offers = fit_form.offers_form(page.document, page.job)
+        if not offers:
+            tag("p", "None: what is in now was looked at. Add what a catalogue or a seller prints.", "quiet")
+        for place, (name, fields) in enumerate(offers):
+            with tag("details"):
+                names.append(tag("summary", name))
+                with tag("div", classes="fields"):
+                    for field in fields:
+                        form.put(field)
+                press("Take out", page.taker("offer", place), "plain", aria_label=f"Take out {name}")
+        with tag("div", classes="line-up"):
+            named = {"name": f"offer {len(offers) + 1}"}
+            press("Add an offer", lambda: page.do(edit.add_row, "offer", named))
+    return names

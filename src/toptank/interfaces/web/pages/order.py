@@ -1,0 +1,188 @@
+"""The work order: which plan, the paper as it will be printed, its steps to be ticked at the bench."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from toptank.interfaces.web import changes
+from toptank.interfaces.web.elements.plan_list import plan_list, taker
+from toptank.interfaces.web.elements.tags import Tag, link, press, tag
+from toptank.interfaces.web.pages.remedies import USUAL
+from toptank.interfaces.web.work import Stop, work
+from toptank.shop.cache import answer_cache
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.frame import JobPage
+
+
+async def build(page: JobPage) -> Any:
+    """Build the page; what is asked of the address is the plan. A tick is shown where it stands."""
+    whole = tag("div", classes="stack")
+    boxes: dict[str, Tag] = {}
+    built = (page.record.shown.number, page.asked)
+    with whole:
+        _content(page, boxes)
+
+    async def renew() -> None:
+        nonlocal built
+        if (page.record.shown.number, page.asked) == built:
+            _show_ticks(page, boxes)
+            return
+        built = (page.record.shown.number, page.asked)
+        whole.clear()
+        with whole:
+            _content(page, boxes)
+
+    return renew
+
+
+def _show_ticks(page: JobPage, boxes: dict[str, Tag]) -> None:
+    from toptank.shop.order import ticks
+
+    done = ticks.ticked(page.record)
+    for words, box in boxes.items():
+        if not box.is_deleted and box.props.get("checked", False) != (words in done):
+            box.put("checked", words in done)
+            box.update()
+
+
+def _content(page: JobPage, boxes: dict[str, Tag]) -> None:
+    boxes.clear()
+    with tag("div", classes="lead"):
+        tag("h1", "Work order")
+        tag("p", "For the bench with steps to tick, and for the customer in plain words.", "quiet")
+    place = tag("div", classes="stack")
+    job, plan, stop = page.job, page.asked or None, Stop()
+
+    def ask() -> Any:
+        chosen = answer_cache.choice(job, stop.go_on)
+        try:
+            return answer_cache.order(job, plan, stop.go_on), chosen
+        except Refusal:
+            return None, chosen
+
+    def show(answer: Any) -> None:
+        order, chosen = answer
+        if order is None:
+            _to_be_chosen(page, chosen)
+        else:
+            _answer(page, order, chosen, boxes)
+
+    ready = answer_cache.cached_order(job, plan)
+    what = "Finding the cause, trying remedies, reckoning the check drive"
+    work(place, what, USUAL, ask, show, ready=None if ready is None else (ready, answer_cache.choice(job)), stop=stop)
+
+
+def _to_be_chosen(page: JobPage, chosen: Any) -> None:
+    """No plan is taken: say why, and let one be taken here."""
+    told = "The plan that was taken is none of this job any more: something that it rests on has changed. Take another."
+    if not page.asked:
+        told = (
+            "No plan on the list holds the worst day, so that none is taken by itself. "
+            "Take one all the same, or ask less of the vehicle."
+        )
+    with tag("div", classes="note warn"):
+        tag("p", told)
+        link("The worst day and every plan", f"/job/{page.number}/remedies")
+    with tag("section", classes="sheet", aria_labelledby="plans"):
+        tag("h2", "Order one of these", id="plans")
+        plan_list(page, chosen)
+
+
+def addresses(number: int, plan: str) -> tuple[str, str]:
+    """Return where the paper of a job lies: PDF and web page."""
+    of = f"?of={quote(plan)}" if plan else ""
+    return f"/job/{number}/order.pdf{of}", f"/job/{number}/order.html{of}"
+
+
+def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> None:
+    pdf, paper = addresses(page.number, page.asked)
+    with tag("div", classes="line-up apart"):
+        with tag("div", classes="field"):
+            tag("label", "Plan", for_="plan")
+            with tag("select", id="plan") as select:
+                for plan in chosen.outlooks:
+                    taken = _is_taken(page, plan, chosen)
+                    if plan.remedies or taken:  # to do nothing may be the best
+                        tag("option", plan.name, value=plan.name, selected=taken or None)
+            # A list that is folded shows one line of a name, and of a long one not all.
+            tag("div", _taken(page, chosen), "says")
+        with tag("div", classes="line-up"):
+            link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
+            printing = tag("button", "Print", "press", type="button")
+            printing.on("click", js_handler="() => window.toptank.print('order')")
+
+    async def pick(event: Any) -> None:
+        await taker(page, str(event.args or ""))()
+
+    select.on("change", pick, js_handler="(e) => emit(e.target.value)")
+    tag("p", "The order itself is printed by the buttons Print and PDF; this is its list of steps.", "on-paper-only")
+    with tag("div", classes="wide-narrow long"):
+        with tag("section", classes="stack paper", aria_label="the paper"):
+            tag("iframe", classes="paper-preview", src=paper, title="the order as it is printed")
+        with tag("section", classes="sheet", aria_labelledby="steps"):
+            tag("h2", "At the bench", id="steps")
+            _steps(page, order, boxes)
+
+
+def _is_taken(page: JobPage, plan: Any, chosen: Any) -> bool:
+    return plan.name.lower() == _taken(page, chosen).lower()
+
+
+def _taken(page: JobPage, chosen: Any) -> str:
+    return page.asked or (chosen.recommended.name if chosen.recommended else "")
+
+
+def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:
+    """Steps to tick; what is ticked is kept with the job."""
+    from toptank.shop.order import ticks
+
+    done = ticks.ticked(page.record)
+    with tag("ol", classes="ticks steps-to-tick"):
+        for step in order.steps:
+            with tag("li"):
+                time = f" ({step.time})" if step.time else ""
+                boxes[step.words] = _tick(page, step.words, done, more=time)
+                with tag("div", classes="beneath"):
+                    _beneath(page, step, boxes, done)
+
+    async def untick() -> None:
+        await page.do(ticks.untick_all)
+        changes.noted(page.number)
+
+    press("Untick all", untick, "plain")
+
+
+def _beneath(page: JobPage, step: Any, boxes: dict[str, Tag], done: frozenset[str]) -> None:
+    """What a step may come to, what is done within it, and what is noted of it."""
+    if step.told:
+        with tag("ul", classes="told"):
+            for words in step.told:
+                tag("li", words)
+    if step.boxes:
+        with tag("ul", classes="ticks"):
+            for words in step.boxes:
+                with tag("li"):
+                    boxes[words] = _tick(page, words, done)
+    for words in step.notes:
+        tag("p", words, "small quiet")
+
+
+def _tick(page: JobPage, words: str, done: frozenset[str], *, more: str = "") -> Tag:
+    from toptank.shop.order import ticks
+
+    with tag("label"):
+        box = tag("input", type="checkbox", checked=words in done)
+        with tag("span"):
+            tag("span", words)
+            tag("span", more, "quiet")
+
+    async def ticked(event: Any) -> None:
+        box.props["checked"] = bool(event.args)
+        await page.do(ticks.tick, words, bool(event.args))
+        changes.noted(page.number)
+
+    box.on("change", ticked, js_handler="(e) => emit(e.target.checked)")
+    return box

@@ -1,0 +1,185 @@
+"""The record: what was it, notes, photos and logs, every revision, and the file of the job to carry away."""
+
+from __future__ import annotations
+
+import asyncio
+from typing import TYPE_CHECKING, Any
+
+from toptank.interfaces.web import changes
+from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
+from toptank.interfaces.web.upload import upload
+from toptank.shop.edit.edit_groups import Burst, bursts
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.record.store.record import Revision
+
+FEW = 3
+"""Fields of a burst that are named at once."""
+
+
+async def build(page: JobPage) -> Any:
+    """Build the page."""
+    from toptank.shop.record import job_verbs
+
+    history = await asyncio.to_thread(job_verbs.history, page.number)
+    with tag("div", classes="lead"):
+        tag("h1", "The record")
+        tag("p", "Nothing here is ever overwritten.", "quiet")
+    with tag("div", classes="two"):
+        with tag("div", classes="stack"):
+            _closing(page)
+            _notes(page)
+        with tag("div", classes="stack"):
+            _attachments(page)
+            _next_due(page)
+    _revisions(page, history)
+
+
+def _closing(page: JobPage) -> None:
+    from toptank.shop.ask import diagnose
+    from toptank.shop.record import job_verbs
+
+    confirmed = page.job.confirmed
+    with tag("section", classes="sheet", aria_labelledby="was"):
+        tag("h2", "What was it?", id="was")
+        if confirmed is not None:
+            tag("p", f"{', '.join(confirmed.causes)}. {confirmed.how}")
+            press("Open the job again", lambda: page.do(job_verbs.reopen), "plain")
+            return
+        said = {"cause": "", "how": ""}
+        tag("p", "Not known yet.", "quiet on-paper-only")
+        with tag("div", classes="field not-on-paper"):
+            tag("label", "Cause that was found", for_="cause")
+            with tag("select", id="cause") as cause:
+                tag("option", "choose", value="")
+                for one in diagnose.causes():
+                    tag("option", one.name, value=one.name)
+        with tag("div", classes="field not-on-paper"):
+            tag("label", "How it was found", for_="how")
+            how = tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
+        take = "(e) => emit(e.target.value)"
+        cause.on("change", lambda event: said.update(cause=str(event.args or "")), js_handler=take)
+        how.on("input", lambda event: said.update(how=str(event.args or "")), js_handler=take)
+
+        async def close() -> None:
+            if said["cause"]:
+                await page.do(job_verbs.close, [said["cause"]], how=said["how"].strip())
+            else:
+                say("Choose the cause first.")
+
+        press("Close the job", close, "main")
+
+
+def _notes(page: JobPage) -> None:
+    from toptank.shop.order import ticks
+    from toptank.shop.record import job_verbs
+
+    with tag("section", classes="sheet", aria_labelledby="notes"):
+        tag("h2", "Notes", id="notes")
+        with tag("div", classes="field not-on-paper"):
+            tag("label", "Another note", for_="note")
+            box = tag("textarea", id="note", maxlength=4000, data_draft="")
+        typed = {"text": ""}
+        take = "(e) => emit(e.target.value)"
+        box.on("input", lambda event: typed.update(text=str(event.args or "")), js_handler=take)
+
+        async def add() -> None:
+            if not typed["text"].strip():
+                say("Type the note first.")
+                return
+            try:
+                await asyncio.to_thread(job_verbs.add_note, page.number, typed["text"].strip())
+            except Refusal as refusal:
+                say(str(refusal))
+                return
+            drop_draft("note")
+            changes.noted(page.number)
+
+        press("Keep the note", add)
+        with tag("ul", classes="ticks"):
+            for note in reversed([one for one in page.record.notes if not ticks.is_tick(one)]):
+                with tag("li"):
+                    tag("div", when(note.at) + (f", {note.author}" if note.author else ""), "small quiet")
+                    tag("p", note.text)
+
+
+def _attachments(page: JobPage) -> None:
+    with tag("section", classes="sheet", aria_labelledby="files"):
+        tag("h2", "Photos and logs", id="files")
+        with tag("ul", classes="ticks"):
+            for one in page.record.attachments:
+                with tag("li"):
+                    link(one.name, f"/job/{page.number}/file/{one.checksum}", download=True)
+                    size = f"{one.size / 1024:,.0f} KiB" if one.size >= 1024 else f"{one.size} bytes"
+                    tag("div", f"{size}, {when(one.at)}", "small quiet")
+        if not page.record.attachments:
+            tag("p", "None yet.", "quiet")
+        with tag("div", classes="not-on-paper"):
+            upload(page.number)
+        with tag("div", classes="line-up"):
+            link("The job as a file", f"/job/{page.number}/job.toml", "press plain", download=True)
+
+
+def _next_due(page: JobPage) -> None:
+    from toptank.shop.ask.coolant.job_coolant import next_due
+
+    with tag("section", classes="sheet", aria_labelledby="due"):
+        tag("h2", "What is in it, and when it is due", id="due")
+        with tag("ul"):
+            for line in next_due(page.job):
+                tag("li", line)
+
+
+def _revisions(page: JobPage, history: Any) -> None:
+    with tag("section", classes="sheet", aria_labelledby="revisions"):
+        tag("h2", "Every revision", id="revisions")
+        tag(
+            "p",
+            "What was typed on one page within a minute stands together; Undo takes it back together.",
+            "small quiet",
+        )
+        with table("every revision", ("no.", "what, when and by whom", "")):
+            for burst in reversed(bursts(history)):
+                first, last = burst[0], burst[-1]
+                with tag("tr"):
+                    tag("td", str(last.number) if first is last else f"{first.number} to {last.number}", "number")
+                    with tag("td"):
+                        _told(page, burst)
+                        tag("div", ", by ".join(filter(None, (when(last.at), last.author))), "small quiet")
+                    with tag("td"):
+                        _return(page, last)
+
+
+def _told(page: JobPage, burst: Burst) -> None:
+    """What was saved: one thing, or each of a burst with the way back to it."""
+    if len(burst) == 1:
+        tag("span", burst[0].note or "saved")
+        return
+    paths = list(dict.fromkeys(one.note.partition(":")[0] for one in burst))
+    with tag("details"):
+        tag("summary", f"{', '.join(paths[:FEW])}{' and more' if len(paths) > FEW else ''}: saved {len(burst)} times")
+        with tag("ul", classes="ticks"):
+            for one in reversed(burst):
+                with tag("li", classes="line-up apart"):
+                    tag("span", f"{one.number}: {one.note or 'saved'}")
+                    if one is not burst[-1]:
+                        _return(page, one)
+
+
+def _return(page: JobPage, one: Revision) -> None:
+    from toptank.shop.record import job_verbs
+
+    if one.number != page.record.newest:
+        told = f"Back to this: revision {one.number}"
+        press("Back to this", _back(page, job_verbs.revert, one.number), "plain", aria_label=told)
+
+
+def _back(page: JobPage, verb: Any, revision: int) -> Any:
+    return lambda: page.do(verb, revision)
+
+
+def when(at: str) -> str:
+    """Write a time as it is kept: UTC, to the minute."""
+    return at[:16].replace("T", " ") + " UTC"

@@ -1,0 +1,232 @@
+"""Remedies: the customer's worst day, what each plan would do on it, and which one to take."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from nicegui import ui
+
+from toptank.interfaces.web.drawing.loop import dressed
+from toptank.interfaces.web.drawing.trade_off import trade_off, trade_off_small
+from toptank.interfaces.web.elements.plan_list import plan_list, taker
+from toptank.interfaces.web.elements.tags import Tag, link, press, say, table, tag
+from toptank.interfaces.web.fields import Form
+from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers.wording import band, chance, gauge_band, money, sentence, time
+from toptank.shop.ask.plan_fit import plan_fit
+from toptank.shop.cache import answer_cache
+from toptank.shop.edit import remedies_form
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.frame import JobPage
+
+USUAL = 25.0
+"""How long a choice takes, its diagnosis included [s]."""
+
+BESIDE = 4
+"""Plans side by side at most."""
+
+
+def build(page: JobPage) -> Any:
+    """Build the page; the answer is worked out if it is not at hand."""
+    with tag("div", classes="lead"):
+        tag("h1", "What would hold the worst day")
+        tag(
+            "p",
+            "The same possible vehicles go through every plan: what is in doubt about this one stays in doubt in each.",
+            "quiet",
+        )
+    _worst_day(page)
+    place = tag("div", classes="stack")
+    job, stop = page.job, Stop()
+
+    def show(answer: Any) -> None:
+        _answer(page, answer)
+
+    ready = answer_cache.cached_choice(job)
+    what = "Trying remedies on possible vehicles"
+    work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop)
+
+
+def _worst_day(page: JobPage) -> None:
+    from toptank.shop.edit import edit
+
+    job, form = page.job, Form(page)
+    with tag("details", classes="sheet folded", open=bool(job.worst_day) or None):
+        tag("summary", f"The worst day: {remedies_form.worst_day_words(job)}")
+        if not job.worst_day:
+            tag("p", "The customer named none, so a long climb, the flat and hot idle on a hot day are taken.")
+            press("Change it", lambda: page.do(edit.set_worst_day, remedies_form.offered_rows(job)))
+            return
+        for place, (name, fields) in enumerate(remedies_form.worst_day_form(page.document, job)):
+            with tag("fieldset"):
+                tag("legend", name)
+                with tag("div", classes="fields"):
+                    for field in fields:
+                        form.put(field)
+                if len(job.worst_day) > 1:
+                    press("Take out", page.taker("worst_day", place), "plain", aria_label=f"Take out {name}")
+        with tag("div", classes="line-up"):
+            named = {"name": remedies_form.next_name(job)}
+            press("Add a condition", lambda: page.do(edit.add_row, "worst_day", named))
+            press("Back to what is offered", lambda: page.do(edit.set_worst_day, []), "plain")
+
+
+def _answer(page: JobPage, answer: Any) -> None:
+    for remark in answer.remarks:
+        tag("div", remark, "note warn")
+    if answer.recommended is not None:
+        _recommended(page, answer)
+    with tag("section", classes="sheet", aria_labelledby="plans"):
+        tag("h2", "Every plan that none beats", id="plans")
+        tag("p", "From the cheapest on: each further one costs more and holds better.", "small quiet")
+        dressed()
+        with tag("div", classes="wide-only trade-off-frame"):
+            ui.html(trade_off(answer, page.job.system), sanitize=False)
+        with tag("div", classes="narrow-only stack"):
+            ui.html(trade_off_small(answer, page.job.system), sanitize=False)
+            _named(page, answer)
+        _plans(page, answer)
+    _beside(page, answer)
+
+
+def _recommended(page: JobPage, answer: Any) -> None:
+    plan = answer.recommended
+    with tag("section", classes="sheet", aria_labelledby="taken"):
+        tag("span", "take this", "small quiet")
+        tag("h2", sentence(plan.name), id="taken")
+        _goes_in(page, plan)
+        nothing = chance(answer.outlooks[0].holds)
+        tag(
+            "p",
+            f"Holds the worst day in {chance(plan.holds)} of the possible vehicles (doing nothing: {nothing}), for "
+            f"{money(plan.cost, answer.book.currency)} and {time(plan.minutes)}. Hardest: {plan.hardest}.",
+        )
+        if plan.limiting_ambient is not None:
+            reach = band((plan.limiting_ambient.p10, plan.limiting_ambient.p90), page.job.system)
+            tag("p", f"There the customer's limit is reached at {reach} outside.", "quiet")
+        for remedy in plan.remedies:
+            if remedy.limits:
+                tag("p", f"{sentence(remedy.name)}: {remedy.limits}", "small quiet")
+        with tag("div", classes="line-up"):
+            press("Write the order", taker(page, plan.name), "main")
+            link("How a drive would go", page.address("route", plan=plan.name), "press plain")
+
+
+def _goes_in(page: JobPage, plan: Any) -> None:
+    """Say in the same breath whether it goes in."""
+    fit = plan_fit(page.job, plan.remedies)
+    if fit is None:
+        return
+    looks = {"clears": "note good", "rubs": "note warn"}
+    with tag("div", classes=looks.get(fit.fit.verdict().value, "note")):
+        tag("p", fit.says(page.job.system))
+        link("The fit, measure by measure", page.address("fit"))
+
+
+def _named(page: JobPage, answer: Any) -> None:
+    """The numbers of the drawing by name, where it has no room for them: price, chance and gauge beneath the name."""
+    with tag("ol", classes="bars"):
+        for number, plan in enumerate(answer.outlooks):
+            hardest = next(duty for duty in plan.duties if duty.duty == plan.hardest)
+            with tag("li", classes="numbered"):
+                _number(number, plan, answer)
+                with tag("div"):
+                    if plan is answer.recommended or plan is answer.does_not_fit:
+                        tag("div", "take this" if plan is answer.recommended else "does not go in", "small quiet")
+                    tag("b", sentence(plan.name))
+                    cost = money(plan.cost, answer.book.currency)
+                    tag("div", f"{cost}; holds in {chance(plan.holds)}")
+                    tag("div", f"{plan.hardest}: {_gauge(hardest, page.job.system)}", "small quiet")
+
+
+def _number(number: int, plan: Any, answer: Any) -> None:
+    """A plan's number as in the drawing: in a square where nothing is done, on ink where it is the one to take."""
+    shape, ground = "" if plan.remedies else " nothing", " taken" if plan is answer.recommended else ""
+    tag("span", str(number), f"of{shape}{ground}")
+
+
+def _plans(page: JobPage, answer: Any) -> None:
+    with tag("details", open=answer.recommended is None or None):
+        tag("summary", "Order another plan" if answer.recommended else "Order one of them all the same")
+        plan_list(page, answer)
+
+
+def _beside(page: JobPage, answer: Any) -> None:
+    """Up to four plans side by side; nothing, the recommended one and the surest, until others are picked."""
+    names = [plan.name for plan in answer.outlooks]
+    picked = [name for name in page.beside if name in names]
+    if not picked:
+        picked = [plan.name for plan in remedies_form.side_by_side(answer, BESIDE)]
+    with tag("section", classes="sheet", aria_labelledby="beside"):
+        tag("h2", "Side by side", id="beside")
+        tag("p", "What the gauge shows in 8 of 10 possible vehicles.", "small quiet")
+        place = tag("div", classes="stack")
+        _table(page, answer, picked, place)
+        with tag("details"):
+            tag("summary", f"Which plans, {BESIDE} at most")
+            with tag("ul", classes="ticks"):
+                for number, plan in enumerate(answer.outlooks):
+                    _pick(page, answer, (number, plan.name), picked, place)
+
+
+def _pick(page: JobPage, answer: Any, numbered: tuple[int, str], picked: list[str], place: Tag) -> None:
+    number, name = numbered
+    with tag("li"), tag("label"):
+        box = tag("input", type="checkbox", checked=name in picked)
+        tag("span", f"{number}: {sentence(name)}")
+
+    def pick(event: Any) -> None:
+        on = bool(event.args)
+        if on and name not in picked and len(picked) >= BESIDE:
+            box.put("checked", False)  # noted first: the browser shows it ticked already
+            box.update()
+            ui.run_javascript(f"getHtmlElement({box.id}).checked = false")
+            say(f"{BESIDE} stand there already: take one out first.")
+            return
+        box.props["checked"] = on
+        picked[:] = [one for one in picked if one != name] + ([name] if on else [])
+        page.beside = list(picked)
+        _table(page, answer, picked, place)
+
+    box.on("change", pick, js_handler="(e) => emit(e.target.checked)")
+
+
+def _table(page: JobPage, answer: Any, picked: list[str], place: Tag) -> None:
+    system = page.job.system
+    plans = [(number, plan) for number, plan in enumerate(answer.outlooks) if plan.name in picked]
+    place.clear()
+    with place:
+        if not plans:
+            tag("p", "None is picked.", "quiet")
+            return
+        with tag("ul", classes="legend"):
+            for number, plan in plans:
+                with tag("li", classes="numbered"):
+                    _number(number, plan, answer)
+                    tag("span", sentence(plan.name))
+        named = ("", *(f"plan {number}" for number, _ in plans))
+        with tag("div", classes="beside", style=f"--plans:{len(plans)}"), table("plans side by side", named):
+            _row("holds the worst day", [chance(plan.holds) for _, plan in plans])
+            _row("cost", [money(plan.cost, answer.book.currency) for _, plan in plans])
+            _row("work", [time(plan.minutes) for _, plan in plans])
+            fits = [plan_fit(page.job, plan.remedies) for _, plan in plans]
+            if any(fits):
+                _row("fit", ["nothing to fit" if fit is None else fit.word() for fit in fits])
+            for at, duty in enumerate(plans[0][1].duties):
+                _row(duty.duty, [_gauge(plan.duties[at], system) for _, plan in plans])
+
+
+def _gauge(duty: Any, system: Any) -> str:
+    if duty.under_boiling < 0.5:
+        return "boils"
+    return gauge_band(duty.gauge.p10, duty.gauge.p90, float("inf"), system) + (
+        "" if duty.under_boiling > 0.9 else f", boils in {chance(1.0 - duty.under_boiling)}"
+    )
+
+
+def _row(name: str, cells: list[str]) -> None:
+    with tag("tr"):
+        tag("th", name, scope="row")
+        for cell in cells:
+            tag("td", cell)

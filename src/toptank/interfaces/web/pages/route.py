@@ -1,0 +1,197 @@
+"""A drive beforehand: a road typed as legs or given as a GPX file, and how the gauge would go along it.
+
+All that is asked stands in the address, so that a reload, a link or the way back asks the same again.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from toptank.interfaces.web.drawing.strip_chart import says, strip_chart, strip_of
+from toptank.interfaces.web.elements.log_verdict_view import figure, put_strip
+from toptank.interfaces.web.elements.tags import link, table, tag
+from toptank.interfaces.web.pages.record import when
+from toptank.interfaces.web.upload import upload
+from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
+from toptank.shop.answers.wording import band, chance, sentence
+from toptank.shop.cache import answer_cache
+from toptank.shop.log.legs import DEMO_CLIMB, EXAMPLE, MOST_LETTERS, TOWING_CLIMB
+from toptank.units.conversion import unit_of
+from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
+from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Tag
+    from toptank.interfaces.web.frame import JobPage
+
+USUAL = 12.0
+"""How long a drive takes [s]."""
+
+ROADS = (("The demo climb", DEMO_CLIMB), ("The standard towing climb", TOWING_CLIMB))
+ASKED = ("legs", "route", "speed", "ambient", "air_conditioning", "duty", "cold", "plan")
+FEW = 6
+
+
+def build(page: JobPage) -> Any:
+    """Build the page; the answer is worked out if it is not at hand."""
+    named: dict[str, Any] = {key: page.query.get(key, "") for key in ASKED}
+    asked = answer_cache.Road(**named)
+    with tag("div", classes="lead"):
+        tag("h1", "How would a drive go?")
+        tag("p", "Minute by minute: a hill heats only so fast, and a stop at its top boils what the climb did not.")
+    _form(page, asked)
+    place = tag("div", classes="stack")
+    if not (asked.legs.strip() or asked.route):
+        return
+    job = page.job
+
+    def show_it(answer: Any) -> None:
+        _answer(page, answer)
+
+    ready, stop = answer_cache.cached_road(job, asked), Stop()
+    doing = "Driving possible vehicles along the road"
+
+    def ask() -> Any:
+        return answer_cache.road(page.number, job, asked, stop.go_on)
+
+    work(place, doing, USUAL, ask, show_it, ready=ready, stop=stop)
+
+
+def _form(page: JobPage, asked: answer_cache.Road) -> None:
+    with tag("section", classes="sheet", aria_labelledby="road"):
+        tag("h2", "The road", id="road")
+        with tag("form", classes="stack", method="get", action=f"/job/{page.number}/route"):
+            if asked.route:
+                _route(page, asked)
+            else:
+                with tag("div", classes="field"):
+                    with tag("label", "Leg by leg", for_="legs"):
+                        tag("small", " way or time, up or down, speed; idle; engine off")
+                    tag(
+                        "textarea", asked.legs, "short", id="legs", name="legs", maxlength=MOST_LETTERS,
+                        placeholder=EXAMPLE, rows=2, data_draft="",
+                    )  # fmt: skip
+                with tag("div", classes="line-up"):
+                    for name, legs in ROADS:
+                        link(name, page.address("route", legs=legs, plan=asked.plan))
+            with tag("div", classes="fields"):
+                _conditions(page, asked)
+            with tag("div", classes="line-up"):
+                tag("button", "Drive it", "press main", type="submit")
+        if not asked.route:
+            _gpx(page, asked)
+
+
+def _route(page: JobPage, asked: answer_cache.Road) -> None:
+    from toptank.shop.edit import kept_logs
+
+    names = {one.checksum: one.name for one in kept_logs.routes_of(page.record)}
+    tag("input", type="hidden", name="route", value=asked.route)
+    with tag("div", classes="line-up apart"):
+        tag("p", f"Along {names.get(asked.route, 'a route that is not kept with this job')}")
+        link("Another road", page.address("route", plan=asked.plan), "press plain")
+    hint = "as its times say; or 50 mph, 35 mph from 3 mi"
+    _typed("speed", "How fast", asked.speed, hint, "needed where the file has no times")
+
+
+def _gpx(page: JobPage, asked: answer_cache.Road) -> None:
+    from toptank.shop.edit import kept_logs
+
+    onward = page.address("route", plan=asked.plan, route="-").removesuffix("-")
+    label = "Or the road as a GPX file, up to 32 MB"
+    upload(page.number, label=label, takes=",".join(kept_logs.ROUTE_ENDINGS), onward=onward)
+    kept = kept_logs.routes_of(page.record)[:FEW]
+    if kept:
+        with tag("div", classes="line-up"):
+            tag("span", "Kept with the job:", "small quiet")
+            for one in kept:
+                address = page.address("route", route=one.checksum, plan=asked.plan)
+                link(f"{one.name}, {when(one.at)}", address)
+
+
+def _conditions(page: JobPage, asked: answer_cache.Road) -> None:
+    job = page.job
+    duties = [duty.name for duty in (*job.worst_day, *job.duties)]
+    hint = "98, or 88 F to 98 F"
+    _typed("ambient", "Air outside", asked.ambient, hint, "one figure, or from start to end")
+    _pick("duty", "Load and day as at", asked.duty, [("", duties[0]), *((name, name) for name in duties[1:])])
+    switch = [("", "as at the condition"), ("on", "on"), ("off", "off")]
+    _pick("air_conditioning", "Air conditioning", asked.air_conditioning, switch)
+    _pick("cold", "At the start it is", asked.cold, [("", "warm, from a level road"), ("cold", "cold, after a night")])
+    chosen = answer_cache.cached_choice(job)
+    plans = [one.name for one in chosen.outlooks if one.remedies] if chosen else []
+    if asked.plan and asked.plan not in plans:
+        plans.append(asked.plan)
+    if plans:
+        words = [("", "as it is now"), *((name, f"after: {sentence(name)}") for name in plans)]
+        _pick("plan", "The vehicle", asked.plan, words)
+
+
+def _typed(name: str, label: str, value: str, hint: str, more: str) -> Tag:
+    with tag("div", classes="field"):
+        with tag("label", label, for_=f"road-{name}"):
+            tag("small", f" {more}")
+        given = {"value": value} if value else {}
+        return tag("input", id=f"road-{name}", name=name, placeholder=hint, maxlength=200, autocomplete="off", **given)
+
+
+def _pick(name: str, label: str, value: str, choices: list[tuple[str, str]]) -> None:
+    with tag("div", classes="field"):
+        tag("label", label, for_=f"road-{name}")
+        with tag("select", id=f"road-{name}", name=name):
+            for key, words in choices:
+                tag("option", words, value=key, selected=(key == value) or None)
+
+
+def _answer(page: JobPage, answer: Any) -> None:
+    road, system = answer.outlook, page.job.system
+    strip = strip_of(answer)
+    with tag("section", classes="sheet", aria_labelledby="goes"):
+        tag("h2", peak_words(answer, system), id="goes")
+        if answer.done:
+            tag("p", f"Taken as done: {'; '.join(answer.done)}.")
+        put_strip(strip_chart(strip, system), says(strip, system))
+        with tag("div", classes="promised"):
+            figure("holds all the way", chance(road.holds))
+            figure("over the limit somewhere", chance(road.over_limit))
+            figure("boils", chance(road.boils))
+        if road.boils > 0.0 or road.short_of_power > WEAK:
+            tag("p", chance_words(answer))
+        if said := gear_words(answer, system):
+            tag("p", said)
+        _eases(answer, system)
+        _stretches(answer, system)
+        from_where = "starts cold" if answer.cold else "comes warm from a level road"
+        tag(
+            "p",
+            f"8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between. It "
+            f"{from_where}; what the road does not say is that of “{answer.duty}”.",
+            "small quiet",
+        )
+        for remark in dict.fromkeys((*answer.remarks, *answer.assumed_units)):
+            tag("p", remark, "small quiet")
+
+
+def _eases(answer: Any, system: Any) -> None:
+    told = ease_words(answer, system)
+    if told == (HOLDS_AS_IT_IS,):
+        tag("div", HOLDS_AS_IT_IS, "note good")
+        return
+    with tag("div", classes="note warn"):
+        tag("p", "What would ease it:")
+        with tag("ul"):
+            for line in told:
+                tag("li", sentence(line))
+
+
+def _stretches(answer: Any, system: Any) -> None:
+    hottest = f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"
+    with table("stretches of the drive", ("stretch, and where it ends", hottest)):
+        for one in answer.stretches:
+            with tag("tr"):
+                with tag("th", scope="row"):
+                    tag("div", one.name)
+                    way, height = show(one.distance, DISTANCE, system), show(one.altitude, ALTITUDE, system)
+                    tag("div", f"after {one.minutes:.0f} min and {way}, at a height of {height}", "beneath")
+                tag("td", band((one.hottest.p10, one.hottest.p90), system), "number")

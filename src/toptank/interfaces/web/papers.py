@@ -1,0 +1,71 @@
+"""Papers of a job by their address: the order as PDF and as a page to look at, the job as a file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from fastapi import FastAPI
+from starlette.responses import PlainTextResponse, Response
+
+from toptank.interfaces.rest.concurrency import in_turn
+from toptank.interfaces.rest.refusals import code_of
+from toptank.interfaces.web.upload import as_file
+from toptank.units.refusal import Refusal
+
+SHOWN = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'"
+"""An order to look at may run nothing and fetch nothing."""
+
+
+def register(app: FastAPI) -> None:
+    """Put the routes on the app."""
+
+    @app.get("/job/{number}/order.pdf", include_in_schema=False)
+    def pdf(number: int, of: str = "") -> Response:
+        return _told(lambda: _pdf(number, of))
+
+    @app.get("/job/{number}/order.html", include_in_schema=False)
+    def page(number: int, of: str = "") -> Response:
+        return _told(lambda: _page(number, of))
+
+    @app.get("/job/{number}/job.toml", include_in_schema=False)
+    def file(number: int) -> Response:
+        from toptank.shop.record import job_verbs
+
+        return _told(
+            lambda: as_file(job_verbs.export(number).encode("utf-8"), f"job-{number}.toml", "application/toml")
+        )
+
+
+def _told(make: Callable[[], Response]) -> Response:
+    try:
+        return make()
+    except Refusal as refusal:
+        return PlainTextResponse(str(refusal), code_of(refusal))
+
+
+def _order(number: int, plan: str) -> tuple[Any, Any]:
+    from toptank.shop.cache import answer_cache
+    from toptank.shop.record import job_verbs
+
+    job = job_verbs.stored_job(number)
+    paper = "letter" if job.system == "us" else "a4"
+    order = answer_cache.cached_order(job, plan or None)
+    if order is None:
+        with in_turn():
+            order = answer_cache.order(job, plan or None)
+    return order, paper
+
+
+def _pdf(number: int, plan: str) -> Response:
+    from toptank.shop.order.pdf import pdf
+
+    order, paper = _order(number, plan)
+    return as_file(pdf(order, paper), f"order-{number}.pdf", "application/pdf", shown=True)
+
+
+def _page(number: int, plan: str) -> Response:
+    from toptank.shop.order.web_page import web_page
+
+    order, paper = _order(number, plan)
+    return Response(web_page(order, paper), media_type="text/html", headers={"content-security-policy": SHOWN})

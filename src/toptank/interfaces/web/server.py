@@ -1,0 +1,105 @@
+"""Starting the server: the socket is taken first, the address is told once it answers."""
+
+import contextlib
+import socket
+import webbrowser
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import uvicorn
+
+from toptank.interfaces.web.passphrase import Door, door_kept_in, new_door
+from toptank.units.refusal import Refusal
+
+LOOPBACK = "127.0.0.1"
+TRIED = 20
+"""Ports after the usual one that are tried where nobody named one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listening:
+    """Where the server listens."""
+
+    socket: socket.socket
+    port: int
+    lan: bool
+
+
+def listen(port: int | None, *, usual: int, lan: bool) -> Listening:
+    """Take a port.
+
+    Raises
+    ------
+    Refusal : if the named one is taken, or none of the usual ones is free
+    """
+    host = "0.0.0.0" if lan else LOOPBACK  # every address of this machine only where --lan asked for it
+    ports = range(usual, usual + TRIED) if port is None else (port,)
+    for one in ports:
+        taken = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        taken.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            taken.bind((host, one))
+            taken.listen(128)
+        except (OSError, OverflowError):
+            taken.close()
+            continue
+        return Listening(socket=taken, port=taken.getsockname()[1], lan=lan)
+    shown = str(port) if port is not None else f"{usual} to {usual + TRIED - 1}"
+    limit, fix = "is taken by another program, or not allowed", "name another with --port"
+    raise Refusal(field="port", value=shown, limit=limit, fix=fix)
+
+
+def door_of(file: Path, ask: Callable[[], str] | None, *, new: bool, given: str = "") -> Door:
+    """Return the door of a server that others can reach; ask for a passphrase where none is kept.
+
+    Parameters
+    ----------
+    given : the passphrase that the surroundings name; empty if they name none
+
+    Raises
+    ------
+    Refusal : if there is none and nobody to be asked, or another is given than the one that is kept
+    """
+    kept = None if new else door_kept_in(file)
+    if kept is not None:
+        if given and not kept.fits(given):
+            limit = "is not the one that was set before, and that one counts"
+            fix = "give that one or none, or set this one with --new-passphrase"
+            raise Refusal(field="passphrase", value="(not shown)", limit=limit, fix=fix)
+        return kept
+    if ask is None:
+        limit = "is needed before others can reach this server"
+        raise Refusal(
+            field="passphrase", value="(missing)", limit=limit, fix="start it once from a terminal with --lan"
+        )
+    return new_door(file, ask())
+
+
+class _Announced(uvicorn.Server):
+    """Says where it is as soon as it answers."""
+
+    tell: Callable[[], None]
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        await super().startup(sockets=sockets)
+        if self.started:
+            self.tell()
+
+
+def serve(where: Listening, door: Door | None, *, tell: Callable[[str], None], browser: bool) -> None:
+    """Serve until it is stopped."""
+    from toptank.interfaces.web.application import application
+
+    address = f"http://{LOOPBACK}:{where.port}/"
+    config = uvicorn.Config(application(door=door), log_level="warning", access_log=False, ws_max_size=2**20)
+    server = _Announced(config)
+
+    def told() -> None:
+        tell(address)
+        if browser:
+            with contextlib.suppress(webbrowser.Error):
+                webbrowser.open(address)
+
+    server.tell = told
+    server.run(sockets=[where.socket])

@@ -1,0 +1,258 @@
+"""What the verbs return: plain records in SI. Importing them does not bring in the model."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from toptank.knowledge.forecast import DutyForecast
+    from toptank.knowledge.sheet import DutySheet
+    from toptank.shop.job.job import Job
+    from toptank.shop.job.price_book import PriceBook
+    from toptank.studies.choose.decision import Decisive
+    from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+    from toptank.studies.diagnose.check_policy import PolicyCost
+    from toptank.studies.diagnose.diagnosis import Diagnosis
+    from toptank.studies.diagnose.posterior import PosteriorSample
+    from toptank.studies.diagnose.scoring import Score, Summary
+    from toptank.studies.route.drive_forecast import Band, DriveForecast
+
+
+class Weighty(NamedTuple):
+    """An assumption that widens a band: path, what it is, share of the variance [1], how to measure it, if at all."""
+
+    path: str
+    means: str
+    share: float
+    measure: str
+    measurable: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Forecast:
+    """The forecast of a job.
+
+    Parameters
+    ----------
+    job : as read
+    duties : one forecast a duty, in the order of the job
+    widest : for each duty, the assumptions that widen the band of the top tank most
+    untold : for each duty, why `widest` is empty; empty itself if it is not
+    known : number of facts of vehicle and duties by how they were found
+    remarks : what is to be said of the job and of the figures
+    draws : number of vehicles drawn
+    seed : of the draws
+    """
+
+    job: Job
+    duties: tuple[DutyForecast, ...]
+    widest: tuple[tuple[Weighty, ...], ...]
+    untold: tuple[str, ...]
+    known: dict[str, int]
+    remarks: tuple[str, ...]
+    draws: int
+    seed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoreRating:
+    """A core on the bench: heat [W], temperatures [K], pressure drops [Pa], UA [W/K], Reynolds number, shares [1]."""
+
+    name: str
+    heat: float
+    T_coolant_out: float
+    T_air_out: float
+    air_pressure_drop: float
+    coolant_pressure_drop: float
+    conductance: float
+    effectiveness: float
+    air_share_of_resistance: float
+    tube_reynolds: float
+    regime: str
+    depth: float
+    remarks: tuple[str, ...]
+    assumed_units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapRow:
+    """One cap of the margin table: pressure [Pa], boiling point [K], kelvin per pascal since the cap before."""
+
+    pressure: float
+    boiling_point: float
+    slope: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boiling:
+    """Boiling point of a mix under a cap at an altitude, and under other caps."""
+
+    cap: float
+    concentrate: float
+    glycol: str
+    altitude: float
+    boiling_point: float
+    open_boiling_point: float
+    slope: float
+    mean_slope: float
+    rows: tuple[CapRow, ...]
+    assumed_units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Freezing:
+    """Freeze point of a mix [K], and what is to be said of it."""
+
+    concentrate: float
+    glycol: str
+    freeze_point: float
+    remarks: tuple[str, ...]
+    assumed_units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypicalRow:
+    """A typical vehicle of the list: name, what it is, where its values come from, number of values of its own."""
+
+    name: str
+    title: str
+    where: str
+    own_facts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Explanation:
+    """Where a quantity comes from: equations with their sources, assumptions, files to read."""
+
+    name: str
+    means: str
+    equations: tuple[str, ...]
+    sources: tuple[str, ...]
+    assumptions: tuple[str, ...]
+    files: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagnosed:
+    """The diagnosis of a job, what to look at again, and the closed jobs that taught the shares of the causes.
+
+    `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
+    """
+
+    job: Job
+    diagnosis: Diagnosis
+    weighed: PosteriorSample
+    remarks: tuple[str, ...]
+    closed_jobs: int
+    own_share: float
+    seed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaseScore:
+    """One closed job: what it was, what came first, scores from all that was told and from the complaint alone."""
+
+    name: str
+    title: str
+    confirmed: tuple[str, ...]
+    first: str
+    told: Score
+    complaint: Score
+    walk: PolicyCost | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evaluation:
+    """A folder of closed jobs, diagnosed and compared; minutes of checks as chosen here and in the usual order.
+
+    minutes and finds are None where no vehicle could be searched; left_out says which files could not be used and why.
+    """
+
+    cases: tuple[CaseScore, ...]
+    told: Summary
+    complaint: Summary
+    walk: PolicyCost | None
+    left_out: tuple[str, ...]
+    usual_order: tuple[str, ...]
+    seed: int
+
+
+class LeftIn(NamedTuple):
+    """A fault that is likely and not mended: its repair, the chance that it is needed [1], what it costs later."""
+
+    repair: str
+    needed: float
+    cost: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """Remedies on the worst day: doing nothing, then what no other beats, and the plan that is recommended, if any.
+
+    `decisive` is a check on which the plan depends, where there is one; `leaves_in` are the likely faults that the
+    recommended plan leaves as they are. Where that plan asks the customer to go without something, `asking_nothing`
+    is the same work without that. `does_not_fit` is the plan that would be recommended, if only it went in.
+
+    `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
+    """
+
+    job: Job
+    weighed: PosteriorSample
+    worst_day: tuple[DutySheet, ...]
+    outlooks: tuple[WorstDayForecast, ...]
+    recommended: WorstDayForecast | None
+    decisive: Decisive | None
+    leaves_in: tuple[LeftIn, ...]
+    asking_nothing: WorstDayForecast | None
+    does_not_fit: WorstDayForecast | None
+    remarks: tuple[str, ...]
+    book: PriceBook
+    draws: int
+    seed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """One stretch of a drive, a leg as typed or a piece of a route.
+
+    Parameters
+    ----------
+    name : what it is
+    minutes, distance, altitude : at its end [min, m, m]
+    hottest : band of the gauge where the middle vehicle is hottest on it [K]
+    """
+
+    name: str
+    minutes: float
+    distance: float
+    altitude: float
+    hottest: Band
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Driven:
+    """How a job's vehicle would go through a drive.
+
+    Parameters
+    ----------
+    job : as read
+    stretches : what is driven, one after the other
+    duty : duty of the job that stands behind what the drive does not say
+    cold : it starts cold
+    known_by : what the possible vehicles rest on: the sheet, or sheet and evidence
+    done : work that is taken as done; empty: the vehicle as it is
+    outlook : bands, chances, what would help
+    """
+
+    job: Job
+    stretches: tuple[Stretch, ...]
+    duty: str
+    cold: bool
+    known_by: str
+    done: tuple[str, ...]
+    outlook: DriveForecast
+    remarks: tuple[str, ...]
+    assumed_units: tuple[str, ...]
+    draws: int
+    seed: int

@@ -1,0 +1,79 @@
+"""How a drive would go, in sentences: its peak, its chances, what would ease it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from toptank.shop.answers.wording import band, chance
+from toptank.units.dimension import DISTANCE, FRACTION, ROTATION, SPEED, TEMPERATURE_RISE
+from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.shop.answers.answers import Driven
+    from toptank.studies.route.drive_forecast import Ease
+    from toptank.units.conversion import System
+
+OFTEN = 0.1
+"""Chance to boil from which it is said how much is lost: of fewer vehicles it says little [1]."""
+
+WEAK = 0.02
+"""Chance to be too slow from which it is told [1]."""
+
+ROUND = 100.0 / 60.0
+"""To what an engine speed is rounded where it is told [1/s]."""
+
+HOLDS_AS_IT_IS = "It holds as it is: nothing need be asked less of it."
+
+
+def peak_words(answer: Driven, system: System) -> str:
+    """Say where the gauge peaks, and at what."""
+    road = answer.outlook
+    where = f"{road.peak_time / 60.0:.0f} min after the start, at {show(road.peak_distance, DISTANCE, system)}"
+    return f"Peak of the gauge: {band((road.peak.p10, road.peak.p90), system)}, {where}."
+
+
+def chance_words(answer: Driven) -> str:
+    """Say the chances of too hot, of boiling, of too slow."""
+    road = answer.outlook
+    said = f"Over the limit somewhere: {chance(road.over_limit)}. Boils: {chance(road.boils)}"
+    if road.boils >= OFTEN:
+        said += f", and then loses some {show(road.lost, FRACTION, 'us', 0)} of its coolant past the cap"
+    if road.short_of_power > WEAK:
+        said += f". Cannot hold the speed: {chance(road.short_of_power)}"
+    return f"{said}."
+
+
+def gear_words(answer: Driven, system: System) -> str:
+    """Say where it shifts down for a climb, and what that does; empty where it does not."""
+    shift = answer.outlook.shifts_down
+    if shift is None:
+        return ""
+    turns, instead = (
+        show(ROUND * round(speed / ROUND), ROTATION, system) for speed in (shift.engine_speed, shift.instead_of)
+    )
+    where = f"from {show(shift.distance, DISTANCE, system)} on" if shift.time > 0.0 else "from the start on"
+    return (
+        f"It shifts down on the climb {where}, {turns} instead of {instead}: "
+        "fan and pump turn faster, so that it may run cooler there than on a gentler climb in the higher gear."
+    )
+
+
+def ease_words(answer: Driven, system: System) -> tuple[str, ...]:
+    """Say what asking less of it would do; that nothing need be asked less is said too."""
+    eases = answer.outlook.eases
+    return tuple(_eased(one, answer, system) for one in eases) or (HOLDS_AS_IT_IS,)
+
+
+def _eased(one: Ease, answer: Driven, system: System) -> str:
+    asked = [] if one.cooled else ["air conditioning off"]
+    if one.share < 1.0:
+        fastest = answer.outlook.climbing_speed
+        asked.append(
+            f"{show(one.share * fastest, SPEED, system, 0)} instead of {show(fastest, SPEED, system, 0)} "
+            f"{'on the climbs ' if answer.outlook.climbs else ''}({one.longer / 60.0:.0f} min longer)"
+        )
+    said = (
+        f"{' and '.join(asked)}: {show(one.cooler, TEMPERATURE_RISE, system, 0)} cooler at the peak, over the limit "
+        f"{chance(one.over_limit)}, boils {chance(one.boils)}"
+    )
+    return f"{said}: holds." if one.enough else f"{said}."

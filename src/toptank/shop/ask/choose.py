@@ -1,0 +1,310 @@
+"""The verbs of choosing: what each remedy would do on the worst day, and which one to take."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING
+
+from toptank.shop.ask.diagnose import checked_seed, question_of
+from toptank.units.cancellation import CancelCheck, never_cancelled
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from toptank.knowledge.sheet import DutySheet
+    from toptank.shop.answers.answers import Chosen, Diagnosed, LeftIn
+    from toptank.shop.job.job import Job
+    from toptank.shop.job.price_book import PriceBook
+    from toptank.studies.choose.decision import LossModel
+    from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast
+    from toptank.studies.diagnose.ensemble import Ensemble
+    from toptank.studies.diagnose.posterior import PosteriorSample
+    from toptank.units.conversion import System
+
+DRAWS = 4000
+FEWEST, MOST = 200, 50_000
+GOOD = 0.8
+"""Chance to hold below which it is said that a plan does not hold surely [1]."""
+
+WALKING = 2.5
+"""Road speed below which a vehicle works where it stands [m/s]."""
+
+HOT_DAY = 311.0
+"""Ambient of the worst day where the customer names none: 100 degF [K]."""
+
+
+def prices(path: Path | None = None) -> PriceBook:
+    """The shop's price book, or the built-in one."""
+    from toptank.shop.job.price_book import built_in, read_prices
+
+    return built_in() if path is None else read_prices(path)
+
+
+def choose(
+    job: Job,
+    *,
+    seed: int | None = None,
+    draws: int | None = None,
+    price_book: Path | None = None,
+    diagnosed: Diagnosed | None = None,
+    system: System | None = None,
+    go_on: CancelCheck = never_cancelled,
+) -> Chosen:
+    """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
+
+    With a diagnosis that is there already its possible vehicles are gone on with. Figures of a check are told in the
+    units of the job if no others are asked for. `go_on` is called between plans, and may stop the work.
+    """
+    from toptank.shop.answers.answers import Chosen
+    from toptank.shop.ask.plan_fit import goes_in
+    from toptank.shop.ask.repair_remedies import loss_model_of
+    from toptank.studies.choose import plans
+    from toptank.studies.choose.worst_day_forecast import limiting_ambient
+    from toptank.studies.diagnose.posterior import infer_posterior
+
+    seed, draws = checked_seed(seed), DRAWS if draws is None else draws
+    if not FEWEST <= draws <= MOST:
+        limit = f"must lie between {FEWEST} and {MOST:,}"
+        raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
+    book = prices(price_book)
+    weighed = infer_posterior(question_of(job), seed, go_on) if diagnosed is None else diagnosed.weighed
+    go_on()
+    possible = possible_vehicles(job, weighed, draws, seed)
+    subjects = subjects_of(job, possible, draws, seed)
+    done = {finding.check for finding in job.evidence.findings}
+    stakes = loss_model_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
+    choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
+    recommended = choice.recommended
+    outlooks = _with_taken(job.plan_taken, choice.outlooks, subjects, book)
+    shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
+    go_on()
+    solved = {one.name: limiting_ambient(subjects, one) for one in shown}
+    outlooks = tuple(
+        dataclasses.replace(one, limiting_ambient=solved[one.name]) if one.name in solved else one for one in outlooks
+    )
+    return Chosen(
+        job=job,
+        weighed=weighed,
+        worst_day=worst_day(job),
+        outlooks=outlooks,
+        recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),
+        decisive=choice.decisive,
+        leaves_in=_left_in(recommended, stakes),
+        asking_nothing=choice.asking_nothing,
+        does_not_fit=choice.does_not_fit,
+        remarks=(
+            *_on_confirmed(job, recommended),
+            *_on_going_without(recommended, choice.asking_nothing),
+            *_on_barred(job, choice.does_not_fit),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, system or job.system),
+        ),
+        book=book,
+        draws=draws,
+        seed=seed,
+    )
+
+
+def _with_taken(
+    name: str, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
+) -> tuple[WorstDayForecast, ...]:
+    """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
+    from toptank.catalogue.remedies.all_remedies import REMEDIES
+    from toptank.studies.choose.worst_day_forecast import weighed
+
+    by_name = {remedy.name: remedy for remedy in REMEDIES}
+    parts = [by_name.get(part) for part in name.split(" + ")]
+    if any(one.name == name for one in outlooks) or None in parts:
+        return outlooks
+    (taken,) = weighed(subjects, [[part for part in parts if part is not None]], book.cost)
+    return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
+
+
+def _cost(outlook: WorstDayForecast) -> float:
+    return outlook.cost
+
+
+def worst_day(job: Job) -> tuple[DutySheet, ...]:
+    """The customer's worst-day duties, or the set that is offered: climb, flat and hot idle at 100 degF."""
+    return job.worst_day or offered_worst_day(job)
+
+
+def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
+    """A long climb, the flat and hot idle after the climb at 100 degF, at the job's greatest height.
+
+    The climb is at least 5 %, and as steep, loaded and windy as the hardest of the job's own duties. No faster than a
+    little beyond what those are driven at; of what never moves, its own duties.
+    """
+    from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
+
+    height = max(duty.facts["altitude"].value for duty in job.duties)
+    quickest = max(duty.facts["speed"].value for duty in job.duties)
+    cooled = max(duty.facts["air_conditioning"].value for duty in job.duties)
+
+    steepest = max(0.05, max(duty.facts["grade"].value for duty in job.duties))
+    burden = {
+        key: (max(duty.facts[key].value for duty in job.duties), 0.0)
+        for key in ("trailer_mass", "trailer_drag_area", "head_wind")
+    }
+
+    def made(name: str, speed: float, grade: float) -> DutySheet:
+        values = burden | {
+            "ambient": (max(HOT_DAY, max(duty.facts["ambient"].value for duty in job.duties)), 1.0),
+            "altitude": (height, 30.0),
+            "speed": (speed, 0.0),
+            "grade": (grade, 0.0),
+            "air_conditioning": (cooled, 0.0),
+        }
+        facts = {
+            key: Fact(value=value, how=Provenance.ASSUMED, spread=spread, origin="worst day that is offered")
+            for key, (value, spread) in values.items()
+        }
+        return duty_sheet(name, facts)
+
+    if quickest < WALKING:
+        return tuple(_hot(duty, f"{duty.name}, hot day") for duty in job.duties)
+    return (
+        made(f"long climb, {100 * steepest:.0f} %", min(20.1, quickest), steepest),
+        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0),
+        made("hot idle after the climb", 0.0, 0.0),
+    )
+
+
+def _hot(duty: DutySheet, name: str) -> DutySheet:
+    """The same duty on the hot day."""
+    ambient = duty.facts["ambient"]
+    hotter = dataclasses.replace(ambient, value=max(ambient.value, HOT_DAY))
+    return dataclasses.replace(duty, name=name, facts={**duty.facts, "ambient": hotter})
+
+
+def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int) -> Ensemble:
+    """Draws of equal weight from what the evidence leaves; where the cause was found, only vehicles that have it."""
+    from toptank.studies.diagnose.posterior import resampled
+
+    return resampled(_as_confirmed(job, weighed), draws, seed)
+
+
+def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDayCase:
+    """Possible vehicles with the days of the worst day."""
+    from toptank.knowledge.draws import draw_duty
+    from toptank.studies.choose.worst_day_forecast import WorstDayCase
+
+    days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
+    return WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+
+
+def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:
+    """Only vehicles that have what was found, where there are any."""
+    from toptank.catalogue.causes.all_causes import CAUSES
+
+    if job.confirmed is None:
+        return weighed
+    found = [place for place, cause in enumerate(CAUSES) if cause.name in job.confirmed.causes]
+    there = weighed.possible.present[:, found].any(axis=1) * weighed.weight
+    total = float(there.sum())
+    return weighed._replace(weight=there / total) if found and total > 0.0 else weighed
+
+
+def _holds(outlook: WorstDayForecast) -> float:
+    return outlook.holds
+
+
+def _left_in(plan: WorstDayForecast | None, stakes: LossModel) -> tuple[LeftIn, ...]:
+    """Likely faults that a plan leaves as they are, the likeliest first."""
+    from toptank.shop.answers.answers import LeftIn
+    from toptank.studies.choose.plans import LIKELY
+
+    if plan is None:
+        return ()
+    left = [
+        LeftIn(fault.repair, float(fault.there.mean()), fault.cost) for fault in stakes.faults if fault.left_by(plan)
+    ]
+    return tuple(sorted((one for one in left if one.needed >= LIKELY), key=_needed, reverse=True))
+
+
+def _needed(one: LeftIn) -> float:
+    return one.needed
+
+
+def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[str]:
+    """What was found must be mended, whatever holds the worst day."""
+    from toptank.catalogue.causes.all_causes import CAUSES
+    from toptank.shop.ask.repair_remedies import mends_of
+
+    if job.confirmed is None:
+        return []
+    planned = [remedy.name for remedy in recommended.remedies] if recommended is not None else list[str]()
+    found = [cause for cause in CAUSES if cause.name in job.confirmed.causes]
+    undone = [cause for cause in found if not set(planned) & {cause.repair, *mends_of(cause.name)}]
+    return [
+        f"Found: {cause.name}. First of all {cause.repair}; the plans here are reckoned on top of what is still "
+        "possible, and none of them stands in for that repair."
+        for cause in undone
+    ]
+
+
+def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None) -> list[str]:
+    """What the same work does where the customer goes without nothing."""
+    if recommended is None or asking_nothing is None:
+        return []
+    return [
+        f"This plan is reckoned without {recommended.concession}: with it the same work holds the worst day in "
+        f"{100 * asking_nothing.holds:.0f} of 100 possible vehicles, not in {100 * recommended.holds:.0f}. The "
+        "customer must agree to that."
+    ]
+
+
+def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[str]:
+    """Which plan would be taken, and where it does not go in."""
+    from toptank.shop.ask.plan_fit import plan_fit
+
+    found = None if plan is None else plan_fit(job, plan.remedies)
+    if plan is None or found is None:
+        return []
+    where = "; ".join(item.name for item in found.fit.wants_another_part())
+    return [
+        f"{plan.name} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the "
+        f"worst day in {100 * plan.holds:.0f} of 100 possible vehicles; see the fit."
+    ]
+
+
+def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) -> list[WorstDayForecast]:
+    return [one for one in plans if barred is None or one.name != barred.name]
+
+
+def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) -> str:
+    """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
+    from toptank.studies.choose.worst_day_forecast import hottest_of
+    from toptank.units.dimension import TEMPERATURE
+    from toptank.units.display import show
+
+    best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
+    opens = job.sheet.facts["thermostat.starts_opening"].value
+    limit = show(job.limit, TEMPERATURE, system)
+    shut = (
+        f" The limit lies below {show(opens, TEMPERATURE, system)}, where its thermostat starts to open: no cooling "
+        "brings it under that."
+    )
+    return (
+        f"No remedy on this list holds the worst day: the nearest, {best.name}, holds it in {100 * best.holds:.0f} of "
+        f"100 possible vehicles; at {best.hardest!r} the middle one stands at "
+        f"{show(hottest_of(best), TEMPERATURE, system)}, the limit is {limit}.{shut if job.limit <= opens else ''} Ask "
+        "less of it: slower, in a lower gear, with the air conditioning off, with less load."
+    )
+
+
+def _remarks(
+    job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, system: System
+) -> list[str]:
+    best = max(outlooks, key=_holds)
+    if recommended is None:
+        return [_none_holds(job, outlooks, system)]
+    if recommended.holds >= GOOD:
+        return []
+    if best.holds < GOOD:
+        return [f"Nothing on this list holds the worst day surely; {best.name} comes nearest."]
+    return [
+        f"{recommended.name} does not hold the worst day surely; {best.name} would, in {100 * best.holds:.0f} of 100 "
+        "possible vehicles, but costs more than that is worth at the price book's price of a lost day."
+    ]

@@ -1,0 +1,185 @@
+"""The verbs of finding out: what is wrong, which checks and causes there are, how good the answers were.
+
+Imports of the model stay inside the verbs that need it.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from toptank.units.cancellation import CancelCheck, never_cancelled
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from toptank.catalogue.causes.cause import Cause
+    from toptank.catalogue.checks.check import Check
+    from toptank.shop.answers.answers import CaseScore, Diagnosed, Evaluation
+    from toptank.shop.job.job import Job
+    from toptank.studies.diagnose.posterior import Question
+    from toptank.units.conversion import System
+
+SEED = 1
+MOST_CASES = 2000
+
+
+def diagnose(
+    job: Job,
+    *,
+    seed: int | None = None,
+    learn_from: Path | None = None,
+    system: System | None = None,
+    go_on: CancelCheck = never_cancelled,
+) -> Diagnosed:
+    """Rank the causes of a job's trouble and name the next checks; closed jobs of a folder may teach the shares.
+
+    `go_on` is called between rounds, and may stop the work.
+    """
+    from toptank.shop.answers.answers import Diagnosed
+    from toptank.shop.ask.evidence_remarks import on_evidence
+    from toptank.studies.diagnose import diagnosis
+    from toptank.studies.diagnose.posterior import infer_posterior
+
+    seed = checked_seed(seed)
+    shares, jobs, own, left_out = _shares(learn_from)
+    question = question_of(job)
+    if shares is not None:
+        question = dataclasses.replace(question, shares=shares)
+    weighed = infer_posterior(question, seed, go_on)
+    answer = diagnosis.diagnosis_of(question, weighed, seed, go_on)
+    remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks, *left_out)
+    return Diagnosed(
+        job=job, diagnosis=answer, weighed=weighed, remarks=remarks, closed_jobs=jobs, own_share=own, seed=seed
+    )
+
+
+def checks() -> tuple[Check, ...]:
+    """Every check, in the order of the list."""
+    from toptank.catalogue.checks.check import checks as known
+
+    return tuple(known().values())
+
+
+def causes() -> tuple[Cause, ...]:
+    """Every cause that is looked for."""
+    from toptank.catalogue.causes.all_causes import CAUSES
+
+    return CAUSES
+
+
+def evaluate(
+    folder: Path, *, seed: int | None = None, progress: Callable[[int, int], None] | None = None
+) -> Evaluation:
+    """Diagnose every closed job of a folder and compare with what it was.
+
+    Each is diagnosed twice: from all that was told, and without what checks showed. The search by checks starts from
+    the second.
+    """
+    from toptank.shop.answers.answers import Evaluation
+    from toptank.studies.diagnose.check_policy import USUAL_ORDER, mean_of
+    from toptank.studies.diagnose.scoring import summed_up
+
+    seed = checked_seed(seed)
+    found = _closed_jobs(folder)
+    cases: list[CaseScore] = []
+    for number, (path, job) in enumerate(found.jobs):
+        cases.append(_case(path, job, seed))
+        if progress is not None:
+            progress(number + 1, len(found.jobs))
+    walks = [case.walk for case in cases if case.walk is not None]
+    return Evaluation(
+        cases=tuple(cases),
+        told=summed_up([case.told for case in cases]),
+        complaint=summed_up([case.complaint for case in cases]),
+        walk=mean_of(walks),
+        left_out=found.left_out,
+        usual_order=USUAL_ORDER,
+        seed=seed,
+    )
+
+
+def _case(path: Path, job: Job, seed: int) -> CaseScore:
+    from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+    from toptank.shop.answers.answers import CaseScore
+    from toptank.studies.diagnose.check_policy import policy_cost
+    from toptank.studies.diagnose.posterior import infer_posterior
+    from toptank.studies.diagnose.scoring import score
+
+    confirmed = job.confirmed
+    if confirmed is None:
+        raise ValueError("a case has a confirmed cause")
+    question = question_of(job)
+    unchecked = dataclasses.replace(question, evidence=dataclasses.replace(question.evidence, findings=()))
+    weighed = infer_posterior(question, seed)
+    told = score(question, weighed, confirmed.causes, confirmed.contributing)
+    from_complaint = weighed if unchecked == question else infer_posterior(unchecked, seed)
+    return CaseScore(
+        name=path.stem,
+        title=job.title,
+        confirmed=confirmed.causes,
+        first=CAUSE_NAMES[int(told.stated.argmax())],
+        told=told,
+        complaint=score(unchecked, from_complaint, confirmed.causes, confirmed.contributing),
+        walk=policy_cost(unchecked, from_complaint, confirmed.causes, seed),
+    )
+
+
+def question_of(job: Job) -> Question:
+    """A job's vehicle, days and evidence, with the declared shares of the causes; never what it turned out to be."""
+    from toptank.studies.diagnose.posterior import Question, known_shares
+
+    return Question(sheet=job.sheet, duties=job.duties, evidence=job.evidence, shares=known_shares())
+
+
+def _shares(folder: Path | None) -> tuple[object, int, float, tuple[str, ...]]:
+    """Shares of the causes, the closed jobs that they were learnt from, how much of them that is, what was left out."""
+    if folder is None:
+        return None, 0, 0.0, ()
+    from toptank.studies.diagnose.learning import learn
+
+    found = _closed_jobs(folder)
+    learnt = learn(job.confirmed.causes for _, job in found.jobs if job.confirmed is not None)
+    return learnt.shares, learnt.jobs, learnt.own, found.left_out
+
+
+class _ClosedJobs(NamedTuple):
+    """Closed jobs of a folder, and one sentence for every file that could not be read."""
+
+    jobs: list[tuple[Path, Job]]
+    left_out: tuple[str, ...]
+
+
+def _closed_jobs(folder: Path) -> _ClosedJobs:
+    from toptank.shop.job.job_file import read_job
+
+    if not folder.is_dir():
+        fix = "name a folder of job files"
+        raise Refusal(field="folder", value=str(folder), limit="is not a folder that can be read", fix=fix)
+    paths = sorted(folder.glob("*.toml"))[: MOST_CASES + 1]
+    if len(paths) > MOST_CASES:
+        fix = "split it"
+        raise Refusal(field="folder", value=str(folder), limit=f"holds more than {MOST_CASES:,} job files", fix=fix)
+    closed: list[tuple[Path, Job]] = []
+    left_out: list[str] = []
+    for path in paths:
+        try:
+            job = read_job(path)
+        except Refusal as refusal:
+            left_out.append(f"{path.name} was left out: {refusal}")
+        else:
+            closed += [(path, job)] if job.confirmed is not None else []
+    if not closed:
+        limit, fix = "holds no closed job", "a closed job is a job file (.toml) with a section [confirmed]"
+        raise Refusal(field="folder", value=str(folder), limit=limit, fix=left_out[0] if left_out else fix)
+    return _ClosedJobs(closed, tuple(left_out))
+
+
+def checked_seed(seed: int | None) -> int:
+    """The seed of the draws, or the usual one."""
+    seed = SEED if seed is None else seed
+    if not 0 <= seed < 2**31:
+        raise Refusal(field="seed", value=str(seed), limit="must lie between 0 and 2147483647", fix="use another")
+    return seed

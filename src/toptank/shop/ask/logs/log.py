@@ -1,0 +1,146 @@
+"""The verb of logs: what was read, what it shows, how it moves the causes.
+
+Imports of the model stay inside the verb.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from toptank.shop.ask.diagnose import checked_seed, question_of
+from toptank.units.cancellation import CancelCheck, never_cancelled
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from toptank.knowledge.drive_log import DriveLog
+    from toptank.knowledge.track import Floats
+    from toptank.shop.answers.log_answers import Logged, Moved, Shown
+    from toptank.shop.job.job import Job
+    from toptank.shop.log.log_file import LogFile
+    from toptank.shop.record.store.record import KeptAnswer
+    from toptank.studies.diagnose.posterior import PosteriorSample
+    from toptank.units.conversion import System
+
+STEADY = 200.0
+"""Draws' worth from which the moved percentages are steady [1]; judgement."""
+
+
+def read(job: Job, path: Path, *, columns: Sequence[str] = (), decimal: str = "") -> LogFile:
+    """Read a log with what the job and the command line say of its columns; the command line goes first."""
+    from toptank.shop.log.log_file import read_log
+    from toptank.shop.log.log_mapping import mapping_of, together
+
+    return read_log(path, together(mapping_of(columns, decimal), job.log))
+
+
+def log(
+    job: Job,
+    path: Path,
+    *,
+    columns: Sequence[str] = (),
+    decimal: str = "",
+    ambient: str | None = None,
+    grade: str | None = None,
+    seed: int | None = None,
+    system: System | None = None,
+    go_on: CancelCheck = never_cancelled,
+) -> Logged:
+    """Take a logged drive as evidence.
+
+    Parameters
+    ----------
+    job : whose log it is
+    path : the log
+    columns, decimal : what its heads do not say
+    ambient, grade : what no column says
+    seed : same seed, same answer
+    system : what bare figures mean; that of the job if it is left out
+    go_on : is called between the steps, and may stop the work
+    """
+    from toptank.shop.answers.log_answers import Logged
+    from toptank.shop.ask.logs.log_drive import logged_drive
+    from toptank.studies.diagnose.log_evidence import after_log
+    from toptank.studies.diagnose.posterior import infer_posterior
+
+    seed = checked_seed(seed)
+    file = read(job, path, columns=columns, decimal=decimal)
+    drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    question = question_of(job)
+    first = infer_posterior(question, seed, go_on)
+    says = after_log(question, drive, seed, go_on)
+    go_on()
+    return Logged(
+        job=job,
+        file=file,
+        shown=shown_by(file.log),
+        drive=drive,
+        worth=says.worth,
+        moved=_moved(first, says.stated),
+        unknown=says.weighed.unknown,
+        remarks=(
+            *file.remarks,
+            *(one for one in notes if ": taken as" not in one),
+            *_rough(says.weighed.effective_sample_size, says.counted),
+        ),
+        assumed_units=tuple(one for one in notes if ": taken as" in one),
+        drawn=says.weighed.drawn,
+        draws_worth=says.weighed.effective_sample_size,
+        seed=seed,
+    )
+
+
+def keep(number: int, path: Path, answer: Logged) -> KeptAnswer:
+    """Keep what a log says, and the log, with a stored job."""
+    import json
+
+    from toptank.shop.answers.log_json import log_json
+    from toptank.shop.ask import stored_answers
+
+    said = json.dumps(log_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
+    return stored_answers.keep_with_log(number, "log", said=said, seed=answer.seed, draws=answer.drawn, log=path)
+
+
+def shown_by(log: DriveLog) -> Shown:
+    """What a log shows by itself."""
+    from toptank.knowledge.stretches import fastest_fall, fastest_rise, opening, settled, swings
+    from toptank.shop.answers.log_answers import Shown
+
+    return Shown(
+        stretches=settled(log),
+        rise=fastest_rise(log),
+        fall=fastest_fall(log),
+        swings=swings(log),
+        opening=opening(log),
+    )
+
+
+def _moved(first: PosteriorSample, after: Floats) -> tuple[Moved, ...]:
+    """Causes that the vehicle can have, without and with the log; the likeliest in either first."""
+    from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+    from toptank.shop.answers.log_answers import Moved
+    from toptank.studies.diagnose.diagnosis import flags
+
+    before = first.weight @ flags(first)
+    moved = [
+        Moved(cause=name, before=float(was), after=float(now))
+        for name, was, now, prior in zip(CAUSE_NAMES, before, after, first.before, strict=True)
+        if prior > 0.0
+    ]
+    return tuple(sorted(moved, key=_likelier, reverse=True))
+
+
+def _likelier(moved: Moved) -> float:
+    return max(moved.before, moved.after)
+
+
+def _rough(worth: float, counted: float) -> list[str]:
+    if counted < 1.0:
+        return [
+            f"Too few possible vehicles go with this log to count it in full: it counts for {100.0 * counted:.0f} %. "
+            "Look at its columns and units, then at the readings of the job."
+        ]
+    if worth < STEADY:
+        return ["Few draws go with this log: a percentage may be off by some points."]
+    return []

@@ -1,0 +1,240 @@
+"""Answers that are there already: the last diagnoses and choices, so that nobody waits for them twice.
+
+An answer is known by what it rests on (sheet, duties, evidence, limit ...), not by the revision: a new note or title
+leaves it as it is.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import threading
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from toptank.units.cancellation import CancelCheck, never_cancelled
+
+if TYPE_CHECKING:
+    from toptank.shop.answers.answers import Chosen, Diagnosed, Driven, Forecast
+    from toptank.shop.ask.logs.columns_asked import LogLook
+    from toptank.shop.job.job import Job
+    from toptank.shop.order.check_drive import CheckDrive
+    from toptank.shop.order.record import Order
+    from toptank.units.conversion import System
+
+MOST = 12
+"""Answers of a kind that are kept; one holds some ten megabytes."""
+
+LOOKS_EVERY = 0.25
+"""How often who waits for another's work looks whether he still wants it [s]."""
+
+
+@dataclass(slots=True)
+class _Kept:
+    """The last answers of one kind; the same one is never worked out twice at a time."""
+
+    answers: OrderedDict[str, Any] = field(default_factory=OrderedDict[str, Any])
+    working: dict[str, threading.Lock] = field(default_factory=dict[str, threading.Lock])
+    own: threading.Lock = field(default_factory=threading.Lock)
+
+    def there(self, key: str) -> Any:
+        with self.own:
+            if key in self.answers:
+                self.answers.move_to_end(key)
+            return self.answers.get(key)
+
+    def found(self, key: str, work: Callable[[], Any], go_on: CancelCheck = never_cancelled) -> Any:
+        """Return the answer, worked out if need be; who waits for another's work may stop waiting."""
+        with self.own:
+            lock = self.working.setdefault(key, threading.Lock())
+        while not lock.acquire(timeout=LOOKS_EVERY):
+            go_on()
+        try:
+            answer = self.there(key)
+            if answer is None:
+                answer = work()
+                with self.own:
+                    self.answers[key] = answer
+                    while len(self.answers) > MOST:
+                        self.answers.popitem(last=False)
+        finally:
+            lock.release()
+        with self.own:
+            self.working.pop(key, None)
+        return answer
+
+
+_diagnoses, _choices, _forecasts, _orders, _drives, _roads, _looks, _bars = (_Kept() for _ in range(8))
+
+
+def diagnosis(job: Job, go_on: CancelCheck = never_cancelled) -> Diagnosed:
+    """Return the diagnosis of a job, worked out if it is not at hand; `go_on` may stop the work."""
+    from toptank.shop.ask import diagnose
+
+    return _of(job, _diagnoses.found(_trouble(job), lambda: diagnose.diagnose(job, go_on=go_on), go_on))
+
+
+def cached_diagnosis(job: Job) -> Diagnosed | None:
+    """Return the diagnosis of a job if it is at hand."""
+    return _of(job, _diagnoses.there(_trouble(job)))
+
+
+def choice(job: Job, go_on: CancelCheck = never_cancelled) -> Chosen:
+    """Return what each remedy would do for a job, worked out with its diagnosis if it is not at hand."""
+    from toptank.shop.ask import choose
+
+    def work() -> Chosen:
+        return choose.choose(job, diagnosed=diagnosis(job, go_on), go_on=go_on)
+
+    return _of(job, _choices.found(_choice(job), work, go_on))
+
+
+def cached_choice(job: Job) -> Chosen | None:
+    """Return the choice of a job if it is at hand."""
+    return _of(job, _choices.there(_choice(job)))
+
+
+def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> Order:
+    """Return the work order of a job for one plan, else the one that counts; `go_on` may stop the work."""
+    from toptank.shop.order import writing
+    from toptank.shop.record import plan_taken
+
+    plan_taken.check_plan(plan)
+
+    def write() -> Order:
+        return writing.order(job, plan=plan, diagnosed=diagnosis(job, go_on), chosen=choice(job, go_on))
+
+    return _orders.found(_paper(job, plan), write, go_on)
+
+
+def cached_order(job: Job, plan: str | None) -> Order | None:
+    """Return the work order if it is at hand."""
+    return _orders.there(_paper(job, plan))
+
+
+def _paper(job: Job, plan: str | None) -> str:
+    """Name what a work order rests on."""
+    from toptank.shop.record.plan_taken import counts
+
+    return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, counts(job, plan))
+
+
+def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:
+    """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
+    from toptank.shop.order.check_drive import expected
+    from toptank.shop.record.plan_taken import check_plan, counts, plan_of
+
+    check_plan(plan)
+    chosen = choice(job, go_on)
+    mark = _mark(_plans(job), counts(job, plan))
+    return _drives.found(mark, lambda: expected(chosen, plan_of(chosen, plan)), go_on)
+
+
+def cached_check_drive(job: Job, plan: str | None) -> CheckDrive | None:
+    """Return the readings to expect if they are at hand."""
+    from toptank.shop.record.plan_taken import counts
+
+    return _drives.there(_mark(_plans(job), counts(job, plan)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Road:
+    """A drive that is asked about, as it was typed; what is empty is left to the job.
+
+    Parameters
+    ----------
+    legs, route : typed, or the checksum of a GPX file that is kept with the job; one of the two
+    speed, ambient, air_conditioning, duty : as `drive_verbs.drive` takes them
+    cold : "cold" where it stood overnight
+    plan : a plan whose work is taken as done
+    system : what bare figures mean; None: as in the job
+    """
+
+    legs: str = ""
+    route: str = ""
+    speed: str = ""
+    ambient: str = ""
+    air_conditioning: str = ""
+    duty: str = ""
+    cold: str = ""
+    plan: str = ""
+    system: System | None = None
+
+
+def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
+    """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
+    from toptank.shop.edit.kept_logs import drive_along
+
+    mark = _mark(_plans(job), asked)
+    return _of(job, _roads.found(mark, lambda: drive_along(number, job, asked, go_on), go_on))
+
+
+def cached_road(job: Job, asked: Road) -> Driven | None:
+    """Return a drive if it is at hand."""
+    return _of(job, _roads.there(_mark(_plans(job), asked)))
+
+
+def look(number: int, job: Job, checksum: str, go_on: CancelCheck = never_cancelled) -> LogLook:
+    """Return how far a log that is kept with a job is understood, read if it is not at hand; `go_on` may stop that."""
+    from toptank.shop.edit import kept_logs
+
+    return _looks.found(_log(number, job, checksum), lambda: kept_logs.look(number, checksum, job, go_on), go_on)
+
+
+def cached_look(number: int, job: Job, checksum: str) -> LogLook | None:
+    """Return how far a log is understood if that is at hand."""
+    return _looks.there(_log(number, job, checksum))
+
+
+def forecast(job: Job) -> Forecast:
+    """Return the forecast of a job, worked out if it is not at hand."""
+    from toptank.shop.ask import service
+
+    return _of(job, _forecasts.found(_plans(job), lambda: service.forecast(job)))
+
+
+def cached_forecast(job: Job) -> Forecast | None:
+    """Return the forecast of a job if it is at hand."""
+    return _of(job, _forecasts.there(_plans(job)))
+
+
+def _of(job: Job, answer: Any) -> Any:
+    """Return an answer with the job as it is now: its title or complaint may be another, and move no figure."""
+    return None if answer is None else dataclasses.replace(answer, job=job)
+
+
+def _trouble(job: Job) -> str:
+    """Name what a diagnosis rests on."""
+    return _mark(job.sheet.like, dict(job.sheet.facts), job.duties, job.evidence, job.system)
+
+
+def _log(number: int, job: Job, checksum: str) -> str:
+    """Name what the look at a log rests on."""
+    return _mark(number, checksum, job.log, job.duties, job.system)
+
+
+def _plans(job: Job) -> str:
+    """Name what a choice rests on."""
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job))
+
+
+def _choice(job: Job) -> str:
+    """Name the choice of a job: where the plan that was taken is none of it any more, one more that holds that plan."""
+    plans = _plans(job)
+    there = _choices.there(plans)
+    if not job.plan_taken or (there is not None and any(one.name == job.plan_taken for one in there.outlooks)):
+        return plans
+    return _mark(plans, job.plan_taken)
+
+
+def _barred(job: Job) -> tuple[str, ...]:
+    """Name what the bay bars: a plan is taken anew where that changes, not with every measure of it."""
+    from toptank.shop.ask.plan_fit import barred
+
+    return _bars.found(_mark(job.sheet.like, dict(job.sheet.facts), job.fit), lambda: barred(job))
+
+
+def _mark(*what: object) -> str:
+    return hashlib.sha256(repr(what).encode("utf-8")).hexdigest()

@@ -1,0 +1,132 @@
+"""The possible vehicles of a job as it stands, kept between questions: a live answer cannot wait for a diagnosis.
+
+Kept by a checksum of what they depend on, so that a job that was changed never gets the vehicles of its former self.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import threading
+from collections import OrderedDict
+from dataclasses import dataclass, field
+from functools import partial
+from typing import TYPE_CHECKING, Any, Literal
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from toptank.knowledge.forecast import Band
+    from toptank.shop.answers.answers import Diagnosed
+    from toptank.shop.job.job import Job
+    from toptank.system.vehicle import Vehicle
+
+DRAWS = 2048
+"""Possible vehicles of a live answer: one batch of the compiled kernel."""
+
+FOR_THE_MIDDLE = 512
+"""Vehicles among which the one nearest the middle is looked for."""
+
+DUTIES_FOR_THE_MIDDLE = 6
+KEPT = 12
+"""Jobs whose possible vehicles are kept at a time, some 2 MB each."""
+
+RestsOn = Literal["diagnosis", "sheet"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class EnsembleNow:
+    """Possible vehicles of one job.
+
+    Parameters
+    ----------
+    vehicles : `DRAWS` draws
+    middle : the one of them that stands nearest the middle of all at the job's duties
+    rests_on : whether the draws are what a diagnosis left, or the sheet's
+    at_duties : the gauge of all of them at a duty that was asked already, by the duty's name and figures
+    """
+
+    vehicles: Vehicle
+    middle: Vehicle
+    rests_on: RestsOn
+    at_duties: dict[str, Band] = field(default_factory=dict[str, "Band"])
+
+
+_kept: OrderedDict[str, EnsembleNow] = OrderedDict()
+_lock = threading.Lock()
+
+
+def checksum(job: Job) -> str:
+    """Checksum of all that the possible vehicles of a job depend on."""
+    facts = [(path, fact.value, fact.spread) for path, fact in job.sheet.facts.items()]
+    days = [(duty.name, [(fact.value, fact.spread) for fact in duty.facts.values()]) for duty in job.duties]
+    return hashlib.sha256(repr((facts, days, job.evidence)).encode()).hexdigest()
+
+
+def remember(diagnosed: Diagnosed) -> None:
+    """Go on with what a diagnosis left, whenever the same job is asked about."""
+    from toptank.studies.diagnose.posterior import resampled
+
+    vehicles = resampled(diagnosed.weighed, DRAWS, diagnosed.seed).vehicle
+    _keep(checksum(diagnosed.job), _settled(diagnosed.job, vehicles, "diagnosis"))
+
+
+def ensemble_now(job: Job) -> EnsembleNow:
+    """Return the possible vehicles of a job: those of a diagnosis that is at hand, or those of its sheet."""
+    from toptank.knowledge.draws import draws
+    from toptank.knowledge.forecast import SEED
+    from toptank.shop.cache.answer_cache import cached_diagnosis
+
+    mark = checksum(job)
+    known = _there(mark)
+    if known is None or known.rests_on == "sheet":
+        diagnosed = cached_diagnosis(job)
+        if diagnosed is not None:
+            remember(diagnosed)
+            known = _there(mark)
+    if known is not None:
+        return known
+    found = _settled(job, draws(job.sheet, DRAWS, SEED), "sheet")
+    _keep(mark, found)
+    return found
+
+
+def _there(mark: str) -> EnsembleNow | None:
+    with _lock:
+        known = _kept.get(mark)
+        if known is not None:
+            _kept.move_to_end(mark)
+        return known
+
+
+def _keep(mark: str, found: EnsembleNow) -> None:
+    with _lock:
+        known = _kept.get(mark)
+        if known is None or found.rests_on == "diagnosis":
+            _kept[mark] = found
+        _kept.move_to_end(mark)
+        while len(_kept) > KEPT:
+            _kept.popitem(last=False)
+
+
+def _settled(job: Job, vehicles: Vehicle, rests_on: RestsOn) -> EnsembleNow:
+    """Look for the vehicle nearest the middle in temperature, heat, coolant and air, at the duties together."""
+    from toptank.knowledge.sheet import duty
+    from toptank.system.numerics.jax_library import jax
+    from toptank.system.population import solve_loose
+
+    few = jax.tree.map(partial(_first, FOR_THE_MIDDLE), vehicles)
+    away = np.zeros(FOR_THE_MIDDLE)
+    for balance in solve_loose(few, [duty(day) for day in job.duties[:DUTIES_FOR_THE_MIDDLE]]):
+        for values in (balance.T_gauge, balance.core_heat, balance.core_flow, balance.V_fan_zone):
+            column = np.asarray(values, float)
+            away += np.abs(column - np.median(column)) / max(float(column.std()), 1e-9)
+    place = int(away.argmin())
+    return EnsembleNow(vehicles=vehicles, middle=jax.tree.map(partial(_at, place), few), rests_on=rests_on)
+
+
+def _first(n: int, leaf: Any) -> np.ndarray:
+    return np.asarray(leaf, float)[:n] if np.ndim(leaf) else np.asarray(leaf, float)
+
+
+def _at(place: int, leaf: Any) -> np.ndarray:
+    return np.asarray(leaf, float)[place] if np.ndim(leaf) else np.asarray(leaf, float)

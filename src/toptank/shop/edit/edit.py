@@ -1,0 +1,206 @@
+"""The verbs of changing a job bit by bit: one field, one row, the units; and of taking the last change back.
+
+Each reads the newest revision, changes what it is asked to, and saves the next one; comments stay. Two people who
+change different fields do not disturb each other; who changes the same one is told what the other wrote. A row is meant
+by its name (`row_names`), not by its place, which shifts when somebody takes another one out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from toptank.shop.edit import edit_document as edited
+from toptank.shop.edit import row_names
+from toptank.shop.edit.edit_groups import burst_of
+from toptank.shop.edit.form import typed_text
+from toptank.shop.files.toml_file import shortened
+from toptank.shop.record import job_verbs
+from toptank.shop.record.store import document
+from toptank.shop.record.store import jobs_and_revisions as kept
+from toptank.shop.record.store.opening import Store, opened
+from toptank.shop.record.store.record import Revision
+from toptank.shop.record.store.words import check_encodable
+from toptank.units.conversion import System
+from toptank.units.refusal import Refusal
+
+LONGEST = 4000
+"""Longest text of a field [sign]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """Somebody else changed the field since `base` was read: what stands there now."""
+
+    theirs: str
+
+
+def set_field(
+    number: int,
+    path: str,
+    text: str,
+    *,
+    base: str | None = None,
+    how: str | None = None,
+    row: str | None = None,
+    author: str = "",
+    sitting: str = "",
+) -> Revision | Clash:
+    """Write one field as it was typed; an empty text takes it out, so that the typical value stands in.
+
+    Parameters
+    ----------
+    path : e.g. "core.rows", "job.complaint", "duty.0.speed", "reading.1.gauge"
+    base : what stood there when the person began; None writes over whatever stands there
+    how : measured, plate or assumed; None leaves it as it is, measured for a new one
+    row : name of the row that is meant, wherever it stands now; None means the place in `path`
+    sitting : names the open page on which it was typed: what is typed there within a minute is taken back together
+
+    Raises
+    ------
+    Refusal : if the text cannot be used, or the row was taken out; nothing is changed then
+    """
+    if len(text) > LONGEST:
+        limit = f"is longer than {LONGEST:,} signs"
+        raise Refusal(field=path, value=shortened(text), limit=limit, fix="put the rest into a note")
+    text = _readable(text, path)
+    clash: list[Clash] = []
+
+    def write(store: Store, newest: Revision) -> tuple[str, str]:
+        here = path
+        if row:
+            key, name = path.partition(".")[0], path.rpartition(".")[2]
+            here = f"{key}.{row_names.place_of(store, newest, key, row)}.{name}"
+        note = f"{here}: {shortened(text, 40) or 'taken out'}"
+        stands, stands_how = typed_text(edited.value_at(document.parsed(newest.text), here))
+        if base is not None and stands not in (base.strip(), text):
+            clash.append(Clash(theirs=stands))
+            return newest.text, note
+        if stands == text and how in (None, stands_how):
+            return newest.text, note
+        return edited.with_value(newest.text, here, text, how if how is not None else stands_how), note
+
+    saved = _saved(number, write, author=author, sitting=sitting)
+    return clash[0] if clash else saved
+
+
+def add_row(number: int, key: str, values: Mapping[str, str], *, author: str = "") -> Revision:
+    """Add a table to a list: a duty, a reading, a check with its outcome, a change, an offer."""
+    values = _readable_row(key, values)
+    told = shortened(", ".join(values.values()), 60)
+    return _changed(number, lambda text: edited.with_row(text, key, values), author=author, note=f"{key}: {told}")
+
+
+def add_reading(
+    number: int, place: int, values: Mapping[str, str], *, row: str | None = None, author: str = ""
+) -> Revision:
+    """Write down what was seen at a duty, whatever that is called by now.
+
+    Parameters
+    ----------
+    place : of the duty in its list
+    row : name of the row that is meant, wherever it stands now; None means the `place`
+    """
+    values = _readable_row("reading", values)
+
+    def write(store: Store, newest: Revision) -> tuple[str, str]:
+        here = row_names.place_of(store, newest, "duty", row) if row else place
+        duty = typed_text(edited.value_at(document.parsed(newest.text), f"duty.{here}.name"))[0]
+        told = shortened(", ".join((duty, *values.values())), 60)
+        return edited.with_row(newest.text, "reading", {"duty": duty, **values}), f"reading: {told}"
+
+    return _saved(number, write, author=author)
+
+
+def remove_row(number: int, key: str, place: int, *, row: str | None = None, author: str = "") -> Revision:
+    """Take a table out of a list; with a duty go the readings that were taken at it.
+
+    Parameters
+    ----------
+    row : name of the row that is meant, wherever it stands now; None means the `place`
+    """
+
+    def write(store: Store, newest: Revision) -> tuple[str, str]:
+        here = row_names.place_of(store, newest, key, row) if row else place
+        return edited.without_row(newest.text, key, here), row_names.told_taken(key, here)
+
+    return _saved(number, write, author=author)
+
+
+def set_list(number: int, path: str, words: list[str], *, author: str = "") -> Revision:
+    """Write a list of words, such as the parts that are suspected; an empty one is taken out."""
+    words = [_readable(word, path) for word in words]
+    note = f"{path}: {shortened(', '.join(words), 60) or 'taken out'}"
+    return _changed(number, lambda text: edited.with_list(text, path, words), author=author, note=note)
+
+
+def set_log_columns(number: int, columns: Sequence[str], decimal: str, *, author: str = "") -> Revision:
+    """Write what columns of logs mean, and the sign before decimals; empty ones are taken out."""
+    told = [_readable(column, "log.columns") for column in columns]
+
+    def write(text: str) -> str:
+        return edited.with_value(edited.with_list(text, "log.columns", told), "log.decimal", decimal, "")
+
+    note = f"columns of logs: {shortened(', '.join(told), 60) or 'as their heads say'}"
+    return _changed(number, write, author=author, note=note)
+
+
+def set_units(number: int, system: System, *, author: str = "") -> Revision:
+    """Show the job in other units; bare numbers get the unit that they were typed in first."""
+    return _changed(number, lambda text: edited.with_units(text, system), author=author, note=f"units: {system}")
+
+
+def set_worst_day(number: int, rows: Iterable[Mapping[str, str]], *, author: str = "") -> Revision:
+    """Write the customer's worst day; without rows the one that is offered stands in."""
+    told = [_readable_row("worst_day", row) for row in rows]
+    return _changed(number, lambda text: edited.with_rows(text, "worst_day", told), author=author, note="worst day")
+
+
+def undo(number: int, *, author: str = "") -> Revision:
+    """Take the last change back, or the last burst of typing; again takes back the one before.
+
+    Nothing is lost: every revision stays.
+
+    Raises
+    ------
+    Refusal : if there is nothing to take back, or somebody saved meanwhile: his change is not taken back
+    """
+    newest = job_verbs.record(number).shown
+    undone = row_names.UNDONE.fullmatch(newest.note)
+    last = int(undone[1]) if undone else newest.number
+    target = burst_of(job_verbs.history(number), last)[0].number - 1
+    if target < 1:
+        fix = "the record lists every revision"
+        raise Refusal(field="undo", value=str(newest.number), limit="there is nothing left to take back", fix=fix)
+    text = job_verbs.record(number, revision=target).shown.text
+    note = f"undone: back to revision {target}"
+    job_verbs.check_signature(author, note)
+    with opened() as store:
+        at = job_verbs.now()
+        return kept.save(store, number, text, based_on=newest.number, author=author, note=note, at=at)
+
+
+def _changed(number: int, write: Callable[[str], str], *, author: str, note: str) -> Revision:
+    """Save what `write` makes of the newest text."""
+    return _saved(number, lambda _, newest: (write(newest.text), note), author=author)
+
+
+def _saved(
+    number: int, write: Callable[[Store, Revision], tuple[str, str]], *, author: str, sitting: str = ""
+) -> Revision:
+    """Save the text and the note that `write` makes of the newest revision; others wait meanwhile."""
+    job_verbs.check_signature(author, "")
+    with opened() as store:
+        return kept.rewrite(
+            store, number, lambda newest: write(store, newest), author=author, at=job_verbs.now, sitting=sitting
+        )
+
+
+def _readable(text: str, field: str) -> str:
+    check_encodable(text, field)
+    return text.strip()
+
+
+def _readable_row(key: str, values: Mapping[str, str]) -> dict[str, str]:
+    told = {name: _readable(text, f"{key}.{name}") for name, text in values.items()}
+    return {name: text for name, text in told.items() if text}

@@ -1,0 +1,104 @@
+"""The shop's price book: what parts and an hour cost the customer."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from importlib import resources
+from pathlib import Path
+from types import MappingProxyType
+from typing import TYPE_CHECKING, cast
+
+from toptank.shop.files.toml_file import nothing_left, read_document, shortened, take_table
+from toptank.units.nearest import did_you_mean
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.catalogue.remedies.remedy import Remedy
+
+FORMAT = "toptank-prices-1"
+HIGHEST = 100_000.0
+LOST_DAY = 3000.0
+"""Price of a worst day that is not held where the book names none: tow, day, second visit, the risk to a head gasket.
+
+Invented, like every price of the built-in book."""
+
+
+GONE_WITHOUT = 500.0
+"""Price of going without the air conditioning on the worst day where the book names none; invented."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceBook:
+    """Prices in the shop's money: each part, an hour of work, a worst day that is not held, one without cooled air."""
+
+    currency: str
+    labour: float
+    lost_day: float
+    gone_without: float
+    parts: Mapping[str, float]
+
+    def cost(self, remedies: "Sequence[Remedy]") -> float:
+        """What some remedies cost together."""
+        parts = sum(self.parts[part] for remedy in remedies for part in remedy.parts)
+        return parts + self.labour * sum(remedy.minutes for remedy in remedies) / 60.0
+
+
+def known_parts() -> tuple[str, ...]:
+    """Every part that a remedy asks for."""
+    from toptank.catalogue.remedies.all_remedies import REMEDIES
+
+    return tuple(dict.fromkeys(part for remedy in REMEDIES for part in remedy.parts))
+
+
+def built_in() -> PriceBook:
+    """The price book that comes with toptank; its figures are invented."""
+    with resources.as_file(resources.files("toptank.shop.job").joinpath("price_book.toml")) as path:
+        return read_prices(path)
+
+
+def read_prices(path: Path) -> PriceBook:
+    """Read a price book; parts that it does not name keep the built-in price.
+
+    Raises
+    ------
+    Refusal : in one sentence, for the first thing that cannot be used
+    """
+    document = read_document(path)
+    written = document.pop("format", None)
+    if written != FORMAT:
+        fix = f'the first line must be format = "{FORMAT}"'
+        raise Refusal(field="format", value=shortened(written), limit="is not a price book", fix=fix)
+    currency = document.pop("currency", "$")
+    if not isinstance(currency, str) or not 1 <= len(currency) <= 4:
+        fix = 'write currency = "$"'
+        raise Refusal(field="currency", value=shortened(currency), limit="must be a sign or short word", fix=fix)
+    labour = _price(document.pop("labour", None), "labour")
+    lost_day = _price(document.pop("lost_day"), "lost_day") if "lost_day" in document else LOST_DAY
+    gone_without = _price(document.pop("gone_without", GONE_WITHOUT), "gone_without")
+    known = known_parts()
+    prices: dict[str, float] = {}
+    for part, price in take_table(document, "parts").items():
+        if part not in known:
+            fix = did_you_mean(part, known, "toptank prices lists the parts")
+            raise Refusal(
+                field=f"parts.{shortened(part)}", value=shortened(price), limit="is not a known part", fix=fix
+            )
+        prices[part] = _price(price, f"parts.{part}")
+    nothing_left(document, "price book", ("format", "currency", "labour", "lost_day", "gone_without", "parts"))
+    missing = [part for part in known if part not in prices]
+    if missing:
+        book = built_in()
+        prices |= {part: book.parts[part] for part in missing}
+    return PriceBook(
+        currency=currency,
+        labour=labour,
+        lost_day=lost_day,
+        gone_without=gone_without,
+        parts=MappingProxyType(prices),
+    )
+
+
+def _price(value: object, field: str) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not 0.0 <= float(value) <= HIGHEST:
+        limit = f"must be a figure between 0 and {HIGHEST:,.0f}"
+        raise Refusal(field=field, value=shortened(value), limit=limit, fix="write it without a sign of money")
+    return float(cast("float", value))

@@ -1,0 +1,58 @@
+"""Readings that no engine gives: a thermometer that is not plugged in, a unit that is another than its head says."""
+
+import numpy as np
+
+from toptank.knowledge.stretches import Mask
+from toptank.knowledge.track import Floats
+from toptank.shop.log.log_columns import CHANNELS
+from toptank.units.conversion import from_si, unit_of
+from toptank.units.dimension import TEMPERATURE
+
+RAILS, NEAR = (233.15, 488.15), 0.3
+"""Ends of the scale on which engines tell temperatures, one byte less 40: -40 °C, which is -40 °F too, and 215 °C [K];
+how near to them a cell shows a wire that is off or shorted. From memory."""
+
+WORKING, LONG = (313.0, 400.0), 300.0
+"""Where the engine's temperature may well stand still in a logger's whole degrees [K], and from which length of a log
+on it moves elsewhere [s]; judgement."""
+
+WARM_AFTER, STAYS_COLD, TOO_HOT = 600.0, 318.15, 408.15
+"""Time after which an engine that is driven is warmer than so much [s] [K], and what none bears for half a log [K]:
+88 °C under a head of °F is 31 °C, 190 °F under a head of °C is far above; judgement."""
+
+ENDS = "-40 (°C or °F), 215 °C or 419 °F"
+UNPLUGGED = "is what a thermometer shows that is not plugged in, or shorted"
+
+
+def rails(values: Floats, key: str) -> Mask:
+    """Which figures of a channel, in SI, stand at an end of a thermometer's scale."""
+    at_end = np.zeros(len(values), bool)
+    if CHANNELS[key].dimension == TEMPERATURE:
+        for end in RAILS:
+            at_end |= np.abs(values - end) < NEAR
+    return at_end
+
+
+def never_moves(time: Floats, values: Floats, key: str) -> bool:
+    """Whether a logger's engine temperature [K] is one figure for minutes, where no engine stands still."""
+    known = np.isfinite(values)
+    if key not in ("coolant", "gauge") or not known.any() or float(time[known][-1] - time[known][0]) < LONG:
+        return False
+    first = float(values[known][0])
+    return float(np.ptp(values[known])) == 0.0 and not WORKING[0] <= first <= WORKING[1]
+
+
+def wrong_unit(time: Floats, read: Floats) -> str:
+    """What makes the unit of an engine's temperature [K] doubtful, as a sentence's end; empty where nothing does."""
+    known = np.isfinite(read)
+    if not known.any():
+        return ""
+    top, middle = float(read[known].max()), float(np.median(read[known]))
+    if top < STAYS_COLD and float(time[known][-1]) >= WARM_AFTER:
+        return f"stays below {_in_both(top + 0.5)}, where an engine that is driven gets warmer"
+    return f"is above {_in_both(middle - 0.5)} half of the time, which no engine bears" if middle > TOO_HOT else ""
+
+
+def _in_both(kelvin: float) -> str:
+    celsius, fahrenheit = (float(from_si(kelvin, TEMPERATURE, unit_of(TEMPERATURE, own))) for own in ("metric", "us"))
+    return f"{celsius:.0f} °C ({fahrenheit:.0f} °F)"

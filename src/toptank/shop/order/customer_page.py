@@ -1,0 +1,121 @@
+"""The customer's page: plain words, one picture, nothing that only the trade understands."""
+
+from collections.abc import Sequence
+
+from toptank.shop.answers.answers import Chosen
+from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, mark, money, sentence, time
+from toptank.shop.order.check_drive import CheckDrive, cuts_cooling
+from toptank.shop.order.gauge_picture import gauge_picture
+from toptank.shop.order.record import Customer
+from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+from toptank.studies.diagnose.diagnosis import Suspect
+from toptank.units.conversion import System
+
+IF_IT_CLIMBS = (
+    "If the needle climbs: air conditioning off, heater and its blower full on, slow down, lower gear.",
+    "If it reaches your limit, or steam or a smell of coolant comes: stop where it is safe, engine off, and wait. "
+    "Never open the cap hot: it scalds.",
+    "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
+)
+
+MISFIT = "What is to be fitted does not go in without changes, which are not in this price: we tell you theirs first."
+
+
+def customer_page(
+    chosen: Chosen,
+    plan: WorstDayForecast,
+    suspects: Sequence[Suspect],
+    drive: CheckDrive,
+    system: System,
+    prices: Sequence[str],
+    found: str,
+    *,
+    misfit: bool,
+    driven: Sequence[str] = (),
+) -> Customer:
+    """Return the page.
+
+    Parameters
+    ----------
+    chosen, plan, suspects, drive, system : as for the bench
+    prices : what is to be said of the prices
+    found : the cause that a mechanic confirmed, or nothing
+    misfit : core or fan does not go in without changes
+    driven : what the check drive says, once it was driven
+    """
+    job, hardest = chosen.job, drive.hardest
+    now = gauge_band(hardest.before.p10, hardest.before.p90, hardest.boils_before.p50, system)
+    then = gauge_band(hardest.after.p10, hardest.after.p90, hardest.boils_after.p50, system)
+    off = (f"It counts on the air conditioning being off on that day's hard parts{_with_it(chosen, plan)}.",)
+    off = off if cuts_cooling(plan) else ()
+    think = f"We found: {found}." if found else _likeliest(suspects[0])
+    done = tuple(f"{sentence(remedy.name)}." for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
+    told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
+    ambient = hardest.duty.facts["ambient"]
+    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
+    sections = (
+        *((("What you told us", told),) if told else ()),
+        (
+            "What it is" if found else "What we think it is",
+            (think,),
+        ),
+        ("What we will do", (*done, *_looked_at_first(chosen, found))),
+        (
+            "What it costs",
+            (
+                f"{money(plan.cost, chosen.book.currency)} without tax, {time(plan.minutes)} of work. An estimate: we "
+                "ask you first if it will be more.",
+                *((MISFIT,) if misfit else ()),
+                *prices,
+            ),
+        ),
+        (
+            "What you may expect",
+            (
+                f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
+                f"{then}. The chance that it lies in such a band is 8 in 10.",
+                f"Chance that every part of that day stays under {_limit(chosen, system)} and does "
+                f"not boil: {chance(plan.holds)}. It rests on measurements and on assumptions; the check drive will "
+                "show how well it holds, and we write down what the gauge shows.",
+                *off,
+            ),
+        ),
+        *((("The check drive", tuple(driven)),) if driven else ()),
+        ("On the road", IF_IT_CLIMBS),
+    )
+    says = (
+        f"The gauge on the worst day: {day}. Striped: as it is now, {now}. Dark: after the work, "
+        f"{then}. A bar holds 8 of 10 possible vehicles, the line in it the middle one. Dashes: "
+        f"{_limit(chosen, system).rstrip(',')}. Double line: there the coolant boils."
+    )
+    return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)
+
+
+def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
+    """The chance to hold with nothing given up; known of the recommended plan alone."""
+    if chosen.asking_nothing is None or plan is not chosen.recommended:
+        return ""
+    return f"; with it on the chance is {chance(chosen.asking_nothing.holds)}"
+
+
+def _looked_at_first(chosen: Chosen, found: str) -> tuple[str, ...]:
+    if chosen.decisive is None or found:
+        return ()
+    costs = [branch.plan.cost for branch in chosen.decisive.branches if branch.plan is not None]
+    ends = " to ".join(money(cost, chosen.book.currency) for cost in dict.fromkeys((min(costs), max(costs))))
+    return (
+        f"Before we buy parts we make a check ({chosen.decisive.check}). What it shows may change the work, and with "
+        f"it the price: {ends}. We ask you then.",
+    )
+
+
+def _limit(chosen: Chosen, system: System) -> str:
+    figure = degrees(chosen.job.limit, system)
+    return f"your limit of {figure}" if chosen.job.limit_said else f"{figure} {ASSUMED}, as you named no limit,"
+
+
+def _likeliest(first: Suspect) -> str:
+    return (
+        f"Likeliest: {first.cause}, {chance(first.probability)}. {first.does} That is a probability and not a "
+        "finding: it may be something else. The work is chosen with all possible causes in mind."
+    )

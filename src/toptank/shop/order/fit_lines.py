@@ -1,0 +1,167 @@
+"""Whether the plan goes in, core and fan together, for the bench: the answer, what rubs or is tight, what to measure.
+
+Where a radiator on offer in the job would be that core, the paper is written for it: its sizes, its price, its misfits.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.sheet import Fact, Provenance
+from toptank.shop.answers.wording import ASSUMED, sentence
+from toptank.shop.ask import fit
+from toptank.shop.ask.plan_fit import asks_for_fit, fits_of
+from toptank.shop.job.job import Job
+from toptank.studies.choose.fit.candidate import FROM_MEMORY, REMEDY_MEASURES
+from toptank.studies.choose.fit.fit import Fit
+from toptank.studies.choose.fit.item import Item, Verdict
+from toptank.studies.choose.fit.measures import Offer, measure_of, offer_fields, tape
+from toptank.units.conversion import System
+from toptank.units.dimension import CHOICE
+
+LINES = 3
+"""Tight places, and measures, that are told. What rubs is told whole."""
+
+OTHERWISE_DEEP = 0.006
+"""How far the depth of the core on offer may lie from the one that was forecast [m]: a quarter inch; judgement."""
+
+IN_ONE_LINE = {
+    Verdict.CLEARS: "Fit: everything clears on paper; lay it in before it is bought all the same.",
+    Verdict.TIGHT: "Fit: tight; measure again before it is bought.",
+    Verdict.RUBS: "Fit: does not go in as it is.",
+    Verdict.NOT_KNOWN: "Fit: not settled, some of it was never measured.",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitTold:
+    """What the paper says of the fit.
+
+    Parameters
+    ----------
+    lines : what is to be known of it; none where the plan brings neither core nor fan
+    to_do : what is to be done about it before the part is bought or while it is laid in
+    misfit : that it does not go in as it is and where, in one sentence; empty where nothing is known to rub
+    size, price : of the radiator on offer that the paper is written for; empty where there is none
+    """
+
+    lines: tuple[str, ...] = ()
+    to_do: tuple[str, ...] = ()
+    misfit: str = ""
+    size: str = ""
+    price: str = ""
+
+
+def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
+    """Return what is said of the plan's core and fan; of several radiators on offer, of the one that fits best."""
+    asking = asks_for_fit(remedies)
+    if asking is None:
+        return FitTold()
+    by_remedy = fit.fit_plan(job, remedies)
+    tried = fits_of(job, remedies)
+    offer, best = tried[0].offer, tried[0].fit
+    if offer is None:
+        what = "The core of this plan" if asking.group == "core" else "The fan of this plan"
+        lines = (*_lines(by_remedy, system), *_memory(remedies))
+        return FitTold(lines=lines, to_do=tuple(_to_do(by_remedy, system)), misfit=_misfit(by_remedy, what))
+    lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
+    unlike = _unlike_the_forecast(best, by_remedy, system)
+    lines += [unlike] if unlike else []
+    ask = () if unlike else (f"Ask for its rows, tubes and fins to the inch: the forecast is for “{asking.name}”.",)
+    lines += _memory([remedy for remedy in remedies if remedy is not asking])
+    lines += [
+        f"Also on offer, {one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}"
+        for one in tried[1:]
+        if one.offer is not None
+    ]
+    return FitTold(
+        lines=tuple(lines),
+        to_do=(*_to_do(best, system), *ask),
+        misfit=_misfit(best, f"The radiator on offer, {offer.name},"),
+        size=_size(offer, system),
+        price=offer.price,
+    )
+
+
+def _lines(answer: Fit, system: System) -> Iterator[str]:
+    yield IN_ONE_LINE[answer.verdict()]
+    tight = answer.of(Verdict.TIGHT)[:LINES]
+    if tight:
+        yield f"Tight: {'; '.join(f'{item.name}, {_by_how_much(item, system)}' for item in tight)}."
+
+
+def _to_do(answer: Fit, system: System) -> Iterator[str]:
+    """Each place that rubs with its mend, and what is to be measured."""
+    for item in answer.of(Verdict.RUBS):
+        verdict, more = fit.words(item, system)
+        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {sentence(more)}." if more else ".")
+    # On paper the name of the field in the job file says nothing: what it means is enough.
+    measures = [measure_of(path).means for path in answer.to_measure()]
+    if measures:
+        left = len(measures) - LINES
+        rest = f"; and {left} more, listed under fit" if left > 0 else ""
+        yield f"Measure first: {'; '.join(measures[:LINES])}{rest}."
+
+
+def _by_how_much(item: Item, system: System) -> str:
+    return fit.words(item, system)[0].removeprefix("tight: ")
+
+
+def _misfit(answer: Fit, what: str) -> str:
+    rubs = [item.name for item in answer.of(Verdict.RUBS)]
+    if not rubs:
+        return ""
+    if not answer.goes_in():
+        stuck = "; ".join(item.name for item in answer.wants_another_part())
+        return f"{what} does not go in, whatever is mended: {stuck}. Take another, or move what carries it."
+    return f"{what} does not go in as it is: {'; '.join(rubs)}. Mends: in its step, not in the price."
+
+
+def _memory(remedies: Sequence[Remedy]) -> list[str]:
+    """Say where a figure of the fit is nobody's measure."""
+    return [FROM_MEMORY] if any(remedy.name in REMEDY_MEASURES for remedy in remedies) else []
+
+
+def _unlike_the_forecast(answer: Fit, by_remedy: Fit, system: System) -> str:
+    """What is on offer may cool otherwise than the core that was forecast: say how, as far as it is known."""
+    offered, forecast = answer.candidate, by_remedy.candidate
+    apart: list[str] = []
+    if not offered.depth.missing and abs(offered.depth.value - forecast.depth.value) > OTHERWISE_DEEP:
+        apart.append(f"it is {tape(offered.depth.value, system)} deep, {tape(forecast.depth.value, system)} was")
+    if None not in (offered.passes, forecast.passes) and offered.passes != forecast.passes:
+        apart.append(f"{offered.passes:.0f} passes, {forecast.passes:.0f} was")
+    if not apart:
+        return ""
+    return f"Not the core that was forecast: {', '.join(apart)}. The bands below do not hold for it."
+
+
+def _size(offer: Offer, system: System) -> str:
+    """Sizes by which it is ordered, as far as they are known."""
+    facts = offer.facts
+
+    def length(key: str) -> str:
+        return f"{tape(facts[key].value, system)}{_assumed(facts[key])}" if key in facts else ""
+
+    across = [length(key) for key in ("overall_width", "overall_height")]
+    words = [
+        f"core {length('core_depth')} deep" if "core_depth" in facts else "",
+        f"{' × '.join(across)} over all" if all(across) else "",
+        *(_port(end, facts, system) for end in ("top", "bottom")),
+        f"neck {length('neck_depth')} deep" if "neck_depth" in facts else "",
+    ]
+    printed = " (as printed)" if any(fact.how == Provenance.PLATE for fact in facts.values()) else ""
+    return f"{offer.name}: {', '.join(filter(None, words))}{printed}" if any(words) else offer.name
+
+
+def _port(end: str, facts: Mapping[str, Fact], system: System) -> str:
+    bore, side = facts.get(f"{end}_port_diameter"), facts.get(f"{end}_port_side")
+    if bore is None:
+        return ""
+    declaration = offer_fields()[f"{end}_port_side"]
+    where = "" if side is None or declaration.dimension != CHOICE else f" {declaration.choices[round(side.value)]}"
+    mark = _assumed(bore) or ("" if side is None else _assumed(side))
+    return f"{end} port {tape(bore.value, system)}{where}{mark}"
+
+
+def _assumed(fact: Fact) -> str:
+    return f" {ASSUMED}" if fact.how == Provenance.ASSUMED else ""

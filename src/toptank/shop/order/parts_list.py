@@ -1,0 +1,104 @@
+"""Parts with sizes and prices. A size is told from the sheet, with its mark where nobody measured it.
+
+Source   which measures a part is ordered by: common practice, no source
+Range    every part of the price book
+Scatter  none
+"""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.sheet import Fact, declaration_of
+from toptank.shop.answers.wording import money, time, told
+from toptank.shop.job.price_book import PriceBook
+from toptank.shop.order.fit_lines import FitTold
+from toptank.shop.order.record import PartLine
+from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+from toptank.units.conversion import System
+
+FACE = (("face", "core.face_width"), ("×", "core.face_height"), ("", "core.arrangement"))
+FAN = (("fan", "fan.diameter"),)
+SIZED_BY: Mapping[str, tuple[tuple[str, str], ...]] = {
+    "copper-brass core": (*FACE, ("rows", "core.rows"), ("fins", "core.fin_density")),
+    "3-row copper-brass core": FACE,
+    "4-row copper-brass core": FACE,
+    "2-row aluminium radiator": FACE,
+    "aluminium radiator with plastic tanks": FACE,
+    "two-pass core": FACE,
+    "three-pass core": FACE,
+    "core cleaning": FACE,
+    "shroud": (*FACE[:2], *FAN, ("tip clearance", "shroud.tip_clearance")),
+    "fan": FAN,
+    "fan clutch": FAN,
+    "severe-duty fan clutch": FAN,
+    "electric fan": FAN,
+    "thermostat": (("starts to open at", "thermostat.starts_opening"),),
+    "cap": (("stamped", "cap.pressure"), ("", "cap.system")),
+    "bottom hose with spring": (("bore", "hoses.bottom_bore"),),
+    "pulley": (("belt ratio now", "water_pump.belt_ratio"),),
+}
+"""Facts of the sheet by which a part is ordered: word before it, path."""
+
+SAID: Mapping[str, str] = {
+    "two electric fans": "2 of 14 in (356 mm), shroud to the face",
+    "concentrate": "quantity below",
+    "distilled water": "quantity below",
+    "fin cleaner": "one can; for the metal of this core",
+    "foam and rubber seal": "by the gaps round the core",
+    "shroud flaps": "by the flat of the shroud",
+    "fan relay and wiring": "by the current of the fans",
+    "transmission cooler": "by the gearbox and the place for it",
+    "transmission cooler with fan": "by the gearbox and the place for it",
+    "cooler hose": "for hot oil; length by the route",
+    "sender": "for this gauge",
+    "head gasket set": "for this engine",
+    "axle gears": "12 % shorter than now",
+}
+"""Sizes that no fact tells."""
+
+BY_THE_OLD_ONE = "by the old one: measure it"
+
+
+def size_of(part: str, facts: Mapping[str, Fact], system: System) -> str:
+    """Size of a part in words."""
+    if part in SAID:
+        return SAID[part]
+    if part not in SIZED_BY:
+        return BY_THE_OLD_ONE
+    words = [f"{word} {told(path, facts, declaration_of(path), system)}".strip() for word, path in SIZED_BY[part]]
+    return ", ".join(words).replace(", ×", " ×")
+
+
+def part_lines(
+    remedies: Sequence[Remedy], facts: Mapping[str, Fact], book: PriceBook, system: System, fit: FitTold
+) -> tuple[PartLine, ...]:
+    """Every part of a plan once, in the order of the work; the core as it is on offer, where one is."""
+    counted = Counter(part for remedy in remedies for part in remedy.parts)
+    cores = [part for remedy in remedies if fit.size and remedy.group == "core" for part in remedy.parts[:1]]
+    return tuple(
+        PartLine(
+            part=part if number == 1 else f"{number} × {part}",
+            size=_as_offered(fit) if part in cores else size_of(part, facts, system),
+            price=money(number * book.parts[part], book.currency),
+        )
+        for part, number in counted.items()
+    )
+
+
+def _as_offered(fit: FitTold) -> str:
+    return f"{fit.size}; offered at {fit.price}, the sum takes the price book's" if fit.price else fit.size
+
+
+def totals(plan: WorstDayForecast, book: PriceBook) -> tuple[PartLine, ...]:
+    """What parts, work and both cost."""
+    labour = book.labour * plan.minutes / 60.0
+    return (
+        PartLine(part="parts", size="", price=money(plan.cost - labour, book.currency)),
+        PartLine(
+            part="work",
+            size=f"{time(plan.minutes)} at {money(book.labour, book.currency)} an hour",
+            price=money(labour, book.currency),
+        ),
+        PartLine(part="together", size="estimate, without tax", price=money(plan.cost, book.currency)),
+    )

@@ -1,0 +1,134 @@
+"""The steps of the work in order, each with a box to tick, from cooling down to the check drive.
+
+Times of remedies are those of the price; times of the rest are common practice, no source, and stand outside it.
+"""
+
+from collections.abc import Mapping, Sequence
+
+from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.sheet import Fact, Provenance, declaration_of
+from toptank.shop.answers.wording import ASSUMED, chance, sentence, time, told
+from toptank.shop.order.coolant_work import CoolantWork, layout_words
+from toptank.shop.order.fit_lines import FitTold, asks_for_fit
+from toptank.shop.order.record import Step
+from toptank.studies.choose.decision import Decisive
+from toptank.studies.diagnose.next_check import Suggestion
+from toptank.units.conversion import System
+
+COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.0
+"""Times outside the price [min]; common practice, no source."""
+
+OUTSIDE_THE_PRICE = "about {} *"
+FOOTNOTE = "* common practice, no source; not in the price"
+
+NO_PRESSURE = 3447.4
+"""Gauge pressure of a cap below which a system is open [Pa]: half a psi."""
+
+COMPARED = {"core": "ports, depth, saddles, holes"}
+"""What is compared with the new part."""
+
+SURELY = 0.999
+ANYTHING_ELSE = "Anything else: stop; write it into the job and choose anew."
+"""What is done where a check shows what was too unlikely to be planned for."""
+
+NO_PLAN = "no plan on the list holds: ask less of it"
+"""What is done where a check leaves no plan that holds."""
+
+_TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", "pulley")
+"""Groups of remedies for which an old part comes out."""
+
+
+def steps(
+    remedies: Sequence[Remedy],
+    work: CoolantWork,
+    check: Suggestion | Decisive | None,
+    facts: Mapping[str, Fact],
+    fit: FitTold | None,
+    system: System,
+) -> tuple[Step, ...]:
+    """Return every step."""
+    opened = work.drained or work.topped_up
+    found: list[Step] = []
+    if check is not None:
+        found.append(_looked_at_first(check))
+    found.append(Step(words="Cool down: until a hand can rest on the core. Key out.", time=_about(COOLING)))
+    if opened:
+        found.append(Step(words=work.drain, time="with filling"))
+    if work.flush:
+        found.append(Step(words=work.flush, time=_about(FLUSHING)))
+    asking = asks_for_fit(remedies)
+    found += [_work(one, fit if one is asking else None) for one in remedies if one.group != "coolant"]
+    if opened:
+        filling = next((time(remedy.minutes) for remedy in remedies if remedy.group == "coolant"), "")
+        found.append(Step(words=work.fill, time=filling, boxes=work.bleed, notes=(layout_words(work),)))
+        found.append(Step(words=_leak_test(facts, system), time=_about(LEAK_TEST)))
+    fluid = fluid_check(remedies, facts)
+    if fluid:
+        found.append(Step(words=fluid, time=_about(FLUID_CHECK)))
+    drive = "Check drive: write the gauge into the table. Stop as said there."
+    found.append(Step(words=drive, time=_about(DRIVING)))
+    found += [Step(words=words) for words in work.afterwards]
+    return tuple(found)
+
+
+def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
+    """Pump no higher than the cap holds; a system without pressure is only looked at."""
+    pressure = told("cap.pressure", facts, declaration_of("cap.pressure"), system)
+    looked_at = "look at joints, core, heater, floor. Cap on."
+    if facts["cap.pressure"].value < NO_PRESSURE:
+        held = f"nothing is pumped, as the cap holds no pressure ({pressure})"
+        return f"Leak test: {held}. Full and cold, wait 10 minutes; {looked_at}"
+    if facts["cap.pressure"].how == Provenance.ASSUMED:
+        first = f"read the stamp of the cap first, {pressure} is only what such a vehicle has; pump to the stamp"
+        return f"Leak test, cold: {first}, no higher; hold it 10 minutes; {looked_at}"
+    return f"Leak test, cold: pump to the cap's {pressure}, no higher; hold it 10 minutes; {looked_at}"
+
+
+def _looked_at_first(check: Suggestion | Decisive) -> Step:
+    """The check before parts are bought; where the plan depends on it, each plan that it leads to."""
+    notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
+    if isinstance(check, Decisive):
+        branches = tuple(
+            f"{sentence(' / '.join(branch.seen))} ({chance(branch.chance)}): "
+            f"{NO_PLAN if branch.plan is None else branch.plan.name}."
+            for branch in check.branches
+        )
+        if sum(branch.chance for branch in check.branches) < SURELY:
+            branches += (ANYTHING_ELSE,)
+        words = f"Before parts are bought: {check.check}. The plan depends on it:"
+        return Step(words=words, time=_about(check.minutes), told=branches, notes=notes)
+    words = f"Before parts are bought: {check.check}. No check is likely to change this plan; this one tells most."
+    return Step(words=words, time=_about(check.minutes), notes=notes)
+
+
+def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
+    """Words for the transmission's fluid where cooler lines are or may be opened, otherwise empty."""
+    groups = {remedy.group for remedy in remedies}
+    place = facts["transmission_cooler.place"]
+    in_the_tank = declaration_of("transmission_cooler.place").choices[round(place.value)] == "in the tank"
+    if facts["drivetrain.kind"].value < 0.5 and facts["drivetrain.kind"].how != Provenance.ASSUMED:
+        return ""
+    check = (
+        "transmission fluid, warm and idling as the manual says; top up with the right kind; pink and milky means "
+        "coolant in it: stop"
+    )
+    if "transmission cooler" in groups or ("core" in groups and in_the_tank and place.how != Provenance.ASSUMED):
+        return f"Cooler lines were opened: check the {check}."
+    return f"If cooler lines were opened {ASSUMED}: check the {check}." if "core" in groups else ""
+
+
+def _work(remedy: Remedy, fit: FitTold | None) -> Step:
+    boxes: list[str] = []
+    if remedy.group in _TAKEN_OUT:
+        boxes.append(f"Take out the old part; compare {COMPARED.get(remedy.group, 'it with the new one')}.")
+    unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
+    told = () if fit is None else fit.lines
+    boxes += fit.to_do if fit is not None and told else ((unchecked,) if remedy.group == "core" else ())
+    # Where the fit was asked, its answer says more than the limits, which speak of any vehicle.
+    note = remedy.note if remedy.group == "core" and told else f"{remedy.note} {remedy.limits}"
+    words, minutes = f"{sentence(remedy.name)}.", time(remedy.minutes)
+    return Step(words=words, time=minutes, told=told, boxes=tuple(boxes), notes=(note,))
+
+
+def _about(minutes: float) -> str:
+    return OUTSIDE_THE_PRICE.format(time(minutes))

@@ -1,0 +1,292 @@
+"""The verbs of the record of jobs: open, save, note, close, look up, carry away, back up. One function a verb.
+
+Each opens the store, does one thing and closes it. What was typed is never lost to a store that cannot be written:
+it is put into a file elsewhere, and the refusal says where.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.shop.files.atomic_write import check_place, write_whole
+from toptank.shop.files.toml_file import document_of, shortened
+from toptank.shop.job.job_file import job_of
+from toptank.shop.record.store import attachments, backup, document, notes_and_answers, restoring
+from toptank.shop.record.store import jobs_and_revisions as kept
+from toptank.shop.record.store.export import CarriedAway, read_back, read_carried, written_out
+from toptank.shop.record.store.opening import Store, opened, store_file
+from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, State
+from toptank.shop.record.store.rescue_copy import kept_if_it_fails
+from toptank.shop.record.store.words import LONGEST_NAME, LONGEST_NOTE, check_encodable, check_words
+from toptank.units.nearest import did_you_mean
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from toptank.shop.job.job import Job
+    from toptank.units.conversion import System
+
+
+def now() -> str:
+    """Return the time as it is written into the record: UTC, ISO 8601."""
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+def open_new(path: Path, *, author: str = "", note: str = "") -> Revision:
+    """Open a job with a job file as its first revision."""
+    return _add(read_carried(path).text, author=author, note=note)
+
+
+def open_text(text: str, *, author: str = "", note: str = "") -> Revision:
+    """Open a job with a job file as text."""
+    return _add(_carried(text).text, author=author, note=note)
+
+
+def open_like(like: str, *, system: System, author: str = "", note: str = "") -> Revision:
+    """Open a job with the starting file of a typical vehicle."""
+    from toptank.shop.ask.service import new_sheet
+
+    return _add(new_sheet(like, system=system), author=author, note=note)
+
+
+def open_told(like: str, *, title: str, complaint: str, system: System, author: str = "") -> Revision:
+    """Open a job with what is known when the vehicle comes in: what it is like, its name, the driver's words."""
+    from toptank.shop.ask.service import bare_sheet
+
+    check_words(title, "title")
+    check_words(complaint, "complaint")
+    return _add(bare_sheet(like, title=title, complaint=complaint, system=system), author=author, note="opened")
+
+
+def open_example(*, author: str = "") -> Revision:
+    """Open a job with the built-in example, comments and all."""
+    from toptank.shop.ask.service import demo_text
+
+    return _add(demo_text(), author=author, note="the built-in example")
+
+
+def import_job(path: Path, *, author: str = "") -> Revision:
+    """Open a job with an exported file, with the notes that it carries."""
+    carried = read_carried(path)
+    whence = f"imported; it was job {carried.job}, revision {carried.revision}" if carried.job else "imported"
+    return _add(carried.text, author=author, note=whence, notes=carried.notes)
+
+
+def _add(text: str, *, author: str, note: str, notes: Sequence[Note] = ()) -> Revision:
+    check_signature(author, note)
+    document.told(text)  # what cannot be used is told before any store is made
+    with kept_if_it_fails(text, ".toml"), opened() as store:
+        return kept.add_job(store, text, author=author, note=note, at=now(), notes=notes)
+
+
+def save(number: int, path: Path, *, based_on: int | None = None, author: str = "", note: str = "") -> Revision:
+    """Save a job file as the next revision of a job.
+
+    An exported file says itself which revision it was made from; any other needs `based_on`.
+    """
+    return _saved(number, read_carried(path), shortened(path), based_on=based_on, author=author, note=note)
+
+
+def save_text(number: int, text: str, *, based_on: int | None = None, author: str = "", note: str = "") -> Revision:
+    """Save a job file as text as the next revision of a job; as in `save`."""
+    return _saved(number, _carried(text), "(as sent)", based_on=based_on, author=author, note=note)
+
+
+def _carried(text: str) -> CarriedAway:
+    """Take a text apart that was not read from a file; refuse what is no TOML."""
+    check_encodable(text)
+    carried = read_back(text)
+    document_of(carried.text.encode("utf-8"), "(as sent)")
+    return carried
+
+
+def _saved(number: int, carried: CarriedAway, named: str, *, based_on: int | None, author: str, note: str) -> Revision:
+    check_signature(author, note)
+    with kept_if_it_fails(carried.text, ".toml"), opened() as store:
+        newest = kept.revision(store, number)
+        if based_on is None and carried.revision is not None:
+            based_on = carried.revision
+            made_from = kept.revision(store, number, based_on) if based_on <= newest.number else newest
+            if carried.job != number or not made_from.checksum.startswith(carried.checksum):
+                limit = f"was made from revision {based_on} of job {carried.job}, not from one of job {number}"
+                fix = f"save it there, or say --based-on {newest.number} if it is meant"
+                raise Refusal(field="file", value=named, limit=limit, fix=fix)
+        if based_on is None:
+            limit = f"is needed: this file does not say which revision of job {number} it was made from"
+            fix = f"the newest is {newest.number}; say --based-on {newest.number} if that is the one"
+            raise Refusal(field="based-on", value="(missing)", limit=limit, fix=fix)
+        return kept.save(store, number, carried.text, based_on=based_on, author=author, note=note, at=now())
+
+
+def revert(number: int, revision: int, *, author: str = "") -> Revision:
+    """Make an earlier revision the newest again; what came between stays in the history."""
+    return _rewritten(
+        number,
+        lambda store, _: kept.revision(store, number, revision).text,
+        author=author,
+        note=f"back to revision {revision}",
+    )
+
+
+def close(
+    number: int, causes: Sequence[str], *, contributing: Sequence[str] = (), how: str = "", author: str = ""
+) -> Revision:
+    """Close a job with what it was; that is written into its document."""
+    _check_causes(causes, "cause")
+    _check_causes(contributing, "contributing")
+    check_words(how, "how")
+    if not causes:
+        limit, fix = "is needed to close a job", "toptank causes lists them"
+        raise Refusal(field="cause", value="(missing)", limit=limit, fix=fix)
+    note = f"closed: {', '.join(causes)}"
+    return _rewritten(
+        number,
+        lambda _, newest: document.with_confirmed(newest.text, causes, contributing, how),
+        author=author,
+        note=note,
+    )
+
+
+def reopen(number: int, *, author: str = "", note: str = "") -> Revision:
+    """Open a closed job again: it was something else, or more than that."""
+
+    def bare(_: Store, newest: Revision) -> str:
+        if newest.state == "open":
+            limit, fix = "is open already", "`toptank job show` tells its state"
+            raise Refusal(field="job", value=str(number), limit=limit, fix=fix)
+        return document.without_confirmed(newest.text)
+
+    return _rewritten(number, bare, author=author, note=note or "opened again")
+
+
+def _rewritten(number: int, write: Callable[[Store, Revision], str], *, author: str, note: str) -> Revision:
+    """Save what `write` makes of the newest revision."""
+    check_signature(author, note)
+    with opened() as store:
+        newest = kept.revision(store, number)
+        text = write(store, newest)
+        return kept.save(store, number, text, based_on=newest.number, author=author, note=note, at=now())
+
+
+def check_signature(author: str, note: str) -> None:
+    """Refuse who and why where they could not be shown again."""
+    check_words(author, "by", LONGEST_NAME)
+    check_words(note, "why")
+
+
+def _check_causes(causes: Sequence[str], field: str) -> None:
+    for cause in causes:
+        if cause not in CAUSE_NAMES:
+            fix = did_you_mean(cause, CAUSE_NAMES, "toptank causes lists them")
+            raise Refusal(field=field, value=shortened(cause), limit="is no cause that is known here", fix=fix)
+
+
+def add_note(number: int, text: str, *, author: str = "") -> Note:
+    """Put a note beside a job."""
+    check_words(author, "by", LONGEST_NAME)
+    check_words(text, "note", LONGEST_NOTE)
+    with kept_if_it_fails(text, ".txt"), opened() as store:
+        return notes_and_answers.add_note(store, number, text, author=author, at=now())
+
+
+def listed(*, search: str = "", state: str | None = None) -> tuple[JobRow, ...]:
+    """List the jobs; those in which every word of `search` is found."""
+    check_words(search, "search")
+    wanted: State | None = "open" if state == "open" else "closed" if state == "closed" else None
+    if state is not None and wanted is None:
+        raise Refusal(
+            field="state", value=shortened(state), limit='must be "open" or "closed"', fix="write one of them"
+        )
+    with opened() as store:
+        return kept.listed(store, search=search, state=wanted)
+
+
+def record(number: int, *, revision: int | None = None) -> JobRecord:
+    """Return all that is kept of a job."""
+    with opened() as store:
+        return kept.record(store, number, revision)
+
+
+def stored_job(number: int, *, revision: int | None = None) -> Job:
+    """Return a revision of a job as the other verbs take it."""
+    return job_of_record(record(number, revision=revision))
+
+
+def job_of_record(read: JobRecord) -> Job:
+    """Return the revision of a record that was read as the other verbs take it, with the plan that was taken."""
+    from toptank.shop.record.plan_taken import taken
+
+    return dataclasses.replace(job_of_revision(read.shown), plan_taken=taken(read))
+
+
+def job_of_revision(shown: Revision) -> Job:
+    """Return a revision that was read as the other verbs take it."""
+    return job_of(document.parsed(shown.text))
+
+
+def newest_revision(number: int) -> int:
+    """Return the number of a job's newest revision, without reading it."""
+    with opened() as store:
+        return kept.newest_of(store, number)
+
+
+def history(number: int) -> tuple[Revision, ...]:
+    """Return every revision of a job, the first one first."""
+    with opened() as store:
+        return kept.history(store, number)
+
+
+def export(number: int, *, revision: int | None = None) -> str:
+    """Return a job as the text of a file, with its notes in comments above."""
+    found = record(number, revision=revision)
+    return written_out(found.shown, found.notes)
+
+
+def export_to(number: int, path: Path, *, revision: int | None = None, replace: bool = False) -> tuple[str, int]:
+    """Write a job into a file; return its text, and how many attachments are not in it: a backup carries those."""
+    found = record(number, revision=revision)
+    text = written_out(found.shown, found.notes)
+    write_whole(path, text.encode("utf-8"), replace=replace)
+    return text, len(found.attachments)
+
+
+def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:
+    """Keep a copy of a photo or a log beside a job, shown under a name of its own or that of the file."""
+    with opened() as store:
+        return attachments.attach(store, number, path, at=now(), name=name)
+
+
+def attachment(number: int, checksum: str) -> tuple[Attachment, bytes]:
+    """Return an attachment, checked, and what is in it."""
+    with opened() as store:
+        return attachments.content(store, number, checksum)
+
+
+def fetch(number: int, checksum: str, path: Path, *, replace: bool = False) -> Attachment:
+    """Write an attachment, checked, into a file."""
+    check_place(path, replace=replace)
+    with opened() as store:
+        attachment, whole = attachments.content(store, number, checksum)
+    write_whole(path, whole, replace=replace)
+    return attachment
+
+
+def beside_the_record(name: str) -> Path:
+    """Return a place for a file that belongs to the record as a whole."""
+    return store_file().with_name(name)
+
+
+def back_up(path: Path, *, replace: bool = False) -> int:
+    """Write the whole record into one file; return the number of jobs in it."""
+    with opened() as store:
+        return backup.back_up(store, path, at=now(), replace=replace)
+
+
+def restore(path: Path, *, force: bool = False) -> tuple[int, Path | None]:
+    """Put a backup into an empty store; return the number of jobs, and where what `force` replaced is kept."""
+    with opened() as store:
+        return restoring.restore(store, path, at=now(), force=force)

@@ -1,0 +1,125 @@
+"""The whole record in one file: a zip of the store, its attachments and a list of checksums."""
+
+import contextlib
+import hashlib
+import json
+import os
+import sqlite3
+import tempfile
+import time
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+from typing import IO
+
+from sqlalchemy import func, select
+
+from toptank.shop.files.atomic_write import check_place
+from toptank.shop.files.toml_file import shortened
+from toptank.shop.record.store import migrations
+from toptank.shop.record.store.attachments import place
+from toptank.shop.record.store.opening import WAIT, Store, opened, reading
+from toptank.shop.record.store.record import StoreTrouble
+from toptank.shop.record.store.tables import ATTACHMENT, JOB
+from toptank.units.refusal import Refusal
+
+FORMAT = "toptank-backup-1"
+MANIFEST, STORE, FILES = "manifest.json", "jobs.sqlite", "attachments/"
+_PIECE = 1024 * 1024
+
+
+def back_up(store: Store, path: Path, *, at: str, replace: bool) -> int:
+    """Write everything into one file; return the number of jobs in it."""
+    check_place(path, replace=replace)
+    partial = path.with_name(f".{os.getpid()}-{os.urandom(4).hex()}.part")
+    try:
+        with tempfile.TemporaryDirectory(prefix=".backup-", dir=store.file.absolute().parent) as folder:
+            copy = Path(folder, STORE)
+            copy_store(store.file, copy)
+            with opened(copy) as frozen:  # lists the attachments of this very copy, whatever is saved meanwhile
+                checksums, jobs = attached(frozen), jobs_in(frozen)
+            with os.fdopen(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600), "w+b") as file:
+                _pack(file, copy, store.attachments, checksums, at)
+                file.flush()
+                os.fsync(file.fileno())
+        partial.replace(path)
+    except OSError as error:
+        limit = f"cannot be written: {error.strerror or error}"
+        raise Refusal(
+            field="backup", value=shortened(path), limit=limit, fix="make room, or write elsewhere"
+        ) from error
+    finally:
+        with contextlib.suppress(OSError):
+            partial.unlink(missing_ok=True)
+    return jobs
+
+
+def jobs_in(store: Store) -> int:
+    """Return the number of jobs in a store."""
+    with reading(store) as connection:
+        return connection.execute(select(func.count()).select_from(JOB)).scalar_one()
+
+
+def attached(store: Store) -> list[str]:
+    """Return the checksums of every attachment."""
+    with reading(store) as connection:
+        return list(connection.execute(select(ATTACHMENT.c.checksum).distinct()).scalars())
+
+
+def copy_store(source: Path, target: Path) -> None:
+    """Copy a store as SQLite does it: one state of it, in one transaction, whoever writes meanwhile."""
+    deadline = time.monotonic() + WAIT
+
+    def give_up(_status: int, remaining: int, _total: int) -> None:
+        if remaining and time.monotonic() > deadline:  # SQLite would wait for a locked store without end
+            raise TimeoutError("it is locked by another program")
+
+    try:
+        with (
+            contextlib.closing(sqlite3.connect(source)) as whence,
+            contextlib.closing(sqlite3.connect(target)) as whither,
+        ):
+            whence.backup(whither, progress=give_up, sleep=0.05)
+    except (sqlite3.Error, TimeoutError) as error:
+        limit, fix = f"cannot be copied: {error}", "make room, close other programs, and try again"
+        raise StoreTrouble(field="store", value=shortened(target), limit=limit, fix=fix) from error
+
+
+def pieces(file: IO[bytes], most: int | None = None) -> Iterator[bytes]:
+    """Return a file piece by piece; not much more than `most` of it [byte]."""
+    size = 0
+    while (most is None or size <= most) and (piece := file.read(_PIECE)):
+        size += len(piece)
+        yield piece
+
+
+def _pack(file: IO[bytes], copy: Path, attachments: Path, checksums: list[str], at: str) -> None:
+    parts = {STORE: copy} | {f"{FILES}{one}": place(attachments, one) for one in sorted(checksums)}
+    listed: dict[str, dict[str, object]] = {}
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
+        for name, path in parts.items():
+            digest, size = hashlib.sha256(), 0
+            entry = zipfile.ZipInfo(name)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            with _source(path) as source, packed.open(entry, "w", force_zip64=True) as inside:
+                for piece in pieces(source):
+                    digest.update(piece)
+                    size += len(piece)
+                    inside.write(piece)
+            if name != STORE and digest.hexdigest() != path.name:
+                raise _lost(path, "does not fit its checksum, and a backup would hide that")
+            listed[name] = {"sha256": digest.hexdigest(), "size": size}
+        manifest = {"format": FORMAT, "made": at, "version": migrations.NEWEST, "files": listed}
+        packed.writestr(MANIFEST, json.dumps(manifest, indent=1))
+
+
+def _source(path: Path) -> IO[bytes]:
+    try:
+        return path.open("rb")
+    except FileNotFoundError:
+        raise _lost(path, "is lost, and a backup would be without it") from None
+
+
+def _lost(path: Path, limit: str) -> StoreTrouble:
+    fix = "put it back from an older backup first"
+    return StoreTrouble(field="attachment", value=path.name[:12], limit=limit, fix=fix)

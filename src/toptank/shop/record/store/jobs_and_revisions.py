@@ -1,0 +1,238 @@
+"""Jobs and their revisions: added, shown, listed; a save upon somebody else's save is refused."""
+
+import dataclasses
+import hashlib
+from collections.abc import Callable, Sequence
+
+from sqlalchemy import ColumnElement, Connection, exists, func, insert, or_, select
+
+from toptank.shop.files.toml_file import shortened
+from toptank.shop.record.store import document
+from toptank.shop.record.store.opening import Store, reading, writing
+from toptank.shop.record.store.record import (
+    Attachment,
+    JobRecord,
+    JobRow,
+    KeptAnswer,
+    Note,
+    Revision,
+    State,
+    StoreTrouble,
+)
+from toptank.shop.record.store.tables import ANSWER, ATTACHMENT, JOB, NOTE, REVISION
+from toptank.units.refusal import Refusal
+
+_LARGEST_NUMBER = 2**63 - 1
+
+
+def checksum(text: str) -> str:
+    """Return the SHA-256 of a text."""
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def add_job(store: Store, text: str, *, author: str, note: str, at: str, notes: Sequence[Note] = ()) -> Revision:
+    """Open a job with this document as its first revision, with the notes that came with it."""
+    told = document.told(text)
+    with writing(store) as connection:
+        job = connection.execute(insert(JOB).values(opened=at).returning(JOB.c.number)).scalar_one()
+        first = _revision(job, 1, None, text, told, author=author, note=note, at=at)
+        connection.execute(insert(REVISION).values(_row(first)))
+        for one in notes:
+            connection.execute(insert(NOTE).values(job=job, at=one.at, author=one.author, text=one.text))
+    return first
+
+
+def save(store: Store, job: int, text: str, *, based_on: int, author: str, note: str, at: str) -> Revision:
+    """Add a revision to a job.
+
+    Raises
+    ------
+    Refusal : if the newest revision is not the one that this was made from; nothing is lost then
+    """
+    told = document.told(text)
+    with writing(store) as connection:
+        newest = newest_number(connection, job)
+        if newest != based_on:
+            raise clash(job, based_on, newest)
+        added = _revision(job, newest + 1, newest, text, told, author=author, note=note, at=at)
+        connection.execute(insert(REVISION).values(_row(added)))
+    return added
+
+
+def rewrite(
+    store: Store,
+    job: int,
+    write: Callable[[Revision], tuple[str, str]],
+    *,
+    author: str,
+    at: Callable[[], str],
+    sitting: str = "",
+) -> Revision:
+    """Add what `write` makes of the newest revision, with its note; nobody else saves between reading and writing.
+
+    The same text adds nothing.
+    """
+    with writing(store) as connection:
+        newest = _read_revision(connection, job, None)
+        text, note = write(newest)
+        if text == newest.text:
+            return newest
+        told = document.told(text)
+        added = _revision(job, newest.number + 1, newest.number, text, told, author=author, note=note, at=at())
+        added = dataclasses.replace(added, sitting=sitting)
+        connection.execute(insert(REVISION).values(_row(added)))
+    return added
+
+
+def clash(job: int, based_on: int, newest: int) -> Refusal:
+    """Return what is said to somebody whose work rests on another revision than the newest."""
+    if based_on > newest:
+        fix = f"`toptank job history {job}` lists them"
+        return Refusal(field="based-on", value=str(based_on), limit=f"is not there: the newest is {newest}", fix=fix)
+    limit = f"somebody has saved revision {newest} of job {job} meanwhile, so this was not saved over it"
+    fix = f"look at it with `toptank job show {job}`, bring the two together, and save with --based-on {newest}"
+    return Refusal(field="based-on", value=str(based_on), limit=limit, fix=fix)
+
+
+def newest_number(connection: Connection, job: int) -> int:
+    """Return the number of a job's newest revision.
+
+    Raises
+    ------
+    Refusal : if there is no such job
+    """
+    newest = None
+    if 0 < job <= _LARGEST_NUMBER:
+        newest = connection.execute(select(func.max(REVISION.c.number)).where(REVISION.c.job == job)).scalar_one()
+    if newest is None:
+        raise Refusal(field="job", value=str(job), limit="is not there", fix="`toptank job list` shows every job")
+    return newest
+
+
+def revision(store: Store, job: int, number: int | None = None) -> Revision:
+    """Return one revision of a job; the newest if none is named."""
+    with reading(store) as connection:
+        return _read_revision(connection, job, number)
+
+
+def newest_of(store: Store, job: int) -> int:
+    """Return the number of a job's newest revision."""
+    with reading(store) as connection:
+        return newest_number(connection, job)
+
+
+def history(store: Store, job: int) -> tuple[Revision, ...]:
+    """Return every revision of a job, the first one first."""
+    with reading(store) as connection:
+        newest_number(connection, job)
+        found = connection.execute(select(REVISION).where(REVISION.c.job == job).order_by(REVISION.c.number))
+        return tuple(_checked(Revision(**row)) for row in found.mappings())
+
+
+def between(store: Store, job: int, after: int, last: int) -> tuple[Revision, ...]:
+    """Return the revisions after one and up to another."""
+    asked = select(REVISION).where(REVISION.c.job == job, REVISION.c.number > after, REVISION.c.number <= last)
+    with reading(store) as connection:
+        found = connection.execute(asked.order_by(REVISION.c.number))
+        return tuple(_checked(Revision(**row)) for row in found.mappings())
+
+
+def record(store: Store, job: int, number: int | None = None) -> JobRecord:
+    """Return all that is kept of a job, at one of its revisions."""
+    with reading(store) as connection:
+        shown = _read_revision(connection, job, number)
+        notes = connection.execute(
+            select(NOTE.c.at, NOTE.c.author, NOTE.c.text).where(NOTE.c.job == job).order_by(NOTE.c.number)
+        )
+        files = connection.execute(
+            select(ATTACHMENT.c.checksum, ATTACHMENT.c.name, ATTACHMENT.c.size, ATTACHMENT.c.at)
+            .where(ATTACHMENT.c.job == job)
+            .order_by(ATTACHMENT.c.number)
+        )
+        kept = [column for column in ANSWER.c if column.name != "job"]
+        answers = connection.execute(select(*kept).where(ANSWER.c.job == job).order_by(ANSWER.c.number))
+        return JobRecord(
+            shown=shown,
+            newest=newest_number(connection, job),
+            notes=tuple(Note(**row) for row in notes.mappings()),
+            attachments=tuple(Attachment(**row) for row in files.mappings()),
+            answers=tuple(KeptAnswer(**row) for row in answers.mappings()),
+        )
+
+
+def listed(store: Store, *, search: str = "", state: State | None = None) -> tuple[JobRow, ...]:
+    """Return the jobs in which every word is found, in title, complaint or a note, whatever its capitals."""
+    newest = (
+        select(REVISION.c.job, func.max(REVISION.c.number).label("number")).group_by(REVISION.c.job).subquery("newest")
+    )
+    notes = select(func.count()).where(NOTE.c.job == REVISION.c.job).scalar_subquery()
+    asked = (
+        select(
+            REVISION.c.job.label("number"),
+            REVISION.c.title,
+            REVISION.c.complaint,
+            REVISION.c.state,
+            REVISION.c.number.label("revision"),
+            JOB.c.opened,
+            REVISION.c.at.label("saved"),
+            notes.label("notes"),
+        )
+        .join(newest, (newest.c.job == REVISION.c.job) & (newest.c.number == REVISION.c.number))
+        .join(JOB, JOB.c.number == REVISION.c.job)
+        .order_by(REVISION.c.job)
+    )
+    if state is not None:
+        asked = asked.where(REVISION.c.state == state)
+    for word in search.casefold().split():
+        asked = asked.where(_holds(word))
+    with reading(store) as connection:
+        return tuple(JobRow(**row) for row in connection.execute(asked).mappings())
+
+
+def _holds(word: str) -> ColumnElement[bool]:
+    # instr, not LIKE: a percent sign that is searched for is a percent sign
+    in_a_note = exists().where(
+        NOTE.c.job == REVISION.c.job, func.instr(func.casefold(NOTE.c.text), word) > 0
+    )  # fmt: skip
+    in_title = func.instr(func.casefold(REVISION.c.title), word) > 0
+    return or_(in_title, func.instr(func.casefold(REVISION.c.complaint), word) > 0, in_a_note)
+
+
+def _read_revision(connection: Connection, job: int, number: int | None) -> Revision:
+    newest = newest_number(connection, job)
+    wanted = newest if number is None else number
+    if not 1 <= wanted <= newest:
+        fix = f"`toptank job history {job}` lists them"
+        raise Refusal(field="revision", value=str(wanted), limit=f"is not there: job {job} has 1 to {newest}", fix=fix)
+    asked = select(REVISION).where(REVISION.c.job == job, REVISION.c.number == wanted)
+    return _checked(Revision(**connection.execute(asked).mappings().one()))
+
+
+def _checked(found: Revision) -> Revision:
+    if checksum(found.text) != found.checksum:
+        named = f"job {found.job}, revision {found.number}"
+        limit, fix = "is damaged: its text does not fit its checksum", "restore a backup into another place"
+        raise StoreTrouble(field="store", value=shortened(named), limit=limit, fix=fix)
+    return found
+
+
+def _revision(
+    job: int, number: int, parent: int | None, text: str, told: document.Told, *, author: str, note: str, at: str
+) -> Revision:
+    return Revision(
+        job=job,
+        number=number,
+        parent=parent,
+        at=at,
+        author=author,
+        note=note,
+        title=told.title,
+        complaint=told.complaint,
+        state=told.state,
+        checksum=checksum(text),
+        text=text,
+    )
+
+
+def _row(one: Revision) -> dict[str, object]:
+    return {column.name: getattr(one, column.name) for column in REVISION.c}

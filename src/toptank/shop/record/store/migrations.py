@@ -1,0 +1,181 @@
+"""How a store came to be what it is: numbered steps, each applied once. A step that was released is never changed."""
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import NamedTuple
+
+from sqlalchemy import Connection, func, insert, select
+
+from toptank.shop.record.store.record import StoreTrouble
+from toptank.shop.record.store.tables import APPLIED
+
+_JOBS_AND_REVISIONS = (
+    "CREATE TABLE job (number INTEGER PRIMARY KEY AUTOINCREMENT, opened TEXT NOT NULL) STRICT",
+    """
+    CREATE TABLE revision (
+        job INTEGER NOT NULL REFERENCES job (number),
+        number INTEGER NOT NULL CHECK (number >= 1),
+        parent INTEGER,
+        at TEXT NOT NULL,
+        author TEXT NOT NULL,
+        note TEXT NOT NULL,
+        title TEXT NOT NULL,
+        complaint TEXT NOT NULL,
+        state TEXT NOT NULL CHECK (state IN ('open', 'closed')),
+        checksum TEXT NOT NULL CHECK (length(checksum) = 64),
+        text TEXT NOT NULL,
+        PRIMARY KEY (job, number),
+        FOREIGN KEY (job, parent) REFERENCES revision (job, number)
+    ) STRICT
+    """,
+    """
+    CREATE TABLE note (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        job INTEGER NOT NULL REFERENCES job (number),
+        at TEXT NOT NULL,
+        author TEXT NOT NULL,
+        text TEXT NOT NULL
+    ) STRICT
+    """,
+    "CREATE INDEX note_of_job ON note (job)",
+)
+
+_ATTACHMENTS_AND_ANSWERS = (
+    """
+    CREATE TABLE attachment (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        job INTEGER NOT NULL REFERENCES job (number),
+        checksum TEXT NOT NULL CHECK (length(checksum) = 64),
+        name TEXT NOT NULL,
+        size INTEGER NOT NULL,
+        at TEXT NOT NULL,
+        UNIQUE (job, checksum)
+    ) STRICT
+    """,
+    """
+    CREATE TABLE answer (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        job INTEGER NOT NULL,
+        revision INTEGER NOT NULL,
+        kind TEXT NOT NULL CHECK (kind IN ('forecast', 'diagnosis')),
+        seed INTEGER NOT NULL,
+        draws INTEGER NOT NULL,
+        equations_version TEXT NOT NULL,
+        at TEXT NOT NULL,
+        answer TEXT NOT NULL,
+        FOREIGN KEY (job, revision) REFERENCES revision (job, number)
+    ) STRICT
+    """,
+    "CREATE INDEX answer_of_job ON answer (job)",
+)
+
+_KEPT = ("job", "revision", "note", "attachment", "answer")
+
+
+def _statements(statements: tuple[str, ...]) -> Callable[[Connection], None]:
+    def apply(connection: Connection) -> None:
+        for statement in statements:
+            connection.exec_driver_sql(statement)
+
+    return apply
+
+
+def _nothing_is_overwritten(connection: Connection) -> None:
+    """Let the file itself refuse to change or to forget what it holds, whoever asks."""
+    for table in _KEPT:
+        _never_changed(connection, table)
+
+
+def _never_changed(connection: Connection, table: str) -> None:
+    for what in ("UPDATE", "DELETE"):
+        connection.exec_driver_sql(
+            f"CREATE TRIGGER no_{what.lower()}_of_{table} BEFORE {what} ON {table} "
+            f"BEGIN SELECT RAISE(ABORT, 'a {table} is never changed or taken out'); END"
+        )
+
+
+def _answers_may_be(*kinds: str) -> Callable[[Connection], None]:
+    """Let answers be of these kinds: SQLite changes no rule of a table but by making it anew."""
+
+    def apply(connection: Connection) -> None:
+        named = ", ".join(f"'{kind}'" for kind in kinds)
+        _statements(tuple(one.format(kinds=named) for one in _ANSWER_ANEW))(connection)
+        _never_changed(connection, "answer")
+
+    return apply
+
+
+_ANSWER_ANEW = (
+    """
+    CREATE TABLE answer_anew (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        job INTEGER NOT NULL,
+        revision INTEGER NOT NULL,
+        kind TEXT NOT NULL CHECK (kind IN ({kinds})),
+        seed INTEGER NOT NULL,
+        draws INTEGER NOT NULL,
+        equations_version TEXT NOT NULL,
+        at TEXT NOT NULL,
+        answer TEXT NOT NULL,
+        FOREIGN KEY (job, revision) REFERENCES revision (job, number)
+    ) STRICT
+    """,
+    "INSERT INTO answer_anew SELECT * FROM answer",
+    "DROP TABLE answer",  # its index and its triggers go with it; dropping fires none of them
+    "ALTER TABLE answer_anew RENAME TO answer",
+    "CREATE INDEX answer_of_job ON answer (job)",
+)
+
+
+_SITTINGS = ("ALTER TABLE revision ADD COLUMN sitting TEXT NOT NULL DEFAULT ''",)
+
+
+class Migration(NamedTuple):
+    """One step from a store to the next version of it."""
+
+    number: int
+    name: str
+    apply: Callable[[Connection], None]
+
+
+MIGRATIONS = (
+    Migration(1, "jobs, revisions and notes", _statements(_JOBS_AND_REVISIONS)),
+    Migration(2, "attachments and answers", _statements(_ATTACHMENTS_AND_ANSWERS)),
+    Migration(3, "nothing is overwritten", _nothing_is_overwritten),
+    Migration(4, "verdicts are kept", _answers_may_be("forecast", "diagnosis", "verdict")),
+    Migration(5, "what logs say is kept", _answers_may_be("forecast", "diagnosis", "verdict", "log")),
+    Migration(6, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
+    Migration(7, "choices are kept", _answers_may_be("forecast", "diagnosis", "choice", "verdict", "log")),
+)
+NEWEST = MIGRATIONS[-1].number
+
+
+def version(connection: Connection) -> int:
+    """Return the number of the last step that was applied; 0 for an empty file.
+
+    Raises
+    ------
+    StoreTrouble : if the file holds something else
+    """
+    tables = set(connection.exec_driver_sql("SELECT name FROM sqlite_master WHERE type = 'table'").scalars())
+    if APPLIED.name in tables:
+        return connection.execute(select(func.coalesce(func.max(APPLIED.c.number), 0))).scalar_one()
+    if tables:
+        fix = "name another file in TOPTANK_STORE"
+        raise StoreTrouble(field="store", value=", ".join(sorted(tables)[:3]), limit="are tables of others", fix=fix)
+    return 0
+
+
+def apply_missing(connection: Connection, *, upto: int = NEWEST) -> None:
+    """Apply every step that is missing. The caller holds the write lock, and commits all of it or nothing."""
+    reached = version(connection)
+    if reached == 0:
+        connection.exec_driver_sql(
+            "CREATE TABLE IF NOT EXISTS applied_migration "
+            "(number INTEGER PRIMARY KEY, name TEXT NOT NULL, at TEXT NOT NULL) STRICT"
+        )
+    for step in MIGRATIONS:
+        if reached < step.number <= upto:
+            step.apply(connection)
+            at = datetime.now(UTC).isoformat(timespec="seconds")
+            connection.execute(insert(APPLIED).values(number=step.number, name=step.name, at=at))

@@ -1,0 +1,53 @@
+"""What lies beside a job's document: notes, and answers with all that they were made from."""
+
+from sqlalchemy import insert
+
+from toptank.shop.record.store.jobs_and_revisions import newest_number
+from toptank.shop.record.store.opening import Store, writing
+from toptank.shop.record.store.record import KeptAnswer, Note
+from toptank.shop.record.store.tables import ANSWER, NOTE
+from toptank.shop.record.store.words import LONGEST_NOTE, check_words
+from toptank.units.refusal import Refusal
+
+
+def add_note(store: Store, job: int, text: str, *, author: str, at: str) -> Note:
+    """Put a note beside a job."""
+    check_words(text, "note", LONGEST_NOTE)
+    if not text.strip():
+        raise Refusal(field="note", value='""', limit="must not be empty", fix="write it in quotes behind the number")
+    added = Note(at=at, author=author, text=text)
+    with writing(store) as connection:
+        newest_number(connection, job)
+        connection.execute(insert(NOTE).values(job=job, at=at, author=author, text=text))
+    return added
+
+
+def keep_answer(
+    store: Store,
+    job: int,
+    revision: int,
+    *,
+    kind: str,
+    seed: int,
+    draws: int,
+    equations_version: str,
+    at: str,
+    answer: str,
+) -> KeptAnswer:
+    """Keep an answer of one revision with its inputs: a forecast, a diagnosis, a verdict, or what a log says."""
+    made_from = {"kind": kind, "revision": revision, "seed": seed, "draws": draws}
+    said = {"equations_version": equations_version, "at": at, "answer": answer}
+    with writing(store) as connection:
+        newest_number(connection, job)
+        row = insert(ANSWER).values(job=job, **made_from, **said).returning(ANSWER.c.number)
+        number: int = connection.execute(row).scalar_one()
+    return KeptAnswer(
+        number=number,
+        kind=kind,
+        revision=revision,
+        seed=seed,
+        draws=draws,
+        equations_version=equations_version,
+        at=at,
+        answer=answer,
+    )

@@ -1,0 +1,228 @@
+"""What the worst day would look like after each remedy: the same possible vehicles through every plan."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.remedies.remedy import Remedy
+from toptank.system.balance import Balance
+from toptank.system.duty import Duty
+from toptank.system.numerics.jax_library import jax
+from toptank.system.population import margins, solve_ensembles
+from toptank.system.vehicle import Vehicle
+from toptank.units.cancellation import CancelCheck, never_cancelled
+
+WORTH_MORE = 0.005
+"""Chance by which a dearer plan must hold better to be told [1]."""
+
+FOR_AMBIENT = 512
+"""Draws with which the limiting ambient of a plan is solved."""
+
+Floats = NDArray[np.float64]
+Cost = Callable[[Sequence[Remedy]], float]
+
+
+class Band(NamedTuple):
+    """10, 50 and 90 % points."""
+
+    p10: float
+    p50: float
+    p90: float
+
+
+NOTHING = "do nothing"
+"""Name of the plan that changes nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorstDayDuty:
+    """One duty of the worst day: coolant and gauge [K], chances to stay under the limit and under boiling [1]."""
+
+    duty: str
+    coolant: Band
+    gauge: Band
+    under_limit: float
+    under_boiling: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class WorstDayForecast:
+    """The worst day after one plan.
+
+    Parameters
+    ----------
+    remedies : what is done, what it forces included; none is doing nothing
+    duties : every duty
+    holds : chance that all duties stay under limit and boiling [1]
+    held : on which draws they do
+    limiting_ambient : ambient at which the hardest duty reaches the limit [K], or None where it was not solved
+    hardest : name of that duty
+    cost, minutes : in the shop's money, working time [min]
+    """
+
+    remedies: tuple[Remedy, ...]
+    duties: tuple[WorstDayDuty, ...]
+    holds: float
+    held: NDArray[np.bool_]
+    hardest: str
+    limiting_ambient: Band | None
+    cost: float
+    minutes: float
+
+    @property
+    def name(self) -> str:
+        """The remedies in one line."""
+        return " + ".join(remedy.name for remedy in self.remedies) or NOTHING
+
+    @property
+    def concession(self) -> str:
+        """What the customer goes without, in one line; empty where it is nothing."""
+        return ", ".join(remedy.concession for remedy in self.remedies if remedy.concession)
+
+
+class WorstDayCase(NamedTuple):
+    """Possible vehicles as they stand, the same ones when sound, and the days of the worst-day duties."""
+
+    vehicle: Vehicle
+    sound: Vehicle
+    days: Mapping[str, Duty]
+    limit: float
+
+
+def fitting(vehicle: Vehicle) -> list[Remedy]:
+    """Remedies that can be done to most of the possible vehicles."""
+    return [remedy for remedy in REMEDIES if _fits(remedy, vehicle)]
+
+
+def _fits(remedy: Remedy, vehicle: Vehicle) -> bool:
+    return float(np.mean(np.asarray(remedy.fits(vehicle), float))) > 0.5
+
+
+def forced(plan: Sequence[Remedy], vehicle: Vehicle) -> tuple[Remedy, ...]:
+    """A plan with the remedies that it forces; of one group the chosen one stays, unless another includes it.
+
+    What cannot be done to most of the possible vehicles is not forced: a manual gearbox needs no cooler.
+    """
+    named = [one for remedy in plan for name in remedy.forces for one in REMEDIES if one.name == name]
+    wanted = [*plan, *(one for one in named if _fits(one, vehicle))]
+    included = {name for remedy in wanted for name in remedy.includes}
+    done: dict[str, Remedy] = {}
+    for remedy in wanted:
+        if remedy.name not in included:
+            done.setdefault(remedy.group, remedy)
+    return tuple(done.values())
+
+
+def mended(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
+    """The vehicles after a plan; a remedy leaves those alone that it cannot be done to."""
+    vehicle = subjects.vehicle
+    for remedy in forced(plan, vehicle):
+        vehicle = remedy.effect(vehicle, subjects.sound)
+    return vehicle
+
+
+def weighed(
+    subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: CancelCheck = never_cancelled
+) -> list[WorstDayForecast]:
+    """The worst day after each plan, with all draws; `go_on` is called between them, and may stop the work."""
+    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
+    return [_outlook(subjects, plan, balances, cost) for plan, balances in zip(plans, settled, strict=True)]
+
+
+def _outlook(
+    subjects: WorstDayCase, plan: Sequence[Remedy], balances: Sequence[Balance], cost: Cost
+) -> WorstDayForecast:
+    outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
+    held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
+    worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
+    done = forced(plan, subjects.vehicle)
+    return WorstDayForecast(
+        remedies=done,
+        duties=tuple(outlooks),
+        holds=float(held.mean()),
+        held=held,
+        hardest=worst.duty,
+        limiting_ambient=None,
+        cost=cost(done),
+        minutes=sum(remedy.minutes for remedy in done),
+    )
+
+
+def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
+    """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
+    few = first_draws(subjects, FOR_AMBIENT)
+    vehicle = mended(few, outlook.remedies)
+    _, at_limit = margins(vehicle, few.days[outlook.hardest], few.limit)
+    return _band(np.asarray(at_limit, float))
+
+
+def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tuple[WorstDayForecast, ...]:
+    """Doing nothing, then what no other beats in both cost and chance to hold, the cheapest first.
+
+    A plan that asks the customer to go without something beats none that asks nothing: whether that is worth it, the
+    customer says. With some `give` in the chance [1], plans that are beaten by less than that stay too.
+    """
+    kept: list[WorstDayForecast] = []
+    asking_nothing = asking = outlooks[0].holds
+    for outlook in sorted(outlooks[1:], key=_cheapest_first):
+        beaten_by = max(asking, asking_nothing) if outlook.concession else asking_nothing
+        if outlook.holds > beaten_by + WORTH_MORE - give:
+            kept.append(outlook)
+        if outlook.concession:
+            asking = max(asking, outlook.holds)
+        else:
+            asking_nothing = max(asking_nothing, outlook.holds)
+    return (outlooks[0], *kept)
+
+
+def hottest_of(outlook: WorstDayForecast) -> float:
+    """Coolant of the middle vehicle at the hottest duty [K]."""
+    return max((duty.coolant.p50 for duty in outlook.duties), default=0.0)
+
+
+def _cheapest_first(outlook: WorstDayForecast) -> tuple[float, float]:
+    return outlook.cost, -outlook.holds
+
+
+def _held(balance: Balance, limit: float) -> NDArray[np.bool_]:
+    """Whether each draw stays under limit and boiling; one without a balance stands at the hottest looked at."""
+    return np.asarray(balance.T_engine_out, float) < np.minimum(np.asarray(balance.T_boiling, float), limit)
+
+
+def _duty(name: str, balance: Balance, limit: float) -> WorstDayDuty:
+    coolant = np.asarray(balance.T_engine_out, float)
+    return WorstDayDuty(
+        duty=name,
+        coolant=_band(coolant),
+        gauge=_band(np.asarray(balance.T_gauge, float)),
+        under_limit=float(np.mean(coolant < limit)),
+        under_boiling=float(np.mean(coolant < np.asarray(balance.T_boiling, float))),
+    )
+
+
+def _band(values: Floats) -> Band:
+    return Band(*(float(value) for value in np.quantile(values, (0.1, 0.5, 0.9))))
+
+
+def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
+    """The coolant of every draw at its hottest duty after each plan [K]."""
+    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
+    return [np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0) for balances in settled]
+
+
+def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
+    """The first n of the possible vehicles."""
+    vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
+    return WorstDayCase(vehicle, sound, days, subjects.limit)
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    n: int
+
+    def __call__(self, leaf: object) -> Floats:
+        return np.asarray(leaf, float)[: self.n] if np.ndim(np.asarray(leaf)) else np.asarray(leaf, float)

@@ -1,0 +1,119 @@
+"""Possible vehicles with possible causes, settled at every duty that the evidence or a check asks about."""
+
+from collections.abc import Mapping, Sequence
+from functools import partial
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import betaincinv, ndtr
+
+from toptank.catalogue.causes.cause import Cause
+from toptank.catalogue.checks.measure import IdleCondition, idle_duty
+from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.sheet import DutySheet, Sheet
+from toptank.studies.diagnose.cause_sets import Flags, Floats
+from toptank.system.balance import Balance
+from toptank.system.duty import Duty
+from toptank.system.numerics.jax_library import jax
+from toptank.system.population import solve_loose
+from toptank.system.vehicle import Vehicle
+
+LEAST_SEVERITY = 0.12
+"""Below this a cause is ordinary wear, which the sheet's spreads hold already [1]."""
+
+
+class Ensemble(NamedTuple):
+    """n possible vehicles: without and with their causes, and where they settle.
+
+    present and severity have a row a vehicle and a column a cause; a cause that is absent has severity 0.
+    """
+
+    sound: Vehicle
+    vehicle: Vehicle
+    present: Flags
+    severity: Floats
+    balances: Mapping[str, Balance]
+    idle_balances: Mapping[IdleCondition, Balance]
+    outside: Duty
+
+    @property
+    def n(self) -> int:
+        """Number of vehicles."""
+        return len(self.present)
+
+
+def severities(causes: Sequence[Cause], present: Flags, rng: np.random.Generator) -> Floats:
+    """Draw a severity for every cause that is present; 0 for the others."""
+    return severity_from_score(causes, present, rng.standard_normal(present.shape))
+
+
+def severity_from_score(causes: Sequence[Cause], present: Flags, scores: Floats) -> Floats:
+    """Severity of every cause that is present at its score, a standard normal number; 0 for the others."""
+    severity = np.zeros(present.shape)
+    for column, cause in enumerate(causes):
+        rows = np.flatnonzero(present[:, column])
+        place = np.asarray(ndtr(scores[rows, column]), float)
+        grade = np.asarray(betaincinv(*cause.severity, place), float)
+        severity[rows, column] = LEAST_SEVERITY + (1.0 - LEAST_SEVERITY) * grade
+    return severity
+
+
+def apply_causes(
+    vehicle: Vehicle, causes: Sequence[Cause], severity: Floats, usual_odds: Floats
+) -> tuple[Vehicle, Floats]:
+    """Apply every cause at its severity, and say how much likelier these causes are on this vehicle than on the usual.
+
+    Parameters
+    ----------
+    vehicle : n sound vehicles
+    causes, severity : the causes, and a column of severities for each; 0 where it is absent
+    usual_odds : mean odds of each cause over the vehicles of the sheet [1]
+    """
+    factor = np.ones(len(severity))
+    for column, cause in enumerate(causes):
+        grade = severity[:, column]
+        if grade.any():
+            factor *= np.where(grade > 0.0, np.asarray(cause.prior_factor(vehicle), float) / usual_odds[column], 1.0)
+            vehicle = cause.effect(vehicle, grade)
+    return vehicle, factor
+
+
+def unsettled(sound: Vehicle, vehicle: Vehicle, severity: Floats, outside: Duty) -> Ensemble:
+    """Vehicles with their causes, before they are settled anywhere."""
+    return Ensemble(sound, vehicle, severity > 0.0, severity, {}, {}, outside)
+
+
+def settled(possible: Ensemble, duties: Mapping[str, Duty], idle_conditions: Sequence[IdleCondition]) -> Ensemble:
+    """Settle vehicles at further duties by name, and at standing ones on their day."""
+    asked = [*duties.values(), *(idle_duty(place, possible.outside) for place in idle_conditions)]
+    balances = solve_loose(possible.vehicle, asked)
+    driven = dict(zip(duties, balances[: len(duties)], strict=True))
+    standing = dict(zip(idle_conditions, balances[len(duties) :], strict=True))
+    return possible._replace(
+        balances={**possible.balances, **driven}, idle_balances={**possible.idle_balances, **standing}
+    )
+
+
+def drawn_vehicles(sheet: Sheet, n: int, seed: int) -> Vehicle:
+    """Draw n vehicles of a sheet."""
+    return draws(sheet, n, seed)
+
+
+def drawn_duties(sheets: Sequence[DutySheet], n: int, seed: int) -> dict[str, Duty]:
+    """Draw n days of each duty."""
+    return {sheet.name: draw_duty(sheet, n, seed) for sheet in sheets}
+
+
+def taken(possible: Ensemble, index: NDArray[np.intp]) -> Ensemble:
+    """The vehicles at an index."""
+    return jax.tree.map(partial(_taken, index), possible)
+
+
+def days_taken(duty: Duty, index: NDArray[np.intp]) -> Duty:
+    """The days at an index."""
+    return jax.tree.map(partial(_taken, index), duty)
+
+
+def _taken(index: NDArray[np.intp], array: Any) -> np.ndarray:
+    return np.asarray(array)[index]

@@ -1,0 +1,40 @@
+"""The doubts of the model itself: factors by which a published relation may miss a real part.
+
+They are drawn with the vehicle, so that a band says what is really known; readings narrow them like any other fact.
+The published scatter (20 % in heat transfer, 30 % in friction, 0.05 in the coolant's share of the fuel) is read as two
+standard deviations; ram coefficient, fan and pump curves carry theirs in the parts.
+"""
+
+from dataclasses import dataclass
+
+from toptank.units.arrays import Real
+from toptank.units.declaration import declare
+from toptank.units.dimension import NUMBER
+
+NOT_MEASURED = "not measured; readings of this vehicle narrow it"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModelUncertainty:
+    """One factor or shift for each relation that scatters."""
+
+    # fmt: off
+    air_heat_transfer: Real = declare(
+        "heat transfer to the air over the published relation", NUMBER, hard=(0.3, 3.0), plausible=(0.6, 1.6),
+        typical=1.0, spread=0.10, relative=True, measure=NOT_MEASURED)
+    air_friction: Real = declare(
+        "air pressure drop of the core over the published relation", NUMBER, hard=(0.2, 4.0), plausible=(0.5, 2.0),
+        typical=1.0, spread=0.15, relative=True, measure=NOT_MEASURED)
+    transition_reynolds: Real = declare(
+        "Reynolds number at which the tubes leave laminar flow", NUMBER, hard=(800, 4000), plausible=(1300, 3300),
+        typical=2300, spread=400, measure=NOT_MEASURED)
+    tube_enhancement: Real = declare(
+        "heat transfer in the tubes over that of smooth ones", NUMBER, hard=(0.7, 3.0), plausible=(1.0, 1.6),
+        typical=1.2, spread=0.12, relative=True, measure=NOT_MEASURED)
+    coolant_heat: Real = declare(
+        "heat to the coolant over the engine's stated shares", NUMBER, hard=(0.4, 2.0), plausible=(0.7, 1.4),
+        typical=1.0, spread=0.05, relative=True, measure=NOT_MEASURED)
+    fan_pressure: Real = declare(
+        "pressure of the fan over its stated curve, as fitted", NUMBER, hard=(0.3, 2.0), plausible=(0.6, 1.4),
+        typical=1.0, spread=0.12, relative=True, measure=NOT_MEASURED)
+    # fmt: on

@@ -1,0 +1,75 @@
+"""JAX as the solvers use it: in double precision, and untyped.
+
+Its stubs are half typed; strict checking against them reports JAX's gaps and none of ours, so it is `Any` from here on.
+"""
+
+import os
+from collections.abc import Callable
+from functools import cache
+from typing import Any
+
+import jax as _jax
+import jax.numpy as _jnp
+
+# The drive of one vehicle is a loop over few bytes: run piece by piece, handing over takes most of its time. XLA reads
+# this before it compiles anything; up to so many bytes it makes a loop one piece. An XLA without the option ignores it.
+ONE_PIECE = 400_000
+if "xla_backend_extra_options" not in (flags := os.environ.get("XLA_FLAGS", "")):
+    _option = f"--xla_backend_extra_options=xla_cpu_small_while_loop_byte_threshold={ONE_PIECE}"
+    os.environ["XLA_FLAGS"] = f"{flags} {_option}".strip()
+
+jax: Any = _jax
+jnp: Any = _jnp
+lax: Any = _jax.lax
+
+jax.config.update("jax_enable_x64", True)  # before any array exists
+# Kernels that are handed over to be run later wait for one another where their loops are one piece; run at once, each
+# in the thread that calls it, they share the cores.
+jax.config.update("jax_cpu_enable_async_dispatch", False)
+
+
+def barrier(value: Any) -> Any:
+    """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
+    return lax.optimization_barrier(value)
+
+
+def jit_quick_compile(function: Callable[..., Any], *, static_argnums: int | None = None) -> Any:
+    """`jax.jit`, compiled in half of the usual time; running takes a tenth to two thirds longer.
+
+    XLA's older way of writing fused loops does it, where this version of XLA still has it, and code in two parts
+    instead of 32, each of which begins with the same.
+    """
+    return jax.jit(function, static_argnums=static_argnums, compiler_options=_older_loops())
+
+
+@cache
+def _older_loops() -> dict[str, int] | None:
+    older = {"xla_cpu_use_fusion_emitters": False, "xla_cpu_parallel_codegen_split_count": 2}
+    try:
+        jax.jit(jnp.negative, compiler_options=older)(1.0)
+    except jax.errors.JaxRuntimeError:
+        return None
+    return older
+
+
+def fori(times: int, step: Callable[[int, Any], Any], state: Any) -> Any:
+    """Return the state after so many steps; the step is compiled once."""
+    return lax.fori_loop(0, times, step, state)
+
+
+def as_arrays(tree: Any) -> Any:
+    """Return a tree of numbers as a tree of double precision arrays."""
+    return jax.tree.map(_as_array, tree)
+
+
+def zeros_like(tree: Any) -> Any:
+    """Return a tree of zeros with the shapes of a tree of arrays or of their descriptions."""
+    return jax.tree.map(_zeros, tree)
+
+
+def _as_array(leaf: Any) -> Any:
+    return jnp.asarray(leaf, float)
+
+
+def _zeros(leaf: Any) -> Any:
+    return jnp.zeros(leaf.shape, leaf.dtype)

@@ -1,0 +1,136 @@
+"""The trade-off chart: every plan at its price and its chance, nothing on top of anything, whatever the plans are."""
+
+import dataclasses
+import re
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+from xml.etree import ElementTree
+
+import matplotlib.image
+import numpy as np
+import pytest
+
+from toptank.interfaces.cli.main import main
+from toptank.interfaces.web.drawing.picture_file import png
+from toptank.interfaces.web.drawing.svg import Box, standing_alone
+from toptank.interfaces.web.drawing.trade_off import says, trade_off, trade_off_small
+from toptank.shop.answers.answers import Chosen
+from toptank.shop.ask.choose import choose
+from toptank.shop.ask.service import demo_job
+
+SVG = "{http://www.w3.org/2000/svg}"
+Crowded = Callable[[str], list[str]]
+Lettering = Callable[[str], list[tuple[str, Box]]]
+
+
+@pytest.fixture(scope="module")
+def chosen() -> Chosen:
+    return choose(demo_job(), draws=200, seed=3)
+
+
+def _invented(chosen: Chosen, plans: list[tuple[float, float, str]]) -> Any:
+    """The choice with other plans: price, chance, name of a remedy; the last one is recommended."""
+    first = chosen.outlooks[0]
+    made = [dataclasses.replace(first, cost=0.0, holds=plans[0][1])]
+    for cost, holds, name in plans[1:]:
+        remedies: Any = (SimpleNamespace(name=name), SimpleNamespace(name=f"and {name}"))
+        made.append(dataclasses.replace(first, cost=cost, holds=holds, remedies=remedies))
+    return dataclasses.replace(chosen, outlooks=tuple(made), recommended=made[-1])
+
+
+def _numbers(drawing: str, plans: int) -> list[tuple[float, float]]:
+    """Where the numbers of the plans stand in the field above the rows."""
+    found: dict[str, tuple[float, float]] = {}
+    for one in ElementTree.fromstring(drawing).iter(f"{SVG}text"):
+        words = "".join(one.itertext())
+        if words.isdigit() and int(words) < plans and words not in found and one.get("font-size") == "15":
+            found[words] = (float(one.attrib["x"]), float(one.attrib["y"]))
+    return [found[str(number)] for number in range(plans)]
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_the_plans_of_the_example_are_all_there_and_nothing_overlaps(
+    system: Any, chosen: Chosen, crowded: Crowded, lettering: Lettering
+) -> None:
+    drawing = trade_off(chosen, system)
+    assert crowded(drawing) == []
+    said = " ".join(words for words, _ in lettering(drawing))
+    for plan in chosen.outlooks:
+        assert f"{chosen.book.currency}{plan.cost:,.0f}" in said
+        for remedy in plan.remedies:
+            assert remedy.name in said.replace("+ ", "")
+    assert said.count("take this:") == 1
+    assert "do nothing" in said
+    assert "(invented example)" in said
+    assert f"limit {'225 °F' if system == 'us' else '107 °C'}" in said
+
+
+def test_dearer_stands_to_the_right_and_surer_above(chosen: Chosen) -> None:
+    plans = [(0.0, 0.0, ""), (150.0, 0.3, "a"), (900.0, 0.65, "b"), (2400.0, 0.97, "c")]
+    places = _numbers(trade_off(_invented(chosen, plans), "us"), 4)
+    assert places == sorted(places)
+    assert [y for _, y in places] == sorted((y for _, y in places), reverse=True)
+    (x0, _), (x1, _), (x2, _), (x3, _) = places
+    assert (x1 - x0) / (x3 - x0) == pytest.approx(150.0 / 2400.0, abs=1e-3)
+    assert (x2 - x0) / (x3 - x0) == pytest.approx(900.0 / 2400.0, abs=1e-3)
+
+
+@pytest.mark.parametrize("dearest", [0.0, 9.0, 180.0, 1e5])
+def test_plans_that_cost_and_hold_the_same_stay_apart(dearest: float, chosen: Chosen, crowded: Crowded) -> None:
+    name = "fit an electric fan with a relay and a thermostatic switch in the cooler tank, aluminium, welded"
+    plans = [(0.0, 0.5, ""), *((dearest, 0.5 + 0.001 * step, f"{name} {step}") for step in range(24))]
+    for drawn in (trade_off, trade_off_small):
+        drawing = drawn(_invented(chosen, plans), "us")
+        assert crowded(drawing) == []
+        places = np.array(_numbers(drawing, len(plans)))
+        apart = np.hypot(*(places[:, None, :] - places[None, :, :]).transpose(2, 0, 1))
+        assert apart[~np.eye(len(plans), dtype=bool)].min() > 26.0
+
+
+def test_where_nothing_holds_nothing_is_recommended(chosen: Chosen, lettering: Lettering) -> None:
+    hopeless = dataclasses.replace(chosen, recommended=None)
+    assert "take this" not in " ".join(words for words, _ in lettering(trade_off(hopeless, "us")))
+    assert "recommended" not in says(hopeless, "us")
+    assert "recommended" in says(chosen, "us")
+
+
+def test_names_are_never_markup(chosen: Chosen) -> None:
+    nasty = "<img src=x onerror='alert(1)'> & more"
+    odd = _invented(chosen, [(0.0, 0.1, ""), (10.0, 0.9, nasty)])
+    odd = dataclasses.replace(odd, job=dataclasses.replace(odd.job, title=nasty))
+    drawing = trade_off(odd, "us")
+    assert "<img" not in drawing
+    ElementTree.fromstring(standing_alone(drawing))
+
+
+def test_the_picture_is_set_with_its_type_and_its_lines(chosen: Chosen, tmp_path: Path) -> None:
+    file = tmp_path / "chart.png"
+    file.write_bytes(png(standing_alone(trade_off(chosen, "us")).encode()))
+    dots = matplotlib.image.imread(file)[..., :3].mean(axis=2)
+    size = re.search(r'width="(\d+)" height="(\d+)"', standing_alone(trade_off(chosen, "us")))
+    assert size is not None
+    assert dots.shape[1] / dots.shape[0] == pytest.approx(int(size[1]) / int(size[2]), rel=0.01)
+    assert 0.01 < float((dots < 0.5).mean()) < 0.2  # ink of type and lines on paper
+
+
+def test_the_command_writes_the_chart_and_refuses_other_endings(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    example = Path(__file__).parents[4] / "examples" / "first-job.toml"
+    out = tmp_path / "chart.svg"
+
+    def command(*words: str) -> object:
+        monkeypatch.setattr(sys, "argv", ["toptank", "choose", str(example), "--draws", "200", *words])
+        with pytest.raises(SystemExit) as left:
+            main()
+        return left.value.code
+
+    assert command("--out", str(tmp_path / "chart.gif")) == 2
+    assert "must end in .svg or .png" in capsys.readouterr().err
+    assert command("--out", str(out), "--json") in (0, None)
+    root = ElementTree.parse(out).getroot()
+    assert root.get("class") == "drawn trade-off"
+    assert command("--out", str(out)) == 2

@@ -1,0 +1,108 @@
+"""A plan is recommended with what it takes to get it in; one that nothing gets in is not recommended."""
+
+import dataclasses
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.knowledge.sheet import Fact, Provenance
+from toptank.shop.answers.answers import Chosen, Diagnosed
+from toptank.shop.answers.choose_json import choose_json
+from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.ask import choose, diagnose, plan_fit, service
+from toptank.shop.job.job import Job
+
+INCH = 0.0254
+ALUMINIUM = "fit an aluminium radiator, 2 rows of 1 in"
+OFFER = "welded aluminium, two rows of 1 in"
+
+
+@pytest.fixture(scope="module")
+def diagnosed() -> Diagnosed:
+    return diagnose.diagnose(service.demo_job())
+
+
+def _chosen(job: Job, diagnosed: Diagnosed) -> Chosen:
+    return choose.choose(job, diagnosed=diagnosed, draws=400)
+
+
+@pytest.fixture(scope="module")
+def chosen(diagnosed: Diagnosed) -> Chosen:
+    return _chosen(diagnosed.job, diagnosed)
+
+
+def _measured(job: Job, key: str, value: float) -> Job:
+    """The same job with one measure of the bay as a tape reads it."""
+    fact = Fact(value=value, how=Provenance.MEASURED, spread=0.001, origin="job file")
+    return dataclasses.replace(job, fit=dataclasses.replace(job.fit, facts={**job.fit.facts, key: fact}))
+
+
+def _names(plan: Any) -> list[str]:
+    return [remedy.name for remedy in plan.remedies]
+
+
+def test_what_is_recommended_says_what_it_needs_to_go_in(chosen: Chosen) -> None:
+    """The example's radiator on offer has a port on the other side and a neck 1/4 in too deep: both can be mended."""
+    assert chosen.recommended is not None
+    assert ALUMINIUM in _names(chosen.recommended)
+    assert chosen.does_not_fit is None
+    record = choose_json(chosen, "us")
+    Draft202012Validator(schemas()["answer-choose"]).validate(record)
+    said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["recommended"])
+    assert said["with_mends"] is True
+    for words in (OFFER, "does not go in as it is", "Mends: another hose", "differ by 1/4 in", "Measure first: "):
+        assert words in said["says"]
+    bolted = next(one for one in record["plans"] if one["plan"] == "leave the air conditioning off on the worst day")
+    assert bolted["goes_in"] is None  # it brings nothing that must go in
+
+
+def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: Diagnosed, chosen: Chosen) -> None:
+    narrow = _measured(diagnosed.job, "width_between", 27.0 * INCH)  # the radiator on offer is 28 1/2 in wide
+    first, chosen = chosen, _chosen(narrow, diagnosed)
+    assert first.recommended is not None
+    assert chosen.does_not_fit is not None
+    assert chosen.recommended is not None
+    assert chosen.does_not_fit.name == first.recommended.name
+    assert chosen.recommended.holds >= 0.5
+    for plan in (
+        chosen.recommended,
+        *(branch.plan for branch in (chosen.decisive.branches if chosen.decisive else ())),
+    ):
+        assert plan is None or ALUMINIUM not in _names(plan)
+    (told,) = (one for one in chosen.remarks if "does not go in, whatever is mended" in one)
+    assert "width between the supports" in told
+    record = choose_json(chosen, "us")
+    assert record["does_not_go_in"] == first.recommended.name
+    said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["does_not_go_in"])
+    assert (said["with_mends"], "a radiator smaller by 1 5/8 in" in said["says"]) == (False, True)
+    assert plan_fit.barred(diagnosed.job) == ()
+    assert any("width between the supports" in one for one in plan_fit.barred(narrow))
+
+
+def test_a_slip_of_the_tape_is_measured_again_and_no_misfit(diagnosed: Diagnosed) -> None:
+    gap = Fact(
+        value=2.5 * INCH, how=Provenance.MEASURED, spread=0.001, origin="job file"
+    )  # by the shroud it is 1 1/2 in less
+    sheet = dataclasses.replace(diagnosed.job.sheet, facts={**diagnosed.job.sheet.facts, "shroud.fan_to_core": gap})
+    slipped = _measured(dataclasses.replace(diagnosed.job, sheet=sheet), "shroud_depth", 2.75 * INCH)
+    (core,) = (remedy for remedy in REMEDIES if remedy.name == ALUMINIUM)
+    found = plan_fit.plan_fit(slipped, (core,))
+    assert found is not None
+    assert "Measure shroud and fan to core once more" in found.says("us")
+    assert not any("agree" in item.name for item in found.rubs())
+
+
+def test_a_measure_that_nobody_took_speaks_against_nothing(diagnosed: Diagnosed) -> None:
+    facts = {
+        key: dataclasses.replace(fact, how=Provenance.ASSUMED, origin="declared")
+        for key, fact in diagnosed.job.fit.facts.items()
+    }
+    job = dataclasses.replace(diagnosed.job, fit=dataclasses.replace(diagnosed.job.fit, facts=facts, offers=()))
+    (core,) = (remedy for remedy in REMEDIES if remedy.name == ALUMINIUM)
+    found = plan_fit.plan_fit(job, (core,))
+    assert found is not None
+    assert found.goes_in
+    assert "Measure first" in found.says("us")
+    assert plan_fit.plan_fit(job, [one for one in REMEDIES if one.name == "recore as it was"]) is None

@@ -1,0 +1,55 @@
+"""What is said to mend a fault does: the remedies named for a repair take back most of what its causes cost."""
+
+import numpy as np
+import pytest
+
+from toptank.catalogue.causes.all_causes import CAUSES, LEAVE_AS_IT_IS
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.knowledge.draws import draws
+from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.shop.ask.repair_remedies import MENDED_BY, mends_of
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.system.duty import Duty
+from toptank.system.population import solve_ensembles
+
+N = 16
+DAYS = {
+    "climb": Duty(ambient=308.0, speed=18.0, grade=0.05, air_conditioning=1.0),
+    "idle": Duty(ambient=308.0, speed=0.0, air_conditioning=1.0),
+}
+SHOWN_OTHERWISE = ("cap weak", "gauge lies", "gauge reads low", "coolant too weak", "thermostat missing or stuck open")
+"""Causes that do not heat the coolant: they lower its boiling point, or what is read."""
+
+ANOTHER_CORE = ("core too small",)
+"""Mended by what the vehicle never had."""
+
+
+def test_every_repair_that_a_cause_asks_for_is_a_remedy_or_left_out_on_purpose() -> None:
+    asked = {cause.repair for cause in CAUSES} - {LEAVE_AS_IT_IS, "set the pump's drive right"}
+    assert set(MENDED_BY) == asked
+    assert {name for names in MENDED_BY.values() for name in names} <= {remedy.name for remedy in REMEDIES}
+    assert all(MENDED_BY.values())
+
+
+@pytest.mark.parametrize("like", [typical_names()[0], "wagon-1990s-v6-air"])
+def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(like: str) -> None:
+    sound = draws(typical_sheet(like), N, 5)
+    heated: list[str] = []
+    for cause in CAUSES:
+        odds = float(np.mean(np.asarray(cause.prior_factor(sound), float)))
+        if odds <= 0.0 or cause.name in (*SHOWN_OTHERWISE, *ANOTHER_CORE):
+            continue
+        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, DAYS, 380.0)
+        named = [remedy for remedy in REMEDIES if remedy.name in mends_of(cause.name)]
+        able = [one for one in named if float(np.mean(np.asarray(one.fits(subjects.vehicle), float))) > 0.5]
+        crowds = [sound, subjects.vehicle, *(mended(subjects, (remedy,)) for remedy in able)]
+        settled = solve_ensembles(crowds, list(DAYS.values()))
+        hot = np.array([[np.median(np.asarray(one.T_engine_out, float)) for one in row] for row in settled])
+        duty = int(np.argmax(hot[1] - hot[0]))
+        rise = hot[1, duty] - hot[0, duty]
+        if rise < 1.0:
+            continue
+        heated.append(cause.name)
+        for remedy, after in zip(able, hot[2:, duty], strict=True):
+            assert hot[1, duty] - after > 0.5 * rise, (cause.name, remedy.name)
+    assert len(heated) >= 10

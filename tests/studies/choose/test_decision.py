@@ -1,0 +1,98 @@
+"""Which plan to take and which check to make first: small cases that can be reckoned by hand, in money."""
+
+from typing import Any
+
+import numpy as np
+import pytest
+
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.studies.choose.decision import (
+    CheckModel,
+    Fault,
+    LossModel,
+    decisive,
+    expected_value_of_sample_information,
+    losses,
+    recommended,
+)
+from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+
+N = 1000
+LOST_DAY = 3000.0
+
+
+def _plan(cost: float, held: Any, *remedies: str) -> WorstDayForecast:
+    """Return a plan that holds on some draws: on the first share of them, or where the flags say so."""
+    flags = np.arange(N) < round(N * held) if isinstance(held, float) else held
+    done = tuple(remedy for remedy in REMEDIES if remedy.name in remedies)
+    return WorstDayForecast(
+        remedies=done, duties=(), holds=float(flags.mean()), held=flags, hardest="", limiting_ambient=None, cost=cost,
+        minutes=60.0,
+    )  # fmt: skip
+
+
+def _split(chances: Any, minutes: float = 1.0) -> CheckModel:
+    return CheckModel("look", "how", "", minutes, ("yes", "no"), np.asarray(chances, float))
+
+
+@pytest.mark.parametrize(("holds", "taken"), [(0.79, 400.0), (0.81, 400.0), (0.87, 400.0), (0.89, 100.0)])
+def test_a_dearer_plan_is_taken_while_what_it_holds_more_is_worth_its_price(holds: float, taken: float) -> None:
+    """100 + 3000 (1 - h) against 400 + 3000 x 0.02 = 460: even at h = 0.88, and nothing happens at 0.80."""
+    found = recommended([_plan(0.0, 0.0), _plan(100.0, holds), _plan(400.0, 0.98)], LossModel(LOST_DAY))
+    assert found is not None
+    assert found.cost == taken
+
+
+def test_a_fault_that_is_left_is_mended_later_at_its_price() -> None:
+    """Even odds of a fault of 230: leaving it costs 115; both plans hold always, 300 against 400 less 115."""
+    leaves, mends = _plan(300.0, 1.0), _plan(400.0, 1.0, "replace the fan clutch")
+    fault = Fault("replace the fan clutch", np.arange(N) % 2 == 0, frozenset({"replace the fan clutch"}), 230.0)
+    stakes = LossModel(LOST_DAY, faults=(fault,))
+    assert losses([leaves, mends], stakes).mean(axis=0).tolist() == [415.0, 400.0]
+    assert recommended([leaves, mends], stakes) is mends
+    assert recommended([leaves, mends], LossModel(LOST_DAY)) is leaves
+
+
+@pytest.mark.parametrize(("price", "taken"), [(500.0, 9.0), (700.0, 300.0)])
+def test_going_without_is_weighed_at_its_price(price: float, taken: float) -> None:
+    """9 + 3000 x 0.02 + price against 300 + 3000 x 0.15 = 750: the customer goes without while that is under 681."""
+    without = _plan(9.0, 0.98, "leave the air conditioning off on the worst day")
+    found = recommended([_plan(0.0, 0.0), without, _plan(300.0, 0.85)], LossModel(LOST_DAY, cost_of_concession=price))
+    assert found is not None
+    assert found.cost == taken
+
+
+def test_what_fails_more_often_than_not_is_no_plan() -> None:
+    assert recommended([_plan(0.0, 0.1), _plan(100.0, 0.49)], LossModel(LOST_DAY)) is None
+
+
+def test_the_plan_depends_on_a_check_that_tells_what_is_broken() -> None:
+    """Half are broken. 100 mends those alone, 900 holds on all: knowing saves 800 on every other vehicle, 400."""
+    broken = np.arange(N) % 4 < 2
+    cheap, dear = _plan(100.0, broken), _plan(900.0, 1.0)
+    tells = _split(np.stack([broken, ~broken], axis=1), minutes=6.0)
+    check = decisive([_plan(0.0, 0.0), cheap, dear], LossModel(LOST_DAY, labour=2.0, checks=(tells,)))
+    assert check is not None
+    assert check.saves == pytest.approx(400.0 - 12.0)
+    assert {branch.seen: branch.plan for branch in check.branches} == {("yes",): cheap, ("no",): dear}
+    assert sum(branch.chance for branch in check.branches) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("minutes", [1.0, 300.0])
+def test_a_check_that_tells_nothing_or_costs_more_than_it_saves_decides_nothing(minutes: float) -> None:
+    """At 2 a minute 300 minutes cost 600, and the best of checks saves 400."""
+    broken = np.arange(N) % 4 < 2
+    told = np.full((N, 2), 0.5) if minutes == 1.0 else np.stack([broken, ~broken], axis=1)
+    plans = [_plan(100.0, broken), _plan(900.0, 1.0)]
+    assert decisive(plans, LossModel(LOST_DAY, labour=2.0, checks=(_split(told, minutes),))) is None
+
+
+def test_chance_does_not_make_a_check_look_worth_it() -> None:
+    """Outcomes thrown by a coin tell nothing: what they seem to save is nought on average, within three errors."""
+    rng = np.random.default_rng()
+    found: list[float] = []
+    for _ in range(200):
+        lost = np.array(LOST_DAY * (rng.random((N, 6)) < 0.3), float)
+        seen = rng.integers(0, 3, N)
+        found.append(expected_value_of_sample_information(lost, np.eye(3)[seen]))
+    assert np.mean(found) < 3.0 * np.std(found) / np.sqrt(len(found))

@@ -1,0 +1,196 @@
+"""Every remedy leaves a vehicle that can be built, helps where it says so and leaves the rest alone."""
+
+import dataclasses
+from typing import Any
+
+import numpy as np
+import pytest
+
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.remedies.core import PLASTIC_TANKS, WELDED
+from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.draws import draws
+from toptank.knowledge.sheet import declaration_of, sections
+from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.studies.choose.worst_day_forecast import (
+    WorstDayCase,
+    WorstDayForecast,
+    fitting,
+    forced,
+    mended,
+    undominated,
+    weighed,
+)
+from toptank.system.duty import Duty
+from toptank.system.vehicle import Vehicle
+
+N = 64
+PICKUP = "pickup-1970s-v8-air"
+SOUND = draws(typical_sheet(PICKUP), N, 3)
+CLIMB = Duty(ambient=311.0, speed=20.1, grade=0.05, air_conditioning=1.0)
+IDLE = Duty(ambient=311.0, speed=0.0, air_conditioning=1.0)
+every_remedy = pytest.mark.parametrize("remedy", REMEDIES, ids=[remedy.name for remedy in REMEDIES])
+
+
+def _named(name: str) -> Remedy:
+    return next(remedy for remedy in REMEDIES if remedy.name == name)
+
+
+def _changed(vehicle: Vehicle, part: str, **values: float) -> Vehicle:
+    owner = getattr(vehicle, part)
+    filled = {key: np.full(N, value) for key, value in values.items()}
+    return dataclasses.replace(vehicle, **{part: dataclasses.replace(owner, **filled)})
+
+
+def _subjects(vehicle: Vehicle, sound: Vehicle, limit: float = 380.0) -> WorstDayCase:
+    return WorstDayCase(vehicle, sound, {"climb": CLIMB, "idle": IDLE}, limit)
+
+
+def _free(_remedies: Any) -> float:
+    return 0.0
+
+
+def _weighed(vehicle: Vehicle, sound: Vehicle, *remedies: Remedy) -> WorstDayForecast:
+    return weighed(_subjects(vehicle, sound), [remedies], _free)[0]
+
+
+@every_remedy
+@pytest.mark.parametrize("name", typical_names())
+def test_what_it_leaves_lies_inside_the_hard_limits(name: str, remedy: Remedy) -> None:
+    sound = draws(typical_sheet(name), N, 3)
+    after = remedy.effect(sound, sound)
+    for section, keys in sections().items():
+        for key in keys:
+            low, high = declaration_of(f"{section}.{key}").hard
+            values = np.broadcast_to(np.asarray(getattr(getattr(after, section), key), float), (N,))
+            assert np.all((values >= low) & (values <= high)), f"{section}.{key}"
+
+
+@every_remedy
+def test_it_says_what_it_takes_and_what_it_will_not_do(remedy: Remedy) -> None:
+    assert remedy.minutes > 0.0
+    assert remedy.note.endswith(".")
+    assert remedy.limits.endswith(".")
+    known = {one.name for one in REMEDIES}
+    assert set(remedy.forces) <= known
+
+
+@pytest.mark.parametrize(
+    ("part", "fault", "name"),
+    [
+        ("core", {"scale_thickness": 5e-4}, "rod or boil out the core"),
+        ("core", {"blocked_face": 0.5}, "clean the core and the condenser outside"),
+        ("core", {"loose_fins": 0.6}, "recore as it was"),
+        ("fan_clutch", {"engaged_ratio": 0.25}, "replace the fan clutch"),
+        ("water_pump", {"wear": 0.8}, "replace the water pump"),
+        ("thermostat", {"largest_opening": 0.03}, "replace the thermostat"),
+        ("hoses", {"collapse": 0.8}, "replace the bottom hose, with its spring"),
+        ("engine", {"late_ignition": 0.4}, "set the timing"),
+        ("grille", {"leakage": 0.7}, "seal the core to the body"),
+        ("shroud", {"present": 0.0}, "make or mend the shroud"),
+        ("body", {"rolling_resistance": 0.06}, "free the brakes"),
+    ],
+)  # fmt: skip
+def test_it_takes_back_most_of_what_the_fault_that_it_mends_had_cost(
+    part: str, fault: dict[str, float], name: str
+) -> None:
+    """Half of the rise at the duty that the fault hurts most, at the least."""
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    faulty = _changed(sound, part, **fault)
+    healthy, ill = _weighed(sound, sound), _weighed(faulty, sound)
+    after = _weighed(faulty, sound, _named(name))
+    rise = [bad.coolant.p50 - good.coolant.p50 for good, bad in zip(healthy.duties, ill.duties, strict=True)]
+    worst = int(np.argmax(rise))
+    assert rise[worst] > 1.0
+    assert ill.duties[worst].coolant.p50 - after.duties[worst].coolant.p50 > 0.5 * rise[worst]
+
+
+def test_a_deeper_core_with_more_fins_cools_the_climb_of_an_old_two_row_one() -> None:
+    """Common practice, no source: three rows of 14 fins take 10 to 25 degF off the climb of an old two-row core."""
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    old = _changed(sound, "core", scale_thickness=2e-4)
+    before = _weighed(old, sound).duties[0].coolant.p50
+    after = _weighed(old, sound, _named("recore with 3 rows, 14 fins to the inch"))
+    assert 5.0 < before - after.duties[0].coolant.p50 < 16.0
+
+
+def test_work_that_it_forces_is_done_with_it_and_once_only() -> None:
+    two = forced((_named("rod or boil out the core"), _named("replace the water pump")), SOUND)
+    assert [remedy.name for remedy in two].count("drain, fill and bleed") == 1
+
+
+def test_topping_up_takes_time_and_is_no_work_of_its_own_where_all_is_drained() -> None:
+    stat, pump = _named("replace the thermostat"), _named("replace the water pump")
+    assert [remedy.name for remedy in forced((stat,), SOUND)] == [stat.name, "top up and bleed"]
+    assert _named("top up and bleed").minutes > 0.0
+    for plan in ((stat, pump), (_named("top up and bleed"), pump)):
+        names = [remedy.name for remedy in forced(plan, SOUND)]
+        assert "top up and bleed" not in names
+        assert names.count("drain, fill and bleed") == 1
+
+
+def test_two_passes_force_the_cooler_out_of_the_tank() -> None:
+    names = [remedy.name for remedy in forced((_named("recore as two passes"),), SOUND)]
+    assert "fit a cooler for the transmission out of the core's air" in names
+
+
+def test_nobody_buys_a_cooler_for_a_manual_gearbox() -> None:
+    by_hand = _changed(draws(typical_sheet(PICKUP), N, 3), "drivetrain", kind=0.0)
+    for passes in ("recore as two passes", "recore as three passes"):
+        assert [remedy.group for remedy in forced((_named(passes),), by_hand)] == ["core", "coolant"]
+
+
+def test_what_is_soldered_is_recored_and_aluminium_is_replaced() -> None:
+    """Common practice, no source: crimped and welded tanks are not opened for another core."""
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    for metal, recored in ((0.0, True), (1.0, False)):
+        names = {remedy.name for remedy in fitting(_changed(sound, "core", material=metal))}
+        assert ("recore as it was" in names) == recored
+        assert ("rod or boil out the core" in names) == recored
+        assert {name for name in names if name.startswith("fit an aluminium radiator")} == {WELDED, PLASTIC_TANKS}
+
+
+def test_an_electric_fan_is_not_offered_a_clutch() -> None:
+    names = {remedy.name for remedy in fitting(draws(typical_sheet("wagon-1990s-v6-air"), N, 3))}
+    assert "replace the fan clutch" not in names
+    assert "mend the electric fan and its control" in names
+
+
+def test_of_two_plans_the_dearer_and_worse_is_left_out() -> None:
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    base = _weighed(sound, sound)
+    plans = [
+        dataclasses.replace(base, remedies=(), holds=0.1, cost=0.0),
+        dataclasses.replace(base, remedies=(REMEDIES[0],), holds=0.5, cost=100.0),
+        dataclasses.replace(base, remedies=(REMEDIES[1],), holds=0.4, cost=200.0),
+        dataclasses.replace(base, remedies=(REMEDIES[2],), holds=0.9, cost=300.0),
+        dataclasses.replace(base, remedies=(REMEDIES[3],), holds=0.05, cost=50.0),
+    ]
+    assert [plan.holds for plan in undominated(plans)] == [0.1, 0.5, 0.9]
+
+
+def test_going_without_something_pushes_out_no_plan_that_asks_nothing() -> None:
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    base = _weighed(sound, sound)
+    without = (_named("leave the air conditioning off on the worst day"),)
+    plans = [
+        dataclasses.replace(base, remedies=done, holds=holds, cost=cost)
+        for done, holds, cost in (
+            ((), 0.1, 0.0),
+            (without, 0.8, 9.0),
+            ((REMEDIES[0],), 0.5, 100.0),
+            ((REMEDIES[1], *without), 0.7, 110.0),
+            ((REMEDIES[2],), 0.9, 300.0),
+            ((REMEDIES[3], *without), 0.85, 400.0),
+        )
+    ]
+    assert [plan.holds for plan in undominated(plans)] == [0.1, 0.8, 0.5, 0.9]
+
+
+def test_a_plan_is_its_remedies_one_after_the_other() -> None:
+    sound = draws(typical_sheet(PICKUP), N, 3)
+    faulty = _changed(_changed(sound, "core", scale_thickness=5e-4), "fan_clutch", engaged_ratio=0.3)
+    rod, clutch = _named("rod or boil out the core"), _named("replace the fan clutch")
+    both = mended(_subjects(faulty, sound), (rod, clutch))
+    assert np.all(np.asarray(both.core.scale_thickness) <= 3e-5)
+    np.testing.assert_array_equal(both.fan_clutch.engaged_ratio, sound.fan_clutch.engaged_ratio)
