@@ -1,10 +1,10 @@
 """Every figure of a source, as many possible vehicles would have shown it."""
 
 import numpy as np
+
 from calibration import asked
 from calibration.driven import readings
 from calibration.evidence import Floats, Source
-
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import Sheet, vehicle
 

@@ -4,15 +4,15 @@ import dataclasses
 from typing import Any, NamedTuple
 
 import numpy as np
-from calibration.evidence import Figure, Floats
 
+from calibration.evidence import Figure, Floats
 from toptank.knowledge.sheet import duty as duty_of
 from toptank.knowledge.sheet_file import read_duty
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.heat_side import Demand, engine_heat, weather
-from toptank.system.jax_library import jax
-from toptank.system.population import settle
+from toptank.system.numerics.jax_library import jax
+from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 
 STANDING_AIR, HEAT_OF_AIR = 1.2, 1006.0
@@ -41,7 +41,9 @@ def _settled(figure: Figure, vehicles: Vehicle) -> Floats:
     before = _duty(of["duty"])
     first = _seen(vehicles, before)
     if figure.ask == "face velocity":
-        return first.air / (STANDING_AIR * HEAT_OF_AIR * np.asarray(vehicles.core.face_width * vehicles.core.face_height))
+        return first.air / (
+            STANDING_AIR * HEAT_OF_AIR * np.asarray(vehicles.core.face_width * vehicles.core.face_height)
+        )
     after = _duty({**of["duty"], **of.get("then", {})})
     then = _seen(_changed(vehicles, of), after)
     if figure.ask == "hotter by":
@@ -62,7 +64,7 @@ def _duty(words: dict[str, Any]) -> Duty:
 def _seen(vehicles: Vehicle, duty: Duty) -> Seen:
     n = len(np.asarray(vehicles.engine.displacement))
     duties: Duty = jax.tree.map(lambda leaf: np.full(n, float(leaf)), duty)
-    balance: Balance = settle(vehicles, duties)
+    balance: Balance = solve(vehicles, duties)
     over = balance.T_top_tank - float(duty.ambient)
     return Seen(over, balance.core_heat / over, balance.air_capacity_rate, balance.core_flow)
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from calibration.evidence import Floats
 
-from toptank.knowledge.sheet import How, Sheet, declaration_of
+from calibration.evidence import Floats
+from toptank.knowledge.sheet import Provenance, Sheet, declaration_of
 from toptank.system.vehicle import Vehicle
 
 PLACE = Path(__file__).parents[2] / "calibration" / "constants.toml"
@@ -42,7 +42,7 @@ def loosened(sheet: Sheet, wanted: tuple[Constant, ...]) -> tuple[Sheet, tuple[i
     facts, open_ones = dict(sheet.facts), list[int]()
     for place, constant in enumerate(wanted):
         fact = facts[constant.path]
-        if fact.how != How.ASSUMED or fact.value == 0.0:
+        if fact.how != Provenance.ASSUMED or fact.value == 0.0:
             continue
         spread = constant.spread * (1.0 if declaration_of(constant.path).relative else abs(fact.value))
         facts[constant.path] = dataclasses.replace(fact, spread=spread)

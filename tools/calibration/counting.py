@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+
 from calibration.evidence import REGIMES, Figure, Floats, Source
 
 BAND = (10.0, 90.0)

@@ -4,12 +4,12 @@ import dataclasses
 from typing import Any
 
 import numpy as np
-from calibration.evidence import Drive, Figure, Floats
 
-from toptank.system.drives import Drives, Unsure, drive_all
+from calibration.evidence import Drive, Figure, Floats
+from toptank.system.drive_batch import Drives, Unsure, drive_all
 from toptank.system.duty import Duty
 from toptank.system.heat_side import demand, weather
-from toptank.system.jax_library import jax
+from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
 
@@ -104,7 +104,7 @@ def _at(time: Floats, T: Floats, moment: float) -> Floats:
 
 def _time_to(time: Floats, T: Floats, degC: float) -> Floats:
     """When it is first reached [s]; twice the drive where it is not."""
-    reached = T >= degC
+    reached = degC <= T
     first = np.argmax(reached, axis=1)
     before = np.maximum(first - 1, 0)
     rows = np.arange(len(T))

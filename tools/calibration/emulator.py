@@ -7,10 +7,10 @@ a covariance between the figures, so that it counts as what it is: doubt that a 
 from dataclasses import dataclass
 
 import numpy as np
+
 from calibration.answers import answers
 from calibration.constants import Constant, log_factors, loosened
 from calibration.evidence import Figure, Floats, Source
-
 from toptank.knowledge.draws import draws
 
 RIDGE = (0.1, 0.3, 1.0, 3.0, 10.0, 30.0, 100.0, 300.0)

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.knowledge.sheet import How, Sheet, overlay
+from toptank.knowledge.sheet import Provenance, Sheet, overlay
 from toptank.knowledge.sheet_file import read_tables
 from toptank.knowledge.typical import typical_sheet
 
@@ -119,7 +119,7 @@ def read(path: Path) -> tuple[Source, ...]:
 
 def _source(name: str, document: dict[str, Any], checksum: str) -> Source:
     tables = document.get("vehicle", {})
-    found = read_tables(tables, system="metric", origin="evidence", plain=How.PLATE)
+    found = read_tables(tables, system="metric", origin="evidence", plain=Provenance.PLATE)
     drives = tuple(_drive(one, document) for one in document.get("drive", ()))
     return Source(
         name=name,

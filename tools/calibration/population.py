@@ -12,12 +12,21 @@ import jax.numpy as jnp
 import numpy as np
 import numpyro
 import numpyro.distributions as dist
+from numpyro.infer import MCMC, NUTS, init_to_median
+
 from calibration.constants import Constant
 from calibration.emulator import Emulator, error_of, features, kind_of, to_scale
 from calibration.evidence import Floats
-from numpyro.infer import MCMC, NUTS, init_to_median
 
-KINDS = {"warm-up": 2.5, "hot idle": 2.5, "moving": 1.5, "climb": 2.5, "fan cycle": 0.25, "effects": 0.05, "engine": 0.06}
+KINDS = {
+    "warm-up": 2.5,
+    "hot idle": 2.5,
+    "moving": 1.5,
+    "climb": 2.5,
+    "fan cycle": 0.25,
+    "effects": 0.05,
+    "engine": 0.06,
+}
 """What the right model may miss before any evidence, one standard deviation: [K], logarithm, shares; judgement."""
 
 SHARED = 0.7
