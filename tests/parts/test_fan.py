@@ -168,6 +168,15 @@ def test_missing_blades_take_and_block_less_and_none_at_all_is_no_fan() -> None:
     assert few > 1.2 * all_of_them
 
 
+def test_a_fan_of_one_stage_runs_on_between_its_temperatures_until_the_lower_one() -> None:
+    """It once stopped as soon as it was below the upper one: fans cycled in 20 to 54 s where 98 s were measured."""
+    fan, share, seen = Fan(**SWITCH), 0.0, list[float]()
+    for T in (359.0, 363.0, 366.5, 365.0, 361.0, 360.5, 359.5, 363.0):
+        share = float(fan.switched_share(T_switch=T, share=share))
+        seen.append(share)
+    assert seen == [0.0, 0.0, 1.0, 1.0, 1.0, 1.0, 0.0, 0.0]
+
+
 def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None]) -> None:
     columns = {"drive": [0.0, 1.0, 2.0], "diameter": [0.3, 0.45, 0.6], "count": [1.0, 1.0, 2.0]}
 

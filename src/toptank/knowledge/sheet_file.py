@@ -34,6 +34,12 @@ __all__ = ["FactsRead", "read_duty", "read_facts", "read_sheet", "read_tables", 
 NOT_LEFT_TO_GUESS = ("ambient",)
 """Keys of a duty whose lack is told: no day has a usual one. Others left out are off, level or of little weight."""
 
+RETIRED = {
+    f"engine.coolant_share_{load}": "the heat to the coolant follows from fuel burnt and friction (engine.film_share)"
+    for load in ("idle", "full")
+}
+"""Keys that a sheet once had, each with what stands for it now: files that name them are still read."""
+
 _WORDS = ("value", "how", "spread")
 
 
@@ -158,6 +164,9 @@ def _facts(table: Mapping[str, object], keys: Mapping[str, Declaration], prefix:
     facts: dict[str, Fact] = {}
     for key, written in table.items():
         declaration = keys.get(key)
+        if prefix + key in RETIRED:
+            notes.remarks.append(f"{prefix}{key} is no longer asked and is left out: {RETIRED[prefix + key]}.")
+            continue
         if declaration is None:
             elsewhere = [section for section, others in sections().items() if key in others]
             otherwise = f"it belongs in [{elsewhere[0]}]" if elsewhere else "known here: " + ", ".join(keys)

@@ -128,7 +128,8 @@ class Fan:
         on, off = self.switch_off + self._band(), self.switch_off
         two = self.first_stage < 0.999
         between = xp.where(two, 0.5 * (on + off), off)
-        runs, full = share > 0.01, share > 0.5 * (1.0 + self.first_stage)
+        runs = share > 0.01
+        full = share > xp.where(two, 0.5 * (1.0 + self.first_stage), 0.5)
         low = xp.where(
             T_switch > xp.where(two, between, on), 1.0, xp.where(T_switch < off, 0.0, xp.where(runs, 1.0, 0.0))
         )

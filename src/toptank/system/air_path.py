@@ -32,6 +32,7 @@ class AirWay(NamedTuple):
     blade_area : circles of all fans [m2]
     blade_pressure : share of the fan's pressure that gap and doubt leave [1]
     friction, heat_transfer : doubts of the core's relations [1]
+    still_air : what drifts through a hot core anyway [m/s]
     """
 
     passage: AirPassage
@@ -45,6 +46,7 @@ class AirWay(NamedTuple):
     blade_pressure: Real
     friction: Real
     heat_transfer: Real
+    still_air: Real
 
     @classmethod
     def of(cls, vehicle: Vehicle) -> "AirWay":
@@ -63,6 +65,7 @@ class AirWay(NamedTuple):
             blade_pressure=shroud.clearance_factor(fan_diameter=fan.diameter) * vehicle.doubts.fan_pressure,
             friction=vehicle.doubts.air_friction,
             heat_transfer=vehicle.doubts.air_heat_transfer,
+            still_air=vehicle.doubts.still_air,
         )
 
     def resistance(self, day: Weather, *, V: Real, T_out: Real) -> Real:

@@ -97,7 +97,8 @@ def zone(path: AirPath, film: Film, day: Weather, coolant: CoolantSide, *, V: Re
     to_air = barrier(way.passage.conductance(film, V_open=V, rho=day.rho, heat_transfer=way.heat_transfer))
     to_wall = coolant.core_conductance
     UA = to_air * to_wall / (to_air + to_wall)
-    C_open = day.rho * V * day.c_p
+    drift = way.still_air
+    C_open = day.rho * jnp.sqrt(V * V + drift * drift) * day.c_p
     C_air = C_open * way.open_area * share
     C_r = C_air * (1.0 / (coolant.passes * share * coolant.C_core))
     return Zone(C_air=C_air, effectiveness=barrier(crossflow(UA / C_open, C_r)))

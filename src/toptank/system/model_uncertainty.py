@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from toptank.units.arrays import Real
 from toptank.units.declaration import declare
-from toptank.units.dimension import NUMBER
+from toptank.units.dimension import FRACTION, NUMBER, SPEED
 
 NOT_MEASURED = "not measured; readings of this vehicle narrow it"
 
@@ -32,8 +32,20 @@ class ModelUncertainty:
         "heat transfer in the tubes over that of smooth ones", NUMBER, hard=(0.7, 3.0), plausible=(1.0, 1.6),
         typical=1.2, spread=0.12, relative=True, measure=NOT_MEASURED)
     coolant_heat: Real = declare(
-        "heat to the coolant over the engine's stated shares", NUMBER, hard=(0.4, 2.0), plausible=(0.7, 1.4),
-        typical=1.0, spread=0.05, relative=True, measure=NOT_MEASURED)
+        "heat of film and friction over what the engine's figures give", NUMBER, hard=(0.4, 2.0), plausible=(0.7, 1.4),
+        typical=1.0, spread=0.09, relative=True, measure=NOT_MEASURED)
+    film_power: Real = declare(
+        "power of the fuel with which the heat through the gas film grows", NUMBER, hard=(0.4, 1.0),
+        plausible=(0.6, 0.8), typical=0.70, spread=0.04, measure=NOT_MEASURED)
+    friction_share: Real = declare(
+        "share of friction and pumping that stays in the engine as heat", FRACTION, hard=(0.3, 1.2),
+        plausible=(0.6, 1.0), typical=0.90, spread=0.08, measure=NOT_MEASURED)
+    bay_warmth: Real = declare(
+        "warmth of the air around a standing engine over that of its coolant, both above ambient", FRACTION,
+        hard=(0.0, 0.97), plausible=(0.5, 0.9), typical=0.78, spread=0.05, measure=NOT_MEASURED)
+    still_air: Real = declare(
+        "air that drifts through a hot core with the fan still and no wind", SPEED, hard=(0.0, 1.0),
+        plausible=(0.02, 0.2), typical=0.07, spread=0.3, relative=True, measure=NOT_MEASURED)
     fan_pressure: Real = declare(
         "pressure of the fan over its stated curve, as fitted", NUMBER, hard=(0.3, 2.0), plausible=(0.6, 1.4),
         typical=1.0, spread=0.12, relative=True, measure=NOT_MEASURED)

@@ -80,7 +80,7 @@ def step_inputs(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Ste
         T_boiling=T_boiling,
         lost_per_heat=steam / vehicle.fill.capacity,
         surface=surface_conductance(vehicle, duty),
-        heater=duty.heater * vehicle.heater.conductance,
+        heater=duty.heater_share() * vehicle.heater.conductance,
     )
 
 

@@ -196,7 +196,7 @@ def _opening_line(opened: float, drive: LoggedDrive, vehicle: object) -> Floats:
     assert isinstance(vehicle, Vehicle)
     starts = np.broadcast_to(np.asarray(vehicle.thermostat.starts_opening, float), (DRIVEN,))
     if drive.log.place == "gauge":
-        starts = np.asarray(vehicle.gauge.reading(T_engine_out=starts), float)
+        starts = np.asarray(vehicle.gauge.shown(T_sender=starts), float)
     z = (opened - starts) / OPENING_ERROR
     seen = np.exp(-0.5 * z * z) / (OPENING_ERROR * np.sqrt(2.0 * np.pi))
     return np.log((1.0 - MISREAD) * seen + MISREAD / RANGE)

@@ -56,6 +56,7 @@ def logged_drive(
     """
     from toptank.knowledge.logged import LoggedDrive
     from toptank.knowledge.sheet import duty
+    from toptank.system.duty import HEATER_FULL
     from toptank.system.profile import Profile
 
     log, notes = file.log, list[str]()
@@ -76,7 +77,7 @@ def logged_drive(
             speed=speed,
             grade=np.clip(slope, -0.3, 0.4),
             air_conditioning=_switch(log, "air_conditioning", float(along.air_conditioning), notes),
-            heater=log.driven.get("heater", 0.0),
+            heater=HEATER_FULL * log.driven.get("heater", 0.0),
             engine_speed=turning,
             in_gear=0.0,
             gear=0.0,
