@@ -5,15 +5,49 @@ import numpy as np
 from calibration import asked
 from calibration.driven import readings
 from calibration.evidence import Floats, Source
+from calibration.scale import CYCLE, kind_of, unit_of
+from toptank.knowledge.calibrated import Calibration, calibration
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import Sheet, vehicle
 
 SEED = 20261130
 
+SHARED = 0.7
+"""Share of what the model misses that all figures of one drive share; the rest is each figure's own [1]; judgement."""
 
-def answers(source: Source, n: int, *, sheet: Sheet | None = None, seed: int = SEED) -> Floats:
-    """What n possible vehicles of a source show (draw, figure); `sheet` in place of its own."""
-    sheet = sheet or source.sheet
-    drawn, central = draws(sheet, n, seed), vehicle(sheet)
-    columns = [readings(drive, central, drawn, seed) for drive in source.drives]
-    return np.concatenate([*columns, asked.figures(source.asked, drawn)], axis=1)
+
+def answers(
+    source: Source, n: int, *, sheet: Sheet | None = None, learnt: Calibration | None = None, seed: int = SEED
+) -> Floats:
+    """What n possible vehicles of a source show (draw, figure).
+
+    Parameters
+    ----------
+    source, n : the source, how many vehicles
+    sheet : in place of its own, with the constants as loose as before any evidence
+    learnt : a calibration in place of the shipped one; what it says remains is added
+    """
+    loose = sheet is not None
+    learnt = learnt or calibration()
+    sheet = sheet or learnt.sheet(source.sheet)
+    drawn, central = draws(sheet, n, seed, learnt), vehicle(sheet)
+    own, shared = _noise(source, n, seed)
+    early = 0.0 if loose else learnt.remains["warm-up"]
+    columns = [readings(drive, central, drawn, seed, early * shared[drive.name]) for drive in source.drives]
+    shown = np.concatenate([*columns, asked.figures(source.asked, drawn)], axis=1)
+    for place, (figure, name) in enumerate(zip(source.figures, source.drive_of, strict=True)):
+        if figure.ask == "time to" or loose:
+            continue
+        off = learnt.remains[kind_of(figure)] * (SHARED**0.5 * shared[name] + (1.0 - SHARED) ** 0.5 * own[:, place])
+        if figure.ask in CYCLE:
+            shown[:, place] *= np.exp(off)
+        else:
+            shown[:, place] += off * unit_of(figure)
+    return shown
+
+
+def _noise(source: Source, n: int, seed: int) -> tuple[Floats, dict[str, Floats]]:
+    """Standard normal numbers for every figure (draw, figure), and for all figures of a drive together (draw,)."""
+    rng = np.random.default_rng((seed, 5))
+    shared = {name: rng.standard_normal(n) for name in dict.fromkeys(source.drive_of)}
+    return rng.standard_normal((n, len(source.figures))), shared

@@ -11,10 +11,11 @@ import numpy as np
 from calibration.answers import answers
 from calibration.constants import Constant, log_factors, loosened
 from calibration.evidence import Figure, Floats, Source
+from calibration.scale import to_scale
 from toptank.knowledge.draws import draws
 
 RIDGE = (0.1, 0.3, 1.0, 3.0, 10.0, 30.0, 100.0, 300.0)
-MIXED = 5.0
+MIXED, MATTER = 5.0, 8
 """Penalties that are tried on held-out runs, over the number of runs in a hundred; how much more of what is not straight
 carries."""
 
@@ -35,6 +36,7 @@ class Emulator:
     open_ones: tuple[int, ...]
     scale: Floats
     weights: Floats
+    pairs: tuple[tuple[int, int], ...]
     covariance: Floats
     places: tuple[int, ...]
     error: float
@@ -45,44 +47,22 @@ class Emulator:
         return tuple(self.source.figures[place] for place in self.places)
 
 
-def to_scale(figure: Figure, value: Floats | float) -> Floats:
-    """A figure on the scale of its errors: a length of time by its logarithm, an effect over what it is told for."""
-    return np.log(np.maximum(value, 1e-3)) if figure.ask in CYCLE else np.asarray(value) / unit_of(figure)
-
-
-CYCLE = ("fan period", "fan on for", "rate of rise")
-
-
-def unit_of(figure: Figure) -> float:
-    """What a figure is divided by: effects in kelvin by the difference that they are told at, amounts by themselves."""
-    if figure.ask == "hotter by":
-        return float(figure.of["at_difference_K"])
-    return abs(figure.value) if figure.ask in ("face velocity", "fuel per litre at idle") else 1.0
-
-
-def error_of(figure: Figure) -> float:
-    """The error of the measurement on that scale."""
-    return figure.error / abs(figure.value) if figure.ask in CYCLE else figure.error / unit_of(figure)
-
-
-def kind_of(figure: Figure) -> str:
-    """Which discrepancy a figure has."""
-    if figure.ask in CYCLE:
-        return "fan cycle"
-    if figure.ask.startswith(("share", "fuel")):
-        return "engine"
-    if figure.ask.startswith(("hotter", "ratio", "exponent", "face")):
-        return "effects"
-    return figure.regime
-
-
-def features(x: Floats, xp: object = np) -> Floats:
+def features(x: Floats, pairs: tuple[tuple[int, int], ...], xp: object = np) -> Floats:
     """Constant, linear, square and mixed terms of scaled log factors (..., constant)."""
     count = x.shape[-1]
-    mixed = [x[..., i] * x[..., j] for i in range(count) for j in range(i, count)]
-    columns = [x[..., i] for i in range(count)] + mixed
-    ones = columns[0] * 0.0 + 1.0
-    return xp.stack([ones, *columns], axis=-1)  # type: ignore[attr-defined]
+    straight = [x[..., i] for i in range(count)]
+    bent = [x[..., i] * x[..., j] for i, j in pairs]
+    return xp.stack([x[..., 0] * 0.0 + 1.0, *straight, *bent], axis=-1)  # type: ignore[attr-defined]
+
+
+def _pairs(x: Floats, y: Floats) -> tuple[tuple[int, int], ...]:
+    """All squares, and the products of the constants that matter most to these figures."""
+    count = x.shape[1]
+    squares = tuple((i, i) for i in range(count))
+    straight = _solved(features(x, ()), y, 3.0, count)[1:]
+    matters = np.sqrt(np.mean((straight / np.maximum(y.std(axis=0), 1e-6)) ** 2, axis=1))
+    first = sorted(np.argsort(-matters)[:MATTER].tolist())
+    return squares + tuple((i, j) for i in first for j in first if i < j)
 
 
 def emulate(source: Source, wanted: tuple[Constant, ...], n: int, seed: int) -> Emulator:
@@ -100,27 +80,27 @@ def emulate(source: Source, wanted: tuple[Constant, ...], n: int, seed: int) -> 
         places.append(place)
         columns.append(values)
     y = np.stack(columns, axis=1)
-    A = features(x / scale)
+    pairs = _pairs(x / scale, y)
+    A = features(x / scale, pairs)
     held = np.arange(n) % round(1.0 / HELD_OUT) == 0
     spread = np.maximum(y.std(axis=0), 1e-6)
-    tried = [(_missed(A, y, held, ridge, spread), ridge) for ridge in RIDGE]
+    tried = [(_missed(A, y, held, ridge, spread, len(open_ones)), ridge) for ridge in RIDGE]
     error, best = min(tried)
-    weights = _solved(A, y, best)
-    left = y[held] - A[held] @ _solved(A[~held], y[~held], best)
+    weights = _solved(A, y, best, len(open_ones))
+    left = y[held] - A[held] @ _solved(A[~held], y[~held], best, len(open_ones))
     return Emulator(
-        source=source, open_ones=open_ones, scale=scale, weights=weights,
+        source=source, open_ones=open_ones, scale=scale, weights=weights, pairs=pairs,
         covariance=left.T @ left / held.sum(), places=tuple(places), error=error,
     )  # fmt: skip
 
 
-def _solved(A: Floats, y: Floats, ridge: float) -> Floats:
-    straight = round((np.sqrt(1.0 + 8.0 * A.shape[1]) - 3.0) / 2.0)  # constants of which A holds all pairs
+def _solved(A: Floats, y: Floats, ridge: float, straight: int) -> Floats:
     penalty = np.full(A.shape[1], MIXED * ridge * len(A) / 100.0)
     penalty[: straight + 1] = ridge * len(A) / 100.0
     penalty[0] = 1e-9
     return np.linalg.solve(A.T @ A + np.diag(penalty), A.T @ y)
 
 
-def _missed(A: Floats, y: Floats, held: Floats, ridge: float, spread: Floats) -> float:
-    left = y[held] - A[held] @ _solved(A[~held], y[~held], ridge)
+def _missed(A: Floats, y: Floats, held: Floats, ridge: float, spread: Floats, straight: int) -> float:
+    left = y[held] - A[held] @ _solved(A[~held], y[~held], ridge, straight)
     return float(np.median(np.sqrt(np.mean((left / spread) ** 2, axis=0))))

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from toptank.knowledge.sheet import Provenance, Sheet, overlay
 from toptank.knowledge.sheet_file import read_tables
-from toptank.knowledge.typical import typical_sheet
+from toptank.knowledge.typical import as_told
 
 FOLDER = Path(__file__).parents[2] / "calibration" / "evidence"
 
@@ -127,7 +127,7 @@ def _source(name: str, document: dict[str, Any], checksum: str) -> Source:
         where=document["where"],
         trust=document["trust"],
         checksum=checksum,
-        sheet=overlay(typical_sheet(document["like"]), found.facts),
+        sheet=overlay(as_told(document["like"]).sheet, found.facts),
         drives=drives,
         asked=tuple(_figure(one) for one in document.get("figure", ())),
         told=bool(document.get("told", False)),

@@ -14,9 +14,11 @@ import numpyro
 import numpyro.distributions as dist
 from numpyro.infer import MCMC, NUTS, init_to_median
 
+from calibration.answers import SHARED
 from calibration.constants import Constant
-from calibration.emulator import Emulator, error_of, features, kind_of, to_scale
+from calibration.emulator import Emulator, features
 from calibration.evidence import Floats
+from calibration.scale import error_of, kind_of, to_scale
 
 KINDS = {
     "warm-up": 2.5,
@@ -29,13 +31,10 @@ KINDS = {
 }
 """What the right model may miss before any evidence, one standard deviation: [K], logarithm, shares; judgement."""
 
-SHARED = 0.7
-"""Share of that variance that all figures of one drive share; the rest is each figure's own; judgement."""
-
 VAGUE = 0.35
 """How well the spread between vehicles is known beforehand, standard deviation of its logarithm; judgement."""
 
-SIZES = (12, 48, 128)
+SIZES = (12, 24, 48, 96)
 """Numbers of figures to which sources are filled up, so that sources of like size go together."""
 
 ROUNDS = 2
@@ -117,7 +116,7 @@ def _chains(
     def model(lines: list[Lines], weights: Floats) -> None:
         _model(lines, weights, wanted)
 
-    kernel = NUTS(model, init_strategy=init_to_median, target_accept_prob=0.85, max_tree_depth=7)
+    kernel = NUTS(model, init_strategy=init_to_median, target_accept_prob=0.8, max_tree_depth=6)
     run = MCMC(
         kernel, num_warmup=warmup, num_samples=kept, num_chains=2, chain_method="sequential", progress_bar=False,
         jit_model_args=True,
@@ -144,13 +143,13 @@ def _line(one: Emulator, x: Floats) -> tuple[Floats, Floats]:
     """Figures at a place (figure,) and how they change with the constants there (figure, constant)."""
     open_ones = np.array(one.open_ones)
     scaled = x[open_ones] / one.scale
-    at = features(scaled) @ one.weights
+    at = features(scaled, one.pairs) @ one.weights
     slope = np.zeros((len(at), len(x)))
     step = 1e-3
     for place, constant in enumerate(open_ones):
         moved = scaled.copy()
         moved[place] += step
-        slope[:, constant] = (features(moved) @ one.weights - at) / step / one.scale[place]
+        slope[:, constant] = (features(moved, one.pairs) @ one.weights - at) / step / one.scale[place]
     return at, slope
 
 
