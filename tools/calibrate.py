@@ -11,14 +11,14 @@ import time
 from pathlib import Path
 
 import numpy as np
-from calibration.answers import answers
-from calibration.constants import constants
-from calibration.counting import Row, counted, table
-from calibration.emulator import Emulator, emulate
-from calibration.evidence import Source, sources
-from calibration.page import write_page
-from calibration.population import Posterior, sampled
-from calibration.results import calibration_text, learnt_of, results_of
+from calibrating.answers import answers
+from calibrating.constants import constants
+from calibrating.counting import Row, counted, table
+from calibrating.emulator import Emulator, emulate
+from calibrating.evidence import Source, sources
+from calibrating.page import write_page
+from calibrating.population import Posterior, sampled
+from calibrating.results import calibration_text, learnt_of, results_of
 
 ROOT = Path(__file__).parents[1]
 PLACE = ROOT / "src" / "toptank" / "knowledge" / "calibrated.toml"

@@ -6,9 +6,9 @@
 import argparse
 
 import numpy as np
-from calibration.answers import answers
-from calibration.counting import counted, table
-from calibration.evidence import sources
+from calibrating.answers import answers
+from calibrating.counting import counted, table
+from calibrating.evidence import sources
 
 
 def main() -> None:

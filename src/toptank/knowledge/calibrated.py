@@ -1,6 +1,6 @@
 """What measurements have taught of the constants that no paper fixes, and how far the right model may still be off.
 
-Read from calibrated.toml, which `tools/calibrate.py` writes from all the evidence at once; docs/calibration.md shows it.
+Read from calibrated.toml, which `tools/calibrate.py` writes from all the evidence; docs/calibration.md shows it.
 """
 
 import dataclasses

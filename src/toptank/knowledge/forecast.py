@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.model_discrepancy import missed_by_draw, off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import DutySheet, Provenance, Sheet, duty, vehicle
 from toptank.system.balance import EQUATIONS_VERSION, Balance, Status, reason
@@ -128,6 +129,8 @@ def _one(
     limiting_ambient: NDArray[np.float64],
 ) -> DutyForecast:
     central, spread = _rows(rows, 0), _rows(rows, slice(1, None))
+    off = missed_by_draw(len(spread.T_gauge), np.asarray(day.speed, float), np.asarray(day.grade, float))
+    spread, air_to_boil, limiting_ambient = off_by(spread, day), air_to_boil - off, limiting_ambient - off
     columns, assumed = _columns(sheet, drawn, day_sheet, day)
     status: NDArray[np.int64] = np.asarray(spread.status, int)
     return DutyForecast(

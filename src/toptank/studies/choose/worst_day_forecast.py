@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.model_discrepancy import off_by
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
@@ -136,6 +137,7 @@ def weighed(
 def _outlook(
     subjects: WorstDayCase, plan: Sequence[Remedy], balances: Sequence[Balance], cost: Cost
 ) -> WorstDayForecast:
+    balances = [off_by(balance, day) for balance, day in zip(balances, subjects.days.values(), strict=True)]
     outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
     held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
@@ -211,7 +213,13 @@ def _band(values: Floats) -> Band:
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
     """The coolant of every draw at its hottest duty after each plan [K]."""
     settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
-    return [np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0) for balances in settled]
+    days = list(subjects.days.values())
+    return [_hottest(balances, days) for balances in settled]
+
+
+def _hottest(balances: Sequence[Balance], days: Sequence[Duty]) -> Floats:
+    coolant = [off_by(balance, day).T_engine_out for balance, day in zip(balances, days, strict=True)]
+    return np.max([np.asarray(one, float) for one in coolant], axis=0)
 
 
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:

@@ -1,11 +1,12 @@
 """Drives of the evidence, driven by many vehicles, and the figures that are read off them."""
 
 import dataclasses
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
 
-from calibration.evidence import Drive, Figure, Floats
+from calibrating.evidence import Drive, Figure, Floats
 from toptank.system.drive_batch import Drives, Unsure, drive_all
 from toptank.system.duty import HEATER_FULL, Duty
 from toptank.system.heat_side import demand, engine_heat, weather
@@ -26,7 +27,7 @@ COLD_FOR = 100.0
 def readings(drive: Drive, central: Vehicle, vehicles: Vehicle, seed: int, missed: Floats) -> Floats:
     """What each vehicle would have shown (draw, figure), in the units of the evidence.
 
-    `missed` (draw,) is what the model misses of a warm-up [K]; of the figures, only times to a temperature need it here.
+    `missed` (draw,) is what the model misses of a warm-up [K]; here only times to a temperature need it.
     """
     profile = profile_of(drive, central)
     n = len(np.asarray(vehicles.engine.displacement))
@@ -136,7 +137,7 @@ def _rise(T: Floats, runs: Any, step: float) -> float:
     if len(on) < 2:
         return np.nan
     rates: list[float] = []
-    for begin, end in zip(on[:-1], on[1:], strict=True):
+    for begin, end in pairwise(on.tolist()):
         lowest = begin + int(np.argmin(T[begin : end + 1]))
         if end > lowest:
             rates.append((T[end] - T[lowest]) / ((end - lowest) * step) * 60.0)

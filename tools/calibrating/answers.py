@@ -1,16 +1,22 @@
 """Every figure of a source, as many possible vehicles would have shown it."""
 
+import dataclasses
+
 import numpy as np
 
-from calibration import asked
-from calibration.driven import readings
-from calibration.evidence import Floats, Source
-from calibration.scale import CYCLE, kind_of, unit_of
+from calibrating import asked
+from calibrating.driven import readings
+from calibrating.evidence import Floats, Source
+from calibrating.scale import CYCLE, kind_of, unit_of
 from toptank.knowledge.calibrated import Calibration, calibration
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import Sheet, vehicle
+from toptank.system.vehicle import Vehicle
 
 SEED = 20261130
+
+HEAT_BY_FUEL = 0.75
+"""Power with which the heat to the coolant grows with the fuel: film 0.7, friction none, exhaust the rest [1]."""
 
 SHARED = 0.7
 """Share of what the model misses that all figures of one drive share; the rest is each figure's own [1]; judgement."""
@@ -31,6 +37,7 @@ def answers(
     learnt = learnt or calibration()
     sheet = sheet or learnt.sheet(source.sheet)
     drawn, central = draws(sheet, n, seed, learnt), vehicle(sheet)
+    drawn = _burning(source, drawn, n, seed)
     own, shared = _noise(source, n, seed)
     early = 0.0 if loose else learnt.remains["warm-up"]
     columns = [readings(drive, central, drawn, seed, early * shared[drive.name]) for drive in source.drives]
@@ -44,6 +51,13 @@ def answers(
         else:
             shown[:, place] += off * unit_of(figure)
     return shown
+
+
+def _burning(source: Source, drawn: Vehicle, n: int, seed: int) -> Vehicle:
+    """Vehicles that burn as much more or less than was logged as the fuel is uncertain, by what that does to the heat."""
+    fuel = source.fuel_error * np.random.default_rng((seed, 7)).standard_normal(n)
+    heat = np.asarray(drawn.doubts.coolant_heat, float) * np.exp(HEAT_BY_FUEL * fuel)
+    return dataclasses.replace(drawn, doubts=dataclasses.replace(drawn.doubts, coolant_heat=heat))
 
 
 def _noise(source: Source, n: int, seed: int) -> tuple[Floats, dict[str, Floats]]:

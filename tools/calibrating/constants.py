@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
-from calibration.evidence import Floats
+from calibrating.evidence import Floats
 from toptank.knowledge.sheet import Provenance, Sheet, declaration_of
 from toptank.system.vehicle import Vehicle
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from calibration.evidence import Figure, Floats
+from calibrating.evidence import Figure, Floats
 
 CYCLE = ("fan period", "fan on for", "rate of rise")
 """What is told of a fan that comes and goes: errors are shares, told by logarithms."""

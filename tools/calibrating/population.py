@@ -14,11 +14,11 @@ import numpyro
 import numpyro.distributions as dist
 from numpyro.infer import MCMC, NUTS, init_to_median
 
-from calibration.answers import SHARED
-from calibration.constants import Constant
-from calibration.emulator import Emulator, features
-from calibration.evidence import Floats
-from calibration.scale import error_of, kind_of, to_scale
+from calibrating.answers import SHARED
+from calibrating.constants import Constant
+from calibrating.emulator import Emulator, features
+from calibrating.evidence import Floats
+from calibrating.scale import error_of, kind_of, to_scale
 
 KINDS = {
     "warm-up": 2.5,

@@ -1,4 +1,4 @@
-"""Evidence: what was measured on vehicles, as figures that the model can be asked, read from calibration/evidence/."""
+"""Evidence: what was measured on vehicles, as figures that the model can be asked, read from calibrating/evidence/."""
 
 import hashlib
 import tomllib
@@ -74,6 +74,7 @@ class Source:
 
     sheet : that of the nearest typical vehicle, scaled by what the card tells
     asked : figures beside the drives: of the engine alone, of the air, of steady conditions
+    fuel_error : one standard deviation of the logged fuel, as a share [1]
     told : common practice rather than a measurement: weak evidence
     """
 
@@ -85,6 +86,7 @@ class Source:
     sheet: Sheet
     drives: tuple[Drive, ...]
     asked: tuple[Figure, ...]
+    fuel_error: float
     told: bool
     document: dict[str, Any]
 
@@ -130,6 +132,7 @@ def _source(name: str, document: dict[str, Any], checksum: str) -> Source:
         sheet=overlay(as_told(document["like"]).sheet, found.facts),
         drives=drives,
         asked=tuple(_figure(one) for one in document.get("figure", ())),
+        fuel_error=float(document.get("fuel_error", 0.0)),
         told=bool(document.get("told", False)),
         document=document,
     )

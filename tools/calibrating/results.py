@@ -4,11 +4,11 @@ from typing import Any
 
 import numpy as np
 
-from calibration.constants import Constant
-from calibration.counting import Row
-from calibration.emulator import Emulator
-from calibration.evidence import Source
-from calibration.population import Posterior
+from calibrating.constants import Constant
+from calibrating.counting import Row
+from calibrating.emulator import Emulator
+from calibrating.evidence import Source
+from calibrating.population import Posterior
 from toptank.knowledge.calibrated import Calibration, Learnt
 
 HEAD = """\
@@ -36,7 +36,7 @@ def learnt_of(posterior: Posterior, wanted: tuple[Constant, ...], evidence: tupl
     }
     return Calibration(
         constants=constants,
-        correlation=np.corrcoef(one.T),
+        correlation=np.asarray(np.corrcoef(one.T), np.float64),
         remains={kind: float(np.sqrt(np.mean(sd**2))) for kind, sd in posterior.remains.items()},
         evidence={source.name.split("/")[0]: source.checksum for source in evidence},
     )

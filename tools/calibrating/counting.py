@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from calibration.evidence import REGIMES, Figure, Floats, Source
+from calibrating.evidence import REGIMES, Figure, Floats, Source
 
 BAND = (10.0, 90.0)
 """Percentiles of the 80 % band."""

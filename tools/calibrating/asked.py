@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from calibration.evidence import Figure, Floats
+from calibrating.evidence import Figure, Floats
 from toptank.knowledge.sheet import duty as duty_of
 from toptank.knowledge.sheet_file import read_duty
 from toptank.system.balance import Balance
