@@ -89,7 +89,7 @@ def test_large_cylinders_give_less_a_litre() -> None:
 @given(P_f=st.floats(0.0, 3e5), most=st.floats(0.05, 0.9), k=st.floats(0.1, 0.8))
 def test_the_gas_film_never_takes_more_than_work_and_exhaust_leave(P_f: float, most: float, k: float) -> None:
     heat = gas_film_heat(P_f, 2e-3, 5e-4, k, 0.7, most * P_f)
-    assert 0.0 <= heat <= most * P_f * (1.0 + 1e-9)
+    assert 0.0 <= heat <= most * P_f * (1.0 + 1e-9) + 1e-4
 
 
 def test_friction_is_mean_pressure_times_half_the_swept_volume_a_turn() -> None:

@@ -136,7 +136,7 @@ class Engine:
         spread=0.2, measure="tachometer after a cold start, choke in: fast idle over hot idle; from memory")
     metal: Real = declare(
         "mass of the engine's iron and aluminium over its swept volume", HEAVINESS, hard=(5e3, 4e5),
-        plausible=(25e3, 1.5e5), typical=52e3, spread=0.2, relative=True,
+        plausible=(25e3, 1.5e5), typical=47e3, spread=0.2, relative=True,
         measure="handbook: mass of the bare engine over its litres; iron V8 46 kg/L, small fours more, from memory")
     aluminium: Real = declare(
         "share of that mass that is aluminium", FRACTION, hard=(0.0, 1.0), plausible=(0.0, 0.95), typical=0.1,
@@ -187,9 +187,9 @@ class Engine:
         idling = xp.exp(-load / IDLE_LOAD)
         lost = self.friction_pressure + self.exhaust_back_pressure * load
         late = xp.maximum(self.late_ignition, 0.0)
-        right = SET_LATE + (SET_LATE_IDLE - SET_LATE) * idling
+        right = SET_LATE + (SET_LATE_IDLE - SET_LATE) * idling * (self.fuel < 0.5)
         fuel = fuel_power(power, lost, self.displacement, speed, self.indicated_efficiency) * (
-            work_left(right) / work_left(right + late)
+            work_left(SET_LATE) / work_left(right + late)
         )
         burns = fuel * (1.0 - self._unburnt(fuel / self.displacement))
         one = self.displacement / self.cylinders

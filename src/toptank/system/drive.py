@@ -263,6 +263,7 @@ def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInputs) -
     loop, core_flow = followed_coolant_side(
         at, fixed.tubes, state.core_flow, T_engine_out=state.T.coolant, opening=opening,
         engine_speed=asked.engine_speed, p_air=day.p, heat=brings.heat_guess,
+        load=brings.running * asked.drive_power / asked.most_power,
     )  # fmt: skip
     cooler = vehicle.transmission_cooler
     ahead = cooler.reach(C_sink=OPEN_AIR) * cooler.to_core_air() * jnp.maximum(state.T.gearbox - day.T, 0.0)

@@ -45,6 +45,9 @@ class Duty:
         plausible=(0.0, 85.0), typical=0.0, spread=0.0, measure="tachometer")
     in_gear: Real = declare_yes_no(
         "automatic held on the brake in gear at standstill", typical=False, measure="lever")
+    among_cars: Real = declare_yes_no(
+        "stands or crawls among cars on hot asphalt", typical=False,
+        measure="a queue on a sunny day: the air at the grille is then some 5 K above the shade")
     shaft_load: Real = declare(
         "power taken by a shaft at standstill or at work: pump, generator, implement", POWER, hard=(0.0, 1e6),
         plausible=(0.0, 3e5), typical=0.0, spread=0.0, measure="plate of the driven machine; fuel used an hour")

@@ -126,6 +126,7 @@ def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, 
         engine_speed=asked.engine_speed,
         p_air=day.p,
         heat=given.heat_guess,
+        load=asked.drive_power / asked.most_power,
     )
     to_air, T_fluid_air = cooler.split(heat=asked.transmission_heat, T_sink=day.T, C_sink=OPEN_AIR, T_ambient=day.T)
     stated = problem(

@@ -88,6 +88,7 @@ SYMBOLS: dict[str, tuple[str, str]] = {
     "R_f": ("fouling resistance", "m2 K/W"),
     "r_friction": ("share of friction and pumping that stays in the engine as heat", "1"),
     "Re": ("Reynolds number on hydraulic diameter", "1"),
+    "Re_l": ("Reynolds number on the length of a plate", "1"),
     "Re_Lp": ("Reynolds number on louver pitch, at the smallest free area", "1"),
     "Re_tr": ("Reynolds number where the flow leaves laminar flow", "1"),
     "rho": ("density", "kg/m3"),

@@ -14,11 +14,7 @@ def _where(condition: Real, then: Real, otherwise: Real) -> Real:
 def _smaller(v: Vehicle, s: Real) -> Vehicle:
     return replace(
         v,
-        core=replace(
-            v.core,
-            face_width=v.core.face_width * (1.0 - 0.3 * s),
-            rows=_where((s > 0.45) & (v.core.rows > 1.5), v.core.rows - 1.0, v.core.rows),
-        ),
+        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.33 * s)),
     )
 
 
@@ -34,19 +30,20 @@ def lacks_a_shroud(vehicle: Vehicle) -> Real:
 
 
 def _matted(v: Vehicle, s: Real) -> Vehicle:
-    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.7, s)))
+    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.5, s)))
     return replace(
-        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 3.0 * s))
+        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.5 * s))
     )
 
 
 def _late_clutch(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fan_clutch=replace(v.fan_clutch, engages=v.fan_clutch.engages + 28.0 * s))
+    return replace(v, fan_clutch=replace(v.fan_clutch, engages=v.fan_clutch.engages + 20.0 * s))
 
 
 def _seized_clutch(v: Vehicle, s: Real) -> Vehicle:
     clutch = v.fan_clutch
-    return replace(v, fan_clutch=replace(v.fan_clutch, released_ratio=lerp(clutch.released_ratio, 0.95, s)))
+    locked = {name: lerp(getattr(clutch, name), 0.99, s) for name in ("released_ratio", "engaged_ratio")}
+    return replace(v, fan_clutch=replace(clutch, **locked))
 
 
 def _no_shroud(v: Vehicle, s: Real) -> Vehicle:
@@ -64,9 +61,9 @@ def _poor_shroud(v: Vehicle, s: Real) -> Vehicle:
         v,
         shroud=replace(
             v.shroud,
-            gap_share=lerp(shroud.gap_share, 0.4, s),
-            tip_clearance=shroud.tip_clearance + 0.05 * s,
-            recirculation=lerp(shroud.recirculation, 0.35, s),
+            gap_share=shroud.gap_share + 0.045 * s,
+            tip_clearance=shroud.tip_clearance + 0.005 * s,
+            recirculation=shroud.recirculation + 0.03 * s,
         ),
     )
 
@@ -107,7 +104,7 @@ CAUSES_OF_AIR = (
         prior_weight=0.02,
         onset=WEARS,
         wears=True,
-        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.85, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.6, s))),
     ),
     Cause(
         name="fan clutch slips",
@@ -121,7 +118,12 @@ CAUSES_OF_AIR = (
         wears=True,
         begun_by=("fan clutch",),
         effect=lambda v, s: replace(
-            v, fan_clutch=replace(v.fan_clutch, engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.85 * s))
+            v,
+            fan_clutch=replace(
+                v.fan_clutch,
+                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.8 * s),
+                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.3 * s),
+            ),
         ),
     ),
     Cause(
@@ -219,9 +221,7 @@ CAUSES_OF_AIR = (
         onset=BUILT_IN,
         begun_by=("shroud", "electric fan"),
         prior_factor=lambda v: v.shroud.present,
-        effect=lambda v, s: replace(
-            v, grille=replace(v.grille, bay_loss_coefficient=v.grille.bay_loss_coefficient + 14.0 * s)
-        ),
+        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.8, s))),
     ),
     Cause(
         name="air goes round the core",

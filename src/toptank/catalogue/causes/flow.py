@@ -6,7 +6,7 @@ from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, W
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
-THICKEST_SCALE = 6e-4
+THICKEST_SCALE = 5e-4
 """Scale of full severity [m]."""
 
 TIGHTEST_JACKET = 6e-5
@@ -14,9 +14,9 @@ TIGHTEST_JACKET = 6e-5
 
 
 def _slipping(v: Vehicle, s: Real) -> Vehicle:
-    slip = replace(v, water_pump=replace(v.water_pump, belt_slip=lerp(v.water_pump.belt_slip, 0.9, s)))
+    slip = replace(v, water_pump=replace(v.water_pump, belt_slip=lerp(v.water_pump.belt_slip, 0.99, s)))
     driven = 1.0 - v.fan.electric()
-    return replace(slip, fan=replace(slip.fan, belt_slip=lerp(v.fan.belt_slip, 0.9, s * driven)))
+    return replace(slip, fan=replace(slip.fan, belt_slip=lerp(v.fan.belt_slip, 0.99, s * driven)))
 
 
 def _half_shut(v: Vehicle, s: Real) -> Vehicle:
@@ -54,12 +54,12 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.45, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
     area = v.engine.jacket_area
-    left = namespace(area, s).maximum(area * (1.0 - 0.85 * s), TIGHTEST_JACKET)
+    left = namespace(area, s).maximum(area * (1.0 - 0.8 * s), TIGHTEST_JACKET)
     return replace(v, engine=replace(v.engine, jacket_area=left))
 
 
@@ -87,7 +87,7 @@ CAUSES_OF_FLOW = (
         origin=PRACTICE,
         wears=True,
         begun_by=("engine rebuilt", "sealer", "flush"),
-        effect=lambda v, s: replace(v, core=replace(v.core, blocked_tubes=lerp(v.core.blocked_tubes, 0.8, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, blocked_tubes=lerp(v.core.blocked_tubes, 0.6, s))),
     ),
     Cause(
         name="belt slips",
@@ -111,7 +111,7 @@ CAUSES_OF_FLOW = (
         origin=PRACTICE,
         wears=True,
         begun_by=("water pump",),
-        effect=lambda v, s: replace(v, water_pump=replace(v.water_pump, wear=lerp(v.water_pump.wear, 0.93, s))),
+        effect=lambda v, s: replace(v, water_pump=replace(v.water_pump, wear=lerp(v.water_pump.wear, 0.9995, s))),
     ),
     Cause(
         name="pump turns the wrong way",
@@ -174,7 +174,7 @@ CAUSES_OF_FLOW = (
         onset=EITHER,
         origin=PRACTICE,
         begun_by=("cap",),
-        effect=lambda v, s: replace(v, cap=replace(v.cap, holds=v.cap.holds * (1.0 - 0.95 * s))),
+        effect=lambda v, s: replace(v, cap=replace(v.cap, holds=v.cap.holds * (1.0 - s))),
     ),
     Cause(
         name="coolant low or air trapped",

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import radians
 
-from toptank.catalogue.causes.cause import BREAKS, EITHER, PRACTICE, WEARS, Cause
+from toptank.catalogue.causes.cause import BREAKS, EITHER, PRACTICE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -13,7 +13,7 @@ SMALL_ERRORS = (1.2, 2.2)
 
 def _blown(v: Vehicle, s: Real) -> Vehicle:
     """Gas in the coolant: less head at the pump, some more heat; the system is soon pushed empty."""
-    gas = replace(v, fill=replace(v.fill, air=v.fill.air + 0.3 * s * (1.0 - v.fill.air)))
+    gas = replace(v, fill=replace(v.fill, gas=lerp(v.fill.gas, 0.6, s)))
     return replace(gas, engine=replace(gas.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.06 * s)))
 
 
@@ -60,7 +60,7 @@ CAUSES_OF_HEAT = (
         onset=EITHER,
         begun_by=("carburettor", "engine rebuilt"),
         prior_factor=lambda v: 1.0 - v.engine.fuel,
-        effect=lambda v, s: replace(v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.2 * s))),
+        effect=lambda v, s: replace(v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.12 * s))),
     ),
     Cause(
         name="exhaust restricted",
@@ -98,7 +98,7 @@ CAUSES_OF_HEAT = (
         prior_weight=0.008,
         onset=EITHER,
         begun_by=("brakes",),
-        effect=lambda v, s: replace(v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.06 * s))),
+        effect=lambda v, s: replace(v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.02 * s))),
     ),
     Cause(
         name="transmission heat",

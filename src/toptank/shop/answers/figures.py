@@ -58,15 +58,14 @@ MOVES_NOTHING = {
     "cap.system": "it tells how the system is topped up",
     "fill.capacity": "it tells how much coolant to order, and how fast a drive warms and cools",
     "fill.in_core": "it tells how fast a drive warms and cools",
-    "engine.fuel": "it tells which causes fit in a diagnosis",
     "engine.cold_idle": "it tells how fast a drive warms and cools",
     "engine.metal": "it tells how fast a drive warms and cools",
     "engine.aluminium": "it tells how fast a drive warms and cools",
     "engine.jacket_share": "it tells how fast a drive warms and cools",
     "engine.metal_above_coolant": "it tells how fast a drive warms and cools",
     "engine.oil_volume": "it tells how fast a drive warms and cools",
-    "engine.oil_share": "it tells how fast a drive warms and cools",
     "engine.oil_above_coolant": "it tells how fast a drive warms and cools",
+    "gauge.lag": "it tells how late it follows on a drive",
     "drivetrain.gearbox_mass": "it tells how fast a drive warms and cools",
 }
 """Fields of a sheet that move no figure, each with what it is for; a test changes every field and looks."""

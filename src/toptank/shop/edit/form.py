@@ -33,6 +33,7 @@ FIRST_OF_A_SHEET = frozenset(
     (
         *("core.face_width", "core.face_height", "core.arrangement", "core.rows", "core.fin_density", "core.fin_kind"),
         *("core.material", "core.blocked_face", "fan.drive", "fan.diameter", "fan.count", "fan.belt_ratio"),
+        *("core.tube_kind", "core.tube_thickness", "fan_clutch.kind"),
         *("shroud.present", "shroud.tip_clearance", "shroud.fan_to_core", "condenser.present", "engine.fuel"),
         *("engine.displacement", "engine.idle_speed", "water_pump.belt_ratio", "thermostat.starts_opening"),
         *("cap.pressure", "cap.system", "fill.concentrate", "fill.glycol", "fill.capacity", "body.mass"),
