@@ -37,6 +37,8 @@ class Seen(NamedTuple):
 
 def _settled(figure: Figure, vehicles: Vehicle) -> Floats:
     """An effect: the vehicle at a duty, and again with something set, made so many times as much, or asked."""
+    if figure.ask == "liquid carried out":
+        return np.asarray(vehicles.doubts.carry_out_open, float)
     of = figure.of
     before = _duty(of["duty"])
     first = _seen(vehicles, before)

@@ -58,6 +58,7 @@ def profile_of(drive: Drive, central: Vehicle) -> Profile:
         heater=HEATER_FULL * drive.heater,
         air_conditioning=drive.air_conditioning,
         in_gear=drive.in_gear,
+        among_cars=drive.among_cars,
     )
     load = np.where(fuel > 0.0, _shaft_load(central, duty, 1e3 * fuel), 0.0)
     return Profile.of(time=time, duty=dataclasses.replace(duty, shaft_load=load), running=running)

@@ -63,6 +63,7 @@ class Drive:
     heater: float
     air_conditioning: float
     in_gear: float
+    among_cars: float
     step: float
     legs: Floats
     figures: tuple[Figure, ...]
@@ -148,6 +149,7 @@ def _drive(one: dict[str, Any], document: dict[str, Any]) -> Drive:
         heater=float(one.get("heater", 0.0)),
         air_conditioning=float(one.get("air_conditioning", False)),
         in_gear=float(one.get("in_gear", False)),
+        among_cars=float(one.get("among_cars", False)),
         step=float(one.get("step_s", 2.0)),
         legs=np.array(one["legs"], float),
         figures=tuple(_figure(figure) for figure in one["figures"]),

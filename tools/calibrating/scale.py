@@ -17,7 +17,7 @@ def unit_of(figure: Figure) -> float:
     """What a figure is divided by: effects in kelvin by the difference that they are told at, amounts by themselves."""
     if figure.ask == "hotter by":
         return float(figure.of["at_difference_K"])
-    return abs(figure.value) if figure.ask in ("face velocity", "fuel per litre at idle") else 1.0
+    return abs(figure.value) if figure.ask in ("face velocity", "fuel per litre at idle", "liquid carried out") else 1.0
 
 
 def error_of(figure: Figure) -> float:
@@ -31,6 +31,6 @@ def kind_of(figure: Figure) -> str:
         return "fan cycle"
     if figure.ask.startswith(("share", "fuel")):
         return "engine"
-    if figure.ask.startswith(("hotter", "ratio", "exponent", "face")):
+    if figure.ask.startswith(("hotter", "ratio", "exponent", "face", "liquid")):
         return "effects"
     return figure.regime
