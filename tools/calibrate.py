@@ -16,7 +16,7 @@ from calibrating.constants import constants
 from calibrating.counting import Row, counted, table
 from calibrating.emulator import Emulator, emulate
 from calibrating.evidence import Source, sources
-from calibrating.page import write_page
+from calibrating.page import with_headline, write_page
 from calibrating.population import Posterior, sampled
 from calibrating.results import calibration_text, learnt_of, results_of
 
@@ -34,7 +34,10 @@ def main() -> None:
     asked = words.parse_args()
     if not asked.page:
         calibrate(quick=asked.quick)
-    write_page(json.loads(RESULTS.read_text(encoding="utf-8")), ROOT / "docs")
+    found = json.loads(RESULTS.read_text(encoding="utf-8"))
+    write_page(found, ROOT / "docs")
+    front = ROOT / "README.md"
+    front.write_text(with_headline(front.read_text(encoding="utf-8"), found), encoding="utf-8")
 
 
 def calibrate(*, quick: bool) -> None:

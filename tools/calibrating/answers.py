@@ -54,7 +54,7 @@ def answers(
 
 
 def _burning(source: Source, drawn: Vehicle, n: int, seed: int) -> Vehicle:
-    """Vehicles that burn as much more or less than was logged as the fuel is uncertain, by what that does to the heat."""
+    """Vehicles that burn more or less than was logged, as far as the fuel is uncertain, by what it does to the heat."""
     fuel = source.fuel_error * np.random.default_rng((seed, 7)).standard_normal(n)
     heat = np.asarray(drawn.doubts.coolant_heat, float) * np.exp(HEAT_BY_FUEL * fuel)
     return dataclasses.replace(drawn, doubts=dataclasses.replace(drawn.doubts, coolant_heat=heat))

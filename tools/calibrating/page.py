@@ -1,5 +1,6 @@
 """docs/calibration.md and its pictures, from the results of a calibration alone."""
 
+import textwrap
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,8 @@ from calibrating.pictures import left_out_picture
 Found = dict[str, Any]
 Rows = list[dict[str, Any]]
 
+BEGIN, END = "<!-- measured by others: written by `uv run poe calibrate --page` -->", "<!-- end -->"
+
 ROAD = ("warm-up", "hot idle", "moving", "climb")
 
 HEADER = """\
@@ -23,11 +26,11 @@ samples anew and writes both, `uv run poe calibrate --page` this page alone.
 **How.** Every file of `calibration/evidence/` holds what one source measured, as figures with their errors: no series,
 drives as legs with mean values. The real forward model (sheet of the nearest typical vehicle scaled by what is known,
 possible vehicles, `drive` or `steady`) answers the same questions. A constant is a factor on what typical sheets
-assume: its middle over all vehicles and its spread between them are sampled together with what remains unexplained, by regime,
-by NUTS (NumPyro), over all sources at once. Figures are emulated by quadratics fitted to runs of the real model; what
-those do not tell, other unknowns of the vehicle and the emulator's own error on held-out runs, enters as a covariance.
-No factor leaves its physical range. **What is printed as left out is the real model, not the emulator**: calibrated
-on all other sources, then asked about a source it has not seen.
+assume. Its middle over all vehicles and its spread between them are sampled, together with what remains unexplained in
+each regime, by NUTS (NumPyro) over all sources at once. Figures are emulated by quadratics fitted to runs of the real
+model; what those do not tell, other unknowns of the vehicle and the emulator's own error on held-out runs, enters as a
+covariance. No factor leaves its physical range. **What is printed as left out is the real model, not the emulator**:
+calibrated on all other sources, then asked about a source it has not seen.
 
 *Common practice* (`told_sound_vehicles`: what a sound vehicle of each kind reads, 8 °F) is weak evidence for kinds
 that no log speaks of. It is read in the calibration, and never counted as measured.
@@ -62,6 +65,12 @@ def headline(found: Found) -> str:
         f"seen their vehicle ({100 * _inside(rows) / len(rows):.0f} %); the median miss of a temperature is "
         f"{np.median(kelvin):.1f} K."
     )
+
+
+def with_headline(front: str, found: Found) -> str:
+    """The front page with that sentence between its two marks."""
+    begin, end = front.index(BEGIN) + len(BEGIN), front.index(END)
+    return front[:begin] + "\n" + textwrap.fill(headline(found), 120) + "\n" + front[end:]
 
 
 def _headline(found: Found) -> str:
@@ -170,9 +179,8 @@ def _ratio(found: Found, name: str) -> float:
 
 def _pictures(found: Found) -> str:
     lines = ["## Left-out forecasts\n", "Bar: the 80 % band; tick: its middle; dot: what was measured.\n"]
-    for name in _left_out_names(found):
-        if any(row["source"].split("/")[0] == name and row["regime"] in ROAD for row in found["left_out"]):
-            lines.append(f"![{name}](calibration/{name}.svg)\n")
+    drawn = {row["source"].split("/")[0] for row in found["left_out"] if row["regime"] in ROAD}
+    lines += [f"![{name}](calibration/{name}.svg)\n" for name in _left_out_names(found) if name in drawn]
     return "\n".join(lines)
 
 
