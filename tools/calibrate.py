@@ -44,7 +44,7 @@ def calibrate(*, quick: bool) -> None:
     """Emulate, sample, leave out one after the other, write."""
     np.seterr(all="ignore")
     begun = time.monotonic()
-    runs, kept = (256, 150) if quick else (512, 300)
+    runs, kept = (256, 150) if quick else (384, 250)
     wanted, evidence = constants(), sources()
 
     def told(text: str) -> None:

@@ -30,7 +30,8 @@ def answers(
     Parameters
     ----------
     source, n : the source, how many vehicles
-    sheet : in place of its own, with the constants as loose as before any evidence
+    sheet : in place of its own, with the constants as loose as before any evidence: drives that no fit reads are then
+        left out
     learnt : a calibration in place of the shipped one; what it says remains is added
     """
     loose = sheet is not None
@@ -40,7 +41,12 @@ def answers(
     drawn = _burning(source, drawn, n, seed)
     own, shared = _noise(source, n, seed)
     early = 0.0 if loose else learnt.remains["warm-up"]
-    columns = [readings(drive, central, drawn, seed, early * shared[drive.name]) for drive in source.drives]
+    columns = [
+        np.full((n, len(drive.figures)), np.nan)
+        if loose and not any(figure.fit for figure in drive.figures)
+        else readings(drive, central, drawn, seed, early * shared[drive.name])
+        for drive in source.drives
+    ]
     shown = np.concatenate([*columns, asked.figures(source.asked, drawn)], axis=1)
     for place, (figure, name) in enumerate(zip(source.figures, source.drive_of, strict=True)):
         if figure.ask == "time to" or loose:
