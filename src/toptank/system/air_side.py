@@ -208,8 +208,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     rho_fan = air.density(T_fan, day.p, day.humidity_ratio)
 
     resistance = barrier(way.resistance(day, V=V, T_out=T_fan))
-    rise = resistance - driven.ram
-    flow = fan_zone.C_air / day.c_p / rho_fan + _leak(way, rise, rho_fan)
+    flow = fan_zone.C_air / day.c_p / rho_fan + _leak(way, resistance - driven.ram, rho_fan)
     U = jnp.maximum(flow, 0.0) * (1.0 / way.blade_area)
     left = way.blade_pressure
     clutch_ratio, switched = held or settled_fan(vehicle, duty, T_coil=T_coil, T_switch=T_engine_out)

@@ -8,7 +8,7 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.shop.ask.repair_remedies import MENDED_BY, mends_of
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.system.duty import Duty
 from toptank.system.population import solve_ensembles
 
@@ -39,10 +39,12 @@ def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(
         odds = float(np.mean(np.asarray(cause.prior_factor(sound), float)))
         if odds <= 0.0 or cause.name in (*SHOWN_OTHERWISE, *ANOTHER_CORE):
             continue
-        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, DAYS, 380.0)
+        severity = np.zeros((N, len(CAUSES)))
+        severity[:, CAUSES.index(cause)] = 0.7
+        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, severity, DAYS, 380.0)
         named = [remedy for remedy in REMEDIES if remedy.name in mends_of(cause.name)]
         able = [one for one in named if float(np.mean(np.asarray(one.fits(subjects.vehicle), float))) > 0.5]
-        crowds = [sound, subjects.vehicle, *(mended(subjects, (remedy,)) for remedy in able)]
+        crowds = [sound, subjects.vehicle, *(repaired(subjects, (remedy,)) for remedy in able)]
         settled = solve_ensembles(crowds, list(DAYS.values()))
         hot = np.array([[np.median(np.asarray(one.T_engine_out, float)) for one in row] for row in settled])
         duty = int(np.argmax(hot[1] - hot[0]))

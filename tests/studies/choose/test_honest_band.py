@@ -32,7 +32,9 @@ def found(forecast: Any) -> list[Any]:
     job = service.demo_job()
     possible = resampled(infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
     days = {day.name: draw_duty(day, VEHICLES, OTHER_SEED) for day in forecast.worst_day}
-    subjects = WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+    subjects = WorstDayCase(
+        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+    )
     after = mended(subjects, forecast.recommended.remedies)
     return [solve(after, day) for day in days.values()]
 

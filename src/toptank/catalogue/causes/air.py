@@ -6,6 +6,9 @@ from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, W
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
+COMES_ROUND = 0.3
+"""Share of hot air that comes round at standstill where a shroud is badly lacking [1]; judgement."""
+
 
 def _where(condition: Real, then: Real, otherwise: Real) -> Real:
     return namespace(condition, then, otherwise).where(condition, then, otherwise)
@@ -47,12 +50,15 @@ def _seized_clutch(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _no_shroud(v: Vehicle, s: Real) -> Vehicle:
-    """Without the shroud that it was built with; one that never had any lacks it the more, the weaker its fan."""
-    needed = v.shroud.present > 0.5
-    without = replace(v, shroud=replace(v.shroud, present=_where(s > 0.0, 0.0 * s, v.shroud.present)))
-    return replace(
-        without, fan=replace(without.fan, strength=v.fan.strength * _where(needed, 1.0 + 0.0 * s, 1.0 - 0.5 * s))
+    """Without the shroud that it was built with; where none ever was, hot air comes round the blades instead."""
+    shroud = v.shroud
+    bare = _where(shroud.present > 0.5, 0.0 * s, s)
+    missing = replace(
+        shroud,
+        present=_where(s > 0.0, 0.0 * s, shroud.present),
+        recirculation=lerp(shroud.recirculation, COMES_ROUND, bare),
     )
+    return replace(v, shroud=missing)
 
 
 def _poor_shroud(v: Vehicle, s: Real) -> Vehicle:

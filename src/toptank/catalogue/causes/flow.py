@@ -39,10 +39,10 @@ def _bypass_open(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _never_shut(v: Vehicle, s: Real) -> Vehicle:
-    """Open for good; with the bypass open too and no restriction, old pumps starve."""
+    """Open for good, and the bypass with it: part of the coolant never sees the core."""
     stat = v.thermostat
     xp = namespace(s, stat.smallest_opening)
-    opened = replace(
+    return replace(
         v,
         thermostat=replace(
             v.thermostat,
@@ -50,7 +50,6 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
             closes_bypass=stat.closes_bypass * (1.0 - s),
         ),
     )
-    return replace(opened, water_pump=replace(opened.water_pump, wear=lerp(v.water_pump.wear, 0.5, s * s)))
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from toptank.catalogue.remedies.core import COOLER_ASIDE
-from toptank.catalogue.remedies.remedy import Remedy, like, one_after_the_other, restored
+from toptank.catalogue.remedies.remedy import Remedy, like, put_right, unchanged
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -49,22 +49,24 @@ def _shorter_axle(v: Vehicle, _sound: Vehicle) -> Vehicle:
 REMEDIES_OF_HEAT = (
     Remedy(
         name="mend gauge, sender or wiring",
-        effect=restored("gauge", "error"),
+        effect=put_right("gauge", error=0.0),
         parts=("sender",),
         minutes=60,
         group="gauge",
         note="Second thermometer first; then ground, voltage, sender, instrument.",
         limits="Cools nothing: it shows what is there.",
+        cures=("gauge lies", "gauge reads low"),
     ),
     Remedy(
         name="take the head off, fit a new gasket",
-        effect=one_after_the_other(restored("fill", "air"), restored("engine", "mixture_heat", "jacket_area")),
+        effect=put_right("fill", gas=0.0),
         parts=("head gasket set",),
         minutes=720,
         group="head",
         note="Have the head checked for cracks and flatness; licensed practice and the maker's torques.",
         limits="Only where gas in the coolant was proved; find out what overheated it.",
         forces=("drain, fill and bleed",),
+        cures=("head gasket leaks", "passages closed by a gasket"),
     ),
     Remedy(
         name="set the timing",
@@ -75,34 +77,38 @@ REMEDIES_OF_HEAT = (
         note="Vacuum hose off and plugged; initial and total advance; look at the weights.",
         limits="Only where it is late.",
         fits=lambda v: 1.0 - v.engine.fuel,
+        cures=("ignition late",),
     ),
     Remedy(
         name="set the mixture, find false air",
-        effect=restored("engine", "mixture_heat"),
+        effect=unchanged,
         parts=("gasket",),
         minutes=90,
         group="mixture",
         note="Smoke or spray for false air first, then jets.",
         limits="Only where it is lean.",
         fits=lambda v: 1.0 - v.engine.fuel,
+        cures=("fuel mixture lean",),
     ),
     Remedy(
         name="clear the exhaust",
-        effect=restored("engine", "exhaust_back_pressure", "mixture_heat"),
+        effect=put_right("engine", exhaust_back_pressure=0.0),
         parts=("exhaust part",),
         minutes=120,
         group="exhaust",
         note="Find the restriction with a gauge, not by changing parts.",
         limits="Only where back pressure was measured.",
+        cures=("exhaust restricted",),
     ),
     Remedy(
         name="free the brakes",
-        effect=restored("body", "rolling_resistance"),
+        effect=unchanged,
         parts=("brake repair kit",),
         minutes=120,
         group="brakes",
         note="Licensed practice where the law asks for it.",
         limits="Only where one drags.",
+        cures=("brakes drag",),
     ),
     Remedy(
         name="fit a cooler for the transmission ahead of the core",
@@ -114,6 +120,7 @@ REMEDIES_OF_HEAT = (
         "the tank's own cooler, so that the tank warms the fluid in winter. Check the fluid afterwards.",
         limits="Takes heat from the tank, gives it to the air of the core.",
         fits=is_automatic,
+        makes_up_for=("transmission heat",),
     ),
     Remedy(
         name=COOLER_ASIDE,
@@ -125,6 +132,7 @@ REMEDIES_OF_HEAT = (
         "before the tank's own cooler where that stays. Check the fluid afterwards.",
         limits="Needs a place with air of its own.",
         fits=is_automatic,
+        makes_up_for=("transmission heat",),
     ),
     Remedy(
         name="leave the air conditioning off on the worst day",

@@ -22,12 +22,14 @@ class Remedy:
     Parameters
     ----------
     name : as on a work order
-    effect : what it does; work that does not concern a vehicle leaves it as it is
+    effect : what it changes beyond the causes that it cures; work that does not concern a vehicle leaves it as it is
     parts : what is bought, each a word of the price book
     minutes : working time [min]
     group : remedies of one group exclude each other
     forces : other remedies that must be done with it
     includes : other remedies that are done with it as it is
+    cures : names of the causes that it takes away; every other cause stays in the vehicle, whatever is done
+    makes_up_for : names of causes that it does not take away but answers: a bigger radiator for one that was too small
     note : durability, repairability, what it asks of the rest
     limits : when it will not do
     fits : share of the vehicles that it can be done to [1]
@@ -44,6 +46,8 @@ class Remedy:
     limits: str
     forces: tuple[str, ...] = ()
     includes: tuple[str, ...] = ()
+    cures: tuple[str, ...] = ()
+    makes_up_for: tuple[str, ...] = ()
     fits: Callable[[Vehicle], Real] = _any_vehicle
     concession: str = ""
     source: str = "common practice, no source"
@@ -54,13 +58,18 @@ def like(value: float, draws: Real) -> Real:
     return value + 0.0 * draws
 
 
-def restored(part: str, *fields: str) -> Effect:
-    """Effect that puts fields of one part back to what they were when the vehicle was sound."""
+def unchanged(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:
+    """Effect of work that does nothing but take causes away."""
+    return vehicle
 
-    def effect(vehicle: Vehicle, sound: Vehicle) -> Vehicle:
-        owner = getattr(sound, part)
-        mended = dataclasses.replace(getattr(vehicle, part), **{field: getattr(owner, field) for field in fields})
-        return dataclasses.replace(vehicle, **{part: mended})
+
+def put_right(part: str, **fields: float) -> Effect:
+    """Effect that sets fields of one part to what they are when nothing is wrong, whoever found them otherwise."""
+
+    def effect(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:
+        owner = getattr(vehicle, part)
+        right = {name: like(value, getattr(owner, name)) for name, value in fields.items()}
+        return dataclasses.replace(vehicle, **{part: dataclasses.replace(owner, **right)})
 
     return effect
 

@@ -191,7 +191,9 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
     from toptank.studies.choose.worst_day_forecast import WorstDayCase
 
     days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
-    return WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+    return WorstDayCase(
+        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+    )
 
 
 def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:

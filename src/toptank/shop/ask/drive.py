@@ -281,12 +281,12 @@ def _repaired(
     """
     from toptank.shop.ask.choose import choose, possible_vehicles, subjects_of
     from toptank.shop.record.plan_taken import plan_of
-    from toptank.studies.choose.worst_day_forecast import mended
+    from toptank.studies.choose.worst_day_forecast import repaired
 
     chosen = chosen or choose(job, seed=seed, go_on=go_on)
     work = [remedy for remedy in plan_of(chosen, plan).remedies if remedy.group != ASKS_LESS]
     subjects = subjects_of(job, possible_vehicles(job, chosen.weighed, draws, seed), draws, seed)
-    return mended(subjects, work), tuple(remedy.name for remedy in work)
+    return repaired(subjects, work), tuple(remedy.name for remedy in work)
 
 
 def _unsure(sheet: DutySheet, draws: int, seed: int) -> Unsure:

@@ -1,8 +1,8 @@
 """Where diagnosis and choice meet: which remedies mend which fault, what may be broken, what can be looked at.
 
-Source   which remedy mends what: common practice, no source
+Source   what each remedy says that it cures or makes up for: common practice, no source
 Range    every repair of a cause that some remedy makes; a smaller duty is none
-Scatter  none; each is held to take back half of what the fault costs by a test
+Scatter  none; a test over all pairs holds that a remedy cures what it says and nothing else
 """
 
 from collections.abc import Mapping
@@ -24,46 +24,14 @@ from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.next_check import open_checks, settle_at_idle_conditions
 from toptank.units.conversion import System
 
-LARGER_CORES = tuple(
-    remedy.name for remedy in REMEDIES if remedy.group == "core" and remedy.name.startswith(("recore with", "fit "))
-)
-NEW_CORES = (*(remedy.name for remedy in REMEDIES if remedy.name.startswith("recore as")), *LARGER_CORES)
-ANY_CORE = ("rod or boil out the core", *NEW_CORES)
-CLUTCHES = (
-    "replace the fan clutch",
-    "fit a severe-duty fan clutch",
-    "fit two electric fans with a shroud",
-)
+
+def _mended_by(repair: str) -> tuple[str, ...]:
+    causes = {cause.name for cause in CAUSES if cause.repair == repair}
+    return tuple(remedy.name for remedy in REMEDIES if causes & {*remedy.cures, *remedy.makes_up_for})
+
 
 MENDED_BY: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "fit a larger core": LARGER_CORES,
-        "clean the core outside": ("clean the core and the condenser outside",),
-        "recore or replace the core": NEW_CORES,
-        "replace the fan clutch": CLUTCHES,
-        "fit a larger or sound fan": ("fit a fan with more blades", "fit two electric fans with a shroud"),
-        "mend the electric fan and its control": ("mend the electric fan and its control",),
-        "make or mend the shroud": ("make or mend the shroud", "fit two electric fans with a shroud"),
-        "open flaps in the shroud": ("open flaps in the shroud",),
-        "seal the core to the body": ("seal the core to the body",),
-        "rod, boil out or recore the core": ANY_CORE,
-        "tighten or replace the belt": ("replace and tighten the belt",),
-        "replace the water pump": ("replace the water pump",),
-        "replace the thermostat": ("replace the thermostat",),
-        "fit the right thermostat": ("replace the thermostat",),
-        "replace the bottom hose, with its spring": ("replace the bottom hose, with its spring",),
-        "replace the cap": ("replace the cap",),
-        "find the leak, fill and bleed": ("top up and bleed", "drain, fill and bleed"),
-        "drain and mix anew": ("drain, fill and bleed",),
-        "flush the block through its plugs": ("flush the block through its plugs",),
-        "take the head off": ("take the head off, fit a new gasket",),
-        "set the timing": ("set the timing",),
-        "set the mixture, find false air": ("set the mixture, find false air",),
-        "clear the exhaust": ("clear the exhaust",),
-        "free the brakes": ("free the brakes",),
-        "fit a cooler for the transmission": ("fit a cooler for the transmission out of the core's air",),
-        "mend gauge, sender or wiring": ("mend gauge, sender or wiring",),
-    }
+    {repair: named for repair in dict.fromkeys(cause.repair for cause in CAUSES) if (named := _mended_by(repair))}
 )
 """Remedies that mend a fault, by its repair. Setting the pump's drive right is no remedy that is priced."""
 

@@ -20,16 +20,12 @@ if TYPE_CHECKING:
     from concurrent.futures import Future
     from pathlib import Path
 
-    import numpy as np
-
     from toptank.catalogue.remedies.remedy import Remedy
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.answers.log_answers import Verified
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import KeptAnswer
-    from toptank.studies.diagnose.ensemble import Ensemble
     from toptank.studies.verify.verdict import Repair
-    from toptank.system.vehicle import Vehicle
     from toptank.units.conversion import System
 
 DRAWS = 512
@@ -38,9 +34,6 @@ PLAYED = "3.5 miles flat at 50 mph, then 6 miles up 6 % at 35 mph, then idle 5 m
 
 DRAWS_PLAYED, PLAYER, READ_EVERY = 128, 3, 15
 """Possible vehicles of a simulated check drive, the one that plays the real one, seconds between its readings."""
-
-TRIED = 0.6
-"""Severity with which a cause is tried on sound vehicles to see which fields it changes [1]."""
 
 
 def verify(
@@ -216,9 +209,11 @@ def _remedy(name: str) -> Remedy:
 
 def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draws: int) -> Repair:
     """Possible vehicles before and after some work."""
+    import numpy as np
+
     from toptank.catalogue.causes.all_causes import CAUSES
     from toptank.shop.ask.choose import possible_vehicles, subjects_of
-    from toptank.studies.choose.worst_day_forecast import mended
+    from toptank.studies.choose.worst_day_forecast import cured_by, forced, repaired
     from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
     from toptank.studies.verify.verdict import Repair
 
@@ -226,44 +221,18 @@ def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draw
     subjects = subjects_of(job, possible, draws, seed)
     work = [remedy for remedy in plan if remedy.group != ASKS_LESS]
     less = [remedy for remedy in plan if remedy.group == ASKS_LESS]
-    after = mended(subjects, work)
+    after = repaired(subjects, work)
+    taken_away = cured_by(forced(work, possible.vehicle))
     parts = [part for remedy in work for part in remedy.parts]
     return Repair(
         before=possible.vehicle,
         after=after,
-        before_then=mended(subjects, less),
-        after_then=mended(subjects, plan),
+        before_then=repaired(subjects, less),
+        after_then=repaired(subjects, plan),
         present=possible.present,
-        mended=_mended(possible, after),
+        mended=np.array([cause.name in taken_away for cause in CAUSES]),
         names=tuple(cause.name for cause in CAUSES),
         fails=max((NEW_BUT_BAD.get(part, USUALLY_BAD) for part in parts), default=USUALLY_BAD),
         days=subjects.days,
         limit=job.limit,
     )
-
-
-def _mended(possible: Ensemble, after: Vehicle) -> np.ndarray:
-    """Which causes the work touches: it changes a field that the cause had changed."""
-    import numpy as np
-
-    from toptank.catalogue.causes.all_causes import CAUSES
-
-    worked_on = _changed(possible.vehicle, after)
-    tried = np.full(possible.n, TRIED)
-    return np.array(
-        [bool(_changed(possible.sound, cause.effect(possible.sound, tried)) & worked_on) for cause in CAUSES]
-    )
-
-
-def _changed(one: Vehicle, other: Vehicle) -> set[tuple[str, str]]:
-    """Part and field wherever two crowds of vehicles differ."""
-    import numpy as np
-
-    found: set[tuple[str, str]] = set()
-    for part in dataclasses.fields(one):
-        mine, yours = getattr(one, part.name), getattr(other, part.name)
-        for field in dataclasses.fields(mine):
-            one_way, other_way = (np.asarray(getattr(owner, field.name), float) for owner in (mine, yours))
-            if bool(np.any(one_way != other_way)):
-                found.add((part.name, field.name))
-    return found

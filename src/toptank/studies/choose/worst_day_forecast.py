@@ -7,9 +7,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from toptank.catalogue.causes.all_causes import with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.remedy import Remedy
-from toptank.knowledge.model_discrepancy import off_by
+from toptank.knowledge.model_discrepancy import missed_by_draw, off_by
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
@@ -86,10 +87,14 @@ class WorstDayForecast:
 
 
 class WorstDayCase(NamedTuple):
-    """Possible vehicles as they stand, the same ones when sound, and the days of the worst-day duties."""
+    """Possible vehicles as they stand, the same ones when sound, what is wrong, and the days of the worst-day duties.
+
+    `severity` has a row a vehicle and a column a cause; one that is not there has severity 0.
+    """
 
     vehicle: Vehicle
     sound: Vehicle
+    severity: Floats
     days: Mapping[str, Duty]
     limit: float
 
@@ -118,19 +123,26 @@ def forced(plan: Sequence[Remedy], vehicle: Vehicle) -> tuple[Remedy, ...]:
     return tuple(done.values())
 
 
-def mended(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
-    """The vehicles after a plan; a remedy leaves those alone that it cannot be done to."""
-    vehicle = subjects.vehicle
-    for remedy in forced(plan, vehicle):
+def repaired(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
+    """The vehicles after a plan: worked out anew without the causes that it cures, then changed by what it brings."""
+    done = forced(plan, subjects.vehicle)
+    cured = cured_by(done)
+    vehicle = with_causes(subjects.sound, without(subjects.severity, cured)) if cured else subjects.vehicle
+    for remedy in done:
         vehicle = remedy.effect(vehicle, subjects.sound)
     return vehicle
+
+
+def cured_by(remedies: Sequence[Remedy]) -> frozenset[str]:
+    """Names of the causes that some work takes away."""
+    return frozenset(name for remedy in remedies for name in remedy.cures)
 
 
 def weighed(
     subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: CancelCheck = never_cancelled
 ) -> list[WorstDayForecast]:
     """The worst day after each plan, with all draws; `go_on` is called between them, and may stop the work."""
-    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
+    settled = solve_ensembles([repaired(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
     return [_outlook(subjects, plan, balances, cost) for plan, balances in zip(plans, settled, strict=True)]
 
 
@@ -157,9 +169,10 @@ def _outlook(
 def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
     few = first_draws(subjects, FOR_AMBIENT)
-    vehicle = mended(few, outlook.remedies)
-    _, at_limit = margins(vehicle, few.days[outlook.hardest], few.limit)
-    return _band(np.asarray(at_limit, float))
+    vehicle = repaired(few, outlook.remedies)
+    day = few.days[outlook.hardest]
+    at_limit = np.asarray(margins(vehicle, day, few.limit)[1], float)
+    return _band(at_limit - missed_by_draw(len(at_limit), np.asarray(day.speed, float), np.asarray(day.grade, float)))
 
 
 def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tuple[WorstDayForecast, ...]:
@@ -212,7 +225,7 @@ def _band(values: Floats) -> Band:
 
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
     """The coolant of every draw at its hottest duty after each plan [K]."""
-    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
+    settled = solve_ensembles([repaired(subjects, plan) for plan in plans], list(subjects.days.values()))
     days = list(subjects.days.values())
     return [_hottest(balances, days) for balances in settled]
 
@@ -225,7 +238,7 @@ def _hottest(balances: Sequence[Balance], days: Sequence[Duty]) -> Floats:
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return WorstDayCase(vehicle, sound, days, subjects.limit)
+    return WorstDayCase(vehicle, sound, subjects.severity[:n], days, subjects.limit)
 
 
 @dataclass(frozen=True, slots=True)
