@@ -8,6 +8,7 @@ page and its pictures from the results alone.
 import argparse
 import json
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -62,14 +63,18 @@ def calibrate(*, quick: bool) -> None:
     RESULTS.write_text(json.dumps(results_of(whole, wanted, evidence, emulators, inside, left_out), indent=1) + "\n")
 
 
-def _emulated(source: Source, runs: int, told: object) -> Emulator:
+def _emulated(source: Source, runs: int, told: Callable[[str], None]) -> Emulator:
     found = emulate(source, constants(), runs, SEED)
-    told(f"{source.name}: {len(found.places)} figures emulated, {found.error:.2f} of their scatter left")  # type: ignore[operator]
+    told(f"{source.name}: {len(found.places)} figures emulated, {found.error:.2f} of their scatter left")
     return found
 
 
 def _left_out(
-    evidence: tuple[Source, ...], emulators: tuple[Emulator, ...], whole: Posterior, kept: int, told: object
+    evidence: tuple[Source, ...],
+    emulators: tuple[Emulator, ...],
+    whole: Posterior,
+    kept: int,
+    told: Callable[[str], None],
 ) -> list[Row]:
     """Every file of evidence forecast from all the others; common practice is no evidence to be forecast."""
     rows: list[Row] = []
@@ -81,7 +86,7 @@ def _left_out(
         for source in evidence:
             if source.name.split("/")[0] == name:
                 rows += counted(source, answers(source, 128, learnt=learnt))
-        told(f"without {name}: r-hat {without.worst_r_hat:.3f}")  # type: ignore[operator]
+        told(f"without {name}: r-hat {without.worst_r_hat:.3f}")
     return rows
 
 

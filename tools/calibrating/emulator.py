@@ -5,6 +5,7 @@ a covariance between the figures, so that it counts as what it is: doubt that a 
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,12 +49,12 @@ class Emulator:
         return tuple(self.source.figures[place] for place in self.places)
 
 
-def features(x: Floats, pairs: tuple[tuple[int, int], ...], xp: object = np) -> Floats:
+def features(x: Floats, pairs: tuple[tuple[int, int], ...], xp: Any = np) -> Floats:
     """Constant, linear, square and mixed terms of scaled log factors (..., constant)."""
     count = x.shape[-1]
     straight = [x[..., i] for i in range(count)]
     bent = [x[..., i] * x[..., j] for i, j in pairs]
-    return xp.stack([x[..., 0] * 0.0 + 1.0, *straight, *bent], axis=-1)  # type: ignore[attr-defined]
+    return xp.stack([x[..., 0] * 0.0 + 1.0, *straight, *bent], axis=-1)
 
 
 def _pairs(x: Floats, y: Floats) -> tuple[tuple[int, int], ...]:

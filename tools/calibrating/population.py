@@ -37,7 +37,8 @@ VAGUE = 0.35
 SIZES = (12, 24, 48, 96)
 """Numbers of figures to which sources are filled up, so that sources of like size go together."""
 
-ROUNDS = 2
+ROUNDS, FEW = 2, 100
+"""Rounds in which lines are drawn and chains run, and draws of all rounds but the last."""
 
 
 class Lines(NamedTuple):
@@ -83,7 +84,10 @@ def sampled(
     for round_ in range(ROUNDS if start is None else 1):
         places = [_place(one, middle, between, remains) for one in emulators]
         lines = _lines(emulators, places, len(wanted))
-        run = _chains(lines, weights, wanted, warmup=warmup, kept=kept, seed=seed + round_)
+        last = start is not None or round_ == ROUNDS - 1
+        run = _chains(
+            lines, weights, wanted, warmup=warmup if last else FEW, kept=kept if last else FEW, seed=seed + round_
+        )
         found = _posterior(run, emulators, places)
         middle, between = found.population.mean(axis=0), found.between.mean(axis=0)
         remains = {kind: float(sd.mean()) for kind, sd in found.remains.items()}
@@ -116,7 +120,7 @@ def _chains(
     def model(lines: list[Lines], weights: Floats) -> None:
         _model(lines, weights, wanted)
 
-    kernel = NUTS(model, init_strategy=init_to_median, target_accept_prob=0.8, max_tree_depth=6)
+    kernel = NUTS(model, init_strategy=init_to_median, target_accept_prob=0.8, max_tree_depth=6, dense_mass=True)
     run = MCMC(
         kernel, num_warmup=warmup, num_samples=kept, num_chains=2, chain_method="sequential", progress_bar=False,
         jit_model_args=True,

@@ -130,7 +130,10 @@ def _one(
 ) -> DutyForecast:
     central, spread = _rows(rows, 0), _rows(rows, slice(1, None))
     off = missed_by_draw(len(spread.T_gauge), np.asarray(day.speed, float), np.asarray(day.grade, float))
-    spread, air_to_boil, limiting_ambient = off_by(spread, day), air_to_boil - off, limiting_ambient - off
+    spread = off_by(spread, day)
+    air_to_boil, limiting_ambient = (
+        np.where(found > COLDEST, np.maximum(found - off, COLDEST), found) for found in (air_to_boil, limiting_ambient)
+    )
     columns, assumed = _columns(sheet, drawn, day_sheet, day)
     status: NDArray[np.int64] = np.asarray(spread.status, int)
     return DutyForecast(
