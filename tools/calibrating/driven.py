@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from calibrating.evidence import Drive, Figure, Floats
+from toptank.equations.cold_friction import WARM
 from toptank.system.drive_batch import Drives, Unsure, drive_all
 from toptank.system.duty import HEATER_FULL, Duty
 from toptank.system.heat_side import demand, engine_heat, weather
@@ -60,11 +61,24 @@ def profile_of(drive: Drive, central: Vehicle) -> Profile:
         in_gear=drive.in_gear,
         among_cars=drive.among_cars,
     )
-    load = np.where(fuel > 0.0, _shaft_load(central, duty, 1e3 * fuel), 0.0)
+    load = np.where(fuel > 0.0, _shaft_load(central, duty, 1e3 * fuel, _oil(drive, time)), 0.0)
     return Profile.of(time=time, duty=dataclasses.replace(duty, shaft_load=load), running=running)
 
 
-def _shaft_load(car: Vehicle, duty: Duty, fuel: Floats) -> Floats:
+OIL_BEHIND = 6.0
+"""How far the oil is behind the coolant while an engine warms up [K]; only for what cold oil takes of a logged fuel."""
+
+
+def _oil(drive: Drive, time: Floats) -> Floats:
+    """Roughly the oil's temperature [K], from the coolant that was read; warm where the drive began settled."""
+    if drive.start == "settled":
+        return np.full(len(time), WARM)
+    read = sorted((float(one.of["at"]), one.value) for one in drive.figures if one.ask == "temperature at")
+    at, coolant = np.array([(0.0, drive.start_degC), *read]).T
+    return np.minimum(np.interp(time, at, coolant) - OIL_BEHIND + ICE, WARM)
+
+
+def _shaft_load(car: Vehicle, duty: Duty, fuel: Floats, T_oil: Floats) -> Floats:
     """Power at a shaft with which the engine burns this fuel [W]; negative where it burns less than the road asks."""
     car = jax.tree.map(float, car)
     day = weather(duty)
@@ -75,7 +89,9 @@ def _shaft_load(car: Vehicle, duty: Duty, fuel: Floats) -> Floats:
     for _ in range(50):
         middle = 0.5 * (low + high)
         at = free._replace(drive_power=middle)
-        burnt = np.asarray(engine_heat(car, at, day, fan_power=0.0 * middle, compressor_power=compressor).fuel, float)
+        burnt = np.asarray(
+            engine_heat(car, at, day, fan_power=0.0 * middle, compressor_power=compressor, T_oil=T_oil).fuel, float
+        )
         low, high = np.where(burnt < fuel, middle, low), np.where(burnt < fuel, high, middle)
     return 0.5 * (low + high) - np.asarray(asked.drive_power, float)
 
