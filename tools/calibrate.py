@@ -19,7 +19,7 @@ from calibrating.emulator import Emulator, emulate
 from calibrating.evidence import Source, sources
 from calibrating.page import with_headline, write_page
 from calibrating.population import Posterior, sampled
-from calibrating.results import calibration_text, learnt_of, results_of
+from calibrating.results import calibration_text, learnt_of, results_of, results_text
 
 ROOT = Path(__file__).parents[1]
 PLACE = ROOT / "src" / "toptank" / "knowledge" / "calibrated.toml"
@@ -45,7 +45,7 @@ def calibrate(*, quick: bool) -> None:
     """Emulate, sample, leave out one after the other, write."""
     np.seterr(all="ignore")
     begun = time.monotonic()
-    runs, kept = (256, 150) if quick else (384, 250)
+    runs, kept = (128, 100) if quick else (256, 200)
     wanted, evidence = constants(), sources()
 
     def told(text: str) -> None:
@@ -60,7 +60,8 @@ def calibrate(*, quick: bool) -> None:
     told("fitted to all:\n" + table(inside))
     left_out = _left_out(evidence, emulators, whole, kept, told)
     told("each left out:\n" + table(left_out))
-    RESULTS.write_text(json.dumps(results_of(whole, wanted, evidence, emulators, inside, left_out), indent=1) + "\n")
+    found = results_of(whole, wanted, evidence, emulators, inside, left_out)
+    RESULTS.write_text(results_text(found), encoding="utf-8")
 
 
 def _emulated(source: Source, runs: int, told: Callable[[str], None]) -> Emulator:

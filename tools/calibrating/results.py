@@ -1,5 +1,6 @@
 """What a calibration has found: as the package reads it, and as the page shows it."""
 
+import json
 from typing import Any
 
 import numpy as np
@@ -104,3 +105,15 @@ def _row(row: Row) -> dict[str, Any]:
         "share": figure.by_share, "fit": figure.fit,
         "low": round(row.low, 3), "middle": round(row.middle, 3), "high": round(row.high, 3),
     }  # fmt: skip
+
+
+def results_text(found: dict[str, Any]) -> str:
+    """The results as a file: a line a row, so that a difference can be read."""
+    parts: list[str] = []
+    for name, value in found.items():
+        if isinstance(value, list):
+            rows = ",\n".join(f"  {json.dumps(row)}" for row in value)
+            parts.append(f" {json.dumps(name)}: [\n{rows}\n ]")
+        else:
+            parts.append(f" {json.dumps(name)}: {json.dumps(value)}")
+    return "{\n" + ",\n".join(parts) + "\n}\n"
