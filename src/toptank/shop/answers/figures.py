@@ -76,5 +76,6 @@ STATUS_WORDS = {
     2: "short of power",
     3: "boils",
     4: "no balance",
+    5: "no answer found",
 }
 """Words for the status of a draw, by its code."""
