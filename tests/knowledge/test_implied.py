@@ -3,11 +3,11 @@
 import pytest
 
 from toptank.knowledge.implied import IMPLIED
-from toptank.knowledge.sheet import Provenance, declaration_of, declared_sheet
+from toptank.knowledge.sheet import Fact, Provenance, declaration_of, declared_sheet
 from toptank.knowledge.sheet_file import read_sheet
 
 
-def _read(clutch: dict[str, object]) -> object:
+def _read(clutch: dict[str, object]) -> Fact:
     sheet, _ = read_sheet({"fan_clutch": clutch}, like=declared_sheet(), name="x", system="us")
     return sheet.facts["fan_clutch.engaged_ratio"]
 

@@ -20,7 +20,7 @@ from toptank.system.vehicle import Vehicle
 N = 16
 LIKE = ("pickup-1970s-v8-air", "wagon-1990s-v6-air", "saloon-1950s-six")
 SOUND = {name: draws(typical_sheet(name), N, 5) for name in LIKE}
-PAIRS = [pytest.param(remedy, cause, id=f"{remedy.name} | {cause.name}") for remedy, cause in product(REMEDIES, CAUSES)]
+PAIRS = [pytest.param(remedy, cause, id=f"{remedy.id} | {cause.id}") for remedy, cause in product(REMEDIES, CAUSES)]
 
 
 def _can(share: object) -> bool:
@@ -57,29 +57,29 @@ def test_a_remedy_cures_a_cause_if_and_only_if_it_says_so(remedy: Remedy, cause:
     for sound in _where_both_can_be(remedy, cause):
         after = repaired(_case(cause, sound), (remedy,))
         never = repaired(WorstDayCase(sound, sound, np.zeros((N, len(CAUSES))), {}, 380.0), (remedy,))
-        assert _differ(after, never) != (cause.name in _cured_with_it(remedy, sound))
+        assert _differ(after, never) != (cause.id in _cured_with_it(remedy, sound))
 
 
 def _cured_with_it(remedy: Remedy, vehicle: Vehicle) -> set[str]:
     """What it cures itself, and by the work that it forces."""
-    forced = [one for one in REMEDIES if one.name in remedy.forces and _can(one.fits(vehicle))]
+    forced = [one for one in REMEDIES if one.id in remedy.forces and _can(one.fits(vehicle))]
     return {name for one in (remedy, *forced) for name in one.cures}
 
 
 def test_every_cause_that_work_can_take_away_is_taken_away_by_some_remedy() -> None:
-    names = {cause.name for cause in CAUSES}
+    names = {cause.id for cause in CAUSES}
     cured = {name for remedy in REMEDIES for name in (*remedy.cures, *remedy.makes_up_for)}
     assert cured <= names
-    assert names - cured == {"pump turns the wrong way"}  # setting its drive right is no remedy that is priced
+    assert names - cured == {"pump_reversed"}  # setting its drive right is no remedy that is priced
 
 
-@pytest.mark.parametrize("remedy", REMEDIES, ids=lambda remedy: remedy.name)
+@pytest.mark.parametrize("remedy", REMEDIES, ids=lambda remedy: remedy.id)
 def test_a_remedy_that_mends_a_fault_of_several_causes_mends_all_of_them(remedy: Remedy) -> None:
     """One line of a work order: causes that share a repair need not be told apart."""
     answered = {*remedy.cures, *remedy.makes_up_for}
-    for repair in {cause.repair for cause in CAUSES if cause.name in answered}:
-        alike = {cause.name for cause in CAUSES if cause.repair == repair}
-        assert alike <= answered or repair == "fit a larger or sound fan"
+    for repair in {cause.repair for cause in CAUSES if cause.id in answered}:
+        alike = {cause.id for cause in CAUSES if cause.repair == repair}
+        assert alike <= answered or repair == "replace_fan"
 
 
 IDLE = Duty(ambient=308.0, air_conditioning=1.0, in_gear=1.0)
@@ -89,21 +89,21 @@ CLIMB = Duty(ambient=308.0, speed=18.0, grade=0.05, air_conditioning=1.0)
 @pytest.mark.parametrize(
     ("work", "cause", "hurts"),
     [
-        ("clear the exhaust", "fuel mixture lean", CLIMB),
-        ("top up and bleed", "coolant low or air trapped", CLIMB),
-        ("drain, fill and bleed", "coolant low or air trapped", CLIMB),
-        ("flush the block through its plugs", "passages closed by a gasket", CLIMB),
-        ("fit a fan with more blades", "fan clutch slips", IDLE),
-        ("seal the core to the body", "shroud leaks or sits wrong", IDLE),
-        ("recore as it was", "core too small", CLIMB),
-        ("replace the water pump", "belt slips", CLIMB),
+        ("clear_exhaust", "mixture_lean", CLIMB),
+        ("top_up_bleed", "coolant_low", CLIMB),
+        ("drain_fill_bleed", "coolant_low", CLIMB),
+        ("flush_block", "gasket_blocks_passages", CLIMB),
+        ("fan_with_more_blades", "fan_clutch_slips", IDLE),
+        ("seal_core", "shroud_leaks", IDLE),
+        ("recore_as_it_was", "core_too_small", CLIMB),
+        ("replace_water_pump", "belt_slips", CLIMB),
     ],
 )
 def test_work_beside_the_fault_leaves_most_of_what_the_fault_costs(work: str, cause: str, hurts: Duty) -> None:
     """Half of the rise or more, measured against the same work on a vehicle without the fault."""
     sound = SOUND["pickup-1970s-v8-air"]
-    remedy = next(one for one in REMEDIES if one.name == work)
-    case = _case(next(one for one in CAUSES if one.name == cause), sound, 0.7)
+    remedy = next(one for one in REMEDIES if one.id == work)
+    case = _case(next(one for one in CAUSES if one.id == cause), sound, 0.7)
     clean = case._replace(vehicle=sound, severity=np.zeros_like(case.severity))
     crowds = [sound, case.vehicle, repaired(clean, (remedy,)), repaired(case, (remedy,))]
     hot = [np.median(np.asarray(rows[0].T_engine_out, float)) for rows in solve_ensembles(crowds, [hurts])]

@@ -8,7 +8,7 @@ import pytest
 from toptank.knowledge.draws import draw_duty
 from toptank.shop.ask import choose, service
 from toptank.shop.ask.diagnose import question_of
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.population import solve
 
@@ -35,7 +35,7 @@ def found(forecast: Any) -> list[Any]:
     subjects = WorstDayCase(
         vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
     )
-    after = mended(subjects, forecast.recommended.remedies)
+    after = repaired(subjects, forecast.recommended.remedies)
     return [solve(after, day) for day in days.values()]
 
 

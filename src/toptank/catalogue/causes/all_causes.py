@@ -11,13 +11,13 @@ from toptank.system.vehicle import Vehicle
 
 CAUSES: tuple[Cause, ...] = (*CAUSES_OF_AIR, *CAUSES_OF_FLOW, *CAUSES_OF_HEAT)
 
-NOTHING_BROKEN = "duty beyond a healthy system"
-"""The name of no cause at all: sound, and either fine or asked for more than it can."""
+NOTHING_BROKEN = "nothing_broken"
+"""The id of no cause at all: sound, and either fine or asked for more than it can."""
 
-LEAVE_AS_IT_IS = "nothing to mend: ask less of it, or fit more"
+NOTHING_TO_REPAIR = "nothing_to_repair"
 """Repair of `NOTHING_BROKEN`."""
 
-CAUSE_NAMES: tuple[str, ...] = (*(cause.name for cause in CAUSES), NOTHING_BROKEN)
+CAUSE_IDS: tuple[str, ...] = (*(cause.id for cause in CAUSES), NOTHING_BROKEN)
 
 
 def with_causes(sound: Vehicle, severity: NDArray[np.float64]) -> Vehicle:
@@ -30,6 +30,6 @@ def with_causes(sound: Vehicle, severity: NDArray[np.float64]) -> Vehicle:
 
 
 def without(severity: NDArray[np.float64], cured: frozenset[str]) -> NDArray[np.float64]:
-    """Severities with the named causes taken away."""
-    left = np.array([cause.name not in cured for cause in CAUSES])
+    """Severities with some causes (ids) taken away."""
+    left = np.array([cause.id not in cured for cause in CAUSES])
     return severity * left

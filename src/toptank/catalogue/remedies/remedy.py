@@ -21,35 +21,31 @@ class Remedy:
 
     Parameters
     ----------
-    name : as on a work order
+    id : never changes; its words stand under it in `catalogue/words`
     effect : what it changes beyond the causes that it cures; work that does not concern a vehicle leaves it as it is
-    parts : what is bought, each a word of the price book
+    parts : what is bought, each an id of the price book
     minutes : working time [min]
     group : remedies of one group exclude each other
-    forces : other remedies that must be done with it
-    includes : other remedies that are done with it as it is
-    cures : names of the causes that it takes away; every other cause stays in the vehicle, whatever is done
-    makes_up_for : names of causes that it does not take away but answers: a bigger radiator for one that was too small
-    note : durability, repairability, what it asks of the rest
-    limits : when it will not do
+    forces : ids of other remedies that must be done with it
+    includes : ids of other remedies that are done with it as it is
+    cures : ids of the causes that it takes away; every other cause stays in the vehicle, whatever is done
+    makes_up_for : ids of causes that it does not take away but answers: a bigger radiator for one that was too small
     fits : share of the vehicles that it can be done to [1]
-    concession : what the customer goes without on the worst day, of what was asked for; empty where it is nothing
+    concession : whether the customer goes without something on the worst day that was asked for
     source : where durability and minutes come from
     """
 
-    name: str
+    id: str
     effect: Effect
     parts: tuple[str, ...]
     minutes: float
     group: str
-    note: str
-    limits: str
     forces: tuple[str, ...] = ()
     includes: tuple[str, ...] = ()
     cures: tuple[str, ...] = ()
     makes_up_for: tuple[str, ...] = ()
     fits: Callable[[Vehicle], Real] = _any_vehicle
-    concession: str = ""
+    concession: bool = False
     source: str = "common practice, no source"
 
 

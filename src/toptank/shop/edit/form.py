@@ -15,6 +15,7 @@ from toptank.units.conversion import System, unit_of
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
 from toptank.units.display import show
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.knowledge.sheet import Fact
@@ -129,8 +130,8 @@ def duty_form(
 def _field(
     path: str, table: Mapping[str, object], key: str, declaration: Declaration, job: Job, system: System
 ) -> Field:
-    remark = next((one.partition(": ")[2] for one in job.remarks if one.startswith(f"{path} = ")), "")
-    return declared_field(path, table.get(key), declaration, job.sheet.facts[path], system, remark=remark)
+    told = (one.partition(": ")[2] for one in said_each(job.remarks, system) if one.startswith(f"{path} = "))
+    return declared_field(path, table.get(key), declaration, job.sheet.facts[path], system, remark=next(told, ""))
 
 
 def declared_field(

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from toptank.catalogue.causes.all_causes import with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.model_discrepancy import missed_by_draw, off_by
 from toptank.system.balance import Balance
@@ -34,10 +35,6 @@ class Band(NamedTuple):
     p10: float
     p50: float
     p90: float
-
-
-NOTHING = "do nothing"
-"""Name of the plan that changes nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,14 +73,14 @@ class WorstDayForecast:
     minutes: float
 
     @property
-    def name(self) -> str:
-        """The remedies in one line."""
-        return " + ".join(remedy.name for remedy in self.remedies) or NOTHING
+    def ids(self) -> Plan:
+        """The remedies by their ids."""
+        return tuple(remedy.id for remedy in self.remedies)
 
     @property
-    def concession(self) -> str:
-        """What the customer goes without, in one line; empty where it is nothing."""
-        return ", ".join(remedy.concession for remedy in self.remedies if remedy.concession)
+    def concession(self) -> bool:
+        """Whether the customer goes without something."""
+        return any(remedy.concession for remedy in self.remedies)
 
 
 class WorstDayCase(NamedTuple):
@@ -113,12 +110,12 @@ def forced(plan: Sequence[Remedy], vehicle: Vehicle) -> tuple[Remedy, ...]:
 
     What cannot be done to most of the possible vehicles is not forced: a manual gearbox needs no cooler.
     """
-    named = [one for remedy in plan for name in remedy.forces for one in REMEDIES if one.name == name]
+    named = [one for remedy in plan for id_ in remedy.forces for one in REMEDIES if one.id == id_]
     wanted = [*plan, *(one for one in named if _fits(one, vehicle))]
-    included = {name for remedy in wanted for name in remedy.includes}
+    included = {id_ for remedy in wanted for id_ in remedy.includes}
     done: dict[str, Remedy] = {}
     for remedy in wanted:
-        if remedy.name not in included:
+        if remedy.id not in included:
             done.setdefault(remedy.group, remedy)
     return tuple(done.values())
 
@@ -134,8 +131,8 @@ def repaired(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
 
 
 def cured_by(remedies: Sequence[Remedy]) -> frozenset[str]:
-    """Names of the causes that some work takes away."""
-    return frozenset(name for remedy in remedies for name in remedy.cures)
+    """Ids of the causes that some work takes away."""
+    return frozenset(cause for remedy in remedies for cause in remedy.cures)
 
 
 def weighed(

@@ -146,8 +146,8 @@ def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, 
 
     What sees the defect itself raises few false alarms.
     """
-    showing = [column for column, cause in enumerate(causes) if cause.name in check.shown_by]  # the others show nothing
-    rates = np.array([check.shown_by[causes[column].name] for column in showing]).reshape(
+    showing = [column for column, cause in enumerate(causes) if cause.id in check.shown_by]  # the others show nothing
+    rates = np.array([check.shown_by[causes[column].id] for column in showing]).reshape(
         len(showing), len(check.abnormal)
     )
     severity = severity[:, showing]
@@ -194,7 +194,7 @@ def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Ense
     return _with_outliers(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
-NEW_BUT_BAD = {"cap": 0.25, "fan clutch": 0.18, "thermostat": 0.15}
+NEW_BUT_BAD = {"cap": 0.25, "fan_clutch": 0.18, "thermostat": 0.15}
 """Share of new parts that do not do what they should: bad, wrong or out of tolerance [1]; the three are told of in
 common practice, the figures are judgement."""
 
@@ -278,7 +278,7 @@ def reading_likelihoods(readings: Sequence[Reading], possible: Ensemble) -> Floa
 
 
 def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Ensemble) -> Floats:
-    """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `labels`."""
+    """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `Evidence.pieces`."""
     lines = [
         *(reading_likelihood(reading, possible) for reading in evidence.readings),
         *(finding_likelihood(finding, causes, possible) for finding in evidence.findings),
@@ -312,22 +312,3 @@ def outlier_likelihoods(evidence: Evidence) -> Floats:
             readings.append(1.0 / len(WORDS))
     others = len(evidence.findings) + len(evidence.changes) + (evidence.history != History())
     return OTHERWISE * np.array([*readings, *[0.0] * others])
-
-
-def labels(evidence: Evidence) -> tuple[str, ...]:
-    """What each piece of evidence is called."""
-    history = evidence.history
-    told = [history.onset or "", "after work on " + ", ".join(history.after_work) if history.after_work else ""]
-    told += ["miles driven"] if history.distance is not None else []
-    return (
-        *(f"{reading.duty}: {_seen(reading)}" for reading in evidence.readings),
-        *(f"{finding.check}: {finding.outcome or 'read'}" for finding in evidence.findings),
-        *(f"{changed.part} changed: {changed.effect}" for changed in evidence.changes),
-        *([", ".join(word for word in told if word)] if history != History() else []),
-    )
-
-
-def _seen(reading: Reading) -> str:
-    if reading.low is not None or reading.high is not None:
-        return "figure" if reading.words is None else reading.words
-    return reading.needle or reading.words or "seen"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from toptank.catalogue.causes.air import CAUSES_OF_AIR
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
 from toptank.studies.diagnose.evidence import Reading
@@ -47,12 +47,12 @@ class Score:
 
 def score(question: Question, weighed: PosteriorSample, confirmed: Sequence[str], contributing: Sequence[str]) -> Score:
     """Score one diagnosis; several confirmed causes are one answer, as a label that covers both."""
-    places = [CAUSE_NAMES.index(cause) for cause in confirmed]
+    places = [CAUSE_IDS.index(cause) for cause in confirmed]
     with_none = flags(weighed)
     stated = weighed.weight @ with_none
     together = float(weighed.weight @ with_none[:, places].max(axis=1))
     others = np.delete(stated, places)
-    held = np.isin(np.arange(len(CAUSE_NAMES)), [*places, *(CAUSE_NAMES.index(cause) for cause in contributing)])
+    held = np.isin(np.arange(len(CAUSE_IDS)), [*places, *(CAUSE_IDS.index(cause) for cause in contributing)])
     return Score(
         rank=1 + int(np.sum(others > together)),
         probability=together,
@@ -75,12 +75,12 @@ def look_up(question: Question) -> Floats:
     """
     share = np.append(question.shares / question.shares.sum(), 0.1)
     share = share / share.sum()
-    air = {cause.name for cause in CAUSES_OF_AIR} - {"core too small", "fins loose on the tubes"}
+    air = {cause.id for cause in CAUSES_OF_AIR} - {"core_too_small", "fins_loose"}
     hot = {_place(question, reading) for reading in question.evidence.readings if _is_hot(reading)}
     if hot == {"standing"}:
-        line = np.array([cause.name in air for cause in CAUSES] + [False])
+        line = np.array([cause.id in air for cause in CAUSES] + [False])
     elif hot == {"climbing"}:
-        line = np.array([cause.name not in air for cause in CAUSES] + [True])
+        line = np.array([cause.id not in air for cause in CAUSES] + [True])
     else:
         return share
     inside = np.where(line, share, 0.0)
