@@ -17,10 +17,13 @@ from scipy.special import ndtri
 
 from toptank.knowledge.calibrated import calibration
 from toptank.knowledge.track import Floats
-from toptank.system.balance import Balance, Status
+from toptank.system.balance import Status
+from toptank.system.condition import Passage
+from toptank.system.condition_batch import Condition
 from toptank.system.drive_batch import Drives
-from toptank.system.duty import Duty
 from toptank.system.profile import Profile
+from toptank.system.trajectory import AT_THE_BOIL
+from toptank.units.arrays import Real
 
 STANDS, CLIMBS = 3.0, 0.025
 """Speed below which a vehicle idles or creeps [m/s], grade from which it climbs [1]: where the regimes part."""
@@ -81,14 +84,37 @@ def missed_by_draw(n: int, speed: float | Floats, grade: float | Floats) -> Floa
     return np.where(stands, idle, np.where(climbs, climb, moving))
 
 
-def off_by(balance: Balance, duty: Duty) -> Balance:
-    """Balances of n draws at a duty, their coolant off by what the model misses; whether they boil is told anew."""
-    off = missed_by_draw(np.size(balance.T_gauge), np.asarray(duty.speed, float), np.asarray(duty.grade, float))
-    moved = {name: np.asarray(getattr(balance, name), float) + off for name in _OF_THE_COOLANT}
-    boils = moved["T_engine_out"] >= np.asarray(balance.T_boiling, float)
-    status = np.asarray(balance.status)
-    cooler = np.where(status == Status.BOILS, Status.SETTLED, status)
-    return dataclasses.replace(balance, **moved, status=np.where(boils, np.maximum(status, Status.BOILS), cooler))
+def missed_in(condition: Condition, n: int) -> Floats:
+    """What is missed of each of n draws in a condition [K]; stop and go counts as idling."""
+    speed = 0.0 if condition.halting() else _first(n, condition.duty.speed)
+    return missed_by_draw(n, speed, _first(n, condition.duty.grade))
+
+
+def _first(n: int, figure: Real) -> Floats:
+    """A number, or the first n of an array of draws."""
+    values = np.asarray(figure, float)
+    return values[:n] if values.ndim else values
+
+
+def off_by(passage: Passage, condition: Condition) -> Passage:
+    """Passages of n draws through a condition, their coolant off by what the model misses.
+
+    A draw that boils stays so: how far beyond its boiling point it would go is not known. Of one that boils only by
+    what is missed it is not known when.
+    """
+    off = missed_in(condition, np.size(passage.T_peak))
+    off = np.where(np.asarray(passage.least_margin, float) <= AT_THE_BOIL, 0.0, off)
+    end = passage.end
+    moved = {name: np.asarray(getattr(end, name), float) + off for name in _OF_THE_COOLANT}
+    margin = np.maximum(np.asarray(passage.least_margin, float) - off, 0.0)
+    status = np.asarray(end.status, int)
+    status = np.where(margin <= AT_THE_BOIL, np.maximum(status, Status.BOILS), status)
+    return passage._replace(
+        end=dataclasses.replace(end, **moved, status=status),
+        T_peak=passage.T_peak + off,
+        T_gauge_peak=passage.T_gauge_peak + off,
+        least_margin=margin,
+    )
 
 
 def off_along(drives: Drives, profile: Profile) -> Drives:
@@ -102,7 +128,7 @@ def off_along(drives: Drives, profile: Profile) -> Drives:
         gauge=drives.gauge + off,
         engine_out=drives.engine_out + off,
         peak=drives.peak + at_peak,
-        least_margin=np.maximum(drives.least_margin - at_peak, 0.0),
+        least_margin=np.where(drives.boiled(), 0.0, np.maximum(drives.least_margin - at_peak, 0.0)),
     )
 
 

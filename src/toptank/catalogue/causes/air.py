@@ -17,7 +17,7 @@ def _where(condition: Real, then: Real, otherwise: Real) -> Real:
 def _smaller(v: Vehicle, s: Real) -> Vehicle:
     return replace(
         v,
-        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.33 * s)),
+        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.3 * s)),
     )
 
 
@@ -33,9 +33,9 @@ def lacks_a_shroud(vehicle: Vehicle) -> Real:
 
 
 def _matted(v: Vehicle, s: Real) -> Vehicle:
-    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.5, s)))
+    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.45, s)))
     return replace(
-        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.5 * s))
+        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.2 * s))
     )
 
 
@@ -107,7 +107,7 @@ CAUSES_OF_AIR = (
         prior_weight=0.02,
         onset=WEARS,
         wears=True,
-        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.6, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.65, s))),
     ),
     Cause(
         id="fan_clutch_slips",
@@ -123,8 +123,8 @@ CAUSES_OF_AIR = (
             v,
             fan_clutch=replace(
                 v.fan_clutch,
-                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.8 * s),
-                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.3 * s),
+                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.73 * s),
+                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.05 * s),
             ),
         ),
     ),
@@ -214,7 +214,7 @@ CAUSES_OF_AIR = (
         onset=BUILT_IN,
         begun_by=("shroud", "electric_fan"),
         prior_factor=lambda v: v.shroud.present,
-        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.8, s))),
+        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.87, s))),
     ),
     Cause(
         id="air_bypasses_core",

@@ -53,12 +53,12 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.47, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
     area = v.engine.jacket_area
-    left = namespace(area, s).maximum(area * (1.0 - 0.8 * s), TIGHTEST_JACKET)
+    left = namespace(area, s).maximum(area * (1.0 - 0.79 * s), TIGHTEST_JACKET)
     return replace(v, engine=replace(v.engine, jacket_area=left))
 
 

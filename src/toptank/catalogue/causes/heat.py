@@ -13,7 +13,7 @@ SMALL_ERRORS = (1.2, 2.2)
 
 def _blown(v: Vehicle, s: Real) -> Vehicle:
     """Gas in the coolant: less head at the pump, some more heat; the system is soon pushed empty."""
-    gas = replace(v, fill=replace(v.fill, gas=lerp(v.fill.gas, 0.6, s)))
+    gas = replace(v, fill=replace(v.fill, gas=lerp(v.fill.gas, 0.85, s)))
     return replace(gas, engine=replace(gas.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.06 * s)))
 
 
@@ -47,7 +47,7 @@ CAUSES_OF_HEAT = (
         origin=PRACTICE,
         begun_by=("ignition_timing", "engine_rebuilt"),
         effect=lambda v, s: replace(
-            v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(25.0) * s)
+            v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(21.0) * s)
         ),
     ),
     Cause(
@@ -58,7 +58,9 @@ CAUSES_OF_HEAT = (
         onset=EITHER,
         begun_by=("carburettor", "engine_rebuilt"),
         prior_factor=lambda v: 1.0 - v.engine.fuel,
-        effect=lambda v, s: replace(v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.12 * s))),
+        effect=lambda v, s: replace(
+            v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.215 * s))
+        ),
     ),
     Cause(
         id="exhaust_restricted",
@@ -70,8 +72,8 @@ CAUSES_OF_HEAT = (
             v,
             engine=replace(
                 v.engine,
-                exhaust_back_pressure=v.engine.exhaust_back_pressure + 0.9e5 * s,
-                mixture_heat=v.engine.mixture_heat * (1.0 + 0.05 * s),
+                exhaust_back_pressure=v.engine.exhaust_back_pressure + 1.6e5 * s,
+                mixture_heat=v.engine.mixture_heat * (1.0 + 0.12 * s),
             ),
         ),
     ),
@@ -93,7 +95,9 @@ CAUSES_OF_HEAT = (
         prior_weight=0.008,
         onset=EITHER,
         begun_by=("brakes",),
-        effect=lambda v, s: replace(v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.02 * s))),
+        effect=lambda v, s: replace(
+            v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.024 * s))
+        ),
     ),
     Cause(
         id="transmission_heat",

@@ -185,7 +185,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="repair_electric_fan",
-        effect=put_right("fan", backwards=0.0, strength=1.0),
+        effect=put_right("fan", {"backwards": 0.0, "strength": 1.0}),
         parts=("electric_fan",),
         minutes=90,
         group="fan drive",

@@ -57,7 +57,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="replace_belt",
-        effect=one_after_the_other(put_right("water_pump", belt_slip=0.0), put_right("fan", belt_slip=0.0)),
+        effect=one_after_the_other(put_right("water_pump", {"belt_slip": 0.0}), put_right("fan", {"belt_slip": 0.0})),
         parts=("belt",),
         minutes=30,
         group="belt",
@@ -65,7 +65,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="replace_thermostat",
-        effect=put_right("thermostat", largest_opening=1.0, smallest_opening=0.002),
+        effect=put_right("thermostat", {"largest_opening": 1.0, "smallest_opening": 0.002}),
         parts=("thermostat", "gasket"),
         minutes=45,
         group="thermostat",
@@ -77,7 +77,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="replace_lower_hose",
-        effect=put_right("hoses", collapse=0.0),
+        effect=put_right("hoses", {"collapse": 0.0}),
         parts=("bottom_hose_with_spring",),
         minutes=45,
         group="hose",

@@ -49,7 +49,7 @@ def _shorter_axle(v: Vehicle, _sound: Vehicle) -> Vehicle:
 REMEDIES_OF_HEAT = (
     Remedy(
         id="repair_gauge",
-        effect=put_right("gauge", error=0.0),
+        effect=put_right("gauge", {"error": 0.0}),
         parts=("sender",),
         minutes=60,
         group="gauge",
@@ -57,7 +57,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="replace_head_gasket",
-        effect=put_right("fill", gas=0.0),
+        effect=put_right("fill", {"gas": 0.0}),
         parts=("head_gasket_set",),
         minutes=720,
         group="head",
@@ -84,7 +84,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="clear_exhaust",
-        effect=put_right("engine", exhaust_back_pressure=0.0),
+        effect=put_right("engine", {"exhaust_back_pressure": 0.0}),
         parts=("exhaust_part",),
         minutes=120,
         group="exhaust",

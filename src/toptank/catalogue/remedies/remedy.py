@@ -1,7 +1,7 @@
 """A remedy: something done about a vehicle that runs hot, told as a change of the vehicle, with what it takes."""
 
 import dataclasses
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from toptank.system.vehicle import Vehicle
@@ -59,7 +59,7 @@ def unchanged(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:
     return vehicle
 
 
-def put_right(part: str, **fields: float) -> Effect:
+def put_right(part: str, fields: Mapping[str, float]) -> Effect:
     """Effect that sets fields of one part to what they are when nothing is wrong, whoever found them otherwise."""
 
     def effect(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:
