@@ -39,6 +39,7 @@ HOW_THEY_ENDED = {
     2: "are short of power",
     3: "boil",
     4: "get hotter without end",
+    5: "have figures for which no answer was found",
 }
 """What the vehicles of a status do; see figures.STATUS_WORDS."""
 
