@@ -15,6 +15,9 @@ Rows = list[dict[str, Any]]
 
 BEGIN, END = "<!-- measured by others: written by `uv run poe calibrate --page` -->", "<!-- end -->"
 
+ENDLESS = 1e5
+"""What stands for a figure that some possible vehicles do not show at all."""
+
 ROAD = ("warm-up", "hot idle", "moving", "climb")
 
 HEADER = """\
@@ -212,7 +215,8 @@ def _miss(rows: Rows) -> str:
 
 
 def _width(rows: Rows) -> str:
-    return _told(rows, lambda row: row["high"] - row["low"])
+    """Widths of the bands that end: that of a fan which may never cycle does not."""
+    return _told([row for row in rows if row["high"] < ENDLESS], lambda row: row["high"] - row["low"])
 
 
 def _told(rows: Rows, size: Callable[[dict[str, Any]], float]) -> str:
