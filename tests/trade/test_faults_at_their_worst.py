@@ -169,7 +169,7 @@ def test_a_cracked_shroud_is_never_worse_than_none() -> None:
     """Within 2 °F: at 70 mph a bare fan lets through a little more of the road's air than any shroud."""
     by_id = {row.cause: row for row in ROWS}
     for places in (STANDING, FLAT, HILL):
-        cracked, none = (_rises(by_id[f"shroud {what}"], places) for what in ("leaks or sits wrong", "missing"))
+        cracked, none = (_rises(by_id[name], places) for name in ("shroud_leaks", "shroud_missing"))
         assert all(one <= other + 2.0 for one, other in zip(cracked, none, strict=True)), (cracked, none)
 
 

@@ -29,6 +29,6 @@ STATUS_WORDS = {
     2: "short_of_power",
     3: "boils",
     4: "no_balance",
-    5: "no_answer_found",
+    5: "not_found",
 }
 """Keys for the status of a draw, by its code."""

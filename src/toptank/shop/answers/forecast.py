@@ -70,6 +70,7 @@ class Statuses(Answer):
     short_of_power: Percent
     boils: Percent
     no_balance: Percent
+    not_found: Percent
 
 
 class DutyAnswer(Answer):
