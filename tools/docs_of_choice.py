@@ -139,6 +139,7 @@ def _remedy(remedy: Remedy) -> Iterator[str]:
     yield f"- *changes*: {fields}." + (f" {told}" if told else "")
     if remedy.id in REMEDY_MEASURES:
         yield f"- *for the fit*: {_brought(remedy.id)}; from memory, measure what is bought."
+    yield f"- *size*: {remedy.size}."
     yield f"- *source*: {remedy.source}."
 
 

@@ -16,6 +16,7 @@ import pytest
 from scipy.constants import mph
 
 from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.causes.cause import TRADE
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.system.drive import onward, settled_start
@@ -252,3 +253,8 @@ def test_a_gauge_that_lies_is_off_by_as_much_everywhere(cause: str, sign: float)
         balance = solve(_stacked(PICKUP, ("", cause)), Duty(ambient=305.0, **AT[place]))
         off = float((balance.T_gauge - balance.T_engine_out)[1] - (balance.T_gauge - balance.T_engine_out)[0])
         assert 20.0 < sign * off < 50.0
+
+
+def test_a_size_that_is_said_to_come_from_the_trade_is_asked_for_here() -> None:
+    asked = {row.cause for row in ROWS} | {fault.cause for fault in SUDDEN} | {"cap_weak", "thermostat_open"}
+    assert {cause.id for cause in CAUSES if cause.size == TRADE} == asked

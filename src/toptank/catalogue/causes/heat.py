@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import radians
 
-from toptank.catalogue.causes.cause import BREAKS, EITHER, PRACTICE, WEARS, Cause, lerp
+from toptank.catalogue.causes.cause import BREAKS, EITHER, JUDGEMENT, PRACTICE, TRADE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -40,6 +40,7 @@ def cooled_in_the_tank(vehicle: Vehicle) -> Real:
 CAUSES_OF_HEAT = (
     Cause(
         id="ignition_late",
+        size=TRADE,
         repair="set_timing",
         mended_by=("ignition_timing",),
         prior_weight=0.03,
@@ -52,6 +53,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="mixture_lean",
+        size=TRADE,
         repair="set_mixture",
         mended_by=("carburettor",),
         prior_weight=0.015,
@@ -64,6 +66,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="exhaust_restricted",
+        size=TRADE,
         repair="clear_exhaust",
         mended_by=("exhaust",),
         prior_weight=0.012,
@@ -79,6 +82,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="head_gasket_leaks",
+        size=TRADE,
         repair="remove_head",
         mended_by=("head_gasket",),
         prior_weight=0.05,
@@ -90,6 +94,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="brakes_drag",
+        size=TRADE,
         repair="free_brakes",
         mended_by=("brakes",),
         prior_weight=0.008,
@@ -101,6 +106,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="transmission_heat",
+        size=TRADE,
         repair="fit_transmission_cooler",
         mended_by=("transmission_cooler",),
         prior_weight=0.015,
@@ -111,6 +117,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="gauge_reads_high",
+        size=JUDGEMENT,
         repair="repair_gauge",
         mended_by=("gauge", "sender"),
         prior_weight=0.065,
@@ -122,6 +129,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="gauge_reads_low",
+        size=JUDGEMENT,
         repair="repair_gauge",
         mended_by=("gauge", "sender"),
         prior_weight=0.012,

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from toptank.catalogue.remedies.core import COOLER_ASIDE
-from toptank.catalogue.remedies.remedy import Remedy, like, put_right, unchanged
+from toptank.catalogue.remedies.remedy import AS_SOUND, JUDGEMENT, Remedy, like, put_right, unchanged
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -49,6 +49,7 @@ def _shorter_axle(v: Vehicle, _sound: Vehicle) -> Vehicle:
 REMEDIES_OF_HEAT = (
     Remedy(
         id="repair_gauge",
+        size=AS_SOUND,
         effect=put_right("gauge", {"error": 0.0}),
         parts=("sender",),
         minutes=60,
@@ -57,6 +58,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="replace_head_gasket",
+        size=AS_SOUND,
         effect=put_right("fill", {"gas": 0.0}),
         parts=("head_gasket_set",),
         minutes=720,
@@ -66,6 +68,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="set_timing",
+        size=JUDGEMENT,
         effect=_in_time,
         parts=(),
         minutes=45,
@@ -75,6 +78,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="set_mixture",
+        size=AS_SOUND,
         effect=unchanged,
         parts=("gasket",),
         minutes=90,
@@ -84,6 +88,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="clear_exhaust",
+        size=AS_SOUND,
         effect=put_right("engine", {"exhaust_back_pressure": 0.0}),
         parts=("exhaust_part",),
         minutes=120,
@@ -92,6 +97,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="free_brakes",
+        size=AS_SOUND,
         effect=unchanged,
         parts=("brake_repair_kit",),
         minutes=120,
@@ -100,6 +106,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="transmission_cooler_ahead",
+        size=JUDGEMENT,
         effect=_cooler_ahead,
         parts=("transmission_cooler", "cooler_hose"),
         minutes=120,
@@ -108,6 +115,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id=COOLER_ASIDE,
+        size=JUDGEMENT,
         effect=_cooler_aside,
         parts=("transmission_cooler_with_fan", "cooler_hose"),
         minutes=180,
@@ -117,6 +125,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="air_conditioning_off",
+        size=JUDGEMENT,
         effect=_without_cooling,
         parts=(),
         minutes=5,
@@ -126,6 +135,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="shorter_axle",
+        size=JUDGEMENT,
         effect=_shorter_axle,
         parts=("axle_gears",),
         minutes=480,
