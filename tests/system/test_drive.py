@@ -101,7 +101,8 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
         comes_and_goes = (asked.fan.electric() > 0.5) & (part > 0.0) & (part < 1.0)
         holds = balance.status < Status.BOILS
         rests = holds & ~drives.boiled() & ~comes_and_goes & (np.ptp(drives.engine_out[:, -12:], axis=1) < 0.02)
-        assert not np.any(drives.boiled() & (balance.margin_to_boiling() > 3.0))
+        starts_cool = solve(asked, easier).margin_to_boiling() > 0.0  # slower, air may be scarcer: some boil before
+        assert not np.any(drives.boiled() & starts_cool & (balance.margin_to_boiling() > 3.0))
         if not play:
             assert np.all(np.abs(T - balance.T_engine_out)[rests] < 0.2)
         else:

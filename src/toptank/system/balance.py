@@ -6,7 +6,7 @@ from enum import IntEnum
 from toptank.system.numerics.jax_library import jax
 from toptank.units.arrays import Real
 
-EQUATIONS_VERSION = "2026.4"
+EQUATIONS_VERSION = "2026.5"
 """Changes whenever a number can move; kept with every forecast so that it can be explained later."""
 
 
