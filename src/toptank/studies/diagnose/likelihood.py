@@ -8,14 +8,21 @@ from scipy.special import expit, ndtr
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.checks.measure import MEASURES
+from toptank.knowledge.model_discrepancy import MISSED
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading
 from toptank.system.balance import Balance
 from toptank.system.condition import Passage
 
-MODEL_ERROR = 4.0
-"""What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
+AS_TOLD = 3.0
+"""What "on the ridge", "in traffic" leave open of the minute that was read: wind, load, what was before [K]; judgement.
+
+Measured drives leave nothing of it: the calibration does not see it."""
+
+MODEL_ERROR = float(np.hypot(MISSED, AS_TOLD))
+"""How far the right vehicle at the duty that was told may be off what was read [K]: what the calibrated model misses,
+and what a telling leaves open."""
 
 NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
 """Reading a needle, reading a thermometer [K]; judgement."""
