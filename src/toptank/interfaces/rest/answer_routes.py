@@ -9,12 +9,7 @@ from starlette.responses import Response
 from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.reply import SHOWN, drawn, file, told
 from toptank.interfaces.rest.shapes import Figure, Name, Number, Seed, Units
-from toptank.shop.answers.choice import ChoiceAnswer
-from toptank.shop.answers.coolant import CapAnswer
-from toptank.shop.answers.diagnosis import DiagnosisAnswer
-from toptank.shop.answers.fit import FitAnswer
-from toptank.shop.answers.forecast import ForecastAnswer
-from toptank.shop.answers.what_if import WhatIfAnswer
+from toptank.shop.door import CapAnswer, ChoiceAnswer, DiagnosisAnswer, FitAnswer, ForecastAnswer, WhatIfAnswer
 
 routes = APIRouter(tags=["answers"])
 
@@ -25,7 +20,7 @@ Draws = Annotated[int | None, Query(description="possible vehicles; the usual nu
 
 
 def _job(number: int) -> Any:
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     return job_verbs.stored_job(number)
 
@@ -33,8 +28,7 @@ def _job(number: int) -> Any:
 @routes.get("/jobs/{number}/forecast", response_model=ForecastAnswer)
 def forecast(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Forecast every duty of a job."""
-    from toptank.shop.answers.forecast import forecast_answer
-    from toptank.shop.ask import service
+    from toptank.shop.door import forecast_answer, service
 
     job = _job(number)
     with in_turn():
@@ -45,9 +39,8 @@ def forecast(number: Number, units: Units = None, draws: Draws = None, seed: See
 @routes.get("/jobs/{number}/diagnosis", response_model=DiagnosisAnswer)
 def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Response:
     """Rank the causes of a job's trouble and name the next checks."""
-    from toptank.shop.answers.diagnosis import diagnosis_answer
-    from toptank.shop.ask import diagnose
-    from toptank.shop.cache import answer_cache
+    from toptank.shop.door import answer_cache, diagnosis_answer
+    from toptank.shop.door import diagnose_verbs as diagnose
 
     job = _job(number)
     with in_turn():
@@ -58,15 +51,15 @@ def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Respons
 @routes.get("/jobs/{number}/choice", response_model=ChoiceAnswer)
 def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Weigh remedies on the customer's worst day."""
-    from toptank.shop.answers.choice import choice_answer
+    from toptank.shop.door import choice_answer
 
     job = _job(number)
     return told(choice_answer(_chosen(job, draws, seed)), units or job.system)
 
 
 def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
-    from toptank.shop.ask import choose
-    from toptank.shop.cache import answer_cache
+    from toptank.shop.door import answer_cache
+    from toptank.shop.door import choose_verbs as choose
 
     with in_turn():
         usual = draws is None and seed is None
@@ -86,8 +79,7 @@ def trade_off_drawing(number: Number, units: Units = None) -> Response:
 @routes.get("/jobs/{number}/fit", response_model=FitAnswer)
 def fit(number: Number, units: Units = None, name: Name = None) -> Response:
     """Answer whether a remedy, a radiator on offer or what is in now goes into the bay."""
-    from toptank.shop.answers.fit import fit_answer
-    from toptank.shop.ask import fit as fit_verbs
+    from toptank.shop.door import fit_answer, fit_verbs
 
     job = _job(number)
     return told(fit_answer(fit_verbs.fit_job(job, name=name)), units or job.system)
@@ -105,8 +97,8 @@ def cap(
     units: Units = None,
 ) -> Response:
     """Choose the cap for the worst day by the weakest part, and size the recovery bottle."""
-    from toptank.shop.answers.coolant import cap_answer
-    from toptank.shop.ask.coolant import coolant
+    from toptank.shop.door import cap_answer
+    from toptank.shop.door import coolant_verbs as coolant
 
     job = _job(number)
     system = units or job.system
@@ -124,7 +116,7 @@ def what_if(
     units: Units = None,
 ) -> Response:
     """Answer the band of the gauge at a duty that is otherwise, and the figures of the loop there."""
-    from toptank.shop.answers.what_if import what_if_answer
+    from toptank.shop.door import what_if_answer
 
     job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
     return told(what_if_answer(answer), units or job.system)
@@ -151,7 +143,7 @@ def loop_drawing(
 
 
 def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:
-    from toptank.shop.ask import what_if as verbs
+    from toptank.shop.door import what_if_verbs as verbs
 
     job = _job(number)
     return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
@@ -160,7 +152,7 @@ def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units
 @routes.get("/jobs/{number}/order.pdf", openapi_extra=file("application/pdf"))
 def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Response:
     """Write the work order as PDF: of the plan that is named, else the one that was taken, else the recommended one."""
-    from toptank.shop.order.pdf import pdf
+    from toptank.shop.door import order_pdf as pdf
 
     order, size = _order(number, plan, paper)
     named = {"content-disposition": f'inline; filename="order-{number}.pdf"'}
@@ -170,7 +162,7 @@ def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Respons
 @routes.get("/jobs/{number}/order.html", openapi_extra=file("text/html"))
 def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Response:
     """Write the work order as a page."""
-    from toptank.shop.order.web_page import web_page
+    from toptank.shop.door import order_web_page as web_page
 
     order, size = _order(number, plan, paper)
     headers = {"content-security-policy": f"{SHOWN}; img-src data:"}
@@ -178,7 +170,7 @@ def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Respon
 
 
 def _order(number: int, plan: str | None, paper: Any) -> tuple[Any, Any]:
-    from toptank.shop.cache import answer_cache
+    from toptank.shop.door import answer_cache
 
     job = _job(number)
     with in_turn():

@@ -11,9 +11,7 @@ from starlette.responses import Response
 from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.reply import drawn, file, told
 from toptank.interfaces.rest.shapes import DrivenLog, Name, Number, Units, VerifiedLog
-from toptank.shop.answers.drive import DriveAnswer
-from toptank.shop.answers.log import LogAnswer
-from toptank.shop.answers.verdict import VerdictAnswer
+from toptank.shop.door import DriveAnswer, LogAnswer, VerdictAnswer
 from toptank.units.refusal import Refusal
 
 routes = APIRouter(tags=["answers"])
@@ -36,7 +34,7 @@ def _asked(
     cold: bool = False,
     units: Units = None,
 ) -> Any:
-    from toptank.shop.cache.answer_cache import Road
+    from toptank.shop.door import Road
 
     return Road(
         legs=legs, route=route, speed=speed, ambient=ambient, air_conditioning=air_conditioning or "",
@@ -50,7 +48,7 @@ Asked = Annotated[Any, Depends(_asked)]
 @routes.get("/jobs/{number}/drive", response_model=DriveAnswer)
 def drive(number: Number, asked: Asked) -> Response:
     """Forecast a drive, of legs or of a route: the band of the gauge along it, its peak, what asking less would do."""
-    from toptank.shop.answers.drive import drive_answer
+    from toptank.shop.door import drive_answer
 
     answer = _driven(number, asked)
     return told(drive_answer(answer), asked.system or answer.job.system)
@@ -68,8 +66,7 @@ def drive_drawing(number: Number, asked: Asked, along: Literal["time", "distance
 
 
 def _driven(number: int, asked: Any) -> Any:
-    from toptank.shop.cache import answer_cache
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import answer_cache, job_verbs
 
     job = job_verbs.stored_job(number)
     with in_turn():
@@ -79,8 +76,7 @@ def _driven(number: int, asked: Any) -> Any:
 @routes.post("/jobs/{number}/log", status_code=201, response_model=LogAnswer)
 def log(number: Number, body: DrivenLog) -> Response:
     """Let a log of a drive before the work speak of the causes; log and answer are kept with the job."""
-    from toptank.shop.answers.log import log_answer
-    from toptank.shop.edit import kept_logs
+    from toptank.shop.door import kept_logs, log_answer
 
     given = _given(body)
     with in_turn():
@@ -91,8 +87,7 @@ def log(number: Number, body: DrivenLog) -> Response:
 @routes.post("/jobs/{number}/verify", status_code=201, response_model=VerdictAnswer)
 def verify(number: Number, body: VerifiedLog) -> Response:
     """Hold a log of the check drive beside the forecast of the repair; log and verdict are kept with the job."""
-    from toptank.shop.answers.verdict import verdict_answer
-    from toptank.shop.edit import kept_logs
+    from toptank.shop.door import kept_logs, verdict_answer
 
     given = _given(body)
     with in_turn():
@@ -102,7 +97,7 @@ def verify(number: Number, body: VerifiedLog) -> Response:
 
 def _given(body: DrivenLog) -> Any:
     """The log, by its checksum or as text."""
-    from toptank.shop.edit.kept_logs import SentLog
+    from toptank.shop.door import SentLog
 
     if bool(body.log) == bool(body.text):
         fix = "send the text of a log, or the checksum of one that is kept with the job"

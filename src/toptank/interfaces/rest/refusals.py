@@ -76,7 +76,7 @@ def code_of(refusal: Refusal) -> int:
     404: a job, a revision or a file is not there; 409: a clash; 415: a kind of file that is not taken; 503: a store in
     the way, or a rush; 422: anything else.
     """
-    from toptank.shop.record.store.record import StoreTrouble
+    from toptank.shop.door import StoreTrouble
 
     if isinstance(refusal, StoreTrouble | Busy):
         return 503

@@ -99,6 +99,6 @@ async def _warm() -> None:
 
 def _settle_the_example() -> None:
     """One forecast of the example: its kernel is the one that every page uses."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     service.forecast(service.demo_job(), draws=256)

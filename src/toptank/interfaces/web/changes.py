@@ -68,7 +68,7 @@ async def watch() -> None:
 
 
 def _revision(number: int) -> int | None:
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     try:
         return job_verbs.newest_revision(number)

@@ -30,7 +30,7 @@ def register(app: FastAPI) -> None:
 
     @app.get("/job/{number}/job.toml", include_in_schema=False)
     def file(number: int) -> Response:
-        from toptank.shop.record import job_verbs
+        from toptank.shop.door import job_verbs
 
         return _told(
             lambda: as_file(job_verbs.export(number).encode("utf-8"), f"job-{number}.toml", "application/toml")
@@ -45,8 +45,7 @@ def _told(make: Callable[[], Response]) -> Response:
 
 
 def _order(number: int, plan: str) -> tuple[Any, Any]:
-    from toptank.shop.cache import answer_cache
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import answer_cache, job_verbs
 
     job = job_verbs.stored_job(number)
     paper = "letter" if job.system == "us" else "a4"
@@ -58,14 +57,14 @@ def _order(number: int, plan: str) -> tuple[Any, Any]:
 
 
 def _pdf(number: int, plan: str) -> Response:
-    from toptank.shop.order.pdf import pdf
+    from toptank.shop.door import order_pdf as pdf
 
     order, paper = _order(number, plan)
     return as_file(pdf(order, paper), f"order-{number}.pdf", "application/pdf", shown=True)
 
 
 def _page(number: int, plan: str) -> Response:
-    from toptank.shop.order.web_page import web_page
+    from toptank.shop.door import order_web_page as web_page
 
     order, paper = _order(number, plan)
     return Response(web_page(order, paper), media_type="text/html", headers={"content-security-policy": SHOWN})

@@ -68,7 +68,7 @@ def register(app: FastAPI) -> None:
 
     @app.get("/job/{number}/file/{checksum}", include_in_schema=False)
     def give(number: int, checksum: str) -> Response:
-        from toptank.shop.record import job_verbs
+        from toptank.shop.door import job_verbs
 
         try:
             found, content = job_verbs.attachment(number, checksum)
@@ -78,8 +78,7 @@ def register(app: FastAPI) -> None:
 
 
 async def _kept(number: int, file: UploadFile, *, log: bool) -> Response:
-    from toptank.shop.edit import kept_logs
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs, kept_logs
 
     name = file.filename or "without a name"
     start = await file.read(START)

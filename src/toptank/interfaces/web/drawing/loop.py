@@ -54,7 +54,7 @@ class LoopView:
             )
 
     async def _touched(self, event: Any) -> None:
-        from toptank.shop.ask import loop_parts
+        from toptank.shop.door import loop_parts
 
         if self.answer is None:
             return
@@ -113,8 +113,8 @@ def loop(number: int) -> None:
         view = LoopView(number)
 
     async def opened(event: Any) -> None:
-        from toptank.shop.ask import what_if
-        from toptank.shop.record import job_verbs
+        from toptank.shop.door import job_verbs
+        from toptank.shop.door import what_if_verbs as what_if
 
         view.shown = bool(event.args)
         if not view.shown:

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from toptank.interfaces.web.drawing.svg import standing_alone
-from toptank.shop.files.atomic_write import check_place, write_whole
+from toptank.shop.door import check_place, write_whole
 from toptank.units.refusal import Refusal
 
 KINDS = (".svg", ".png")

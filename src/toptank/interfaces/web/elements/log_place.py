@@ -19,7 +19,7 @@ from toptank.units.refusal import Refusal, without_options
 if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Tag
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.ask.logs.columns_asked import LogLook, Looked, Meaning
+    from toptank.shop.door import LogLook, Looked, Meaning
 
 FEW = 6
 """Kept logs that are offered."""
@@ -68,7 +68,7 @@ def log_place(page: JobPage, question: Question, *, folded: bool = False) -> Non
 
 def _look(page: JobPage, question: Question, checksum: str) -> None:
     """Read the log, and ask what is still to be asked of it."""
-    from toptank.shop.cache import answer_cache
+    from toptank.shop.door import answer_cache
 
     job, stop = page.job, Stop()
 
@@ -91,7 +91,7 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
 
 
 def _give(page: JobPage, question: Question) -> None:
-    from toptank.shop.edit import kept_logs
+    from toptank.shop.door import kept_logs
 
     onward = page.address(page.step, of=page.asked, log="-").removesuffix("-")
     takes = ",".join(kept_logs.LOG_ENDINGS)
@@ -162,7 +162,7 @@ class _Columns:
     """What each column is: as it was understood, and asked for where it was not."""
 
     def __init__(self, page: JobPage, checksum: str, seen: LogLook) -> None:
-        from toptank.shop.ask.logs.columns_asked import meanings
+        from toptank.shop.door import meanings
 
         self.page, self.checksum, self.seen = page, checksum, seen
         self.meanings: dict[str, Meaning] = {one.key: one for one in meanings()}
@@ -255,7 +255,7 @@ class _Columns:
         heard(box, chosen)
 
     async def _save(self, wrong: Tag) -> None:
-        from toptank.shop.edit import kept_logs
+        from toptank.shop.door import kept_logs
 
         told = [(head, key, unit) for head, key, unit in self.told if head]
         say_columns = kept_logs.say_columns

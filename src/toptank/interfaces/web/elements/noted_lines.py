@@ -92,8 +92,7 @@ def _keeper(row: dict[str, str], key: str) -> Any:
 
 
 async def _keep(lines: _Lines, wrong: Tag) -> None:
-    from toptank.shop.edit import kept_logs
-    from toptank.shop.log.noted_table import NotedRow
+    from toptank.shop.door import NotedRow, kept_logs
 
     page, keys = lines.page, ("at", "gauge", "speed", "grade", "air_conditioning")
     rows = [NotedRow(**{key: row.get(key, "") for key in keys}) for row in lines.rows]

@@ -19,7 +19,7 @@ from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.shop.job.job import Job
+    from toptank.shop.door import Job
 
 LOOKS, EVERY = 120, 1.5
 """So often, every so many seconds, a strip that rests on the sheet looks whether a diagnosis has come to hand."""
@@ -97,7 +97,7 @@ class _Strip:
         await self._answer()
 
     async def _build_dials(self, job: Job) -> None:
-        from toptank.shop.ask import what_if
+        from toptank.shop.door import what_if_verbs as what_if
 
         duties = [duty.name for duty in await asyncio.to_thread(what_if.duties_of, job)]
         if self.duty not in duties:
@@ -181,7 +181,7 @@ class _Strip:
             self.busy = False
 
     async def _one_answer(self, job: Job) -> None:
-        from toptank.shop.ask import what_if
+        from toptank.shop.door import what_if_verbs as what_if
 
         changes = what_if.Changes(**self.wished)
         try:
@@ -221,12 +221,12 @@ def _shown(job: Job) -> Any:
 
 
 def _stored(number: int) -> Job:
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     return job_verbs.stored_job(number)
 
 
 def _diagnosed(job: Job) -> bool:
-    from toptank.shop.cache import answer_cache
+    from toptank.shop.door import answer_cache
 
     return answer_cache.cached_diagnosis(job) is not None

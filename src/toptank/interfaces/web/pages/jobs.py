@@ -14,7 +14,7 @@ from toptank.units.refusal import Refusal
 
 async def page(search: str, state: str) -> None:
     """Build the page."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     state = state if state in ("open", "closed") else ""
     trouble = ""
@@ -60,7 +60,7 @@ def _list(rows: Any, search: str, state: str) -> None:
 
 
 async def _new() -> None:
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     vehicles = await asyncio.to_thread(service.vehicles)
     with tag("section", classes="sheet", aria_labelledby="new-job"):
@@ -124,7 +124,7 @@ def _told(said: Any) -> dict[str, Any]:
 
 
 async def _opened(said: dict[str, Any], wrong: Any) -> None:
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     system: Any = "metric" if said["units"] == "metric" else "us"
     try:
@@ -151,7 +151,7 @@ def _example(*, first: bool) -> None:
             tag("p", "Open it to see every page filled in, then open a job of your own.")
 
         async def open_it() -> None:
-            from toptank.shop.record import job_verbs
+            from toptank.shop.door import job_verbs
 
             try:
                 opened = await asyncio.to_thread(job_verbs.open_example)

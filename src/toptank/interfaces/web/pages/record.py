@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
 from toptank.interfaces.web.upload import upload
-from toptank.shop.edit.edit_groups import Burst, bursts
+from toptank.shop.door import Burst, bursts
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.record.store.record import Revision
+    from toptank.shop.door import Revision
 
 FEW = 3
 """Fields of a burst that are named at once."""
@@ -21,7 +21,7 @@ FEW = 3
 
 async def build(page: JobPage) -> Any:
     """Build the page."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     history = await asyncio.to_thread(job_verbs.history, page.number)
     with tag("div", classes="lead"):
@@ -38,9 +38,8 @@ async def build(page: JobPage) -> Any:
 
 
 def _closing(page: JobPage) -> None:
-    from toptank.shop.answers import naming
-    from toptank.shop.ask import diagnose
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import diagnose_verbs as diagnose
+    from toptank.shop.door import job_verbs, naming
 
     confirmed = page.job.confirmed
     with tag("section", classes="sheet", aria_labelledby="was"):
@@ -74,8 +73,7 @@ def _closing(page: JobPage) -> None:
 
 
 def _notes(page: JobPage) -> None:
-    from toptank.shop.order import ticks
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs, ticks
 
     with tag("section", classes="sheet", aria_labelledby="notes"):
         tag("h2", "Notes", id="notes")
@@ -124,7 +122,7 @@ def _attachments(page: JobPage) -> None:
 
 
 def _next_due(page: JobPage) -> None:
-    from toptank.shop.ask.coolant.job_coolant import next_due
+    from toptank.shop.door import next_due
 
     with tag("section", classes="sheet", aria_labelledby="due"):
         tag("h2", "What is in it, and when it is due", id="due")
@@ -170,7 +168,7 @@ def _told(page: JobPage, burst: Burst) -> None:
 
 
 def _return(page: JobPage, one: Revision) -> None:
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     if one.number != page.record.newest:
         told = f"Back to this: revision {one.number}"

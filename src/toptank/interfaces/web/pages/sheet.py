@@ -9,8 +9,7 @@ from toptank.interfaces.web.drawing.loop import loop
 from toptank.interfaces.web.elements.tags import Tag, link, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import work
-from toptank.shop.cache import answer_cache
-from toptank.shop.edit.form import Group, sheet_form
+from toptank.shop.door import Group, answer_cache, sheet_form
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -48,7 +47,7 @@ async def build(page: JobPage) -> Any:
 
 
 def _like(page: JobPage) -> str:
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     return next((one.title for one in service.vehicles() if one.name == page.job.sheet.like), page.job.sheet.like)
 
@@ -105,7 +104,7 @@ def _worth_measuring(page: JobPage, place: Tag) -> None:
 
 
 def _told(page: JobPage, answer: Any) -> None:
-    from toptank.shop.answers.wording import gauge_band
+    from toptank.shop.door import gauge_band
 
     seen: dict[str, Any] = {}
     for duty in answer.widest:
