@@ -70,11 +70,11 @@ if TYPE_CHECKING:
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
     from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, volume
     from toptank.shop.answers.wording import time as working_time
+    from toptank.shop.ask import boiling, loop_parts, service, stored_answers
     from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
     from toptank.shop.ask import drive as drive_verbs
     from toptank.shop.ask import fit as fit_verbs
-    from toptank.shop.ask import loop_parts, service, stored_answers
     from toptank.shop.ask import verify as verify_verbs
     from toptank.shop.ask import what_if as what_if_verbs
     from toptank.shop.ask.coolant import coolant as coolant_verbs
@@ -100,6 +100,7 @@ if TYPE_CHECKING:
     from toptank.shop.edit.row_names import Names
     from toptank.shop.files.atomic_write import check_place, write_whole
     from toptank.shop.files.toml_file import shortened
+    from toptank.shop.job import starting_file
     from toptank.shop.job.job import Job
     from toptank.shop.log.legs import DEMO_CLIMB, TOWING_CLIMB
     from toptank.shop.log.legs import EXAMPLE as EXAMPLE_LEGS

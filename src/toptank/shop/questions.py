@@ -47,11 +47,11 @@ from toptank.shop.answers.log import LogAnswer, log_answer
 from toptank.shop.answers.mix import MixAnswer, mix_answer
 from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
 from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
+from toptank.shop.ask import boiling, service
 from toptank.shop.ask import choose as choosing
 from toptank.shop.ask import diagnose as diagnosing
 from toptank.shop.ask import drive as driving
 from toptank.shop.ask import fit as fitting
-from toptank.shop.ask import service
 from toptank.shop.ask import verify as verifying
 from toptank.shop.ask import what_if as supposing
 from toptank.shop.ask.coolant import coolant
@@ -250,12 +250,12 @@ def boil(
     units: System = "us",
 ) -> BoilAnswer:
     """Boiling point of a mix under a cap at an altitude, and under the usual caps."""
-    return boil_answer(service.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units))
+    return boil_answer(boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units))
 
 
 def freeze(*, mix: str = "50/50", glycol: str = "ethylene", units: System = "us") -> FreezeAnswer:
     """Freeze point of a mix."""
-    return freeze_answer(service.freeze(glycol=glycol, mix=mix, system=units))
+    return freeze_answer(boiling.freeze(glycol=glycol, mix=mix, system=units))
 
 
 def core(

@@ -193,10 +193,10 @@ def boil(
     as_json: JsonOption = False,
 ) -> None:
     """Boiling point under a cap, a table over caps, and what each psi of cap is really worth."""
-    from toptank.shop.door import service
+    from toptank.shop.door import boiling
 
     system = _system(units)
-    answer = service.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
+    answer = boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
     _show("boil", answer, system, as_json)
 
 
@@ -208,10 +208,10 @@ def freeze(
     as_json: JsonOption = False,
 ) -> None:
     """Freeze point of a mix."""
-    from toptank.shop.door import service
+    from toptank.shop.door import boiling
 
     system = _system(units)
-    _show("freeze", service.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
+    _show("freeze", boiling.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
 
 
 @app.command()
@@ -244,9 +244,9 @@ def sheet_new(
     force: ForceOption = False,
 ) -> None:
     """Make a filled, commented starting file like a typical vehicle."""
-    from toptank.shop.door import service, write_whole
+    from toptank.shop.door import starting_file, write_whole
 
-    text = service.new_sheet(like, system=_system(units))
+    text = starting_file.new_sheet(like, system=_system(units))
     if out is not None:
         write_whole(out, text.encode("utf-8"), replace=force)
     if as_json:

@@ -45,17 +45,17 @@ def boil(
     units: System = "us",
 ) -> Response:  # fmt: skip
     """Boiling point under a cap, and under the usual caps."""
-    from toptank.shop.door import boil_answer, service
+    from toptank.shop.door import boil_answer, boiling
 
-    return told(boil_answer(service.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)), units)
+    return told(boil_answer(boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)), units)
 
 
 @routes.get("/freeze", response_model=FreezeAnswer)
 def freeze(mix: Mix = "50/50", glycol: Glycol = "ethylene", units: System = "us") -> Response:
     """Freeze point of a mix."""
-    from toptank.shop.door import freeze_answer, service
+    from toptank.shop.door import boiling, freeze_answer
 
-    return told(freeze_answer(service.freeze(glycol=glycol, mix=mix, system=units)), units)
+    return told(freeze_answer(boiling.freeze(glycol=glycol, mix=mix, system=units)), units)
 
 
 @routes.get("/water")

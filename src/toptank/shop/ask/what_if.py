@@ -12,9 +12,16 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from toptank.knowledge.draws import draw_duty
+from toptank.knowledge.forecast import SEED, band_of
+from toptank.knowledge.sheet import Provenance, duty_fields
+from toptank.knowledge.sheet import duty as central_duty
+from toptank.shop.ask.choose import worst_day
 from toptank.shop.ask.loop import Loop, loop_of
 from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now
 from toptank.shop.files.toml_file import shortened
+from toptank.system.balance import EQUATIONS_VERSION
+from toptank.system.population import solve, solve_loose
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import GRADE, SPEED, TEMPERATURE, Dimension
 from toptank.units.nearest import did_you_mean
@@ -101,16 +108,12 @@ _DIALS: tuple[tuple[str, Dimension, dict[System, tuple[float, float, float]]], .
 
 def duties_of(job: Job) -> tuple[DutySheet, ...]:
     """The duties that can be asked about: the job's own, and those of its worst day."""
-    from toptank.shop.ask.choose import worst_day
-
     own = {duty.name for duty in job.duties}
     return (*job.duties, *(duty for duty in worst_day(job) if duty.name not in own))
 
 
 def dials(job: Job, *, duty: str | None = None, system: System | None = None) -> tuple[Dial, ...]:
     """Return the dials of a duty, standing where the job has them; a dial reaches at least that far."""
-    from toptank.knowledge.sheet import duty_fields
-
     system, asked = system or job.system, _named(job, duty)
     made: list[Dial] = []
     for key, dimension, ends in _DIALS:
@@ -145,11 +148,7 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
     ------
     Refusal : for a duty that is not there, or a figure that cannot be used
     """
-    from toptank.knowledge.draws import draw_duty
-    from toptank.knowledge.forecast import SEED, band_of
-    from toptank.knowledge.sheet import duty as central_duty
-    from toptank.system.balance import EQUATIONS_VERSION, reason
-    from toptank.system.population import solve, solve_loose
+    from toptank.system.balance import reason
 
     system, asked, notes = system or job.system, _named(job, duty), list[str]()
     changed = _changed(asked, changes, system, notes)
@@ -203,8 +202,6 @@ def _changed(asked: DutySheet, changes: Changes, system: System, notes: list[str
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:
-    from toptank.knowledge.sheet import Provenance, duty_fields
-
     declaration = duty_fields()[key]
     if key == "air_conditioning":
         value = parse_yes_no(written, key)
@@ -219,10 +216,6 @@ def _certain(key: str, written: str | float | bool, fact: Fact, system: System, 
 
 def _before(possible: EnsembleNow, asked: DutySheet) -> Band:
     """The gauge at a duty as the job has it; asked once."""
-    from toptank.knowledge.draws import draw_duty
-    from toptank.knowledge.forecast import SEED, band_of
-    from toptank.system.population import solve_loose
-
     mark = f"{asked.name} {[(fact.value, fact.spread) for fact in asked.facts.values()]}"
     if mark not in possible.at_duties:
         (crowd,) = solve_loose(possible.vehicles, [draw_duty(asked, DRAWS, SEED)])
