@@ -19,7 +19,23 @@ from toptank.shop.door import (
     PricesAnswer,
     VehiclesAnswer,
     WaterAnswer,
+    bleed_answer,
+    boil_answer,
+    boiling,
+    causes_answer,
+    checks_answer,
+    explain_answer,
+    freeze_answer,
+    mix_answer,
+    mix_verbs,
+    prices_answer,
+    service,
+    vehicles_answer,
+    water_answer,
 )
+from toptank.shop.door import choose_verbs as choose
+from toptank.shop.door import coolant_verbs as coolant
+from toptank.shop.door import diagnose_verbs as diagnose
 
 routes = APIRouter(tags=["bench"])
 
@@ -33,8 +49,6 @@ def mix(
     capacity: Asked, now: Mix, want: Mix, drainable: Asked = "100 %", glycol: Glycol = "ethylene", units: System = "us"
 ) -> Response:
     """Say what to drain and what to add for a wanted mix."""
-    from toptank.shop.door import mix_answer, mix_verbs
-
     answer = mix_verbs.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=units)
     return told(mix_answer(answer), units)
 
@@ -45,16 +59,12 @@ def boil(
     units: System = "us",
 ) -> Response:  # fmt: skip
     """Boiling point under a cap, and under the usual caps."""
-    from toptank.shop.door import boil_answer, boiling
-
     return told(boil_answer(boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)), units)
 
 
 @routes.get("/freeze", response_model=FreezeAnswer)
 def freeze(mix: Mix = "50/50", glycol: Glycol = "ethylene", units: System = "us") -> Response:
     """Freeze point of a mix."""
-    from toptank.shop.door import boiling, freeze_answer
-
     return told(freeze_answer(boiling.freeze(glycol=glycol, mix=mix, system=units)), units)
 
 
@@ -67,9 +77,6 @@ def water(
     ] = None,
 ) -> WaterAnswer:
     """Say whether a water may thin concentrate, by published limits, and both sides of the argument."""
-    from toptank.shop.door import coolant_verbs as coolant
-    from toptank.shop.door import water_answer
-
     return water_answer(coolant.water(kind, analysis or ()))
 
 
@@ -78,44 +85,30 @@ def bleed(
     layout: Annotated[str | None, Query(max_length=80, description="every one if not said")] = None,
 ) -> BleedAnswer:
     """Say how to fill a system and get the air out, by its layout."""
-    from toptank.shop.door import bleed_answer
-    from toptank.shop.door import coolant_verbs as coolant
-
     return bleed_answer(coolant.bleed(layout))
 
 
 @routes.get("/vehicles")
 def vehicles() -> VehiclesAnswer:
     """List the typical vehicles."""
-    from toptank.shop.door import service, vehicles_answer
-
     return vehicles_answer(service.vehicles())
 
 
 @routes.get("/causes")
 def causes() -> CausesAnswer:
     """List the causes that are looked for."""
-    from toptank.shop.door import causes_answer
-    from toptank.shop.door import diagnose_verbs as diagnose
-
     return causes_answer(diagnose.causes())
 
 
 @routes.get("/checks")
 def checks() -> ChecksAnswer:
     """List the checks with what each shows and its hazards."""
-    from toptank.shop.door import checks_answer
-    from toptank.shop.door import diagnose_verbs as diagnose
-
     return checks_answer(diagnose.checks())
 
 
 @routes.get("/prices")
 def prices() -> PricesAnswer:
     """Show the built-in price book."""
-    from toptank.shop.door import choose_verbs as choose
-    from toptank.shop.door import prices_answer
-
     return prices_answer(choose.prices())
 
 
@@ -125,6 +118,4 @@ def explain(
     units: System = "us",
 ) -> Response:
     """Say where a figure comes from, or what a field is."""
-    from toptank.shop.door import explain_answer, service
-
     return told(explain_answer(service.explain(quantity)), units)

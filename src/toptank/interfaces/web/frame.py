@@ -17,7 +17,9 @@ from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import link, press, say, tag
 from toptank.interfaces.web.elements.what_if import what_if_strip
 from toptank.interfaces.web.guard import ASKED
-from toptank.shop.door import plan_taken
+from toptank.shop.door import edit_verbs as edit
+from toptank.shop.door import job_document as document
+from toptank.shop.door import job_verbs, plan_taken, row_names
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -111,16 +113,12 @@ class JobPage:
 
     def taker(self, key: str, place: int) -> Callable[[], Any]:
         """Return what takes the row out that stands at a place now, wherever it stands when it is pressed."""
-        from toptank.shop.door import edit_verbs as edit
-
         row = self.row_of(f"{key}.{place}")
         return lambda: self.do(edit.remove_row, key, place, row=row)
 
     @property
     def document(self) -> dict[str, object]:
         """The tables of the job as they were typed."""
-        from toptank.shop.door import job_document as document
-
         return document.parsed(self.record.shown.text)
 
     async def do(self, verb: Callable[..., Any], *arguments: Any, **named: Any) -> Any:
@@ -137,8 +135,6 @@ class JobPage:
 
 
 def _read(number: int) -> tuple[JobRecord, Job, Names]:
-    from toptank.shop.door import job_verbs, row_names
-
     record = job_verbs.record(number)
     return record, job_verbs.job_of_record(record), row_names.names_of(record.shown)
 
@@ -260,16 +256,12 @@ def _head(page: JobPage) -> None:
 
 
 async def _undo(page: JobPage) -> None:
-    from toptank.shop.door import edit_verbs as edit
-
     saved = await page.do(edit.undo)
     if saved is not None:
         say(f"Taken back ({saved.note}).")
 
 
 async def _units(page: JobPage, system: str) -> None:
-    from toptank.shop.door import edit_verbs as edit
-
     await page.do(edit.set_units, system)
 
 

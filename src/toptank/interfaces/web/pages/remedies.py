@@ -24,6 +24,7 @@ from toptank.shop.door import (
     remedies_form,
     sentence,
 )
+from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as time
 from toptank.units.sentence import said_each
 
@@ -60,8 +61,6 @@ def build(page: JobPage) -> Any:
 
 
 def _worst_day(page: JobPage) -> None:
-    from toptank.shop.door import edit_verbs as edit
-
     job, form = page.job, Form(page)
     with tag("details", classes="sheet folded", open=bool(job.worst_day) or None):
         tag("summary", f"The worst day: {remedies_form.worst_day_words(job)}")

@@ -24,6 +24,7 @@ from toptank.shop.door import (
     chance_words,
     ease_words,
     gear_words,
+    kept_logs,
     naming,
     peak_words,
     plan_taken,
@@ -99,8 +100,6 @@ def _form(page: JobPage, asked: answer_cache.Road) -> None:
 
 
 def _route(page: JobPage, asked: answer_cache.Road) -> None:
-    from toptank.shop.door import kept_logs
-
     names = {one.checksum: one.name for one in kept_logs.routes_of(page.record)}
     tag("input", type="hidden", name="route", value=asked.route)
     with tag("div", classes="line-up apart"):
@@ -111,8 +110,6 @@ def _route(page: JobPage, asked: answer_cache.Road) -> None:
 
 
 def _gpx(page: JobPage, asked: answer_cache.Road) -> None:
-    from toptank.shop.door import kept_logs
-
     onward = page.address("route", plan=asked.plan, route="-").removesuffix("-")
     label = "Or the road as a GPX file, up to 32 MB"
     upload(page.number, label=label, takes=",".join(kept_logs.ROUTE_ENDINGS), onward=onward)
