@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, lerp
+from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, JUDGEMENT, PRACTICE, TRADE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -17,7 +17,7 @@ def _where(condition: Real, then: Real, otherwise: Real) -> Real:
 def _smaller(v: Vehicle, s: Real) -> Vehicle:
     return replace(
         v,
-        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.33 * s)),
+        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.3 * s)),
     )
 
 
@@ -33,9 +33,9 @@ def lacks_a_shroud(vehicle: Vehicle) -> Real:
 
 
 def _matted(v: Vehicle, s: Real) -> Vehicle:
-    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.5, s)))
+    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.45, s)))
     return replace(
-        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.5 * s))
+        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.2 * s))
     )
 
 
@@ -82,6 +82,7 @@ def _round_the_core(v: Vehicle, s: Real) -> Vehicle:
 CAUSES_OF_AIR = (
     Cause(
         id="core_too_small",
+        size=TRADE,
         repair="fit_larger_core",
         mended_by=("larger_radiator",),
         prior_weight=0.045,
@@ -92,6 +93,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fins_blocked",
+        size=TRADE,
         repair="clean_core_outside",
         mended_by=("radiator", "radiator_cleaned", "condenser"),
         prior_weight=0.07,
@@ -102,15 +104,17 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fins_loose",
+        size=TRADE,
         repair="replace_core",
         mended_by=("radiator",),
         prior_weight=0.02,
         onset=WEARS,
         wears=True,
-        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.6, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.65, s))),
     ),
     Cause(
         id="fan_clutch_slips",
+        size=TRADE,
         repair="replace_fan_clutch",
         mended_by=("fan_clutch",),
         prior_weight=0.09,
@@ -123,13 +127,14 @@ CAUSES_OF_AIR = (
             v,
             fan_clutch=replace(
                 v.fan_clutch,
-                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.8 * s),
-                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.3 * s),
+                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.73 * s),
+                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.05 * s),
             ),
         ),
     ),
     Cause(
         id="fan_clutch_late",
+        size=TRADE,
         repair="replace_fan_clutch",
         mended_by=("fan_clutch",),
         prior_weight=0.03,
@@ -140,6 +145,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fan_clutch_seized",
+        size=JUDGEMENT,
         repair="replace_fan_clutch",
         mended_by=("fan_clutch",),
         prior_weight=0.004,
@@ -149,6 +155,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fan_too_weak",
+        size=JUDGEMENT,
         repair="replace_fan",
         mended_by=("fan", "electric_fan"),
         prior_weight=0.035,
@@ -158,6 +165,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fan_missing",
+        size=TRADE,
         repair="replace_fan",
         mended_by=("fan", "electric_fan"),
         prior_weight=0.004,
@@ -167,6 +175,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="electric_fan_weak",
+        size=TRADE,
         repair="repair_electric_fan",
         mended_by=("electric_fan", "fan", "fan_control"),
         prior_weight=0.14,
@@ -179,6 +188,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="electric_fan_reversed",
+        size=TRADE,
         repair="repair_electric_fan",
         mended_by=("electric_fan", "fan", "fan_control"),
         prior_weight=0.015,
@@ -189,6 +199,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="shroud_missing",
+        size=TRADE,
         repair="repair_shroud",
         mended_by=("shroud",),
         prior_weight=0.03,
@@ -199,6 +210,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="shroud_leaks",
+        size=TRADE,
         repair="repair_shroud",
         mended_by=("shroud",),
         prior_weight=0.03,
@@ -208,16 +220,18 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="shroud_chokes_ram_air",
+        size=TRADE,
         repair="open_shroud_flaps",
         mended_by=("shroud",),
         prior_weight=0.008,
         onset=BUILT_IN,
         begun_by=("shroud", "electric_fan"),
         prior_factor=lambda v: v.shroud.present,
-        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.8, s))),
+        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.9, s))),
     ),
     Cause(
         id="air_bypasses_core",
+        size=JUDGEMENT,
         repair="seal_core",
         mended_by=("grille",),
         prior_weight=0.03,

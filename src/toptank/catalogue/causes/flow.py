@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, lerp
+from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, JUDGEMENT, PRACTICE, TRADE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -58,13 +58,14 @@ def _lost(v: Vehicle, s: Real) -> Vehicle:
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
     area = v.engine.jacket_area
-    left = namespace(area, s).maximum(area * (1.0 - 0.8 * s), TIGHTEST_JACKET)
+    left = namespace(area, s).maximum(area * (1.0 - 0.79 * s), TIGHTEST_JACKET)
     return replace(v, engine=replace(v.engine, jacket_area=left))
 
 
 CAUSES_OF_FLOW = (
     Cause(
         id="tubes_scaled",
+        size=TRADE,
         repair="clean_core_tubes",
         mended_by=("radiator", "radiator_rodded"),
         prior_weight=0.085,
@@ -77,6 +78,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="tubes_blocked",
+        size=TRADE,
         repair="clean_core_tubes",
         mended_by=("radiator", "radiator_rodded"),
         prior_weight=0.07,
@@ -88,6 +90,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="belt_slips",
+        size=TRADE,
         repair="replace_belt",
         mended_by=("belt",),
         prior_weight=0.035,
@@ -99,6 +102,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="pump_worn",
+        size=TRADE,
         repair="replace_water_pump",
         mended_by=("water_pump",),
         prior_weight=0.055,
@@ -110,6 +114,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="pump_reversed",
+        size=JUDGEMENT,
         repair="correct_pump_drive",
         mended_by=("belt", "water_pump"),
         prior_weight=0.004,
@@ -120,6 +125,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="thermostat_stuck",
+        size=TRADE,
         repair="replace_thermostat",
         mended_by=("thermostat", "thermostat_removed"),
         prior_weight=0.09,
@@ -130,6 +136,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="thermostat_wrong",
+        size=JUDGEMENT,
         repair="fit_right_thermostat",
         mended_by=("thermostat",),
         prior_weight=0.012,
@@ -139,6 +146,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="thermostat_open",
+        size=TRADE,
         repair="fit_right_thermostat",
         mended_by=("thermostat",),
         prior_weight=0.012,
@@ -148,6 +156,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="lower_hose_collapses",
+        size=TRADE,
         repair="replace_lower_hose",
         mended_by=("hoses",),
         prior_weight=0.02,
@@ -157,6 +166,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="cap_weak",
+        size=TRADE,
         repair="replace_cap",
         mended_by=("cap",),
         prior_weight=0.045,
@@ -167,6 +177,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="coolant_low",
+        size=TRADE,
         repair="fix_leak_and_fill",
         mended_by=("coolant", "hoses", "heater"),
         prior_weight=0.11,
@@ -178,6 +189,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="coolant_too_strong",
+        size=JUDGEMENT,
         repair="change_coolant",
         mended_by=("coolant", "flush"),
         prior_weight=0.006,
@@ -187,6 +199,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="coolant_too_weak",
+        size=JUDGEMENT,
         repair="change_coolant",
         mended_by=("coolant", "flush"),
         prior_weight=0.012,
@@ -196,6 +209,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="block_silted",
+        size=TRADE,
         repair="flush_block",
         mended_by=("flush", "engine_rebuilt"),
         prior_weight=0.03,
@@ -207,6 +221,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="gasket_blocks_passages",
+        size=JUDGEMENT,
         repair="remove_head",
         mended_by=("head_gasket", "engine_rebuilt"),
         prior_weight=0.004,

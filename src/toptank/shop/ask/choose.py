@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.repairs import mends_of
-from toptank.knowledge.draws import draw_duty
+from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, LeftIn
@@ -19,8 +19,9 @@ from toptank.shop.job.price_book import built_in, read_prices
 from toptank.studies.choose.plans import LIKELY
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, hottest_of, limiting_ambient
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled
-from toptank.units.dimension import TEMPERATURE
+from toptank.units.dimension import STEADY, TEMPERATURE
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
@@ -45,6 +46,9 @@ GOOD = 0.8
 
 WALKING = 2.5
 """Road speed below which a vehicle works where it stands [m/s]."""
+
+LONG_CLIMB, LONG_STOP = 1500.0, 900.0
+"""How long the climb of an offered worst day lasts, and the stop at its top [s]; judgement."""
 
 HOT_DAY = 311.0
 """Ambient of the worst day where the customer names none: 100 degF [K]."""
@@ -151,26 +155,28 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
         for key in ("trailer_mass", "trailer_drag_area", "head_wind")
     }
 
-    def made(name: str, speed: float, grade: float) -> DutySheet:
+    def made(name: str, speed: float, grade: float, lasts: float, after: str = "") -> DutySheet:
         values = burden | {
             "ambient": (max(HOT_DAY, max(duty.facts["ambient"].value for duty in job.duties)), 1.0),
             "altitude": (height, 30.0),
             "speed": (speed, 0.0),
             "grade": (grade, 0.0),
             "air_conditioning": (cooled, 0.0),
+            "for": (lasts, 0.0),
         }
         facts = {
             key: Fact(value=value, how=Provenance.ASSUMED, spread=spread, origin="worst day that is offered")
             for key, (value, spread) in values.items()
         }
-        return duty_sheet(name, facts)
+        return duty_sheet(name, facts, after)
 
     if quickest < WALKING:
         return tuple(_hot(duty, f"{duty.name}, hot day") for duty in job.duties)
+    climb = f"long climb, {100 * steepest:.0f} %"
     return (
-        made(f"long climb, {100 * steepest:.0f} %", min(20.1, quickest), steepest),
-        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0),
-        made("hot idle after the climb", 0.0, 0.0),
+        made(climb, min(20.1, quickest), steepest, LONG_CLIMB),
+        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0, STEADY),
+        made("hot idle after the climb", 0.0, 0.0, LONG_STOP, climb),
     )
 
 
@@ -188,9 +194,18 @@ def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int)
 
 def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDayCase:
     """Possible vehicles with the days of the worst day."""
-    days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
+    days = worst_day(job)
+    asked = tuple(sheet.name for sheet in days)
+    own = [sheet for sheet in job.duties if sheet.name not in asked]  # one of them may come before
+    drawn = draw_conditions(job.sheet, [*days, *own], draws, seed)
+    needed = in_order(drawn, asked)
     return WorstDayCase(
-        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+        vehicle=possible.vehicle,
+        sound=possible.sound,
+        severity=possible.severity,
+        days={name: drawn[name] for name in needed},
+        limit=job.limit,
+        asked=asked,
     )
 
 

@@ -7,10 +7,11 @@ from functools import cache
 from importlib import resources
 from typing import Any, get_type_hints
 
-from toptank.knowledge.sheet import duty_fields, sections
+from toptank.knowledge.sheet import TIMING_KEYS, duty_fields, sections
 from toptank.shop.answers.answers import Explanation
 from toptank.shop.answers.figures import MOVES_NOTHING
 from toptank.shop.files.toml_file import shortened
+from toptank.system.condition import Timing
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units import dimension as kinds
@@ -74,9 +75,13 @@ def _fields() -> dict[str, tuple[Declaration, str]]:
     files = {
         name: owner.__module__.removeprefix("toptank.").replace(".", "/") + ".py" for name, owner in owners.items()
     }
+    timing_file = Timing.__module__.removeprefix("toptank.").replace(".", "/") + ".py"
     tables = {**sections(), "duty": duty_fields()}
     return {
-        f"{section}.{key}": (declaration, files[section])
+        f"{section}.{key}": (
+            declaration,
+            timing_file if section == "duty" and key in TIMING_KEYS else files[section],
+        )
         for section, keys in tables.items()
         for key, declaration in keys.items()
     }

@@ -12,16 +12,17 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from toptank.knowledge.draws import draw_duty
-from toptank.knowledge.forecast import SEED, band_of
-from toptank.knowledge.sheet import Provenance, duty_fields
+from toptank.knowledge.conditions import central_conditions, draw_conditions
+from toptank.knowledge.forecast import SEED, band_of, first_of, reason_of
+from toptank.knowledge.sheet import Provenance, duty_fields, duty_sheet
 from toptank.knowledge.sheet import duty as central_duty
 from toptank.shop.ask.choose import worst_day
 from toptank.shop.ask.loop import Loop, loop_of
 from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now
 from toptank.shop.files.toml_file import shortened
 from toptank.system.balance import EQUATIONS_VERSION
-from toptank.system.population import solve, solve_loose
+from toptank.system.condition_batch import go_through
+from toptank.system.trajectory import AT_THE_BOIL
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import GRADE, SPEED, TEMPERATURE, Dimension
 from toptank.units.nearest import did_you_mean
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
     from toptank.knowledge.forecast import Band
     from toptank.knowledge.sheet import DutySheet, Fact
     from toptank.shop.job.job import Job
-    from toptank.system.balance import Balance
+    from toptank.system.condition import Passage
 
 
 class Changes(NamedTuple):
@@ -55,9 +56,11 @@ class WhatIf:
     job : that was asked about
     duty : as it was asked, changes and all
     changed : keys of the duty that are otherwise than in the job
-    gauge, top_tank, boiling_point : bands of the possible vehicles [K]
+    gauge, top_tank, boiling_point : bands of the possible vehicles at the end of the condition [K]
+    gauge_peak : band of the highest reading in it [K]
+    came_before : what it comes after, in words; empty where it is steady
     gauge_before : band of the gauge at the duty as the job has it [K]
-    over_limit, boils : chances to go over the customer's limit, and to boil [1]
+    over_limit, boils : chances to go over the customer's limit, and to boil, at any time in it [1]
     loop : the loop of the vehicle in the middle
     reason : one sentence on its balance
     rests_on : a diagnosis, or the sheet alone
@@ -71,6 +74,8 @@ class WhatIf:
     duty: DutySheet
     changed: tuple[str, ...]
     gauge: Band
+    gauge_peak: Band
+    came_before: str
     top_tank: Band
     boiling_point: Band
     gauge_before: Band
@@ -148,30 +153,32 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
     ------
     Refusal : for a duty that is not there, or a figure that cannot be used
     """
-    from toptank.system.balance import reason
+    from toptank.knowledge.conditions import came_before
 
     system, asked, notes = system or job.system, _named(job, duty), list[str]()
     changed = _changed(asked, changes, system, notes)
     possible = ensemble_now(job)
-    (crowd,) = solve_loose(possible.vehicles, [draw_duty(changed, DRAWS, SEED)])
-    day = central_duty(changed)
-    middle = solve(possible.middle, day)
-    coolant, boiling = np.asarray(crowd.T_engine_out, float), np.asarray(crowd.T_boiling, float)
-    loop = loop_of(possible.middle, day, middle)
-    gauge = band_of(np.asarray(crowd.T_gauge, float))
+    crowd = _passage(possible, changed, job)
+    day, all_of_them = central_duty(changed), _in_its_place(changed, job)
+    central = central_conditions(job.sheet, all_of_them)
+    middle = go_through(possible.middle, central, [changed.name], closely=True)[changed.name]
+    loop = loop_of(possible.middle, day, middle.end)
+    gauge = band_of(np.asarray(crowd.end.T_gauge, float))
     keys = tuple(key for key in Changes._fields if changed.facts[key].value != asked.facts[key].value)
     return WhatIf(
         job=job,
         duty=changed,
         changed=keys,
         gauge=gauge,
-        top_tank=band_of(np.asarray(crowd.T_top_tank, float)),
-        boiling_point=band_of(boiling),
-        gauge_before=gauge if not keys else _before(possible, asked),
-        over_limit=float(np.mean(coolant > job.limit)),
-        boils=float(np.mean(coolant > boiling)),
+        gauge_peak=band_of(np.asarray(crowd.T_gauge_peak, float)),
+        came_before=came_before(changed),
+        top_tank=band_of(np.asarray(crowd.end.T_top_tank, float)),
+        boiling_point=band_of(np.asarray(crowd.end.T_boiling, float)),
+        gauge_before=gauge if not keys else _before(possible, asked, job),
+        over_limit=float(np.mean(np.asarray(crowd.T_peak, float) > job.limit)),
+        boils=float(np.mean(np.asarray(crowd.least_margin, float) <= AT_THE_BOIL)),
         loop=loop,
-        reason=reason(_first_of(middle)),
+        reason=reason_of(first_of(middle)),
         rests_on=possible.rests_on,
         draws=DRAWS,
         equations_version=EQUATIONS_VERSION,
@@ -198,7 +205,18 @@ def _changed(asked: DutySheet, changes: Changes, system: System, notes: list[str
     for key, written in changes._asdict().items():
         if written is not None:
             facts[key] = _certain(key, written, facts[key], system, notes)
-    return dataclasses.replace(asked, facts=facts)
+    return duty_sheet(asked.name, facts, asked.after)
+
+
+def _in_its_place(changed: DutySheet, job: Job) -> list[DutySheet]:
+    """The duties that can be asked about, one of them as it was changed."""
+    return [changed if duty.name == changed.name else duty for duty in duties_of(job)]
+
+
+def _passage(possible: EnsembleNow, asked: DutySheet, job: Job) -> Passage:
+    """The possible vehicles through a duty, and what comes before it."""
+    conditions = draw_conditions(job.sheet, _in_its_place(asked, job), DRAWS, SEED)
+    return go_through(possible.vehicles, conditions, [asked.name])[asked.name]
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:
@@ -214,19 +232,12 @@ def _certain(key: str, written: str | float | bool, fact: Fact, system: System, 
     return dataclasses.replace(fact, value=value, how=Provenance.ASSUMED, spread=0.0, origin="asked what if")
 
 
-def _before(possible: EnsembleNow, asked: DutySheet) -> Band:
+def _before(possible: EnsembleNow, asked: DutySheet, job: Job) -> Band:
     """The gauge at a duty as the job has it; asked once."""
     mark = f"{asked.name} {[(fact.value, fact.spread) for fact in asked.facts.values()]}"
     if mark not in possible.at_duties:
-        (crowd,) = solve_loose(possible.vehicles, [draw_duty(asked, DRAWS, SEED)])
-        possible.at_duties[mark] = band_of(np.asarray(crowd.T_gauge, float))
+        possible.at_duties[mark] = band_of(np.asarray(_passage(possible, asked, job).end.T_gauge, float))
     return possible.at_duties[mark]
-
-
-def _first_of(balance: Balance) -> Balance:
-    """The balance of the one vehicle that was settled."""
-    names = [field.name for field in dataclasses.fields(balance)]
-    return dataclasses.replace(balance, **{name: np.asarray(getattr(balance, name))[0] for name in names})
 
 
 def _remarks(changes: Changes, changed: DutySheet, loop: Loop) -> Iterator[str]:

@@ -18,7 +18,7 @@ from toptank.shop.edit import kept_logs
 from toptank.shop.order import writing
 from toptank.shop.order.check_drive import expected
 from toptank.shop.record import plan_taken
-from toptank.shop.record.plan_taken import plan_of, read_plan
+from toptank.shop.record.plan_taken import key, plan_of, read_plan
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
@@ -71,15 +71,11 @@ def cached_order(job: Job, plan: str | None) -> Order | None:
 
 def _paper(job: Job, plan: str | None) -> str:
     """Name what a work order rests on."""
-    from toptank.shop.record.plan_taken import key
-
     return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, key(plan or job.plan_taken))
 
 
 def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:
     """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
-    from toptank.shop.record.plan_taken import key
-
     read_plan(plan)
     chosen = choice(job, go_on)
     mark = _mark(_plans(job), key(plan or job.plan_taken))
@@ -88,8 +84,6 @@ def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled
 
 def cached_check_drive(job: Job, plan: str | None) -> CheckDrive | None:
     """Return the readings to expect if they are at hand."""
-    from toptank.shop.record.plan_taken import key
-
     return KEPT.there("drives " + _mark(_plans(job), key(plan or job.plan_taken)))
 
 

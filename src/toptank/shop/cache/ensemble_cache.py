@@ -12,13 +12,14 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
+from toptank.knowledge.conditions import central_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.forecast import SEED
 from toptank.shop.cache.answer_cache import cached_diagnosis
 from toptank.shop.cache.kept import KEPT
 from toptank.studies.diagnose.posterior import resampled
+from toptank.system.condition_batch import go_through
 from toptank.system.numerics.jax_library import jax
-from toptank.system.population import solve_loose
 
 if TYPE_CHECKING:
     from toptank.knowledge.forecast import Band
@@ -58,7 +59,7 @@ class EnsembleNow:
 def checksum(job: Job) -> str:
     """Checksum of all that the possible vehicles of a job depend on."""
     facts = [(path, fact.value, fact.spread) for path, fact in job.sheet.facts.items()]
-    days = [(duty.name, [(fact.value, fact.spread) for fact in duty.facts.values()]) for duty in job.duties]
+    days = [(duty.name, duty.after, [(fact.value, fact.spread) for fact in duty.facts.values()]) for duty in job.duties]
     return hashlib.sha256(repr((facts, days, job.evidence)).encode()).hexdigest()
 
 
@@ -95,11 +96,11 @@ def _keep(mark: str, found: EnsembleNow) -> None:
 
 def _settled(job: Job, vehicles: Vehicle, rests_on: RestsOn) -> EnsembleNow:
     """Look for the vehicle nearest the middle in temperature, heat, coolant and air, at the duties together."""
-    from toptank.knowledge.sheet import duty
-
     few = jax.tree.map(partial(_first, FOR_THE_MIDDLE), vehicles)
     away = np.zeros(FOR_THE_MIDDLE)
-    for balance in solve_loose(few, [duty(day) for day in job.duties[:DUTIES_FOR_THE_MIDDLE]]):
+    names = [duty.name for duty in job.duties[:DUTIES_FOR_THE_MIDDLE]]
+    passages = go_through(few, central_conditions(job.sheet, job.duties), names)
+    for balance in (passages[name].end for name in names):
         for values in (balance.T_gauge, balance.core_heat, balance.core_flow, balance.V_fan_zone):
             column = np.asarray(values, float)
             away += np.abs(column - np.median(column)) / max(float(column.std()), 1e-9)

@@ -12,9 +12,6 @@ if TYPE_CHECKING:
     from toptank.catalogue.remedies.plan import Plan
     from toptank.shop.record.store.record import JobRecord
 
-TAKEN = "plan taken: "
-"""How such a note begins; the last one counts."""
-
 
 def written(plan: Sequence[str]) -> str:
     """Return a plan as it stands in addresses and notes: `read_plan` reads it again."""
@@ -23,5 +20,5 @@ def written(plan: Sequence[str]) -> str:
 
 def taken(record: JobRecord) -> Plan | None:
     """Return the plan that was taken last; None where none was, so that the recommended one counts."""
-    said = [note.text for note in record.notes if note.text.startswith(TAKEN)]
-    return plan_of(said[-1].removeprefix(TAKEN)) if said else None
+    found = [note.subject for note in record.notes if note.kind == "plan_taken"]
+    return plan_of(found[-1]) if found else None

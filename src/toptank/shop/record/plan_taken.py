@@ -12,7 +12,8 @@ from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.answers import naming
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.record import job_verbs
-from toptank.shop.record.plan_note import TAKEN, written
+from toptank.shop.record.plan_note import written
+from toptank.shop.record.store.kinds import About
 from toptank.shop.record.store.words import LONGEST_NOTE
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
@@ -25,11 +26,13 @@ if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import Note
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+    from toptank.units.conversion import System
 
 
-def take(number: int, plan: Sequence[str], *, author: str = "") -> Note:
-    """Note that the order is to be written for a plan, named by the ids of its remedies."""
-    return job_verbs.add_note(number, (TAKEN + written(plan))[:LONGEST_NOTE], author=author)
+def take(number: int, plan: Sequence[str], *, system: System = "us", author: str = "") -> Note:
+    """Note that the order is to be written for a plan, named by the ids of its remedies; the last one counts."""
+    text = f"plan taken: {naming.plan(plan, system)}"[:LONGEST_NOTE]
+    return job_verbs.add_note(number, text, author=author, about=About("plan_taken", written(plan)))
 
 
 def counts(job: Job, named: str | None) -> Plan | None:
@@ -88,7 +91,7 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
             raise Refusal(field="plan", value="none", limit=limit, fix=fix)
         return chosen.recommended
     for one in chosen.outlooks:
-        if one.ids == plan:
+        if set(one.ids) == set(plan):
             return one
     was = "is not a plan of this job" if named else "was taken, and is not a plan of this job any more"
     name, known = naming.plan(plan, system), [naming.plan(one.ids, system) for one in chosen.outlooks]

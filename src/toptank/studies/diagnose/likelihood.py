@@ -8,13 +8,21 @@ from scipy.special import expit, ndtr
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.checks.measure import MEASURES
+from toptank.knowledge.model_discrepancy import MISSED
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading
 from toptank.system.balance import Balance
+from toptank.system.condition import Passage
 
-MODEL_ERROR = 4.0
-"""What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
+AS_TOLD = 3.0
+"""What "on the ridge", "in traffic" leave open of the minute that was read: wind, load, what was before [K]; judgement.
+
+Measured drives leave nothing of it: the calibration does not see it."""
+
+MODEL_ERROR = float(np.hypot(MISSED, AS_TOLD))
+"""How far the right vehicle at the duty that was told may be off what was read [K]: what the calibrated model misses,
+and what a telling leaves open."""
 
 NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
 """Reading a needle, reading a thermometer [K]; judgement."""
@@ -56,8 +64,8 @@ SLIGHT = 0.4
 
 def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
     """Likelihood of one reading [1], on every possible vehicle."""
-    balance = possible.balances[reading.duty]
-    shown = _shown(reading.place, balance)
+    passage = possible.passages[reading.duty]
+    shown = _shown(reading.place, passage.end)
     start = possible.sound.thermostat.starts_opening
     likelihood = np.ones(possible.n)
     if reading.low is not None or reading.high is not None:
@@ -71,10 +79,10 @@ def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
         warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
         hot = np.minimum(start + WARM_TO_HOT, HOT_AT_MOST)
         spoken = _ordinal(WORDS.index(reading.words), shown, [warm, hot], WORD_SOFTNESS)
-        unsaid = 1.0 - SAID_TO_BOIL * boiling_share(balance)
+        unsaid = 1.0 - SAID_TO_BOIL * boiling_share(passage)
         likelihood = _with_outliers(spoken * unsaid, 1 / len(WORDS))
     if reading.words == "boiled":
-        likelihood = likelihood * _with_outliers(SAID_TO_BOIL * boiling_share(balance), 1 / len(WORDS))
+        likelihood = likelihood * _with_outliers(SAID_TO_BOIL * boiling_share(passage), 1 / len(WORDS))
     return likelihood
 
 
@@ -86,14 +94,14 @@ def _shown(place: str, balance: Balance) -> Floats:
     return coolant if place == "second" else coolant + (balance.T_gauge - balance.T_engine_out)
 
 
-def boiling_share(balance: Balance) -> Floats:
-    """Chance that a vehicle is seen boiling [1]."""
-    return np.asarray(expit((balance.T_engine_out + HOT_SPOTS - balance.T_boiling) / BOILING_SOFTNESS), float)
+def boiling_share(passage: Passage) -> Floats:
+    """Chance that a vehicle is seen boiling at any time in a condition [1]."""
+    return np.asarray(expit((HOT_SPOTS - passage.least_margin) / BOILING_SOFTNESS), float)
 
 
 def shown(evidence: Evidence, possible: Ensemble) -> Floats:
     """What the instruments that were read would show, as if nothing boiled; a row a vehicle, a column an instrument."""
-    readings = [_unboiled(reading.place, possible.balances[reading.duty]) for reading in evidence.readings]
+    readings = [_unboiled(reading.place, possible.passages[reading.duty].end) for reading in evidence.readings]
     read = [figures(checks()[finding.check], possible) for finding in _figures(evidence)]
     return np.array([*readings, *read]).reshape(len(readings) + len(read), possible.n).T
 
