@@ -7,7 +7,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
-from toptank.shop.answers import naming
+from toptank.shop.door import naming
 from toptank.units.conversion import System
 
 BAR = 20
