@@ -102,9 +102,14 @@ def test_where_a_fan_cycles_the_band_is_that_of_the_drive(name: str) -> None:
 def test_the_peak_of_the_stop_is_the_peak_of_the_drive(name: str) -> None:
     passages, drives = _both(name)
     theirs = drives.gauge[:, 601:900].max(axis=1)
-    apart = np.abs(passages["five minutes"].T_gauge_peak - theirs)
+    ours = np.asarray(passages["five minutes"].T_gauge_peak)
+    apart = np.abs(ours - theirs)
     assert np.median(apart) < 0.5, np.median(apart)
-    assert np.quantile(apart, 0.9) < 1.5, np.quantile(apart, 0.9)
+    if name in BELT:
+        assert np.quantile(apart, 0.9) < 1.0, np.quantile(apart, 0.9)
+    else:  # whether a fan comes on just before or just after the end is chance: the band is held, not each peak
+        bands = [np.quantile(peaks, (0.1, 0.5, 0.9)) for peaks in (ours, theirs)]
+        assert bands[0] == pytest.approx(bands[1], abs=1.5)
 
 
 def test_a_chain_shares_its_beginning() -> None:
@@ -138,13 +143,11 @@ def test_draws_may_last_each_its_own_time() -> None:
 
 def test_where_it_boils_it_says_after_how_many_minutes() -> None:
     """Held beside the first second at which the drive boils: within a quarter and half a minute."""
-    vehicles = next(one for one in CAUSES if one.id == "pump_worn").effect(
-        draws(typical_sheet(BELT[0]), N, 3), np.full(N, 1.0)
-    )
-    hot = dataclasses.replace(HILL, ambient=316.0, grade=0.07)
+    vehicles = draws(typical_sheet(BELT[0]), N, 3)
+    hot = dataclasses.replace(HILL, ambient=320.0, grade=0.09)
     start = dataclasses.replace(FLAT, ambient=300.0, speed=15.0, air_conditioning=0.0)
     road = {"flat": Condition.steady(start), "hill": _after(hot, 900.0, "flat")}
-    after = go_through(vehicles, road)["hill"].boils_after
+    after = go_through(vehicles, road, closely=True)["hill"].boils_after
     at = np.arange(900.0)
     profile = Profile.of(time=at, duty=jax.tree.map(lambda leaf: np.full(900, float(leaf)), hot))
     drives = drive_all(vehicles, profile, before=start)
@@ -159,7 +162,7 @@ def test_where_it_boils_it_says_after_how_many_minutes() -> None:
 
 def test_from_cold_it_warms_up_as_the_drive_does() -> None:
     vehicles = draws(typical_sheet(BELT[1]), N, 3)
-    cold = go_through(vehicles, {"idle": _after(Duty(ambient=290.0), 600.0, COLD)})["idle"].end.T_gauge
+    cold = go_through(vehicles, {"idle": _after(Duty(ambient=290.0), 600.0, COLD)}, closely=True)["idle"].end.T_gauge
     profile = Profile.of(time=np.arange(601.0), duty=Duty(ambient=290.0))
     theirs = drive_all(vehicles, profile).gauge[:, -1]
     assert np.median(theirs) > 310.0

@@ -22,9 +22,9 @@ from toptank.units.dimension import STEADY
 COLD = "cold"
 """What a condition comes after where the vehicle has stood overnight."""
 
-REACH, LOOSE_REACH = 300.0, 750.0
-"""Time that one run of the kernel covers [s], what lasts longer goes on: closely or with fans that cycle, and for
-studies of many draws."""
+CYCLE_REACH, REACH, LOOSE_REACH = 150.0, 300.0, 750.0
+"""Time that one run of the kernel covers [s]; what lasts longer goes on in further ones. Where a fan cycles, since its
+switch is seen once a step; closely; for studies of many draws."""
 
 LONGEST = 3600.0
 """Time after which a condition no longer changes [s]: the slowest mass has followed twice over."""
@@ -138,7 +138,7 @@ def _one(vehicles: Vehicle, conditions: Conditions, name: str, found: Passages, 
     else:
         start = found[condition.after].state
     cycles = bool(np.any(np.asarray(vehicles.fan.electric())))
-    return _passed(vehicles, condition, start, REACH if closely or cycles else LOOSE_REACH)
+    return _passed(vehicles, condition, start, CYCLE_REACH if cycles else REACH if closely else LOOSE_REACH)
 
 
 def _of_balance(vehicles: Vehicle, duty: Duty, balance: Balance) -> Passage:
