@@ -76,6 +76,33 @@ def _round_the_core(v: Vehicle, s: Real) -> Vehicle:
     return replace(round_it, shroud=replace(round_it.shroud, recirculation=lerp(v.shroud.recirculation, 0.45, s)))
 
 
+def _deaf_switch(v: Vehicle, s: Real) -> Vehicle:
+    """The fan waits for a temperature that never comes; the air conditioning's own wire still turns it on."""
+    fan = v.fan
+    return replace(v, fan=replace(fan, switch_on=fan.switch_on + 45.0 * s, switch_off=fan.switch_off + 45.0 * s))
+
+
+def _wrong_clutch(v: Vehicle, s: Real) -> Vehicle:
+    clutch = v.fan_clutch
+    return replace(
+        v,
+        fan_clutch=replace(
+            clutch, engaged_ratio=clutch.engaged_ratio * (1.0 - 0.4 * s), engages=clutch.engages + 8.0 * s
+        ),
+    )
+
+
+def _shading_pusher(v: Vehicle, s: Real) -> Vehicle:
+    shaded = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.35, s)))
+    return replace(shaded, fan=replace(shaded.fan, strength=v.fan.strength * (1.0 - 0.35 * s)))
+
+
+def _hot_condenser(v: Vehicle, s: Real) -> Vehicle:
+    """More heat from the refrigerant, and less air through condenser and core."""
+    hot = replace(v, condenser=replace(v.condenser, cooling_load=v.condenser.cooling_load * (1.0 + 0.5 * s)))
+    return replace(hot, fan=replace(hot.fan, strength=v.fan.strength * (1.0 - 0.25 * s)))
+
+
 CAUSES_OF_AIR = (
     Cause(
         name="core too small",
@@ -232,5 +259,66 @@ CAUSES_OF_AIR = (
         onset=BUILT_IN,
         effect=_round_the_core,
         begun_by=("radiator", "condenser", "grille"),
+    ),
+    Cause(
+        name="fan switch or relay dead",
+        does="The electric fan is sound, and nothing turns it on by temperature; the air conditioning may still do.",
+        repair="mend the electric fan and its control",
+        mended_by=("fan control", "electric fan"),
+        prior_weight=0.05,
+        onset=BREAKS,
+        prior_factor=lambda v: v.fan.electric(),
+        origin=PRACTICE,
+        kind_of="electric fan dead or weak",
+        severity=(4.0, 0.8),
+        begun_by=("electric fan", "fan control", "radiator", "thermostat"),
+        effect=_deaf_switch,
+    ),
+    Cause(
+        name="fan clutch of the wrong kind",
+        does="A clutch for a lighter duty: it takes hold late and turns the fan too slowly for this vehicle.",
+        repair="replace the fan clutch",
+        mended_by=("fan clutch",),
+        prior_weight=0.012,
+        onset=BUILT_IN,
+        prior_factor=lambda v: v.fan.clutched(),
+        kind_of="fan clutch engages late",
+        begun_by=("fan clutch",),
+        effect=_wrong_clutch,
+    ),
+    Cause(
+        name="fan fitted back to front",
+        does="The belt fan is the wrong way round or of the wrong hand: it moves little air the right way.",
+        repair="fit a larger or sound fan",
+        mended_by=("fan",),
+        prior_weight=0.005,
+        onset=BUILT_IN,
+        prior_factor=lambda v: 1.0 - v.fan.electric(),
+        kind_of="fan too weak",
+        begun_by=("fan", "water pump", "engine rebuilt", "radiator"),
+        effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - 0.7 * s))),
+    ),
+    Cause(
+        name="pusher fan shades the core",
+        does="A small fan ahead of the core moves little air and shades the core at speed.",
+        repair="fit a larger or sound fan",
+        mended_by=("electric fan", "fan"),
+        prior_weight=0.01,
+        onset=BUILT_IN,
+        prior_factor=lambda v: v.fan.electric(),
+        kind_of="fan too weak",
+        begun_by=("electric fan",),
+        effect=_shading_pusher,
+    ),
+    Cause(
+        name="condenser fan dead or overcharged",
+        does="The fan of the condenser stands still, or there is too much refrigerant: its heat goes into the core.",
+        repair="repair the condenser fan, set the charge",
+        mended_by=("condenser",),
+        prior_weight=0.014,
+        onset=EITHER,
+        prior_factor=lambda v: v.condenser.present,
+        begun_by=("condenser", "electric fan"),
+        effect=_hot_condenser,
     ),
 )

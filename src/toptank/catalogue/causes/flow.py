@@ -63,6 +63,33 @@ def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
     return replace(v, engine=replace(v.engine, jacket_area=left))
 
 
+def _weak_cap(v: Vehicle, s: Real) -> Vehicle:
+    return replace(v, cap=replace(v.cap, holds=v.cap.holds * (1.0 - 0.95 * s)))
+
+
+def _short_circuit(v: Vehicle, s: Real) -> Vehicle:
+    """Coolant goes from the outlet back to the inlet past the core."""
+    stat = v.thermostat
+    return replace(
+        v,
+        thermostat=replace(
+            stat, closes_bypass=stat.closes_bypass * (1.0 - s), bypass_area=stat.bypass_area + 2.5e-4 * s
+        ),
+    )
+
+
+def _backwards(v: Vehicle, s: Real) -> Vehicle:
+    """Its wax lies in the cold stream: it opens very late and little."""
+    late = replace(v, thermostat=replace(v.thermostat, starts_opening=v.thermostat.starts_opening + 8.0 * s))
+    return _half_shut(late, 0.75 * s)
+
+
+def _under_driven(v: Vehicle, s: Real) -> Vehicle:
+    left = 1.0 - 0.4 * s
+    slow = replace(v, water_pump=replace(v.water_pump, belt_ratio=v.water_pump.belt_ratio * left))
+    return replace(slow, fan=replace(slow.fan, belt_ratio=v.fan.belt_ratio * left))
+
+
 CAUSES_OF_FLOW = (
     Cause(
         name="scale in the tubes",
@@ -174,7 +201,7 @@ CAUSES_OF_FLOW = (
         onset=EITHER,
         origin=PRACTICE,
         begun_by=("cap",),
-        effect=lambda v, s: replace(v, cap=replace(v.cap, holds=v.cap.holds * (1.0 - 0.95 * s))),
+        effect=_weak_cap,
     ),
     Cause(
         name="coolant low or air trapped",
@@ -218,7 +245,7 @@ CAUSES_OF_FLOW = (
         effect=_clogged_block,
         origin=PRACTICE,
         wears=True,
-        begun_by=("sealer",),
+        begun_by=("sealer", "engine rebuilt"),
     ),
     Cause(
         name="passages closed by a gasket",
@@ -229,5 +256,72 @@ CAUSES_OF_FLOW = (
         onset=BUILT_IN,
         begun_by=("head gasket", "engine rebuilt"),
         effect=_clogged_block,
+    ),
+    Cause(
+        name="hose off or burst",
+        does="A hose burst or came off its spigot: most of the coolant is lost within minutes.",
+        repair="replace or clamp the hose, fill and bleed",
+        mended_by=("hoses", "heater", "coolant"),
+        prior_weight=0.03,
+        onset=BREAKS,
+        origin=PRACTICE,
+        kind_of="coolant low or air trapped",
+        severity=(6.0, 1.2),
+        begun_by=("hoses", "radiator", "thermostat", "water pump", "heater", "engine rebuilt"),
+        effect=lambda v, s: replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.6, s))),
+    ),
+    Cause(
+        name="cap of the wrong kind",
+        does="A cap of another neck or system: it does not seal, or lets coolant out and does not draw it back.",
+        repair="replace the cap",
+        mended_by=("cap",),
+        prior_weight=0.008,
+        onset=BUILT_IN,
+        kind_of="cap weak",
+        begun_by=("cap", "radiator"),
+        effect=_weak_cap,
+    ),
+    Cause(
+        name="thermostat backwards",
+        does="The thermostat is fitted the wrong way round: its wax lies in the cold stream and it hardly opens.",
+        repair="fit the right thermostat",
+        mended_by=("thermostat",),
+        prior_weight=0.004,
+        onset=BUILT_IN,
+        kind_of="thermostat stuck or late",
+        severity=(4.0, 1.2),
+        begun_by=("thermostat", "engine rebuilt"),
+        effect=_backwards,
+    ),
+    Cause(
+        name="heater or bypass hose crossed",
+        does="A hose of the heater or the bypass is on the wrong spigot or blocked: hot coolant goes back to the pump.",
+        repair="put the heater and bypass hoses right",
+        mended_by=("heater", "hoses"),
+        prior_weight=0.006,
+        onset=BUILT_IN,
+        begun_by=("heater", "hoses", "engine rebuilt", "water pump", "thermostat"),
+        effect=_short_circuit,
+    ),
+    Cause(
+        name="divider leaks",
+        does="The divider of a two-pass core leaks: coolant goes from inlet to outlet within one tank.",
+        repair="recore or replace the core",
+        mended_by=("radiator",),
+        prior_weight=0.01,
+        onset=EITHER,
+        prior_factor=lambda v: namespace(v.core.passes).where(v.core.passes > 1.5, 1.0, 0.0),
+        begun_by=("radiator",),
+        effect=_short_circuit,
+    ),
+    Cause(
+        name="wrong pulleys",
+        does="Pulleys that turn pump and fan too slowly.",
+        repair="fit the right pulleys",
+        mended_by=("belt",),
+        prior_weight=0.005,
+        onset=BUILT_IN,
+        begun_by=("belt", "engine rebuilt", "water pump"),
+        effect=_under_driven,
     ),
 )

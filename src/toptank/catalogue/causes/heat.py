@@ -52,6 +52,31 @@ CAUSES_OF_HEAT = (
         ),
     ),
     Cause(
+        name="vacuum advance lost",
+        does="The vacuum advance does nothing: the sparks come late at idle and cruise.",
+        repair="repair the vacuum advance",
+        mended_by=("ignition timing",),
+        prior_weight=0.012,
+        onset=EITHER,
+        kind_of="ignition late",
+        prior_factor=lambda v: 1.0 - v.engine.fuel,
+        begun_by=("ignition timing", "carburettor", "engine rebuilt"),
+        effect=lambda v, s: replace(
+            v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(14.0) * s)
+        ),
+    ),
+    Cause(
+        name="ignition too early",
+        does="Too much advance: the engine knocks under load, and knock heats the head.",
+        repair="set the timing",
+        mended_by=("ignition timing",),
+        prior_weight=0.006,
+        onset=EITHER,
+        prior_factor=lambda v: 1.0 - v.engine.fuel,
+        begun_by=("ignition timing", "engine rebuilt"),
+        effect=lambda v, s: replace(v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.1 * s))),
+    ),
+    Cause(
         name="fuel mixture lean",
         does="A weak mixture or false air burns slowly and hot.",
         repair="set the mixture, find false air",

@@ -37,6 +37,7 @@ __all__ = [
     "Finding",
     "History",
     "Reading",
+    "Told",
 ]
 
 
@@ -80,6 +81,15 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """A symptom that the driver told of, or denied: its id in the catalogue of symptoms."""
+
+    symptom: str
+    denied: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Changed:
     """A part that was changed, or work done, and what it did: one of `EFFECTS`."""
 
@@ -114,4 +124,5 @@ class Evidence:
     readings: tuple[Reading, ...] = ()
     findings: tuple[Finding, ...] = ()
     changes: tuple[Changed, ...] = ()
+    symptoms: tuple[Told, ...] = ()
     history: History = History()

@@ -8,9 +8,11 @@ from scipy.special import expit, ndtr
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.checks.measure import MEASURES
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.ensemble import Ensemble
-from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading
+from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading, Told
+from toptank.studies.diagnose.symptom_likelihood import told_lines
 from toptank.system.balance import Balance
 
 MODEL_ERROR = 4.0
@@ -262,7 +264,7 @@ def likelihoods_without_model(evidence: Evidence, causes: Sequence[Cause], sever
     ]
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, present))
-    return _logarithms(lines, len(severity))
+    return np.concatenate([_logarithms(lines, len(severity)), told_lines(evidence.symptoms, causes, present)])
 
 
 def reading_likelihoods(readings: Sequence[Reading], possible: Ensemble) -> Floats:
@@ -279,7 +281,7 @@ def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Ensemble)
     ]
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, possible.present))
-    return _logarithms(lines, possible.n)
+    return np.concatenate([_logarithms(lines, possible.n), told_lines(evidence.symptoms, causes, possible.present)])
 
 
 def _logarithms(lines: Sequence[Floats], n: int) -> Floats:
@@ -304,6 +306,7 @@ def outlier_likelihoods(evidence: Evidence) -> Floats:
         else:
             readings.append(1.0 / len(WORDS))
     others = len(evidence.findings) + len(evidence.changes) + (evidence.history != History())
+    others += len(evidence.symptoms) + bool(evidence.symptoms)
     return OTHERWISE * np.array([*readings, *[0.0] * others])
 
 
@@ -317,7 +320,15 @@ def labels(evidence: Evidence) -> tuple[str, ...]:
         *(f"{finding.check}: {finding.outcome or 'read'}" for finding in evidence.findings),
         *(f"{changed.part} changed: {changed.effect}" for changed in evidence.changes),
         *([", ".join(word for word in told if word)] if history != History() else []),
+        *(symptom_label(told) for told in evidence.symptoms),
+        *(["what was not told"] if evidence.symptoms else []),
     )
+
+
+def symptom_label(told: Told) -> str:
+    """What a symptom told or denied is called."""
+    words = symptoms()[told.symptom].words
+    return f"denied: {words}" if told.denied else f"told: {words}"
 
 
 def _seen(reading: Reading) -> str:
