@@ -67,3 +67,12 @@ class Cause:
 def lerp(value: Real, target: float, share: Real) -> Real:
     """Go a share of the way from a value to a target [1]."""
     return value + (target - value) * share
+
+
+NOTHING_WRONG = "nothing_wrong"
+"""Key of a sound vehicle among the causes."""
+
+
+def cause_key(name: str) -> str:
+    """Key of a cause in the files of the catalogue, by its name."""
+    return NOTHING_WRONG if name == "duty beyond a healthy system" else name.replace(" ", "_")

@@ -1,6 +1,6 @@
 """A symptom: something a driver says of a vehicle that runs hot, how it is said, and for what it speaks.
 
-Declared in symptoms.toml. This file is the only place that knows how a cause is called there.
+Declared in symptoms.toml.
 """
 
 import tomllib
@@ -15,9 +15,6 @@ LEVELS: Mapping[str, float] = MappingProxyType(
     {"almost_always": 0.90, "often": 0.60, "sometimes": 0.30, "rarely": 0.10, "hardly": 0.03, "never": 0.005}
 )
 """How often something is so, or is told, in the words of symptoms.toml [1]; the figures are judgement."""
-
-NOTHING_WRONG = "nothing_wrong"
-"""Key of a sound vehicle among the causes of a symptom."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +33,7 @@ class Symptom:
     unless : phrases that make the others of their sentence void
     only_on : what the vehicle must have for it, in the words of checks, or empty
     onset : the way of beginning that it is another word for, or empty
+    asked_by : names of checks that find out the same; where one was made, it speaks and not the symptom
     source : where the shares come from
     """
 
@@ -51,12 +49,8 @@ class Symptom:
     unless: tuple[str, ...] = ()
     only_on: str = ""
     onset: str = ""
+    asked_by: tuple[str, ...] = ()
     source: str = "judgement"
-
-
-def cause_key(name: str) -> str:
-    """Key in symptoms.toml of a cause, by its name."""
-    return NOTHING_WRONG if name == "duty beyond a healthy system" else name.replace(" ", "_")
 
 
 @cache
@@ -96,4 +90,5 @@ def _symptom(table: dict[str, Any], groups: Mapping[str, list[str]]) -> Symptom:
         phrases=tuple(table["phrases"]),
         denials=tuple(table["denials"]),
         unless=tuple(table.get("unless", ())),
+        asked_by=tuple(table.get("asked_by", ())),
     )

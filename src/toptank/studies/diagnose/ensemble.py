@@ -13,6 +13,7 @@ from toptank.catalogue.checks.measure import IdleCondition, idle_duty
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.studies.diagnose.cause_sets import Flags, Floats
+from toptank.studies.diagnose.trade_expectation import Expectation
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
@@ -27,6 +28,7 @@ class Ensemble(NamedTuple):
     """n possible vehicles: without and with their causes, and where they settle.
 
     present and severity have a row a vehicle and a column a cause; a cause that is absent has severity 0.
+    expected : what the trade would expect at duties, beside the model
     """
 
     sound: Vehicle
@@ -36,6 +38,7 @@ class Ensemble(NamedTuple):
     balances: Mapping[str, Balance]
     idle_balances: Mapping[IdleCondition, Balance]
     outside: Duty
+    expected: Mapping[str, Expectation]
 
     @property
     def n(self) -> int:
@@ -81,7 +84,7 @@ def apply_causes(
 
 def unsettled(sound: Vehicle, vehicle: Vehicle, severity: Floats, outside: Duty) -> Ensemble:
     """Vehicles with their causes, before they are settled anywhere."""
-    return Ensemble(sound, vehicle, severity > 0.0, severity, {}, {}, outside)
+    return Ensemble(sound, vehicle, severity > 0.0, severity, {}, {}, outside, {})
 
 
 def settled(possible: Ensemble, duties: Mapping[str, Duty], idle_conditions: Sequence[IdleCondition]) -> Ensemble:

@@ -13,6 +13,9 @@ NEEDLE = ("low", "half", "three quarters", "red")
 PLACES = ("gauge", "second", "transmission")
 """What was read: the vehicle's gauge, another instrument in the coolant, the fluid of the transmission."""
 
+TOLD = ("said", "denied")
+"""What a driver did with a symptom; what he passes over is not written down."""
+
 EFFECTS = ("none", "helped", "cured", "worse")
 """What a changed part did."""
 
@@ -31,6 +34,7 @@ __all__ = [
     "ONSETS",
     "PARTS",
     "PLACES",
+    "TOLD",
     "WORDS",
     "Changed",
     "Evidence",

@@ -1,6 +1,7 @@
 """How likely each piece of evidence is on each possible vehicle: one line of logarithms a piece."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
 from scipy.special import expit, ndtr
@@ -14,6 +15,9 @@ from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading, Told
 from toptank.studies.diagnose.symptom_likelihood import told_lines
 from toptank.system.balance import Balance
+
+TRADE = 0.5
+"""How much the trade's expectation counts beside the model's [1]; judgement."""
 
 MODEL_ERROR = 4.0
 """What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
@@ -57,40 +61,67 @@ SLIGHT = 0.4
 
 
 def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
-    """Likelihood of one reading [1], on every possible vehicle."""
+    """Likelihood of one reading [1], on every possible vehicle: what model and trade say of it, half and half."""
     balance = possible.balances[reading.duty]
-    shown = _shown(reading.place, balance)
     start = possible.sound.thermostat.starts_opening
-    likelihood = np.ones(possible.n)
+    coolant = _coolant(reading.place, balance)
+    model = _said_of(reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, start, MODEL_ERROR))
+    if reading.place == "transmission" or reading.duty not in possible.expected:
+        return model
+    at, spread = possible.expected[reading.duty]
+    trade = _said_of(reading, _Shown(at, _off(reading.place, balance), balance.T_boiling, start, spread))
+    return (1.0 - TRADE) * model + TRADE * trade
+
+
+class _Shown(NamedTuple):
+    """Coolant [K], by how much the instrument is off [K], boiling point, start of the thermostat, spread [K]."""
+
+    coolant: Floats
+    off: Floats
+    boiling: Floats
+    start: Floats
+    spread: Floats | float
+
+    @property
+    def shown(self) -> Floats:
+        """What the instrument shows [K]; boiling coolant gets no hotter."""
+        return np.minimum(self.coolant, self.boiling + BOIL_OVER) + self.off
+
+    @property
+    def boils(self) -> Floats:
+        """Chance that it is seen boiling [1]."""
+        softness = BOILING_SOFTNESS * np.hypot(1.0, 0.6 * self.spread / BOILING_SOFTNESS)
+        return np.asarray(expit((self.coolant + HOT_SPOTS - self.boiling) / softness), float)
+
+
+def _coolant(place: str, balance: Balance) -> Floats:
+    return np.asarray(balance.T_transmission if place == "transmission" else balance.T_engine_out, float)
+
+
+def _off(place: str, balance: Balance) -> Floats:
+    return np.asarray(balance.T_gauge - balance.T_engine_out if place == "gauge" else 0.0 * balance.T_gauge, float)
+
+
+def _said_of(reading: Reading, shown: _Shown) -> Floats:
+    """Likelihood of what was read or said [1]."""
+    likelihood = np.ones(len(shown.coolant))
+    softer = np.maximum(0.55 * np.asarray(shown.spread), WORD_SOFTNESS)  # a logistic of that scale is as wide
     if reading.low is not None or reading.high is not None:
         likelihood = _between(reading, shown)
     elif reading.needle is not None:
-        edges = [start + edge for edge in NEEDLE_EDGES]
+        edges = [shown.start + edge for edge in NEEDLE_EDGES]
+        softness = np.maximum(softer, NEEDLE_SOFTNESS)
         likelihood = _with_outliers(
-            _ordinal(NEEDLE.index(reading.needle), shown, edges, NEEDLE_SOFTNESS), 1 / len(NEEDLE)
+            _ordinal(NEEDLE.index(reading.needle), shown.shown, edges, softness), 1 / len(NEEDLE)
         )
     elif reading.words is not None and reading.words != "boiled":
-        warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
-        hot = np.minimum(start + WARM_TO_HOT, HOT_AT_MOST)
-        spoken = _ordinal(WORDS.index(reading.words), shown, [warm, hot], WORD_SOFTNESS)
-        unsaid = 1.0 - SAID_TO_BOIL * boiling_share(balance)
-        likelihood = _with_outliers(spoken * unsaid, 1 / len(WORDS))
+        warm = np.minimum(shown.start + FINE_TO_WARM, WARM_AT_MOST)
+        hot = np.minimum(shown.start + WARM_TO_HOT, HOT_AT_MOST)
+        spoken = _ordinal(WORDS.index(reading.words), shown.shown, [warm, hot], softer)
+        likelihood = _with_outliers(spoken * (1.0 - SAID_TO_BOIL * shown.boils), 1 / len(WORDS))
     if reading.words == "boiled":
-        likelihood = likelihood * _with_outliers(SAID_TO_BOIL * boiling_share(balance), 1 / len(WORDS))
+        likelihood = likelihood * _with_outliers(SAID_TO_BOIL * shown.boils, 1 / len(WORDS))
     return likelihood
-
-
-def _shown(place: str, balance: Balance) -> Floats:
-    """Temperature that the instrument at a place would show [K]; boiling coolant gets no hotter."""
-    if place == "transmission":
-        return np.asarray(balance.T_transmission, float)
-    coolant = np.minimum(balance.T_engine_out, balance.T_boiling + BOIL_OVER)
-    return coolant if place == "second" else coolant + (balance.T_gauge - balance.T_engine_out)
-
-
-def boiling_share(balance: Balance) -> Floats:
-    """Chance that a vehicle is seen boiling [1]."""
-    return np.asarray(expit((balance.T_engine_out + HOT_SPOTS - balance.T_boiling) / BOILING_SOFTNESS), float)
 
 
 def shown(evidence: Evidence, possible: Ensemble) -> Floats:
@@ -116,17 +147,17 @@ def _unboiled(place: str, balance: Balance) -> Floats:
     return np.asarray(at.get(place, balance.T_gauge), float)
 
 
-def _between(reading: Reading, shown: Floats) -> Floats:
-    error = float(np.hypot(MODEL_ERROR, NEEDLE_ERROR if reading.place == "gauge" else SECOND_ERROR))
+def _between(reading: Reading, shown: _Shown) -> Floats:
+    error = np.hypot(shown.spread, NEEDLE_ERROR if reading.place == "gauge" else SECOND_ERROR)
     low = -np.inf if reading.low is None else reading.low
     high = np.inf if reading.high is None else reading.high
     if reading.low is not None and reading.high is not None and high - low < 1.0:
         low, high = 0.5 * (low + high) - 0.5, 0.5 * (low + high) + 0.5
-    likelihood = ndtr((high - shown) / error) - ndtr((low - shown) / error)
+    likelihood = ndtr((high - shown.shown) / error) - ndtr((low - shown.shown) / error)
     return _with_outliers(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
 
 
-def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: float) -> Floats:
+def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: Floats) -> Floats:
     """Chance that a value is called by the word at a place, with soft edges between the words."""
     below = [np.zeros_like(value), *(expit((edge - value) / softness) for edge in edges), np.ones_like(value)]
     return below[place + 1] - below[place]
@@ -264,7 +295,7 @@ def likelihoods_without_model(evidence: Evidence, causes: Sequence[Cause], sever
     ]
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, present))
-    return np.concatenate([_logarithms(lines, len(severity)), told_lines(evidence.symptoms, causes, present)])
+    return np.concatenate([_logarithms(lines, len(severity)), told_lines(evidence, causes, present)])
 
 
 def reading_likelihoods(readings: Sequence[Reading], possible: Ensemble) -> Floats:
@@ -281,7 +312,7 @@ def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Ensemble)
     ]
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, possible.present))
-    return np.concatenate([_logarithms(lines, possible.n), told_lines(evidence.symptoms, causes, possible.present)])
+    return np.concatenate([_logarithms(lines, possible.n), told_lines(evidence, causes, possible.present)])
 
 
 def _logarithms(lines: Sequence[Floats], n: int) -> Floats:

@@ -24,6 +24,7 @@ from toptank.studies.diagnose.ensemble import (
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, Scores, density_ratio, propose
 from toptank.studies.diagnose.likelihood import likelihoods, likelihoods_without_model, reading_likelihoods, shown
+from toptank.studies.diagnose.trade_expectation import expectation
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
@@ -108,7 +109,11 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
     thinned = _Pruned(undriven, np.arange(n), np.ones(n), log_correction, weighs)
     thinned = thinned.prune(likelihoods_without_model(evidence, causes, severity).sum(axis=0), rng)
     for name in dict.fromkeys(reading.duty for reading in evidence.readings):
-        driven = settled(thinned.possible, {name: days_taken(days[name], thinned.at)}, ())
+        day = days_taken(days[name], thinned.at)
+        driven = settled(thinned.possible, {name: day}, ())
+        driven = driven._replace(
+            expected={**driven.expected, name: expectation(causes, driven.severity, driven.sound, day)}
+        )
         seen = [reading for reading in evidence.readings if reading.duty == name]
         found = reading_likelihoods(seen, driven).sum(axis=0)
         thinned = thinned._replace(possible=driven).prune(found, rng)

@@ -9,10 +9,10 @@ from functools import cache
 
 import numpy as np
 
-from toptank.catalogue.causes.cause import Cause
-from toptank.catalogue.symptoms.symptom import NOTHING_WRONG, Symptom, cause_key, symptoms
+from toptank.catalogue.causes.cause import NOTHING_WRONG, Cause, cause_key
+from toptank.catalogue.symptoms.symptom import Symptom, symptoms
 from toptank.studies.diagnose.cause_sets import Flags, Floats
-from toptank.studies.diagnose.evidence import Told
+from toptank.studies.diagnose.evidence import Evidence
 
 MISHEARD = 0.012
 """Share of symptoms told that are not so, and of those denied that are [1]; judgement."""
@@ -26,18 +26,24 @@ TOGETHER = 0.5
 SILENCE = 0.25
 """Power of the likelihood of all that was not told [1]; fitted in the same way."""
 
+WORK = "work"
+"""Category of what was worked on before, which the history tells too."""
+
 MOST_SO = 0.985
 
 
-def told_lines(told: Sequence[Told], causes: Sequence[Cause], present: Flags) -> Floats:
+def told_lines(evidence: Evidence, causes: Sequence[Cause], present: Flags) -> Floats:
     """Logarithms of the likelihood of every symptom told or denied, then of all that was passed over; a row each.
 
-    No rows where nothing was told: then nobody was asked either.
+    A fact counts once: a symptom is silent where a check, or the history, says the same. No rows where nothing was
+    told: then nobody was asked either.
     """
+    told = evidence.symptoms
     if not told:
         return np.zeros((0, len(present)))
     known = symptoms()
-    rows = [known[one.symptom] for one in told if not known[one.symptom].onset]
+    carried = _carried(evidence)
+    rows = [known[one.symptom] for one in told if one.symptom not in carried]
     so = _so(tuple(known.values()), causes, present)
     place = {symptom: column for column, symptom in enumerate(known)}
     in_category = {row.category: sum(one.category == row.category for one in rows) for row in rows}
@@ -46,16 +52,27 @@ def told_lines(told: Sequence[Told], causes: Sequence[Cause], present: Flags) ->
         symptom = known[one.symptom]
         chance = np.ones(len(present))
         weight = 0.0
-        if not symptom.onset:
+        if symptom.id not in carried:
             chance = _heard(so[:, place[symptom.id]])
             chance = 1.0 - chance if one.denied else chance
             weight = COUNTS * in_category[symptom.category] ** -TOGETHER
         lines.append(weight * np.log(chance))
-    named = {one.symptom for one in told}
-    silent = [column for column, symptom in enumerate(known.values()) if symptom.id not in named and not symptom.onset]
+    named = {one.symptom for one in told} | carried
+    silent = [column for column, symptom in enumerate(known) if symptom not in named]
     passed_over = np.log1p(-_heard(so[:, silent]) * _told()[silent]).sum(axis=1)
     lines.append(SILENCE * (passed_over - passed_over.max()))
     return np.array(lines)
+
+
+def _carried(evidence: Evidence) -> set[str]:
+    """Symptoms of which another piece of the evidence speaks."""
+    made = {finding.check for finding in evidence.findings}
+    worked_on = bool(evidence.history.after_work)
+    return {
+        one.id
+        for one in symptoms().values()
+        if one.onset or made & set(one.asked_by) or (worked_on and one.category == WORK)
+    }
 
 
 def _heard(so: Floats) -> Floats:

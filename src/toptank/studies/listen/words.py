@@ -24,7 +24,7 @@ DENYING = ("not", "no", "never", "none", "nothing", "nobody", "without", "neithe
 _TOKEN = re.compile(r"\d+(?:[.,]\d+)*|[a-z]+(?:[-/'’][a-z]+)*|[.,;:!?()]", re.IGNORECASE)
 _AIR_CONDITIONING = re.compile(r"\ba\.\s?c\b\.?|\ba/c\b", re.IGNORECASE)
 _SENTENCE_ENDS = ".;!?"
-_ENGLISH: Any = snowballstemmer.stemmer("english")  # pyright: ignore[reportUnknownMemberType]
+_ENGLISH: Any = snowballstemmer.stemmer("english")  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
 
 
 class Word(NamedTuple):

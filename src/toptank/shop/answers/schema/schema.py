@@ -4,6 +4,7 @@ from typing import Any
 
 from toptank.catalogue.causes.all_causes import CAUSE_NAMES
 from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.knowledge.sheet import Provenance, duty_fields, sections
 from toptank.knowledge.typical import typical_names
 from toptank.shop.answers.schema.schema_of_answers import (
@@ -43,7 +44,7 @@ from toptank.shop.answers.what_if_json import what_if_answer
 from toptank.shop.job import core_file, fit_file, job_file, price_book
 from toptank.shop.log.log_mapping import DECIMALS, MOST_COLUMNS
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
-from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, TOLD, WORDS
 from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
@@ -112,6 +113,7 @@ def job_schema() -> Schema:
         "fit": _fit(),
         "offer": {**many(_offer()), "maxItems": fit_file.MOST_OFFERS},
         "reading": many(_reading()),
+        "symptom": many(_symptom()),
         "check": many(_check()),
         "changed": many(_changed()),
         "history": _history(),
@@ -146,6 +148,15 @@ def _reading() -> Schema:
         },
         required=["duty"],
     )
+
+
+def _symptom() -> Schema:
+    keys = {
+        "id": words(symptoms(), "a symptom; `toptank symptoms` lists them"),
+        "told": words(TOLD, "said, if left out"),
+        "note": told("anything else"),
+    }
+    return table(keys, required=["id"])
 
 
 def _check() -> Schema:
