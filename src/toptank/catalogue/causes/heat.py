@@ -17,6 +17,12 @@ def _blown(v: Vehicle, s: Real) -> Vehicle:
     return replace(gas, engine=replace(gas.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.06 * s)))
 
 
+def _knocking(v: Vehicle, s: Real) -> Vehicle:
+    """Early sparks, and the heat of knock beyond what they save; how much is judgement."""
+    early = replace(v, engine=replace(v.engine, late_ignition=v.engine.late_ignition - radians(12.0) * s))
+    return replace(early, engine=replace(early.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.2 * s)))
+
+
 def _hot_transmission(v: Vehicle, s: Real) -> Vehicle:
     """A slipping transmission turns power into heat, which its cooler gives to the tank."""
     return replace(v, drivetrain=replace(v.drivetrain, efficiency=v.drivetrain.efficiency * (1.0 - 0.15 * s)))
@@ -74,7 +80,7 @@ CAUSES_OF_HEAT = (
         onset=EITHER,
         prior_factor=lambda v: 1.0 - v.engine.fuel,
         begun_by=("ignition timing", "engine rebuilt"),
-        effect=lambda v, s: replace(v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.1 * s))),
+        effect=_knocking,
     ),
     Cause(
         name="fuel mixture lean",

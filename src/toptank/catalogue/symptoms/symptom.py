@@ -34,6 +34,7 @@ class Symptom:
     only_on : what the vehicle must have for it, in the words of checks, or empty
     onset : the way of beginning that it is another word for, or empty
     asked_by : names of checks that find out the same; where one was made, it speaks and not the symptom
+    covers : ids of wider symptoms that say less of the same; where this one is told they count no more
     source : where the shares come from
     """
 
@@ -50,6 +51,7 @@ class Symptom:
     only_on: str = ""
     onset: str = ""
     asked_by: tuple[str, ...] = ()
+    covers: tuple[str, ...] = ()
     source: str = "judgement"
 
 
@@ -91,4 +93,5 @@ def _symptom(table: dict[str, Any], groups: Mapping[str, list[str]]) -> Symptom:
         denials=tuple(table["denials"]),
         unless=tuple(table.get("unless", ())),
         asked_by=tuple(table.get("asked_by", ())),
+        covers=tuple(table.get("covers", ())),
     )

@@ -135,6 +135,7 @@ def evaluate_json(answer: Evaluation) -> dict[str, Any]:
     return {
         **_summary(answer.told),
         "complaint_alone": _summary(answer.complaint),
+        "reworded": _reworded(answer.moved),
         **_walked(answer.walk),
         "usual_order": list(answer.usual_order),
         "left_out": list(answer.left_out),
@@ -145,7 +146,7 @@ def evaluate_json(answer: Evaluation) -> dict[str, Any]:
 
 def _summary(summary: Summary) -> dict[str, Any]:
     record = dataclasses.asdict(summary)
-    bands = record.pop("calibration")
+    bands, families = record.pop("calibration"), record.pop("families")
     rounded = {key: round(value, 4) if isinstance(value, float) else value for key, value in record.items()}
     calibration = [
         {
@@ -157,7 +158,20 @@ def _summary(summary: Summary) -> dict[str, Any]:
         }
         for band in bands
     ]
-    return {**rounded, "calibration": calibration}
+    by_family = [
+        {key: round(value, 4) if isinstance(value, float) else value for key, value in one.items()} for one in families
+    ]
+    return {**rounded, "calibration": calibration, "families": by_family}
+
+
+def _reworded(moved: Sequence[float]) -> dict[str, Any]:
+    from toptank.studies.diagnose.perturbation import MOST
+
+    return {
+        "facts": len(moved),
+        "within_15_points": round(sum(by <= MOST for by in moved) / len(moved), 4) if moved else None,
+        "most_points": percent(max(moved)) if moved else None,
+    }
 
 
 def _case(case: CaseScore) -> dict[str, Any]:
@@ -169,6 +183,7 @@ def _case(case: CaseScore) -> dict[str, Any]:
         "rank": case.told.rank,
         "probability_pct": percent(case.told.probability),
         "rank_from_complaint": case.complaint.rank,
+        "probability_from_complaint_pct": percent(case.complaint.probability),
         **_walked(case.walk),
     }
 

@@ -75,8 +75,10 @@ def evaluate(
 ) -> Evaluation:
     """Diagnose every closed job of a folder and compare with what it was.
 
-    Each is diagnosed twice: from all that was told, and without what checks showed. The search by checks starts from
-    the second.
+    Each is diagnosed from all that was told, and from the complaint alone: its words, conditions, temperatures and
+    history, without checks and without what was tried. What the words propose is taken as confirmed, since nobody is
+    there to ask. A told case that the shares of the causes were counted from is left out of them. The search by checks
+    starts from all but the checks.
     """
     from toptank.shop.answers.answers import Evaluation
     from toptank.studies.diagnose.check_policy import USUAL_ORDER, mean_of
@@ -94,6 +96,7 @@ def evaluate(
         cases=tuple(cases),
         told=summed_up([case.told for case in cases]),
         complaint=summed_up([case.complaint for case in cases]),
+        moved=tuple(by for case in cases for by in case.moved),
         walk=mean_of(walks),
         left_out=found.left_out,
         usual_order=USUAL_ORDER,
@@ -104,27 +107,41 @@ def evaluate(
 def _case(path: Path, job: Job, seed: int) -> CaseScore:
     from toptank.catalogue.causes.all_causes import CAUSE_NAMES
     from toptank.shop.answers.answers import CaseScore
+    from toptank.shop.ask.proposals import confirmed_all
     from toptank.studies.diagnose.check_policy import policy_cost
-    from toptank.studies.diagnose.posterior import infer_posterior
+    from toptank.studies.diagnose.perturbation import moved
+    from toptank.studies.diagnose.posterior import infer_posterior, known_shares
     from toptank.studies.diagnose.scoring import score
 
     confirmed = job.confirmed
     if confirmed is None:
         raise ValueError("a case has a confirmed cause")
-    question = question_of(job)
-    unchecked = dataclasses.replace(question, evidence=dataclasses.replace(question.evidence, findings=()))
+    question = dataclasses.replace(
+        question_of(job), evidence=confirmed_all(job), shares=known_shares(without=path.stem)
+    )
+    unchecked, alone = _without(question, "findings"), _without(question, "findings", "changes")
     weighed = infer_posterior(question, seed)
     told = score(question, weighed, confirmed.causes, confirmed.contributing)
-    from_complaint = weighed if unchecked == question else infer_posterior(unchecked, seed)
+    from_unchecked = weighed if unchecked is question else infer_posterior(unchecked, seed)
+    from_complaint = from_unchecked if alone is unchecked else infer_posterior(alone, seed)
     return CaseScore(
         name=path.stem,
         title=job.title,
         confirmed=confirmed.causes,
         first=CAUSE_NAMES[int(told.stated.argmax())],
         told=told,
-        complaint=score(unchecked, from_complaint, confirmed.causes, confirmed.contributing),
-        walk=policy_cost(unchecked, from_complaint, confirmed.causes, seed),
+        complaint=score(alone, from_complaint, confirmed.causes, confirmed.contributing),
+        moved=tuple(one.by for one in moved(alone, from_complaint)),
+        walk=policy_cost(unchecked, from_unchecked, confirmed.causes, seed),
     )
+
+
+def _without(question: Question, *parts: str) -> Question:
+    """A question without some parts of its evidence; the same one if it has none of them."""
+    if not any(getattr(question.evidence, part) for part in parts):
+        return question
+    left = dataclasses.replace(question.evidence, **dict.fromkeys(parts, ()))
+    return dataclasses.replace(question, evidence=left)
 
 
 def question_of(job: Job) -> Question:

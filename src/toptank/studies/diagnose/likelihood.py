@@ -1,10 +1,8 @@
 """How likely each piece of evidence is on each possible vehicle: one line of logarithms a piece."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
-from scipy.special import expit, ndtr
 
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import Check, checks
@@ -12,116 +10,16 @@ from toptank.catalogue.checks.measure import MEASURES
 from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.ensemble import Ensemble
-from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading, Told
+from toptank.studies.diagnose.evidence import WORDS, Changed, Evidence, Finding, History, Reading, Told
+from toptank.studies.diagnose.heard import MISTAKEN, MODEL_ERROR, SEEN_SPAN, reading_likelihood, with_outliers
 from toptank.studies.diagnose.symptom_likelihood import told_lines
 from toptank.system.balance import Balance
-
-TRADE = 0.5
-"""How much the trade's expectation counts beside the model's [1]; judgement."""
-
-MODEL_ERROR = 4.0
-"""What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
-
-NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
-"""Reading a needle, reading a thermometer [K]; judgement."""
-
-BOIL_OVER = 4.0
-"""How far above its boiling point coolant can be seen before it throws itself out [K]; judgement."""
-
-MISTAKEN = 0.015
-"""Share of readings and findings that are mistaken: wrong duty, misread, misremembered [1]; judgement."""
 
 SEEN_WRONG, FALSELY_SEEN = 0.001, 0.03
 """The same where somebody saw the defect itself, and the share of a check's false alarms that is left; judgement."""
 
-SEEN_SPAN = 100.0
-"""Range over which a mistaken reading may lie [K]."""
-
-FINE_TO_WARM, WARM_TO_HOT = 11.0, 20.0
-"""Where "warm" and "hot" begin above the start of the thermostat [K]; judgement."""
-
-WARM_AT_MOST, HOT_AT_MOST = 372.0, 380.0
-"""Where they begin at the latest: 210 and 225 degF [K]; judgement."""
-
-WORD_SOFTNESS = 3.0
-HOT_SPOTS, BOILING_SOFTNESS = 11.0, 5.0
-"""How far hot spots of the head, or all of it after a stop, are above the coolant that leaves it [K]; judgement.
-
-Steam forms there before the stream boils: after a hot stop the coolant gains 5 to 10 K, from memory."""
-
-SAID_TO_BOIL = 0.5
-"""How often boiling is called so, and not just hot [1]; judgement."""
-
-NEEDLE_EDGES = (-14.0, 13.0, 30.0)
-"""Edges of low, half, three quarters and red against the start of the thermostat [K]; judgement."""
-
-NEEDLE_SOFTNESS = 5.0
 SLIGHT = 0.4
 """Share of a check's hit rate that the slightest severity has [1]; judgement."""
-
-
-def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
-    """Likelihood of one reading [1], on every possible vehicle: what model and trade say of it, half and half."""
-    balance = possible.balances[reading.duty]
-    start = possible.sound.thermostat.starts_opening
-    coolant = _coolant(reading.place, balance)
-    model = _said_of(reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, start, MODEL_ERROR))
-    if reading.place == "transmission" or reading.duty not in possible.expected:
-        return model
-    at, spread = possible.expected[reading.duty]
-    trade = _said_of(reading, _Shown(at, _off(reading.place, balance), balance.T_boiling, start, spread))
-    return (1.0 - TRADE) * model + TRADE * trade
-
-
-class _Shown(NamedTuple):
-    """Coolant [K], by how much the instrument is off [K], boiling point, start of the thermostat, spread [K]."""
-
-    coolant: Floats
-    off: Floats
-    boiling: Floats
-    start: Floats
-    spread: Floats | float
-
-    @property
-    def shown(self) -> Floats:
-        """What the instrument shows [K]; boiling coolant gets no hotter."""
-        return np.minimum(self.coolant, self.boiling + BOIL_OVER) + self.off
-
-    @property
-    def boils(self) -> Floats:
-        """Chance that it is seen boiling [1]."""
-        softness = BOILING_SOFTNESS * np.hypot(1.0, 0.6 * self.spread / BOILING_SOFTNESS)
-        return np.asarray(expit((self.coolant + HOT_SPOTS - self.boiling) / softness), float)
-
-
-def _coolant(place: str, balance: Balance) -> Floats:
-    return np.asarray(balance.T_transmission if place == "transmission" else balance.T_engine_out, float)
-
-
-def _off(place: str, balance: Balance) -> Floats:
-    return np.asarray(balance.T_gauge - balance.T_engine_out if place == "gauge" else 0.0 * balance.T_gauge, float)
-
-
-def _said_of(reading: Reading, shown: _Shown) -> Floats:
-    """Likelihood of what was read or said [1]."""
-    likelihood = np.ones(len(shown.coolant))
-    softer = np.maximum(0.55 * np.asarray(shown.spread), WORD_SOFTNESS)  # a logistic of that scale is as wide
-    if reading.low is not None or reading.high is not None:
-        likelihood = _between(reading, shown)
-    elif reading.needle is not None:
-        edges = [shown.start + edge for edge in NEEDLE_EDGES]
-        softness = np.maximum(softer, NEEDLE_SOFTNESS)
-        likelihood = _with_outliers(
-            _ordinal(NEEDLE.index(reading.needle), shown.shown, edges, softness), 1 / len(NEEDLE)
-        )
-    elif reading.words is not None and reading.words != "boiled":
-        warm = np.minimum(shown.start + FINE_TO_WARM, WARM_AT_MOST)
-        hot = np.minimum(shown.start + WARM_TO_HOT, HOT_AT_MOST)
-        spoken = _ordinal(WORDS.index(reading.words), shown.shown, [warm, hot], softer)
-        likelihood = _with_outliers(spoken * (1.0 - SAID_TO_BOIL * shown.boils), 1 / len(WORDS))
-    if reading.words == "boiled":
-        likelihood = likelihood * _with_outliers(SAID_TO_BOIL * shown.boils, 1 / len(WORDS))
-    return likelihood
 
 
 def shown(evidence: Evidence, possible: Ensemble) -> Floats:
@@ -147,35 +45,14 @@ def _unboiled(place: str, balance: Balance) -> Floats:
     return np.asarray(at.get(place, balance.T_gauge), float)
 
 
-def _between(reading: Reading, shown: _Shown) -> Floats:
-    error = np.hypot(shown.spread, NEEDLE_ERROR if reading.place == "gauge" else SECOND_ERROR)
-    low = -np.inf if reading.low is None else reading.low
-    high = np.inf if reading.high is None else reading.high
-    if reading.low is not None and reading.high is not None and high - low < 1.0:
-        low, high = 0.5 * (low + high) - 0.5, 0.5 * (low + high) + 0.5
-    likelihood = ndtr((high - shown.shown) / error) - ndtr((low - shown.shown) / error)
-    return _with_outliers(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
-
-
-def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: Floats) -> Floats:
-    """Chance that a value is called by the word at a place, with soft edges between the words."""
-    below = [np.zeros_like(value), *(expit((edge - value) / softness) for edge in edges), np.ones_like(value)]
-    return below[place + 1] - below[place]
-
-
-def _with_outliers(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> Floats:
-    return (1.0 - share) * likelihood + share * at_random
-
-
 def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, decisive: bool = False) -> Floats:
     """Chance of each outcome [1], a row a vehicle: every cause that is present has its own try at showing itself.
 
     What sees the defect itself raises few false alarms.
     """
-    showing = [column for column, cause in enumerate(causes) if cause.name in check.shown_by]  # the others show nothing
-    rates = np.array([check.shown_by[causes[column].name] for column in showing]).reshape(
-        len(showing), len(check.abnormal)
-    )
+    shown = [(column, _rates(check, cause)) for column, cause in enumerate(causes)]
+    showing = [column for column, own in shown if own is not None]  # the others show nothing
+    rates = np.array([own for _, own in shown if own is not None]).reshape(len(showing), len(check.abnormal))
     severity = severity[:, showing]
     graded = np.where(severity > 0.0, SLIGHT + (1.0 - SLIGHT) * severity, 0.0)
     shows = graded[:, :, None] * rates[None]
@@ -184,6 +61,11 @@ def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, 
     share = false + shows.sum(axis=1)
     abnormal = (1.0 - sound)[:, None] * share / np.maximum(share.sum(axis=1, keepdims=True), 1e-12)
     return np.concatenate([abnormal, sound[:, None]], axis=1)
+
+
+def _rates(check: Check, cause: Cause) -> tuple[float, ...] | None:
+    """How often a cause shows each abnormal outcome [1]; a kind of a wider cause shows what that does."""
+    return check.shown_by.get(cause.name, check.shown_by.get(cause.kind_of))
 
 
 def figures(check: Check, possible: Ensemble) -> Floats:
@@ -205,7 +87,7 @@ def outcome_likelihood(finding: Finding, causes: Sequence[Cause], severity: Floa
     check = checks()[finding.check]
     chances = outcome_chances(check, causes, severity, decisive=finding.decisive)
     place = check.outcomes.index(finding.outcome or check.outcomes[-1])
-    return _with_outliers(chances[:, place], 1.0 / len(check.outcomes), SEEN_WRONG if finding.decisive else MISTAKEN)
+    return with_outliers(chances[:, place], 1.0 / len(check.outcomes), SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
 def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Ensemble) -> Floats:
@@ -217,7 +99,7 @@ def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Ense
     error = figure_error(check, figure)
     z = (finding.figure - figure) / error
     height = figure_error(check, np.asarray(finding.figure, float)) / error  # of a density, the wider the lower
-    return _with_outliers(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
+    return with_outliers(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
 NEW_BUT_BAD = {"cap": 0.25, "fan clutch": 0.18, "thermostat": 0.15}

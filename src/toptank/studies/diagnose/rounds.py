@@ -11,6 +11,7 @@ from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.checks.measure import IdleCondition
 from toptank.knowledge.draws import doubtful, doubtful_of_duties, duty_at, steps, unit_samples, vehicle_at
 from toptank.knowledge.sheet import DutySheet, Sheet
+from toptank.studies.diagnose.came_in_hot import hot_anywhere, says_no_place
 from toptank.studies.diagnose.cause_sets import Floats, drawn, sets_of
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
@@ -24,7 +25,7 @@ from toptank.studies.diagnose.ensemble import (
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, Scores, density_ratio, propose
 from toptank.studies.diagnose.likelihood import likelihoods, likelihoods_without_model, reading_likelihoods, shown
-from toptank.studies.diagnose.trade_expectation import expectation
+from toptank.studies.diagnose.trade_expectation import Expectation, expectation
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
@@ -39,13 +40,21 @@ Each that goes on stands for those that do not, so that the answer stays what it
 
 
 class CandidateCauses(NamedTuple):
-    """Causes that some of the vehicles can have: places in `CAUSES`, mean odds, shares, prior of their sets."""
+    """Causes that some of the vehicles can have.
+
+    columns : places in `CAUSES`
+    prior_factor : mean factor of each over the vehicles [1]
+    shares : of each [1]
+    prior : probability of every set of them among vehicles that come in [1]
+    asked : the same among all vehicles, of which those that are hot come in; what the evidence is weighed with [1]
+    """
 
     columns: list[int]
     causes: list[Cause]
     prior_factor: Floats
     shares: Floats
     prior: Floats
+    asked: Floats
 
 
 class Problem(NamedTuple):
@@ -104,16 +113,14 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
     severity = severity_from_score(causes, scores.present, scores.severity)
     vehicle, factor = apply_causes(sound, causes, severity, problem.candidates.prior_factor)
     log_correction = np.log(np.maximum(factor, 1e-300))
-    weighs = log_correction + np.log(problem.candidates.prior[set_index] / proposal.density_ratio(set_index, scores))
+    weighs = log_correction + np.log(problem.candidates.asked[set_index] / proposal.density_ratio(set_index, scores))
     undriven = unsettled(sound, vehicle, severity, next(iter(days.values())))
     thinned = _Pruned(undriven, np.arange(n), np.ones(n), log_correction, weighs)
     thinned = thinned.prune(likelihoods_without_model(evidence, causes, severity).sum(axis=0), rng)
     for name in dict.fromkeys(reading.duty for reading in evidence.readings):
         day = days_taken(days[name], thinned.at)
         driven = settled(thinned.possible, {name: day}, ())
-        driven = driven._replace(
-            expected={**driven.expected, name: expectation(causes, driven.severity, driven.sound, day)}
-        )
+        driven = driven._replace(expected={**driven.expected, name: _expected(problem, name, driven, day)})
         seen = [reading for reading in evidence.readings if reading.duty == name]
         found = reading_likelihoods(seen, driven).sum(axis=0)
         thinned = thinned._replace(possible=driven).prune(found, rng)
@@ -127,6 +134,15 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
         log_correction=thinned.log_correction,
         shown=shown(evidence, possible),
     )
+
+
+def _expected(problem: Problem, name: str, driven: Ensemble, day: Duty) -> Expectation:
+    """What the trade expects of vehicles on a duty."""
+    causes = problem.candidates.causes
+    expected = expectation(causes, driven.severity, driven.sound, day)
+    if not says_no_place(next(duty for duty in problem.duties if duty.name == name)):
+        return expected
+    return expected._replace(anywhere=hot_anywhere(causes, driven.severity, driven.sound, driven.vehicle, day))
 
 
 def _vehicles(

@@ -68,7 +68,8 @@ def _carried(evidence: Evidence) -> set[str]:
     """Symptoms of which another piece of the evidence speaks."""
     made = {finding.check for finding in evidence.findings}
     worked_on = bool(evidence.history.after_work)
-    return {
+    covered = {wider for one in evidence.symptoms if not one.denied for wider in symptoms()[one.symptom].covers}
+    return covered | {
         one.id
         for one in symptoms().values()
         if one.onset or made & set(one.asked_by) or (worked_on and one.category == WORK)

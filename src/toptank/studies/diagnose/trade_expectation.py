@@ -43,16 +43,22 @@ SOUND_SPREAD = 5.0
 
 
 class Expectation(NamedTuple):
-    """Coolant temperature that the trade expects of n vehicles [K], and its standard deviation [K]."""
+    """What the trade expects of n vehicles on a duty.
+
+    coolant, spread : temperature and its standard deviation [K]
+    anywhere : chance that they are called hot anywhere [1], where nobody has said what the duty was
+    """
 
     coolant: Floats
     spread: Floats
+    anywhere: Floats | None = None
 
 
 def expectation(causes: Sequence[Cause], severity: Floats, sound: Vehicle, duty: Duty) -> Expectation:
     """What the trade expects on a duty of vehicles with causes of a severity (n, causes)."""
-    idle, road, fast, hill = places = _places(duty)
-    cooled = np.asarray(duty.air_conditioning, float) > 0.5
+    n = len(severity)
+    idle, road, fast, hill = places = [np.broadcast_to(place, (n,)) for place in _places(duty)]
+    cooled = np.broadcast_to(np.asarray(duty.air_conditioning, float) > 0.5, (n,))
     least, most = _rises(tuple(causes))
     only, never = _switched(tuple(causes))
     acting = severity * np.where(cooled[:, None], 1.0 - never, 1.0 - only)

@@ -1,6 +1,7 @@
 """JSON schemas of a diagnosis, of the lists of checks and causes, and of an evaluation."""
 
 from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
+from toptank.catalogue.causes.family import FAMILIES
 from toptank.catalogue.checks.check import GROUPS, checks
 from toptank.shop.answers.schema.schema_shapes import (
     COUNT,
@@ -124,12 +125,14 @@ def evaluation() -> Schema:
         "rank": {"type": "integer", "minimum": 1},
         "probability_pct": PERCENT,
         "rank_from_complaint": {"type": "integer", "minimum": 1},
+        "probability_from_complaint_pct": PERCENT,
         **walked,
     }
     return table_of_all(
         {
             **_summary(),
             "complaint_alone": table_of_all(_summary()),
+            "reworded": table_of_all(_reworded()),
             **walked,
             "left_out": {**many(TEXT), "description": "files that could not be read, and why"},
             "usual_order": {**many(words(checks()), least=1), "description": "in which most shops check"},
@@ -148,13 +151,33 @@ def _summary() -> Schema:
         "stated_pct": {**PERCENT, "description": "mean of what was said"},
         "found_pct": {**PERCENT, "description": "how many of them were there"},
     }
+    family = {
+        "family": words(FAMILIES),
+        "cases": {"type": "integer", "minimum": 1},
+        "top_1": SHARE,
+        "top_3": SHARE,
+        "family_first": {**SHARE, "description": "share of the jobs in which the family came first"},
+        "log_score": log_score,
+    }
     return {
         "cases": {"type": "integer", "minimum": 1},
         "top_1": {**SHARE, "description": "share of the jobs whose confirmed cause came first"},
         "top_3": {**SHARE, "description": "among the first three"},
         "log_score": log_score,
         "log_score_of_prior": log_score,
-        "log_score_of_look_up": log_score,
+        "log_score_of_chart": log_score,
+        "top_1_of_chart": {**SHARE, "description": "the same by a fixed chart of the trade"},
+        "top_3_of_chart": SHARE,
         "in_likely": {**SHARE, "description": "among the causes of which at least one is there, 8 in 10"},
+        "excuse": {
+            **_or_null(SHARE),
+            "description": "mean given to the gauge and to something else where it was neither",
+        },
         "calibration": many(table_of_all(band)),
+        "families": many(table_of_all(family)),
     }
+
+
+def _reworded() -> Schema:
+    within = {**_or_null(SHARE), "description": "share of rewordings that move the leading cause by 15 points at most"}
+    return {"facts": COUNT, "within_15_points": within, "most_points": _or_null(PERCENT)}
