@@ -78,6 +78,12 @@ def _short_circuit(v: Vehicle, s: Real) -> Vehicle:
     )
 
 
+def _divided(vehicle: Vehicle) -> Real:
+    """A core of several passes has a divider; of cross-flow cores taken for one pass some have it; judgement."""
+    crossflow = 0.2 * (vehicle.core.arrangement > 0.5)
+    return namespace(vehicle.core.passes).where(vehicle.core.passes > 1.5, 1.0, crossflow)
+
+
 def _backwards(v: Vehicle, s: Real) -> Vehicle:
     """Its wax lies in the cold stream: it opens very late and little."""
     late = replace(v, thermostat=replace(v.thermostat, starts_opening=v.thermostat.starts_opening + 8.0 * s))
@@ -310,7 +316,7 @@ CAUSES_OF_FLOW = (
         mended_by=("radiator",),
         prior_weight=0.01,
         onset=EITHER,
-        prior_factor=lambda v: namespace(v.core.passes).where(v.core.passes > 1.5, 1.0, 0.0),
+        prior_factor=_divided,
         begun_by=("radiator",),
         effect=_short_circuit,
     ),

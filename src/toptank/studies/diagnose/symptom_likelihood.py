@@ -17,13 +17,13 @@ from toptank.studies.diagnose.evidence import Evidence
 MISHEARD = 0.012
 """Share of symptoms told that are not so, and of those denied that are [1]; judgement."""
 
-COUNTS = 0.9
+COUNTS = 1.5
 """Power of the likelihood of a symptom told or denied alone in its category [1]; fitted, each case left out in turn."""
 
 TOGETHER = 0.5
 """Power of their number by which several of one category count less each [1]; fitted in the same way."""
 
-SILENCE = 0.25
+SILENCE = 0.15
 """Power of the likelihood of all that was not told [1]; fitted in the same way."""
 
 WORK = "work"

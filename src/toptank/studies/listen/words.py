@@ -21,7 +21,7 @@ MISSPELT = {
 DENYING = ("not", "no", "never", "none", "nothing", "nobody", "without", "neither", "nor")
 """Words that deny what follows; they are not stemmed."""
 
-_TOKEN = re.compile(r"\d+(?:[.,]\d+)*|[a-z]+(?:[-/'’][a-z]+)*|[.,;:!?()]", re.IGNORECASE)
+_TOKEN = re.compile(r"[a-z]+\d+[a-z]*|\d+(?:[.,]\d+)*|[a-z]+(?:[-/'’][a-z]+)*|[.,;:!?()]", re.IGNORECASE)
 _AIR_CONDITIONING = re.compile(r"\ba\.\s?c\b\.?|\ba/c\b", re.IGNORECASE)
 _SENTENCE_ENDS = ".;!?"
 _ENGLISH: Any = snowballstemmer.stemmer("english")  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]

@@ -160,8 +160,8 @@ def show_evaluation(answer: Any) -> None:
     if answer.moved:
         within = sum(by <= REWORDED_MOST for by in answer.moved) / len(answer.moved)
         console.print(
-            f"Told otherwise within what was said, {100 * within:.0f} % of {len(answer.moved)} readings move the leading "
-            f"cause of the complaint alone by 15 points at most; the most is {100 * max(answer.moved):.0f}."
+            f"Told otherwise within what was said, {100 * within:.0f} % of {len(answer.moved)} readings move the "
+            f"leading cause of the complaint alone by 15 points at most; the most is {100 * max(answer.moved):.0f}."
         )
     if answer.walk is not None:
         console.print(
