@@ -20,7 +20,7 @@ from toptank.shop.ask import choose
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.service import demo_job
 from toptank.shop.job.job import Job
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast, mended, weighed
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast, repaired, weighed
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
@@ -75,8 +75,9 @@ def inside(job: Job, plan: WorstDayForecast, truth: Ensemble, seed: int, rng: np
     believed = resampled(infer_posterior(question, seed), DRAWS, seed)
     sheets = choose.worst_day(job)
     days = {sheet.name: draw_duty(sheet, DRAWS, seed) for sheet in sheets}
-    (band,) = weighed(WorstDayCase(believed.vehicle, believed.sound, days, job.limit), [plan.remedies], lambda _: 0.0)
-    after = mended(WorstDayCase(truth.vehicle, truth.sound, {}, job.limit), plan.remedies)
+    case = WorstDayCase(believed.vehicle, believed.sound, believed.severity, days, job.limit)
+    (band,) = weighed(case, [plan.remedies], lambda _: 0.0)
+    after = repaired(WorstDayCase(truth.vehicle, truth.sound, truth.severity, {}, job.limit), plan.remedies)
     found: list[bool] = []
     for sheet, duty in zip(sheets, band.duties, strict=True):
         day = jax.tree.map(partial(np.take, indices=[int(rng.integers(DRAWS))]), draw_duty(sheet, DRAWS, seed + 1))

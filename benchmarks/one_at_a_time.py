@@ -27,6 +27,7 @@ def _state(vehicle: Vehicle, duty: Duty, given: Setting, T: float) -> object:
         engine_speed=given.asked.engine_speed,
         p_air=given.day.p,
         heat=given.heat_guess,
+        load=given.asked.drive_power / given.asked.most_power,
     )
     cooler = vehicle.transmission_cooler
     to_air, _ = cooler.split(

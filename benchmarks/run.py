@@ -116,7 +116,7 @@ def subjects_of(job: Job) -> WorstDayCase:
     """The example's vehicle, unwell as its evidence leaves it, on five days."""
     possible = resampled(infer_posterior(question_of(job), 1), DRAWS_OF_A_PLAN, 1)
     days = {sheet.name: draw_duty(sheet, DRAWS_OF_A_PLAN, 1) for sheet in (*offered_worst_day(job), *job.duties[:2])}
-    return WorstDayCase(possible.vehicle, possible.sound, days, job.limit)
+    return WorstDayCase(possible.vehicle, possible.sound, possible.severity, days, job.limit)
 
 
 def no_cost(_remedies: object) -> float:

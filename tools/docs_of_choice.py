@@ -6,7 +6,7 @@ from importlib import resources
 from typing import Any
 
 import numpy as np
-from docs_of_diagnosis import CAUTIONS, STANDS_IN, anchor
+from docs_of_diagnosis import CAUTIONS, STANDS_IN, SYSTEM, anchor
 
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.remedies.air import REMEDIES_OF_AIR
@@ -17,6 +17,7 @@ from toptank.catalogue.remedies.heat import REMEDIES_OF_HEAT
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import sections, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.shop.answers import naming
 from toptank.shop.job.price_book import FORMAT, GONE_WITHOUT, HIGHEST, LOST_DAY, built_in
 from toptank.studies.choose.decision import HOPELESS, WORTH_A_CHECK
 from toptank.studies.choose.fit.candidate import REMEDY_MEASURES
@@ -102,21 +103,24 @@ def remedies_page(made: str) -> str:
 def _row(remedy: Remedy) -> str:
     book = built_in()
     forces = ", ".join(_link(name) for name in remedy.forces)
-    return f"| {_link(remedy.name)} | {remedy.minutes:g} | {book.currency}{book.cost((remedy,)):,.0f} | {forces} |"
+    return f"| {_link(remedy.id)} | {remedy.minutes:g} | {book.currency}{book.cost((remedy,)):,.0f} | {forces} |"
 
 
-def _link(name: str) -> str:
+def _link(id_: str) -> str:
+    name = naming.remedy(id_, SYSTEM).name
     return f"[{name}](#{anchor(name)})"
 
 
 def _remedy(remedy: Remedy) -> Iterator[str]:
-    others = [other.name for other in REMEDIES if other.group == remedy.group and other is not remedy]
-    yield f"### {remedy.name}"
+    others = [other.id for other in REMEDIES if other.group == remedy.group and other is not remedy]
+    named = naming.remedy(remedy.id, SYSTEM)
+    yield f"### {named.name}"
     yield ""
-    yield remedy.note
+    yield named.note
     yield ""
-    yield f"- *limits*: {remedy.limits}"
-    yield f"- *parts*: {', '.join(remedy.parts)} · *minutes*: {remedy.minutes:g}"
+    yield f"- *id*: `{remedy.id}`"
+    yield f"- *limits*: {named.limits}"
+    yield f"- *parts*: {', '.join(naming.part(one, SYSTEM) for one in remedy.parts)} · *minutes*: {remedy.minutes:g}"
     if remedy.forces:
         yield f"- *forces*: {', '.join(_link(name) for name in remedy.forces)}."
     if others:
@@ -127,8 +131,8 @@ def _remedy(remedy: Remedy) -> Iterator[str]:
     told = " ".join((remedy.effect.__doc__ or "").split())
     fields = ", ".join(f"[`{path}`](fields.md#{path.partition('.')[0]})" for path in changed_by(remedy))
     yield f"- *changes*: {fields}." + (f" {told}" if told else "")
-    if remedy.name in REMEDY_MEASURES:
-        yield f"- *for the fit*: {_brought(remedy.name)}; from memory, measure what is bought."
+    if remedy.id in REMEDY_MEASURES:
+        yield f"- *for the fit*: {_brought(remedy.id)}; from memory, measure what is bought."
     yield f"- *source*: {remedy.source}."
 
 
@@ -218,7 +222,10 @@ def prices_page(made: str) -> str:
     """Return the page of the price book."""
     written = resources.files("toptank.shop.job").joinpath("price_book.toml").read_text(encoding="utf-8").rstrip()
     book = built_in()
-    users = {part: [remedy.name for remedy in REMEDIES if part in remedy.parts] for part in book.parts}
+    users = {
+        part: [naming.remedy(remedy.id, SYSTEM).name for remedy in REMEDIES if part in remedy.parts]
+        for part in book.parts
+    }
     lines = [
         "# Price book",
         "",

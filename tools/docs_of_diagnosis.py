@@ -1,33 +1,38 @@
 """The pages of every cause and every check, written from their declarations."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from scipy.special import betaincinv
 
-from toptank.catalogue.causes.all_causes import CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
+from toptank.catalogue.causes.all_causes import CAUSES, NOTHING_BROKEN, NOTHING_TO_REPAIR
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import GROUPS, Check, checks
 from toptank.catalogue.checks.measure import MEASURES
 from toptank.knowledge.sheet import declaration_of, vehicle
 from toptank.knowledge.typical import typical_sheet
+from toptank.shop.answers import naming
 from toptank.studies.diagnose.check_policy import USUAL_ORDER
 from toptank.studies.diagnose.likelihood import RENEWED, SLIGHT, SUSPECTED, WORKED_ON, outcome_chances
+from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
 from toptank.units.display import show
 
+SYSTEM: System = "us"
+"""Units whose English the pages are written in."""
+
 LIKELIER_ON = {
-    "core too small": "an engine that is large for its core; a fifteenth of a square metre of face a litre is usual",
-    "fan clutch slips": "possible only with a viscous clutch",
-    "fan clutch engages late": "possible only with a viscous clutch",
-    "fan clutch seized": "possible only with a viscous clutch",
-    "electric fan dead or weak": "possible only with an electric fan",
-    "electric fan reversed": "possible only with an electric fan",
-    "shroud missing": "a vehicle that is seen to have none",
-    "shroud chokes ram air": "possible only with a shroud",
-    "fuel mixture lean": "possible only on a petrol engine",
-    "transmission heat": "possible only where the coolant cools the fluid of an automatic transmission",
+    "core_too_small": "an engine that is large for its core; a fifteenth of a square metre of face a litre is usual",
+    "fan_clutch_slips": "possible only with a viscous clutch",
+    "fan_clutch_late": "possible only with a viscous clutch",
+    "fan_clutch_seized": "possible only with a viscous clutch",
+    "electric_fan_weak": "possible only with an electric fan",
+    "electric_fan_reversed": "possible only with an electric fan",
+    "shroud_missing": "a vehicle that is seen to have none",
+    "shroud_chokes_ram_air": "possible only with a shroud",
+    "mixture_lean": "possible only on a petrol engine",
+    "transmission_heat": "possible only where the coolant cools the fluid of an automatic transmission",
 }
 """What the odds of a cause say, in words; a test holds that every cause with odds of its own is here."""
 
@@ -64,8 +69,8 @@ def _causes_head(made: str) -> str:
 
 {made}
 
-What `toptank diagnose` looks for: {len(CAUSES)} causes, up to three at once, and “{NOTHING_BROKEN}”
-({LEAVE_AS_IT_IS}).
+What `toptank diagnose` looks for: {len(CAUSES)} causes, up to three at once, and
+“{naming.cause(NOTHING_BROKEN, SYSTEM)}” ({naming.repair(NOTHING_TO_REPAIR, SYSTEM)}).
 Every cause changes the vehicle in the model by a severity from 0 to 1, so that each reading speaks for or against it;
 what the model cannot see is told by [checks](checks.md).
 
@@ -90,7 +95,8 @@ def _checks_head(made: str) -> str:
 {made}
 
 What a mechanic can do to find out: {len(checks())} checks. In a [job file](job-file.md) each goes into a `[[check]]` of
-its own with its `name` and its `outcome`, in these words; `toptank diagnose` names the next one.
+its own with its `name` and its `outcome`, by the ids that stand here or by these words;
+`toptank diagnose` names the next one.
 
 {CAUTIONS}
 - *chances*: of each outcome where the cause is as bad as it gets. Hits and false alarms are judgement.
@@ -107,20 +113,31 @@ def causes_page(made: str) -> str:
     total = sum(cause.prior_weight for cause in CAUSES)
     ordered = sorted(CAUSES, key=lambda cause: -cause.prior_weight)
     lines += [
-        f"| {link(cause.name)} | {show_share(cause.prior_weight / total)} | {cause.repair} |" for cause in ordered
+        f"| {_cause_link(cause.id)} | {show_share(cause.prior_weight / total)} | {_repair(cause)} |"
+        for cause in ordered
     ]
     for cause in CAUSES:
-        lines += ["", f"## {cause.name}", "", cause.does, "", *_about(cause, total), "", *_shown_by(cause)]
+        lines += [
+            "",
+            f"## {naming.cause(cause.id, SYSTEM)}",
+            "",
+            naming.cause_sentence(cause.id, SYSTEM),
+            "",
+            *_about(cause, total),
+            "",
+            *_shown_by(cause),
+        ]
     return "\n".join(lines) + "\n"
 
 
 def _about(cause: Cause, total: float) -> list[str]:
     begins = ", ".join(f"{word} {show_share(share)}" for word, share in zip(ONSETS, cause.onset, strict=False))
     low, high = (float(betaincinv(*cause.severity, part)) for part in (0.1, 0.9))
-    likelier = [LIKELIER_ON.get(cause.name, ""), "after many miles" if cause.wears else ""]
-    likelier.append("after work on " + ", ".join(cause.begun_by) if cause.begun_by else "")
+    likelier = [LIKELIER_ON.get(cause.id, ""), "after many miles" if cause.wears else ""]
+    likelier.append("after work on " + _worked(cause.begun_by) if cause.begun_by else "")
     return [
-        f"- *repair*: {cause.repair}. Changing or doing one of these mends it: {', '.join(cause.mended_by)}.",
+        f"- *id*: `{cause.id}`.",
+        f"- *repair*: {_repair(cause)}. Changing or doing one of these mends it: {_worked(cause.mended_by)}.",
         f"- *share*: {show_share(cause.prior_weight / total)}; {cause.origin}.",
         f"- *begins*, if not after work on it: {begins}.",
         f"- *how bad*: {100 * low:.0f} to {100 * high:.0f} %.",
@@ -135,12 +152,12 @@ def _shown_by(cause: Cause) -> list[str]:
             continue
         bad, sound = chances(check, cause), chances(check, None)
         for outcome, chance, alarm in zip(check.abnormal, bad, sound, strict=False):
-            if cause.name in check.shown_by and chance > 1.5 * alarm:
-                cells = (link(check.name, "checks.md"), outcome, show_share(chance), show_share(alarm))
+            if cause.id in check.shown_by and chance > 1.5 * alarm:
+                cells = (_check_link(check, "checks.md"), _seen(check, outcome), show_share(chance), show_share(alarm))
                 rows.append((chance / alarm if alarm else np.inf, f"| {' | '.join(cells)} |"))
     rows.sort(key=lambda row: -row[0])
     head = ["| shown by | it shows | if bad | if not there |", "|---|---|---|---|"] if rows else []
-    read = [link(check.name, "checks.md") for check in checks().values() if _figure_moves(check, cause)]
+    read = [_check_link(check, "checks.md") for check in checks().values() if _figure_moves(check, cause)]
     figures = ["", f"Read as a figure: {', '.join(read)}."] if read else []
     return [*head, *(row for _, row in rows), *figures] or ["No check on the list shows it by itself; readings do."]
 
@@ -169,39 +186,45 @@ def checks_page(made: str) -> str:
     """Return the page of every check."""
     lines = [_checks_head(made)]
     for group in GROUPS:
-        lines += ["", f"## {group}"]
+        lines += ["", f"## {naming.group(group, SYSTEM)}"]
         for check in checks().values():
             if check.group == group:
                 lines += ["", *_check(check)]
-    lines += ["", _USUAL_ORDER, *(f"{number}. {link(name)}" for number, name in enumerate(USUAL_ORDER, start=1))]
+    lines += [
+        "",
+        _USUAL_ORDER,
+        *(f"{number}. {link(naming.check(name, SYSTEM).name)}" for number, name in enumerate(USUAL_ORDER, start=1)),
+    ]
     return "\n".join(lines) + "\n"
 
 
 def _check(check: Check) -> Iterator[str]:
-    yield f"### {check.name}"
+    named, hazard = naming.check(check.id, SYSTEM), naming.hazard(check.id, SYSTEM)
+    yield f"### {named.name}"
     yield ""
-    only = f" · only with: {check.only_on}" if check.only_on else ""
-    yield f"{check.minutes:g} min · tools: {check.tools}{only}"
+    only = f" · only with: {check.only_on.replace('_', ' ')}" if check.only_on else ""
+    yield f"{check.minutes:g} min · tools: {named.tools or 'none'}{only}"
     yield ""
-    yield f"- *do*: {_in_one_line(check.how)}"
-    yield f"- *tells*: {_in_one_line(check.tells)}"
-    if check.misleads:
-        yield f"- *misleads*: {_in_one_line(check.misleads)}"
-    if check.hazard:
-        yield f"- **mind**: {_in_one_line(check.hazard)}"
+    yield f"- *id*: `{check.id}`"
+    yield f"- *do*: {_in_one_line(named.how)}"
+    yield f"- *tells*: {_in_one_line(named.tells)}"
+    if named.misleads:
+        yield f"- *misleads*: {_in_one_line(named.misleads)}"
+    if hazard:
+        yield f"- **mind**: {_in_one_line(hazard)}"
     yield f"- *source*: {check.source}"
     yield ""
     yield from _outcome_table(check) if check.outcomes else _figure_read(check)
 
 
 def _outcome_table(check: Check) -> Iterator[str]:
-    yield f"| cause | {' | '.join(check.outcomes)} |"
+    yield f"| cause | {' | '.join(f'{_seen(check, one)} (`{one}`)' for one in check.outcomes)} |"
     yield "|---" * (1 + len(check.outcomes)) + "|"
     yield f"| none that shows it | {' | '.join(show_share(chance) for chance in chances(check, None))} |"
-    shown = [cause for cause in CAUSES if cause.name in check.shown_by]
+    shown = [cause for cause in CAUSES if cause.id in check.shown_by]
     for cause in sorted(shown, key=lambda cause: chances(check, cause)[-1]):
         shares = " | ".join(show_share(chance) for chance in chances(check, cause))
-        yield f"| {link(cause.name, 'causes.md')} | {shares} |"
+        yield f"| {_cause_link(cause.id, 'causes.md')} | {shares} |"
 
 
 def _figure_read(check: Check) -> Iterator[str]:
@@ -211,7 +234,7 @@ def _figure_read(check: Check) -> Iterator[str]:
     both = us if us == metric else f"{us} = {metric}"
     error = f"{100 * check.error:g} % of it" if check.relative else both
     yield f"A figure is read ({check.dimension.name}), within ± {error} (one standard deviation)."
-    moved = [link(cause.name, "causes.md") for cause in CAUSES if _figure_moves(check, cause)]
+    moved = [_cause_link(cause.id, "causes.md") for cause in CAUSES if _figure_moves(check, cause)]
     if check.field:
         means = _in_one_line(declaration_of(check.field).means)
         yield f"It is `{check.field}` of the [sheet](fields.md): {means}."
@@ -220,6 +243,26 @@ def _figure_read(check: Check) -> Iterator[str]:
         yield f"What every cause would make of it, the model works out on the vehicle at hand ({where})."
     if moved:
         yield f"Changed by: {', '.join(moved)}."
+
+
+def _cause_link(id_: str, page: str = "") -> str:
+    return link(naming.cause(id_, SYSTEM), page)
+
+
+def _check_link(check: Check, page: str = "") -> str:
+    return link(naming.check(check.id, SYSTEM).name, page)
+
+
+def _repair(cause: Cause) -> str:
+    return naming.repair(cause.repair, SYSTEM)
+
+
+def _worked(ids: Sequence[str]) -> str:
+    return ", ".join(naming.work(one, SYSTEM) for one in ids)
+
+
+def _seen(check: Check, outcome: str) -> str:
+    return naming.check(check.id, SYSTEM).outcomes[outcome]
 
 
 def link(name: str, page: str = "") -> str:

@@ -10,7 +10,7 @@ from toptank.shop.files.toml_file import LARGEST
 from toptank.shop.job.core_file import SECTIONS as CORE_SECTIONS
 from toptank.shop.job.fit_file import MOST_OFFERS
 from toptank.shop.job.job_file import MOST_DUTIES
-from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 
@@ -28,7 +28,7 @@ def job_file_page(made: str) -> str:
         "PLACES": _listed(PLACES),
         "EFFECTS": _listed(EFFECTS),
         "ONSETS": _listed(ONSETS),
-        "PARTS": _listed(PARTS),
+        "WORK": _listed(WORK),
         "SECTIONS": ", ".join(f"[`[{name}]`](fields.md#{name})" for name in sections()),
         "CORE_SECTIONS": ", ".join(f"`[{name}]`" for name in CORE_SECTIONS),
         "BAY": keys_of_bay(),
@@ -53,7 +53,7 @@ def _listed(words: Iterable[str]) -> str:
 
 TOLD_CASE = '''
 # A case as it is told across the counter: much of it unknown. Invented.
-format = "toptank-job-1"
+format = "toptank-job-2"
 units = "us"
 
 [job]
@@ -96,12 +96,12 @@ gauge = "under 195 F" # never above it
 words = "fine"
 
 [[check]]
-name = "how coolant is lost"
-outcome = "pushed out at cap or bottle"
+name = "coolant_loss"
+outcome = "pushed_out"
 
 [[check]]
-name = "heater at full"
-outcome = "blows cold"
+name = "heater_at_full"
+outcome = "blows_cold"
 note = "at idle only"
 
 [[changed]]
@@ -109,14 +109,14 @@ part = "thermostat"
 effect = "none" # this is evidence too
 
 [confirmed] # added when the job is closed
-causes = ["coolant low or air trapped"]
+causes = ["coolant_low"]
 contributing = []
 how = "bled at the heater, cured"
 '''
 
 MEASURED_BAY = """
 # The customer's worst day, a bay that was measured, and a radiator on offer. Invented.
-format = "toptank-job-1"
+format = "toptank-job-2"
 units = "us"
 
 [job]
@@ -180,7 +180,7 @@ and commented; `toptank forecast`, `diagnose`, `choose`, `fit` and `order` read 
 
 | key | |
 |---|---|
-| `format` | required: `"toptank-job-1"`. A later, different format will have a later number; this one stays readable. |
+| `format` | required: `"toptank-job-2"`. A later, different format will have a later number; this one stays readable. |
 | `units` | `"us"` (default) or `"metric"`: what a bare number means. Every answer says which numbers were bare. |
 
 ## Sections
@@ -234,7 +234,7 @@ Everything here may be left out: what was not told stays unknown, and `toptank d
 | | `outcome` | required; one of its outcomes, or the figure that was read |
 | | `decisive` | `true` if it saw the defect itself |
 | | `note` | anything else |
-| `[[changed]]` | `part` | required; @PARTS@ |
+| `[[changed]]` | `part` | required; @WORK@ |
 | | `effect` | required; what it did to the trouble: @EFFECTS@ |
 | `[history]` | `onset` | @ONSETS@ |
 | | `after_work` | list of parts worked on just before it began, in the words of `part` |

@@ -4,6 +4,7 @@ from typing import Any
 
 from toptank.interfaces.rest.application import PLACE, api
 from toptank.interfaces.rest.documentation import EXAMPLES, GROUPS
+from toptank.shop.answers.schemas import ANSWERS
 
 
 def rest_page(made: str) -> str:
@@ -40,4 +41,7 @@ def _answer(operation: dict[str, Any]) -> str:
     answer = next(iter(operation["responses"].values()))
     ((kind, content),) = answer["content"].items()
     name = content["schema"].get("$ref", "").rpartition("/")[2]
-    return f"[{name}](schema/{name}.json)" if name else f"`{kind}`"
+    if not name:
+        return f"`{kind}`"
+    file = next(f"answer-{key}" for key, model in ANSWERS.items() if model.__name__ == name)
+    return f"[{name}](schema/{file}.json)"

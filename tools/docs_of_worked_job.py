@@ -38,8 +38,8 @@ toptank @VERSION@, equations @EQUATIONS@. Prices are those of the invented [pric
 
 CHECKED = """
 [[check]]
-name = "spin the fan, engine off"
-outcome = "turns freely"
+name = "spin_fan"
+outcome = "turns_freely"
 note = "hot, six turns"
 """
 """What the first check showed; invented. It is written into the job file before it is saved."""
@@ -113,7 +113,7 @@ STEPS = (
     Step(
         "The job is closed",
         "With what it was, once that is known; later diagnoses can learn from it (`--learn-from`).",
-        ("job", "close", "1", "--cause", "fan clutch slips", "--how", "turned freely when hot; a new one drags"),
+        ("job", "close", "1", "--cause", "fan_clutch_slips", "--how", "turned freely when hot; a new one drags"),
     ),
     Step("What was kept", "Every revision, with what it was made for.", ("job", "history", "1")),
     Step(

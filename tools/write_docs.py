@@ -19,7 +19,8 @@ from docs_of_rest import rest_page
 from toptank.interfaces.cli.main import app
 from toptank.knowledge.sheet import duty_fields, sections
 from toptank.shop.answers.figures import MOVES_NOTHING
-from toptank.shop.answers.schema.schema import SYSTEMS, limits_in_words, schemas
+from toptank.shop.answers.file_schemas import SYSTEMS, limits_in_words
+from toptank.shop.answers.schemas import schemas
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.conversion import System
@@ -30,7 +31,6 @@ from toptank.units.display import show
 ROOT = Path(__file__).parents[1]
 DOCS = ROOT / "docs"
 ALIKE = {
-    "demo": "forecast",
     **dict.fromkeys(
         ("job-new", "job-save", "job-revert", "job-close", "job-reopen", "job-import"),
         "job-revision",

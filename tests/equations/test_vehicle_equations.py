@@ -7,10 +7,11 @@ from hypothesis import strategies as st
 
 from toptank.equations.atmosphere import pressure_at_altitude, temperature_at_altitude
 from toptank.equations.capability import air_to_boil, limiting_ambient
-from toptank.equations.coolant_share import coolant_share
+from toptank.equations.engine_heat import LIGHT, LOGGED_CYLINDER, friction_heat, gas_film_heat
 from toptank.equations.heat_gain import temperature_change
 from toptank.equations.ram import dynamic_pressure
 from toptank.equations.road_load import coast_down_force, road_load_power
+from toptank.equations.spark_timing import work_left
 from toptank.equations.willans import brake_mean_pressure, fuel_power
 
 G = 9.80665
@@ -72,10 +73,35 @@ def test_an_engine_that_the_hill_turns_burns_nothing() -> None:
     assert fuel_power(-50e3, 1.5e5, 5e-3, 50.0, 0.35) == 0.0
 
 
-def test_the_coolants_share_of_a_petrol_engine_falls_with_load() -> None:
-    # judgement from heywood1988: 0.40 idle, 0.32 cruise, 0.28 on a grade, 0.25 at full load, each 0.05 either way
-    share = coolant_share(np.array([0.0, 0.25, 0.55, 1.0]), 0.40, 0.25, 0.33)
-    assert np.all(np.abs(share - [0.40, 0.32, 0.28, 0.25]) < 0.01)
+def test_the_gas_film_of_a_light_idle_is_the_stated_share_and_grows_by_its_power() -> None:
+    # 2 L in cylinders of the logged size at 5 MW/m3: 10 kW of fuel, 43 % of it; eight times the fuel: 8^(2/3) = 4 times
+    one = gas_film_heat(2e-3 * LIGHT, 2e-3, LOGGED_CYLINDER, 0.43, 2.0 / 3.0, 1e9)
+    assert one == pytest.approx(4300.0)
+    assert gas_film_heat(16e-3 * LIGHT, 2e-3, LOGGED_CYLINDER, 0.43, 2.0 / 3.0, 1e9) == pytest.approx(4.0 * one)
+
+
+def test_large_cylinders_give_less_a_litre() -> None:
+    # wall over volume falls as size^(-1/3), Nu as Re^(3/4) raises the film as size^(1/6): 2^(-1/6) = 0.891
+    small, large = (gas_film_heat(1e4, 2e-3, V_1, 0.43, 0.7, 1e9) for V_1 in (LOGGED_CYLINDER, 2.0 * LOGGED_CYLINDER))
+    assert large / small == pytest.approx(0.891, abs=1e-3)
+
+
+@given(P_f=st.floats(0.0, 3e5), most=st.floats(0.05, 0.9), k=st.floats(0.1, 0.8))
+def test_the_gas_film_never_takes_more_than_work_and_exhaust_leave(P_f: float, most: float, k: float) -> None:
+    heat = gas_film_heat(P_f, 2e-3, 5e-4, k, 0.7, most * P_f)
+    assert 0.0 <= heat <= most * P_f * (1.0 + 1e-9) + 1e-4
+
+
+def test_friction_is_mean_pressure_times_half_the_swept_volume_a_turn() -> None:
+    # 1.5 bar x 2 L x 25 1/s / 2 = 3.75 kW, nine tenths of it
+    assert friction_heat(1.5e5, 2e-3, 25.0, 0.9) == pytest.approx(3375.0)
+
+
+def test_ten_degrees_from_the_best_spark_cost_two_percent_and_twenty_ten() -> None:
+    # from memory (heywood1988, chapter 15): a parabola
+    lost = 1.0 - work_left(np.radians([0.0, 10.0, 20.0, 30.0]))
+    assert lost == pytest.approx([0.0, 0.024, 0.097, 0.219], abs=2e-3)
+    assert work_left(3.0) > 0.0
 
 
 @given(T_top=st.floats(330.0, 400.0), T_amb=st.floats(250.0, 320.0))

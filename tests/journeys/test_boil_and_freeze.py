@@ -14,46 +14,44 @@ Say = Callable[..., Any]
 def test_fifteen_pounds_on_half_and_half_boil_at_265(say: Say) -> None:
     # common practice, no source: "265 °F with a 15 psi cap and 50/50"
     answer = say("boil", "--cap", "15 psi", "--mix", "50/50", "--json").record
-    assert answer["boiling_point_degF"] == pytest.approx(265, abs=4)
-    assert answer["cap_psi"] == pytest.approx(15)
+    assert answer["boiling_point_degC"] == pytest.approx((265 - 32) / 1.8, abs=4 / 1.8)
+    assert answer["cap_kPa"] == pytest.approx(15 * 6.894757, rel=1e-5)
     assert answer["mix_pct"] == 50
 
 
 def test_open_water_at_the_sea_boils_at_212(say: Say) -> None:
     # IAPWS-IF97: 211.95 °F at 1 atm
     answer = say("boil", "--cap", "0 psi", "--mix", "0 %", "--json").record
-    assert answer["boiling_point_degF"] == pytest.approx(211.95, abs=0.1)
+    assert answer["boiling_point_degC"] == pytest.approx((211.95 - 32) / 1.8, abs=0.06)
 
 
 def test_a_pound_of_cap_is_worth_two_or_three_degrees_never_twenty(say: Say) -> None:
     answer = say("boil", "--mix", "50/50", "--json").record
-    gains = [row["gain_degF_per_psi"] for row in answer["caps"] if row["cap_psi"] > 0]
+    degF_per_psi = 1.8 * 6.894757
+    gains = [degF_per_psi * row["gain_K_per_kPa"] for row in answer["caps"] if row["cap_kPa"] > 0]
     assert len(gains) >= 6
     assert all(1.6 <= gain <= 3.3 for gain in gains)
     assert gains == sorted(gains, reverse=True)
-    assert 1.7 <= answer["gain_at_this_cap_degF_per_psi"] <= 3.1
-    assert 1.7 <= answer["mean_gain_degF_per_psi"] <= 3.1
+    assert 1.7 <= degF_per_psi * answer["gain_at_this_cap_K_per_kPa"] <= 3.1
+    assert 1.7 <= degF_per_psi * answer["mean_gain_K_per_kPa"] <= 3.1
 
 
 def test_the_table_of_caps_holds_the_cap_that_was_asked_for(say: Say) -> None:
     answer = say("boil", "--cap", "13 psi", "--json").record
-    row = next(row for row in answer["caps"] if row["cap_psi"] == pytest.approx(13))
-    assert row["boiling_point_degF"] == pytest.approx(answer["boiling_point_degF"])
+    row = next(row for row in answer["caps"] if row["cap_kPa"] == pytest.approx(13 * 6.894757, rel=1e-5))
+    assert row["boiling_point_degC"] == pytest.approx(answer["boiling_point_degC"])
 
 
 def test_a_mile_up_it_boils_earlier(say: Say) -> None:
     sea, mile = (say("boil", "--altitude", height, "--json").record for height in ("0 ft", "5280 ft"))
-    assert 4 < sea["boiling_point_degF"] - mile["boiling_point_degF"] < 12
+    assert 4 < 1.8 * (sea["boiling_point_degC"] - mile["boiling_point_degC"]) < 12
 
 
 def test_metric_and_us_boil_at_the_same_heat(say: Say) -> None:
     us = say("boil", "--cap", "15 psi", "--altitude", "2000 ft", "--json").record
     metric = say("boil", "--cap", "15 psi", "--altitude", "2000 ft", "--units", "metric", "--json").record
-    assert metric["boiling_point_degC"] == pytest.approx((us["boiling_point_degF"] - 32) / 1.8, abs=2e-3)
+    assert metric == us
     assert metric["altitude_m"] == pytest.approx(609.6)
-    assert metric["gain_at_this_cap_degC_per_kPa"] == pytest.approx(
-        us["gain_at_this_cap_degF_per_psi"] / 1.8 / 6.894757, rel=1e-4
-    )
 
 
 @pytest.mark.parametrize(("units", "taken"), [("us", "psi"), ("metric", "kPa")])
@@ -69,16 +67,16 @@ def test_a_fifth_of_a_bar_is_not_a_bare_number(say: Say) -> None:
 def test_half_and_half_freezes_far_below_zero(say: Say) -> None:
     # common practice, no source: 50/50 ethylene protects to about -34 °F; concentrate here holds 95 % glycol
     answer = say("freeze", "--mix", "50/50", "--json").record
-    assert answer["freeze_point_degF"] == pytest.approx(-32, abs=4)
+    assert answer["freeze_point_degC"] == pytest.approx((-32 - 32) / 1.8, abs=4 / 1.8)
 
 
 def test_water_freezes_at_32(say: Say) -> None:
-    assert say("freeze", "--mix", "0 %", "--json").record["freeze_point_degF"] == pytest.approx(32, abs=0.2)
+    assert say("freeze", "--mix", "0 %", "--json").record["freeze_point_degC"] == pytest.approx(0, abs=0.1)
 
 
 def test_metric_and_us_freeze_at_the_same_cold(say: Say) -> None:
     us, metric = (say("freeze", "--mix", "40 %", "--units", units, "--json").record for units in ("us", "metric"))
-    assert metric["freeze_point_degC"] == pytest.approx((us["freeze_point_degF"] - 32) / 1.8, abs=2e-3)
+    assert metric == us
 
 
 def test_the_screen_tells_the_figure_and_the_caution(say: Say) -> None:

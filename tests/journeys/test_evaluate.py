@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.schemas import schemas
 
 Say = Callable[..., Any]
 
@@ -72,16 +72,16 @@ def test_three_closed_jobs_are_scored_in_json_alike_every_time(say: Say, folder:
     assert answer["cases"] == 3
     assert (each["belt"]["rank"], each["gauge"]["rank"]) == (1, 1)
     assert each["rare"]["rank"] > 3
-    assert answer["top_1"] == pytest.approx(2 / 3, abs=1e-3)
-    assert answer["top_3"] == pytest.approx(2 / 3, abs=1e-3)
+    assert answer["top_1_pct"] == pytest.approx(200 / 3, abs=0.1)
+    assert answer["top_3_pct"] == pytest.approx(200 / 3, abs=0.1)
     assert each["belt"]["first"] == "belt slips"
     chances = [max(one["probability_pct"] / 100.0, 1e-4) for one in answer["each"]]
     expected = sum(math.log(chance) for chance in chances) / 3
     # probabilities are printed to a hundredth of a percent: of the rare one, that is some percent of itself
-    assert answer["log_score"] == pytest.approx(expected, abs=0.05)
-    assert answer["log_score_of_prior"] < answer["log_score"]
-    assert set(answer["complaint_alone"]) >= {"top_1", "top_3", "log_score", "calibration"}
-    assert answer["complaint_alone"]["log_score"] < answer["log_score"]
+    assert answer["log_score_nat"] == pytest.approx(expected, abs=0.05)
+    assert answer["log_score_of_prior_nat"] < answer["log_score_nat"]
+    assert set(answer["complaint_alone"]) >= {"top_1_pct", "top_3_pct", "log_score_nat", "calibration"}
+    assert answer["complaint_alone"]["log_score_nat"] < answer["log_score_nat"]
     _check_calibration(answer["calibration"])
 
 

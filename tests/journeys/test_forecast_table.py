@@ -51,7 +51,7 @@ def test_every_duty_and_every_figure_is_on_a_screen_of_any_width(
     for duty in duties:
         for word in duty["name"].split():
             assert word in table
-        low, middle, high = (round(duty["gauge_degF"][one]) for one in ("p10", "p50", "p90"))
+        low, middle, high = (round(1.8 * duty["gauge_degC"][one] + 32.0) for one in ("p10", "p50", "p90"))
         assert f"{middle} ({low}\N{EN DASH}{high})" in table
     assert max(map(len, lines)) <= columns
 

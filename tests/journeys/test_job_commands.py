@@ -196,7 +196,7 @@ def test_attachments(say: Say, file: Path, tmp_path: Path) -> None:
     log, back = tmp_path / "road.log", tmp_path / "back.log"
     log.write_bytes(os.urandom(1000))
     kept = say("attach", 1, log, "--json").record
-    assert (kept["name"], kept["size"]) == ("road.log", 1000)
+    assert (kept["name"], kept["size_bytes"]) == ("road.log", 1000)
     assert kept["checksum"][:12] in say("show", 1).out
     assert say("fetch", 1, kept["checksum"][:12], "--out", back).code == 0
     assert back.read_bytes() == log.read_bytes()

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from jsonschema import Draft202012Validator
 
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.schemas import schemas
 
 DRIVE = """clock, gauge, speed, grade, A/C, ambient
 14:00, 195 F, 50 mph, 0 %, on, 92 F
@@ -54,7 +54,7 @@ def test_a_log_is_read_shown_and_weighed(say: Callable[..., Any], logged: Path) 
     assert record["columns"][-1]["means"] is None
     rise = record["shows"]["fastest_rise"]
     assert rise["standing"]
-    assert rise["change_degF"] == pytest.approx(16.0 * (1.0 - np.exp(-60.0 / 90.0)), abs=1.0)
+    assert rise["change_K"] == pytest.approx(16.0 / 1.8 * (1.0 - np.exp(-60.0 / 90.0)), abs=1.0 / 1.8)
     moved = [abs(one["with_the_log_pct"] - one["before_pct"]) for one in record["causes"]]
     assert max(moved) > 2.0, "a log in the bay moves the causes"
     # Hot on the climb and hotter still at the stop: air is missing that the fan should bring.
@@ -104,7 +104,7 @@ def test_a_route_is_driven_from_its_file(say: Callable[..., Any], examples: Path
     route = examples / "demo-climb.gpx"
     record = say("drive", examples / "first-job.toml", "--route", route, "--draws", 50, "--json").record
     assert record["minutes"] == pytest.approx(21.65, abs=0.1)  # 1,299 s by its time stamps
-    assert record["distance_mi"] == pytest.approx(11.37, abs=0.05)
+    assert record["distance_km"] == pytest.approx(11.37 * 1.609344, abs=0.08)
     assert record["stretches"][-1]["name"] == "stop at the end"
     assert any("600 m" in remark for remark in record["remarks"])
     assert say("drive", "demo", "--route", route, "--speed", "fast").code == 2

@@ -12,6 +12,8 @@ from toptank.interfaces.cli.commands.mix_commands import mix
 from toptank.interfaces.cli.screen import run
 
 Mix = Callable[..., Any]
+QUART = 0.946352946
+"""Litres in a quart."""
 
 
 @pytest.fixture
@@ -50,19 +52,20 @@ def test_worked_examples(mixes: Mix, capacity: str, now: str, want: str, drained
     answer = record(mixes(*asked, "--json"))
     assert answer["counted_as_pure"]["reaches"]
     (one,) = answer["counted_as_pure"]["rounds"]
-    assert one["drain_qt"] == pytest.approx(drained, abs=0.05)
-    assert one[f"{what}_qt"] == pytest.approx(drained, abs=0.05)
+    assert one["drain_L"] / QUART == pytest.approx(drained, abs=0.05)
+    assert one[f"{what}_L"] / QUART == pytest.approx(drained, abs=0.05)
     _, out, _ = mixes(*asked)
-    assert f"1. Drain {one['drain_qt']:.2f} qt, add {one['drain_qt']:.2f} qt of {what}: 50 %." in out
+    quarts = one["drain_L"] / QUART
+    assert f"1. Drain {quarts:.2f} qt, add {quarts:.2f} qt of {what}: 50 %." in out
 
 
 def test_the_corrected_answer_stands_beside_it(mixes: Mix) -> None:
     # by hand, percentages of glycol: 16 x 0.20 / (0.95 - 0.30) = 4.923 qt; 93 %: 5.079; 96 %: 4.848;
     # 4.571 qt of 95 % give 0.30 + (0.95 - 0.30) x 4.571 / 16 = 0.4857
     answer = record(mixes("--capacity", "16 qt", "--now", "30 %", "--json"))["corrected"]
-    assert answer["drain_qt"] == pytest.approx(4.923, abs=0.001)
-    assert answer["drain_most_qt"] == pytest.approx(5.079, abs=0.001)
-    assert answer["drain_least_qt"] == pytest.approx(4.848, abs=0.001)
+    assert answer["drain_L"] / QUART == pytest.approx(4.923, abs=0.001)
+    assert answer["drain_most_L"] / QUART == pytest.approx(5.079, abs=0.001)
+    assert answer["drain_least_L"] / QUART == pytest.approx(4.848, abs=0.001)
     assert answer["pure_recipe_gives_pct"]["usual"] == pytest.approx(48.57, abs=0.01)
     _, out, _ = mixes("--capacity", "16 qt", "--now", "30 %")
     assert "exchange 4.92 qt (4.85 qt to 5.08 qt)" in out
@@ -89,8 +92,8 @@ def test_after_a_flush_premix_is_refused_and_concentrate_is_measured_out(mixes: 
     # by hand: premix 0.8 x 0.5 = 40 %; concentrate for half of the whole system, 8 qt, then 4.8 qt of water
     assert answer["premix"]["reaches"] is False
     assert answer["premix"]["reached_pct"] == pytest.approx(40)
-    assert answer["drain_all"]["concentrate_qt"] == pytest.approx(8.0)
-    assert answer["drain_all"]["water_qt"] == pytest.approx(4.8)
+    assert answer["drain_all"]["concentrate_L"] / QUART == pytest.approx(8.0)
+    assert answer["drain_all"]["water_L"] / QUART == pytest.approx(4.8)
     _, out, _ = mixes(*asked)
     assert "premix cannot reach 50 %, as the block keeps water: it ends at 40 %" in out
     assert "8.00 qt of concentrate first and 4.80 qt of water after it" in out
@@ -100,7 +103,7 @@ def test_two_rounds_where_one_is_not_enough(mixes: Mix) -> None:
     # by hand: 20 qt of water, 40 % drains: 8 qt give 40 %; then 20 x 0.10 / 0.60 = 3.33 qt
     asked = ("--capacity", "20 qt", "--now", "0 %", "--drainable", "40 %")
     rounds = record(mixes(*asked, "--json"))["counted_as_pure"]["rounds"]
-    assert [one["drain_qt"] for one in rounds] == pytest.approx([8.0, 3.333], abs=0.001)
+    assert [one["drain_L"] / QUART for one in rounds] == pytest.approx([8.0, 3.333], abs=0.001)
     _, out, _ = mixes(*asked)
     assert "2. Drain 3.33 qt" in out
     assert "so that it mixes" in out
@@ -120,7 +123,7 @@ def test_litres_and_quarts_say_the_same(mixes: Mix) -> None:
         record(mixes("--capacity", "16 qt", "--now", "30 %", "--units", units, "--json"))["counted_as_pure"]
         for units in ("us", "metric")
     )
-    assert metric["drain_L"] == pytest.approx(us["drain_qt"] * 0.946353, rel=1e-4)
+    assert metric == us
 
 
 def test_propylene_freezes_sooner_than_ethylene(mixes: Mix) -> None:
@@ -128,7 +131,7 @@ def test_propylene_freezes_sooner_than_ethylene(mixes: Mix) -> None:
         record(mixes("--capacity", "16 qt", "--now", "30 %", "--glycol", glycol, "--json"))["after"]["corrected"]
         for glycol in ("ethylene", "propylene")
     ]
-    assert cold[1]["freeze_degF"] > cold[0]["freeze_degF"] + 5  # engine_manual2013: -37 against -33 °C at 50 %
+    assert cold[1]["freeze_degC"] > cold[0]["freeze_degC"] + 2.8  # engine_manual2013: -37 against -33 °C at 50 %
 
 
 @pytest.mark.parametrize(
@@ -158,7 +161,7 @@ def test_a_fill_that_is_right_is_left_alone(mixes: Mix) -> None:
 
 def test_a_mix_that_is_too_strong_to_follow_has_no_points(mixes: Mix) -> None:
     asked = ("--capacity", "16 qt", "--now", "100 %", "--want", "50 %")
-    assert record(mixes(*asked, "--json"))["before"]["corrected"]["freeze_degF"] is None
+    assert record(mixes(*asked, "--json"))["before"]["corrected"]["freeze_degC"] is None
     assert "not followed" in mixes(*asked)[1]
 
 

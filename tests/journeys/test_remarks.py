@@ -64,8 +64,8 @@ def test_what_a_duty_says_is_counted_with_the_rest(told: Callable[..., dict[str,
 def test_where_it_boils_at_any_ambient_no_figure_is_given(told: Callable[..., dict[str, Any]]) -> None:
     # 45 mph up 12 % through a face that is nearly closed: no air there is cold enough
     answer = told(closed="90 %", grade="12 %")
-    assert answer["duties"][0]["air_to_boil_degF"] == {"p10": None, "p50": None, "p90": None}
-    assert answer["duties"][0]["limiting_ambient_degF"] == {"p10": None, "p50": None, "p90": None}
+    assert answer["duties"][0]["air_to_boil_degC"] == {"p10": None, "p50": None, "p90": None}
+    assert answer["duties"][0]["limiting_ambient_degC"] == {"p10": None, "p50": None, "p90": None}
     for figure in ("air_to_boil", "limiting_ambient"):
         assert _among(answer["remarks"], figure, "9 in 10 or more", "at any ambient", "even at -100 °F") == 1
     assert _among(told()["remarks"], "at any ambient") == 0

@@ -12,6 +12,7 @@ from toptank.knowledge.sheet_text import quoted
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE, COUNT, YES_NO
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import said_each
 
 # Defined exactly: the international inch and pound, and 1 °F = 5/9 K.
 INCH = 0.0254
@@ -83,7 +84,7 @@ def test_an_unusual_value_is_accepted_with_a_remark() -> None:
     read = _read('[core]\nface_width = "60 in"')
     assert read.facts["core.face_width"].value == pytest.approx(60 * INCH)
     assert len(read.remarks) == 1
-    assert "core.face_width = 60 in" in read.remarks[0]
+    assert "core.face_width = 60 in" in str(read.remarks[0])
     assert _read('[core]\nface_width = "26 in"').remarks == ()
 
 
@@ -200,7 +201,7 @@ def test_a_duty_is_read_and_written() -> None:
 def test_a_duty_without_an_ambient_says_what_it_was_taken_as(system: System, taken: str) -> None:
     # declared in system/duty.py: 305.4 K
     _, read = read_duty({"speed": "40 km/h"}, name="ridge", system=system, within="duty 'ridge'")
-    (remark,) = read.remarks
+    (remark,) = said_each(read.remarks, system)
     assert "duty 'ridge': " in remark
     assert "is not said" in remark
     assert f"is taken as {taken}" in remark

@@ -10,7 +10,7 @@ import pytest
 from toptank.parts.air_passage import AirPassage, Film
 from toptank.parts.core import Core
 
-LOUVERED, PLAIN = 0.0, 1.0
+LOUVERED, PLAIN, DENTED = 0.0, 1.0, 2.0
 CORE = {
     "rows": 3.0, "tube_width": 0.016, "tube_thickness": 0.002, "tube_pitch": 0.01, "row_pitch": 0.018,
     "fin_density": 500.0, "fin_thickness": 0.0001, "blocked_tubes": 0.0, "loose_fins": 0.0,
@@ -112,7 +112,7 @@ def test_louvers_beat_plain_fins_in_heat_and_cost_pressure() -> None:
 
 def test_faster_air_takes_more_heat_but_less_than_in_proportion() -> None:
     V = 0.1 * 2.0 ** np.arange(8)
-    for kind in (LOUVERED, PLAIN):
+    for kind in (LOUVERED, PLAIN, DENTED):
         to_air = _to_air(V, fin_kind=kind)
         assert np.all(np.diff(to_air) > 0.0)
         assert np.all(to_air[1:] < 2.0 * to_air[:-1])
@@ -124,7 +124,7 @@ def test_the_air_rubs_between_the_laminar_law_and_the_square() -> None:
     Other fins are not asked: where the two branches of chang2000 disagree, at Re 130 to 230, some rub faster than that.
     """
     V = 0.1 * 2.0 ** np.arange(8)
-    for kind in (LOUVERED, PLAIN):
+    for kind in (LOUVERED, PLAIN, DENTED):
         drop = _drop(V, fin_kind=kind, **TRIAL_FIN)
         assert np.all((drop[1:] > 1.99 * drop[:-1]) & (drop[1:] < 4.0 * drop[:-1]))
 
@@ -151,6 +151,35 @@ def test_one_blocked_tube_in_ten_costs_the_air_side_less_than_a_tenth() -> None:
 
 
 def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None]) -> None:
-    core = {"rows": [1.0, 2.0, 4.0], "fin_kind": [0.0, 1.0, 0.0], "fin_density": [300.0, 450.0, 600.0]}
+    core = {"rows": [1.0, 2.0, 4.0], "fin_kind": [0.0, 1.0, 2.0], "fin_density": [300.0, 450.0, 600.0]}
     same_one_by_one(_to_air, V=[0.1, 2.0, 7.0], heat_transfer=[0.8, 1.0, 1.2], **core)
     same_one_by_one(_drop, V=[0.1, 2.0, 7.0], friction=[0.8, 1.0, 1.3], **core)
+
+
+def test_dented_fins_have_the_layer_of_a_plate_that_starts_afresh() -> None:
+    """incropera2007, section 7.2: Nu = 0.664 Re^0.5 Pr^(1/3), f = 1.328 Re^-0.5 on a plate, here 12.5 mm long."""
+    dented = TRIAL_FIN | {"fin_kind": DENTED, "fin_density": 8.0 / 0.0254, "dent_pitch": 0.0125, "dent_drag": 1.5}
+    core = Core(**CORE | dented)
+    G = 6.0 * 1.15 / core.free_area_ratio()
+    Re, Pr = G * 0.0125 / WARM["mu"], WARM["mu"] * WARM["c_p"] / WARM["k"]
+    h = 0.664 * sqrt(Re) * Pr ** (1.0 / 3.0) * WARM["k"] / 0.0125
+    mL = sqrt(2.0 * h / (380.0 * 76e-6)) * 4.35e-3
+    area, fin_share = core.air_area()
+    assert _to_air(6.0, **dented) == pytest.approx(h * area * (fin_share * tanh(mL) / mL + 1.0 - fin_share), rel=1e-6)
+    # channel 8.624 x 3.099 mm: D_h = 4.559 mm; the ends, whatever they cost, are there without friction too
+    friction = _drop(6.0, rho_out=1.15, **dented) - _drop(6.0, rho_out=1.15, friction=0.0, **dented)
+    assert friction == pytest.approx(1.5 * 1.328 / sqrt(Re) * 4.0 * 53.4 / 4.559 * G * G / 2.3, rel=2e-3)
+
+
+def test_dents_far_apart_or_in_slow_air_are_a_plain_sheet() -> None:
+    for V, dents in ((0.2, 0.0125), (4.0, 0.08)):
+        plain, dented = (_to_air(V, fin_kind=kind, dent_pitch=dents, **TRIAL_FIN) for kind in (PLAIN, DENTED))
+        assert dented == pytest.approx(plain, rel=1e-9)
+
+
+def test_dented_fins_lie_between_plain_and_louvered_ones() -> None:
+    V = np.linspace(2.0, 10.0, 9)
+    plain, dented, louvered = (_to_air(V, fin_kind=kind, **TRIAL_FIN) for kind in (PLAIN, DENTED, LOUVERED))
+    assert np.all((plain < dented) & (dented < louvered))
+    drops = [_drop(V, fin_kind=kind, **TRIAL_FIN) for kind in (PLAIN, DENTED, LOUVERED)]
+    assert np.all((drops[0] <= drops[1]) & (drops[1] < drops[2]))

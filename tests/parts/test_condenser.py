@@ -18,7 +18,7 @@ from toptank.parts.condenser import (
 )
 
 R134A, R12 = 0.0, 1.0
-DAY = {"C_air": 1000.0, "T_air_in": 310.0, "V_face": 2.5}
+DAY = {"T_ambient": 308.15, "C_air": 1000.0, "T_air_in": 310.0, "V_face": 2.5}
 SPARE = {"engine_speed": 1e4}
 """A compressor with so much speed to spare that it always gives what is asked."""
 
@@ -35,6 +35,14 @@ def test_the_stated_load_is_that_of_35_degrees_outside_at_2400_rpm() -> None:
 def test_a_hot_day_asks_more_and_a_slow_compressor_gives_less() -> None:
     assert np.all(np.diff(_load(np.array([290.0, 300.0, 310.0, 318.0]))) > 0.0)
     assert np.all(np.diff(_load(engine_speed=np.array([10.0, 20.0, 40.0, 70.0]))) > 0.0)
+
+
+def test_no_hot_day_asks_a_slow_compressor_for_more_than_it_can() -> None:
+    """By the docstring it gives at most what is asked at 35 °C at 15 1/s: at idle a hotter day asks in vain."""
+    idle = _load(np.array([308.15, 313.15, 318.15]), engine_speed=12.0)
+    spare = _load(np.array([308.15, 313.15, 318.15]), engine_speed=1e4)
+    assert np.all(idle < 5000.0 * 12.0 / ALL_IT_CAN * 1.07)
+    assert idle[2] / idle[0] < 1.16 < spare[2] / spare[0]  # asked: 35 / 25 = 1.4
 
 
 def test_off_or_absent_it_asks_nothing_and_gives_nothing() -> None:
@@ -56,12 +64,16 @@ def test_the_balance_is_that_of_the_published_cycle(refrigerant: float, ratio: f
 
 
 def test_with_air_to_spare_the_conductance_grows_with_the_root_of_the_velocity() -> None:
-    heat, _, T_cond = Condenser(conductance=450.0).balance(load=5000.0, **SPARE, C_air=1e9, T_air_in=310.0, V_face=10.0)
+    heat, _, T_cond = Condenser(conductance=450.0).balance(
+        load=5000.0, **SPARE, T_ambient=308.15, C_air=1e9, T_air_in=310.0, V_face=10.0
+    )
     assert heat / (T_cond - 310.0) == pytest.approx(900.0, rel=1e-5)
 
 
 def test_where_the_air_cannot_carry_it_the_cooling_falls_short_at_the_limit() -> None:
-    heat, power, T_cond = Condenser().balance(load=5000.0, **SPARE, C_air=60.0, T_air_in=330.0, V_face=0.2)
+    heat, power, T_cond = Condenser().balance(
+        load=5000.0, **SPARE, T_ambient=308.15, C_air=60.0, T_air_in=330.0, V_face=0.2
+    )
     assert T_cond == pytest.approx(T_CONDENSING_LIMIT, abs=1e-6)
     assert heat <= 60.0 * (T_CONDENSING_LIMIT - 330.0)
     assert heat - BELT_EFFICIENCY * power < 5000.0
@@ -85,7 +97,9 @@ def test_the_balance_is_steady_up_to_the_limit() -> None:
     """Heat and temperature have no step where the air stops to suffice, at any speed, hardly any air included."""
     air = np.linspace(300.0, 357.0, 4000)
     for speed in (5.0, 12.0, 60.0):
-        heat, _, T_cond = Condenser().balance(load=5000.0, engine_speed=speed, C_air=300.0, T_air_in=air, V_face=1.0)
+        heat, _, T_cond = Condenser().balance(
+            load=5000.0, engine_speed=speed, T_ambient=308.15, C_air=300.0, T_air_in=air, V_face=1.0
+        )
         assert np.all(np.abs(np.diff(heat)) < 20.0)
         assert np.all(np.diff(T_cond) >= 0.0)
         assert T_cond[-1] == pytest.approx(T_CONDENSING_LIMIT)
@@ -142,7 +156,7 @@ def test_at_idle_a_compressor_of_common_size_gives_all_it_can() -> None:
 def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None]) -> None:
     same_one_by_one(
         lambda load, T_air, N, **part: Condenser(**part).balance(
-            load=load, engine_speed=N, C_air=800.0, T_air_in=T_air, V_face=2.0
+            load=load, T_ambient=308.15, engine_speed=N, C_air=800.0, T_air_in=T_air, V_face=2.0
         ),
         load=[0.0, 4000.0, 9000.0], N=[10.0, 40.0, 11.0], T_air=[300.0, 310.0, 345.0], refrigerant=[0.0, 1.0, 0.0],
         conductance=[300.0, 450.0, 600.0],

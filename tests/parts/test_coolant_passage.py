@@ -12,7 +12,7 @@ from toptank.parts.core import Core
 # The core of round numbers of test_core.py: 180 tubes of 0.4 m, face 0.24 m2, bore 27.745 mm2 with a rim of 33.655 mm
 CORE = {
     "face_width": 0.6, "face_height": 0.4, "rows": 3.0, "tube_width": 0.016, "tube_thickness": 0.002,
-    "tube_wall": 0.0001, "tube_pitch": 0.01, "scale_thickness": 0.0, "blocked_tubes": 0.0,
+    "tube_wall": 0.0001, "tube_kind": 1.0, "tube_pitch": 0.01, "scale_thickness": 0.0, "blocked_tubes": 0.0,
 }  # fmt: skip
 HOT_WATER = {"rho": 960.0, "mu": 3e-4, "k": 0.68, "c_p": 4200.0, "Re_transition": 2300.0, "enhancement": 1.0}
 FLOW = 0.003
@@ -104,3 +104,24 @@ def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None])
     tubes = {"rows": [1.0, 2.0, 4.0], "passes": [1.0, 2.0, 1.0], "scale_thickness": [0.0, 1e-4, 3e-4]}
     same_one_by_one(_rated, flow=[1e-4, 2e-3, 6e-3], **tubes)
     same_one_by_one(_drop, flow=[1e-4, 2e-3, 6e-3], **tubes)
+
+
+def test_dimpled_tubes_leave_laminar_flow_earlier_and_cost_pressure() -> None:
+    """Judgement: dimples trip the flow at a little over half the Reynolds number, for half as much friction again."""
+    plain, seamed, dimpled = 0.0, 1.0, 2.0
+    slow = {"flow": FLOW * 1800.0 / 6339.0}  # Re 1800: laminar but in dimpled tubes
+    assert _rated(**slow, tube_kind=dimpled)[0] > 1.4 * _rated(**slow, tube_kind=seamed)[0]
+    assert 0.8 < _rated(**slow, tube_kind=plain)[0] / _rated(**slow, tube_kind=seamed)[0] < 0.9
+    tanks = 1.5 * 0.5 * 1000.0 * 0.6007**2
+    assert _drop(tube_kind=dimpled) - tanks == pytest.approx(1.5 * (_drop(tube_kind=seamed) - tanks), rel=1e-3)
+
+
+def test_tubes_that_the_coolant_no_longer_reaches_are_none() -> None:
+    whole = CoolantPassage.of(Core(**CORE))
+    half = whole.reached(0.5)
+    per_face, Re = half.conductance(flow=FLOW, **HOT_WATER)
+    assert Re == pytest.approx(2.0 * 6339.0, rel=1e-3)
+    assert per_face < whole.conductance(flow=FLOW, **HOT_WATER)[0]
+    assert half.pressure_drop(flow=FLOW, rho=1000.0, mu=1e-3) == pytest.approx(
+        whole.pressure_drop(flow=2.0 * FLOW, rho=1000.0, mu=1e-3)
+    )

@@ -77,6 +77,18 @@ def test_a_fan_the_wrong_way_round_blows_against_the_road_and_one_without_blades
     assert _pressure(strength=0.5, left=0.8) == pytest.approx(0.5 * 0.8 * 120.0)
 
 
+def test_a_motor_without_current_lets_the_wind_turn_its_blades() -> None:
+    """Judgement: an open circuit brakes nothing, so that the blades turn with the wind and are less in its way."""
+    fan = Fan(**ROUND | {"drive": ELECTRIC, "motor_speed": 40.0})
+    turning = {"clutch_ratio": 0.0, "reference_speed": 40.0, "U": 6.0, "rho": 1.2, "left": 1.0}
+    dead = fan.speed(drive_speed=0.0, **turning)
+    # they raise no moment at 1.25 of the flow at which they raise no pressure: 6 m/s / (1.25 x 0.5 x 4 / pi x 0.5 m)
+    assert 0.8 * 15.1 < dead < 15.1
+    through = {"flow": 6.0 * pi / 4.0 * 0.25, "rho": 1.2, "left": 1.0}
+    assert fan.pressure(speed=0.0, **through) < 2.0 * fan.pressure(speed=dead, **through) < 0.0
+    assert fan.speed(drive_speed=40.0, **turning | {"U": 0.0}) == pytest.approx(0.85 * 40.0, rel=0.01)
+
+
 def test_each_drive_turns_the_fan_at_its_share() -> None:
     """The share seen at the reference speed on a mild day is the share given back: 0.8, 0.995, 0.85."""
     assert _speed(CLUTCH, 40.0) == pytest.approx(32.0)
@@ -166,6 +178,15 @@ def test_missing_blades_take_and_block_less_and_none_at_all_is_no_fan() -> None:
         for share in (0.3, 1.0)
     )
     assert few > 1.2 * all_of_them
+
+
+def test_a_fan_of_one_stage_runs_on_between_its_temperatures_until_the_lower_one() -> None:
+    """It once stopped as soon as it was below the upper one: fans cycled in 20 to 54 s where 98 s were measured."""
+    fan, share, seen = Fan(**SWITCH), 0.0, list[float]()
+    for T in (359.0, 363.0, 366.5, 365.0, 361.0, 360.5, 359.5, 363.0):
+        share = float(fan.switched_share(T_switch=T, share=share))
+        seen.append(share)
+    assert seen == [0.0, 0.0, 1.0, 1.0, 1.0, 1.0, 0.0, 0.0]
 
 
 def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None]) -> None:

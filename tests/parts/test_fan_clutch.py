@@ -36,6 +36,11 @@ def test_the_typical_clutch_is_one_that_shops_are_told_of() -> None:
     assert engaged - released == pytest.approx(typical.engaged_ratio - typical.released_ratio)
 
 
+def test_a_released_clutch_drags_its_fan_at_a_tenth_to_a_quarter_of_the_shaft() -> None:
+    """Common practice, no source: 10 to 25 % at 2,400 rpm."""
+    assert 0.10 <= FanClutch().ratio(T_coil=300.0) <= 0.25
+
+
 def test_many_at_once_answer_as_each_alone(same_one_by_one: Callable[..., None]) -> None:
     same_one_by_one(
         lambda T, engaged, engages: FanClutch(engaged_ratio=engaged, engages=engages).ratio(T_coil=T),

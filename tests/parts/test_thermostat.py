@@ -27,6 +27,20 @@ def test_hotter_coolant_never_shuts_it() -> None:
         assert np.all(np.diff(_opening(T, smallest_opening=smallest, largest_opening=largest)) >= 0.0)
 
 
+def test_it_plays_about_its_middle() -> None:
+    """Driven cars settle at the stamp or 2 K above; play that only opened late would hold them below it."""
+    sound = Thermostat(hysteresis=2.0)
+    assert sound.set_temperature(T_wax=360.0, stood=350.0) == pytest.approx(359.0)  # rising: a kelvin late
+    assert sound.set_temperature(T_wax=350.0, stood=360.0) == pytest.approx(351.0)  # falling: a kelvin late too
+    assert sound.set_temperature(T_wax=360.5, stood=360.0) == pytest.approx(360.0)  # within its play it stands still
+    assert 0.5 <= Thermostat().hysteresis <= 2.0
+
+
+def test_shut_the_typical_one_seeps_a_few_watts_a_kelvin() -> None:
+    """Logged winter warm-ups ask for 2 to 3 W/K through a shut thermostat: 0.1 to 0.4 % of its opening."""
+    assert 0.001 <= Thermostat().opening(T=300.0) <= 0.004
+
+
 def test_taken_out_it_is_open_at_any_temperature_and_stuck_shut_at_none() -> None:
     assert _opening(np.array([280.0, 400.0]), smallest_opening=1.0) == pytest.approx(1.0)
     stuck = _opening(np.array([280.0, 400.0]), largest_opening=0.0)

@@ -78,8 +78,9 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
 ) -> None:
     """Three hours after an easy road, over vehicles without play: within 0.2 K where nothing moves any more.
 
-    With play, what regulates may stand anywhere between where it opens and where it shuts: the coolant then settles
-    no higher than the balance, and no lower than that of the same vehicle with everything shutting by its play later,
+    With play, what regulates may stand anywhere between where it opens and where it shuts: the coolant then settles no
+    higher than that of the same vehicle with its thermostat opening by half its play later, and no lower than with that
+    half earlier and the fan shutting by its play later,
     but for the odd one in which a fan half engaged heats the engine more than its air takes away. An electric fan
     between its two temperatures comes and goes, a thermostat may hunt; what boils is held at the boiling point.
     """
@@ -104,12 +105,15 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
         if not play:
             assert np.all(np.abs(T - balance.T_engine_out)[rests] < 0.2)
         else:
+            stamp, half = asked.thermostat.starts_opening, 0.5 * asked.thermostat.hysteresis
             opens_early = {
-                "thermostat": {"starts_opening": asked.thermostat.starts_opening - asked.thermostat.hysteresis},
+                "thermostat": {"starts_opening": stamp - half},
                 "fan_clutch": {"engages": asked.fan_clutch.engages - asked.fan_clutch.hysteresis},
             }
             coolest = np.minimum(solve(_with(asked, opens_early), duty).T_engine_out, balance.T_engine_out)
-            assert np.all((balance.T_engine_out + 0.2 > T)[rests])
+            opens_late = {"thermostat": {"starts_opening": stamp + half}}
+            hottest = np.maximum(solve(_with(asked, opens_late), duty).T_engine_out, balance.T_engine_out)
+            assert np.all((hottest + 0.2 > T)[rests])
             assert np.all((coolest - 0.2 < T)[rests])
 
 

@@ -48,9 +48,12 @@ def test_the_old_pickup_climbs_at_210_to_215(pickup: Vehicle) -> None:
     assert high >= 215.0
 
 
-def test_on_the_flat_it_sits_near_190(pickup: Vehicle) -> None:
-    """Common practice, no source: the same pickup on the flat without air conditioning sits near 190 °F."""
-    assert abs(np.median(_fahrenheit(solve(pickup, FLAT).T_gauge)) - 190.0) < 6.0
+def test_on_the_flat_it_sits_at_190_to_200(pickup: Vehicle) -> None:
+    """Common practice, no source: 195 to 205 °F on a flat road at 90 °F with a scaled two-row core.
+
+    Here 85 °F and no air conditioning, which take 5 °F off: 188 to 202 °F.
+    """
+    assert 188.0 <= np.median(_fahrenheit(solve(pickup, FLAT).T_gauge)) <= 202.0
 
 
 def test_a_clean_dense_three_row_core_brings_it_down_by_10_to_25(pickup: Vehicle) -> None:

@@ -58,8 +58,6 @@ AGREEMENTS = (
           "the gear below that ({first}) has a higher ratio than the next lower gear ({second})"),
     _more("engine.top_speed", "engine.idle_speed", "an engine's top speed ({first}) is above its idle ({second})"),
     _more("drivetrain.stall_speed", "engine.idle_speed", "a converter stalls ({first}) above idle ({second})"),
-    _more("engine.coolant_share_idle", "engine.coolant_share_full",
-          "the coolant's share of the heat at idle ({first}) is not below that at full load ({second})", equal=True),
 )  # fmt: skip
 """Rules that the equations rest on."""
 

@@ -8,6 +8,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Any, get_type_hints
 
+from toptank.knowledge.implied import implied
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import Declaration, declarations
@@ -15,6 +16,9 @@ from toptank.units.dimension import CHOICE, COUNT, YES_NO
 
 DECLARED = "declared typical"
 """Origin of a fact that nothing but the declaration of its field speaks for."""
+
+BY_ITS_KIND = "usual for its kind"
+"""Origin of a value that the kind of a part implies."""
 
 MEASURED_SHARE = 0.2
 """Spread of a measured value over the declared one [1]: a tape and an eye have errors too; judgement."""
@@ -146,11 +150,15 @@ def duty_sheet(name: str, facts: Mapping[str, Fact]) -> DutySheet:
 
 
 def overlay(sheet: Sheet, facts: Mapping[str, Fact]) -> Sheet:
-    """Sheet with some facts replaced by better ones."""
+    """Sheet with some facts replaced by better ones, and by what their words imply of others."""
     unknown = set(facts) - set(sheet.facts)
     if unknown:
         raise KeyError(f"not a field of a sheet: {', '.join(sorted(unknown))}")
-    return dataclasses.replace(sheet, facts={**sheet.facts, **facts})
+    told = {
+        path: Fact(value=value, how=Provenance.ASSUMED, spread=spread, origin=BY_ITS_KIND)
+        for path, (value, spread) in implied({path: fact.value for path, fact in facts.items()}).items()
+    }
+    return dataclasses.replace(sheet, facts={**sheet.facts, **told, **facts})
 
 
 def widened(sheet: Sheet, factor: float) -> Sheet:

@@ -24,15 +24,21 @@ from toptank.knowledge.sheet import (
 from toptank.knowledge.sheet_text import render, render_duty
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, FRACTION, GRADE, TEMPERATURE, TEMPERATURE_RISE, YES_NO, Dimension
-from toptank.units.display import show
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import System, check_hard, parse, parse_choice, parse_yes_no
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Quantity, Text, sentence
 
 __all__ = ["FactsRead", "read_duty", "read_facts", "read_sheet", "read_tables", "render", "render_duty"]
 
 NOT_LEFT_TO_GUESS = ("ambient",)
 """Keys of a duty whose lack is told: no day has a usual one. Others left out are off, level or of little weight."""
+
+RETIRED = {
+    f"engine.coolant_share_{load}": "the heat to the coolant follows from fuel burnt and friction (engine.film_share)"
+    for load in ("idle", "full")
+}
+"""Keys that a sheet once had, each with what stands for it now: files that name them are still read."""
 
 _WORDS = ("value", "how", "spread")
 
@@ -49,7 +55,7 @@ class FactsRead:
     """
 
     facts: Mapping[str, Fact]
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Text, ...] = ()
     assumed_units: tuple[str, ...] = ()
 
 
@@ -60,7 +66,7 @@ class _Notes:
     system: System
     origin: str
     plain: Provenance
-    remarks: list[str] = field(default_factory=list[str])
+    remarks: list[Text] = field(default_factory=list[Text])
     assumed_units: list[str] = field(default_factory=list[str])
 
 
@@ -145,10 +151,17 @@ def read_duty(
     for key in NOT_LEFT_TO_GUESS:
         if key not in facts:
             declaration = duty_fields()[key]
-            taken = show(declaration.typical, declaration.dimension, system)
             notes.remarks.append(
-                f"{within}: {declaration.means} is not said and is taken as {taken} "
-                f"(field {key}: {declaration.measure})."
+                sentence(
+                    "{within}: {means} is not said and is taken as {taken} (field {key}: {measure}).",
+                    {
+                        "within": within,
+                        "means": declaration.means,
+                        "key": key,
+                        "measure": declaration.measure,
+                        "taken": Quantity(declaration.typical, declaration.dimension),
+                    },
+                )
             )
     read = FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
     return duty_sheet(name, facts), read
@@ -158,6 +171,9 @@ def _facts(table: Mapping[str, object], keys: Mapping[str, Declaration], prefix:
     facts: dict[str, Fact] = {}
     for key, written in table.items():
         declaration = keys.get(key)
+        if prefix + key in RETIRED:
+            notes.remarks.append(f"{prefix}{key} is no longer asked and is left out: {RETIRED[prefix + key]}.")
+            continue
         if declaration is None:
             elsewhere = [section for section, others in sections().items() if key in others]
             otherwise = f"it belongs in [{elsewhere[0]}]" if elsewhere else "known here: " + ", ".join(keys)
@@ -189,10 +205,20 @@ def _known(
     slack = 1e-9 * max(abs(low), abs(high))
     # Only what somebody found is worth a second look; an assumption is a guess anyway.
     if how != Provenance.ASSUMED and not low - slack <= value <= high + slack:
-        shown = [show(v, declaration.dimension, notes.system) for v in (value, low, high)]
+        found, least, most = (Quantity(one, declaration.dimension) for one in (value, low, high))
         notes.remarks.append(
-            f"{path} = {shown[0]}: {declaration.means} is usually between {shown[1]} and {shown[2]}; "
-            f"accepted, look once more ({declaration.measure})."
+            sentence(
+                "{path} = {found}: {means} is usually between {least} and {most}; accepted, look once more "
+                "({measure}).",
+                {
+                    "path": path,
+                    "found": found,
+                    "means": declaration.means,
+                    "least": least,
+                    "most": most,
+                    "measure": declaration.measure,
+                },
+            )
         )
     return Fact(value=value, how=how, spread=spread_known(declaration, how, stated), origin=notes.origin)
 

@@ -6,6 +6,7 @@ from toptank.equations.core_loss import contraction_loss, core_pressure_drop, ex
 from toptank.equations.duct import friction_developing, friction_rectangular, nusselt_developing, nusselt_rectangular
 from toptank.equations.fin import fin_efficiency
 from toptank.equations.louvered_fin import LouverFriction, colburn_j_of_fin
+from toptank.equations.plate import friction_plate, nusselt_plate
 from toptank.media.metal import fin_conductivity
 from toptank.parts.core import Core
 from toptank.units.arrays import Real, namespace
@@ -38,7 +39,9 @@ class AirPassage(NamedTuple):
     depth: Real
     louver_pitch: Real
     hydraulic_diameter: Real
-    plain: Real
+    kind: Real
+    dent_pitch: Real
+    dent_drag: Real
     K_c: Real
     K_e: Real
     plain_friction: Real
@@ -59,8 +62,7 @@ class AirPassage(NamedTuple):
         sigma, height, pitch = core.free_area_ratio(), core.fin_height(), core.fin_pitch()
         channel_height, channel_width = core.channel()
         aspect = xp.minimum(channel_height, channel_width) / xp.maximum(channel_height, channel_width)
-        plain = core.fin_kind > 0.5
-        K_d = xp.where(plain, 1.2, 1.0)
+        K_d = _of_kind(core.fin_kind, louvered=1.0, plain=1.2, dented=1.2)
         louver_length = core.louver_share * height
         area, fin_share = core.air_area()
         live, dead = 1.0 - core.blocked_tubes, core.blocked_tubes
@@ -70,7 +72,9 @@ class AirPassage(NamedTuple):
             depth=core.depth(),
             louver_pitch=core.louver_pitch,
             hydraulic_diameter=core.channel_hydraulic_diameter(),
-            plain=core.fin_kind,
+            kind=core.fin_kind,
+            dent_pitch=core.dent_pitch,
+            dent_drag=core.dent_drag,
             K_c=contraction_loss(sigma, K_d),
             K_e=expansion_loss(sigma, K_d),
             plain_friction=friction_rectangular(aspect),
@@ -120,6 +124,8 @@ class AirPassage(NamedTuple):
         louvered = self.louver_friction.fanning_f(G * (self.louver_pitch / mu))
         Re = xp.maximum(G * (D_h / mu), 1.0)
         plain = friction_developing(self.plain_friction, self.depth / (D_h * Re)) / Re
+        # No sheet with dents rubs less than one without.
+        dented = xp.maximum(self.dent_drag * friction_plate(G * (self.dent_pitch / mu)), plain)
         return core_pressure_drop(
             G=G,
             rho_1=rho_in,
@@ -127,7 +133,7 @@ class AirPassage(NamedTuple):
             sigma=self.sigma,
             K_c=self.K_c,
             K_e=self.K_e,
-            f=xp.where(self.plain > 0.5, plain, louvered) * friction,
+            f=_of_kind(self.kind, louvered=louvered, plain=plain, dented=dented) * friction,
             A_over_A_c=4.0 * self.depth / D_h,
         )
 
@@ -148,9 +154,18 @@ class AirPassage(NamedTuple):
         louvered = self.louver_colburn * xp.exp(-0.49 * xp.log(Re_Lp)) * G * film.c_p * film.Pr_power
         x_star = self.depth / (D_h * film.Pr) / xp.maximum(G * (D_h / film.mu), 1.0)
         plain = nusselt_developing(self.plain_nusselt, x_star, film.Pr) * film.k / D_h
-        h = xp.where(self.plain > 0.5, plain, louvered) * heat_transfer
+        Re_l = G * (self.dent_pitch / film.mu)
+        afresh = nusselt_plate(Re_l, film.Pr) * film.k / self.dent_pitch
+        dented = xp.maximum(afresh, plain)  # slow air fills the channel: its layers meet
+        h = _of_kind(self.kind, louvered=louvered, plain=plain, dented=dented) * heat_transfer
 
         k_f, delta_f, L_f = self.fin_conductivity, self.fin_thickness, self.fin_half_height
         eta = fin_efficiency(h=h, k_f=k_f, delta_f=delta_f, L_f=L_f)
         eta_long = fin_efficiency(h=h, k_f=k_f, delta_f=delta_f, L_f=2.0 * L_f)
         return h * (self.fin_area * eta + self.long_fin_area * eta_long + self.bare_area)
+
+
+def _of_kind(kind: Real, *, louvered: Real, plain: Real, dented: Real) -> Real:
+    """What holds for a kind of fin by its code."""
+    xp = namespace(kind, louvered, plain, dented)
+    return xp.where(kind > 1.5, dented, xp.where(kind > 0.5, plain, louvered))

@@ -61,7 +61,7 @@ class Condenser:
     # fmt: on
 
     def load(self, *, T_ambient: Real, engine_speed: Real, air_conditioning: Real) -> Real:
-        """Cooling asked, or all that a slow compressor gives at 55 degC [W]: more on a hot day; judgement.
+        """The lesser of the cooling asked and of all that the compressor gives at 55 degC, without a corner [W].
 
         Parameters
         ----------
@@ -70,13 +70,17 @@ class Condenser:
         air_conditioning : 1 if switched on [1]
         """
         xp = namespace(T_ambient, engine_speed, self.present)
-        weather = xp.clip((T_ambient - 283.15) / 25.0, 0.1, 1.5)
-        pumping = engine_speed / xp.sqrt(engine_speed * engine_speed + ALL_IT_CAN * ALL_IT_CAN)
+        pumping = 1.0 / xp.sqrt(1.0 + self._asked_over_all(T_ambient=T_ambient, engine_speed=engine_speed) ** 2)
         at_stated = STATED_AT / (STATED_AT * STATED_AT + ALL_IT_CAN * ALL_IT_CAN) ** 0.5
-        return self.cooling_load * weather * (pumping / at_stated) * self.present * air_conditioning
+        return self.cooling_load * _weather(T_ambient) * (pumping / at_stated) * self.present * air_conditioning
+
+    def _asked_over_all(self, *, T_ambient: Real, engine_speed: Real) -> Real:
+        """Cooling asked over all that the compressor gives, condensing at 55 degC [1]."""
+        xp = namespace(T_ambient, engine_speed)
+        return _weather(T_ambient) * ALL_IT_CAN / xp.maximum(engine_speed, 1e-3)
 
     def balance(
-        self, *, load: Real, engine_speed: Real, C_air: Real, T_air_in: Real, V_face: Real
+        self, *, load: Real, T_ambient: Real, engine_speed: Real, C_air: Real, T_air_in: Real, V_face: Real
     ) -> tuple[Real, Real, Real]:
         """Heat given to the air [W], power taken from the engine [W], condensing temperature [K].
 
@@ -85,7 +89,8 @@ class Condenser:
 
         Parameters
         ----------
-        load : cooling asked, or all that the compressor gives at 55 degC [W]
+        load : the lesser of the cooling asked and of all that the compressor gives at 55 degC [W]
+        T_ambient : air temperature outside [K]
         engine_speed : crankshaft speed [1/s]
         C_air : heat capacity rate of the air through the condenser [W/K]
         T_air_in : air temperature ahead of the condenser [K]
@@ -97,8 +102,8 @@ class Condenser:
         conductance = self.conductance * xp.sqrt(xp.maximum(V_face, 1e-3) / CONDUCTANCE_AT)
         reach = C_air * -xp.expm1(-conductance / C_air)
         x_air, x_limit, x_cold = T_air_in - 328.15, T_CONDENSING_LIMIT - 328.15, COLDEST_CONDENSING - 328.15
-        limit = ALL_IT_CAN * ALL_IT_CAN
-        fall = FALL_PER_KELVIN * limit / (engine_speed * engine_speed + limit)
+        short = self._asked_over_all(T_ambient=T_ambient, engine_speed=engine_speed) ** 2
+        fall = FALL_PER_KELVIN * short / (1.0 + short)
 
         at_limit = load * (1.0 - fall * x_limit) * (warm[0] + x_limit * (warm[1] + x_limit * warm[2]))
         at_cold = load * (1.0 - fall * x_cold) * (cold[0] + x_cold * cold[1])
@@ -115,3 +120,9 @@ class Condenser:
         heat = reach * xp.maximum(x - x_air, 0.0)
         # Where nothing is lifted, the refrigerant goes round by itself.
         return heat, heat * xp.maximum(1.0 - 1.0 / ratio, 0.0) / BELT_EFFICIENCY, x + 328.15
+
+
+def _weather(T_ambient: Real) -> Real:
+    """Cooling asked over that at 35 degC outside [1]: more on a hot day, none on a cold one; judgement."""
+    xp = namespace(T_ambient)
+    return xp.clip((T_ambient - 283.15) / 25.0, 0.1, 1.5)

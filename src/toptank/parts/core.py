@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from toptank.media.metal import heat_capacity_by_volume
 from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice
-from toptank.units.dimension import ANGLE, CONDUCTIVITY, COUNT, FIN_DENSITY, FRACTION, LENGTH
+from toptank.units.dimension import ANGLE, CONDUCTIVITY, COUNT, FIN_DENSITY, FRACTION, LENGTH, NUMBER
 
 TANKS = 1.5
 """Metal of core, headers and tanks over that of fins and tubes [1]; judgement."""
@@ -41,6 +41,10 @@ class Core:
     tube_wall: Real = declare(
         "wall of a tube", LENGTH, hard=(0.00005, 0.0005), plausible=(0.0001, 0.0004), typical=0.00013,
         spread=0.00003, measure="maker's print; seldom known and of little weight")
+    tube_kind: Real = declare_choice(
+        "make of the tubes", ("plain", "lock-seam", "dimpled"), typical="lock-seam", doubt=0.1,
+        measure="look at a tube end: a folded seam is lock-seam, smooth all round is plain, dents along the flat sides "
+        "are dimpled")
     tube_pitch: Real = declare(
         "spacing of the tubes across the face, centre to centre", LENGTH, hard=(0.006, 0.03),
         plausible=(0.008, 0.016), typical=0.0111, spread=0.0008, measure="tape over eleven tubes, divided by ten")
@@ -54,8 +58,17 @@ class Core:
         "thickness of the fin sheet", LENGTH, hard=(0.00002, 0.0003), plausible=(0.00003, 0.0002), typical=0.000076,
         spread=0.000015, measure="micrometer on a loose fin; seldom known")
     fin_kind: Real = declare_choice(
-        "louvered or plain fins", ("louvered", "plain"), typical="louvered", doubt=0.05,
-        measure="look along a fin with a lamp: rows of slits are louvers")
+        "louvered, plain or dented fins", ("louvered", "plain", "dented"), typical="louvered", doubt=0.05,
+        measure="look along a fin with a lamp: rows of slits are louvers; dents, dimples or waves across the air, as "
+        "nearly all cores before the 1950s have, are dented; flat sheet is plain")
+    dent_pitch: Real = declare(
+        "distance from dent to dent in the direction of the air, on dented fins", LENGTH, hard=(0.002, 0.08),
+        plausible=(0.006, 0.03), typical=0.0125, spread=0.3, relative=True,
+        measure="ruler along the depth of a fin, from one dent or wave to the next; 8 to 17 mm, judgement")
+    dent_drag: Real = declare(
+        "friction of dented fins over that of a smooth sheet whose boundary layer starts afresh at each dent", NUMBER,
+        hard=(1.0, 5.0), plausible=(1.1, 3.0), typical=1.5, spread=0.2, relative=True,
+        measure="not measured: the dents' own drag; judgement")
     louver_pitch: Real = declare(
         "width of one louver in the direction of the air", LENGTH, hard=(0.0004, 0.004), plausible=(0.0007, 0.0025),
         typical=0.0011, spread=0.0002, measure="count the slits along the depth of a fin")

@@ -15,20 +15,27 @@ RIGID_RATIO = 0.995
 MOTOR_RATIO = 0.85
 """Loaded over no-load speed of a healthy electric fan [1]; judgement."""
 
-REVERSED = -0.35
+FED, LEFT_UNFED = 0.2, 0.01
+"""Share of a motor's no-load speed above which it holds its blades to it; share of that hold left without current [1];
+judgement."""
+
+REVERSED = -0.2
 """Pressure of an axial fan running backwards over its proper pressure [1]; judgement."""
 
-FREE_RUNNING = 1.5
+FREE_RUNNING = 1.25
 """Flow coefficient at which wind turns the blades unaided over that at which they raise no pressure [1]; judgement.
 
-Above one, and above the root of the most that `left` may be: blades that nothing drives are in the way of the air."""
+Held clear above the root of what `left` leaves of their pressure: blades that nothing drives are in the air's way."""
 
-LEAST_POWER = 0.325
-"""Power coefficient over pressure x flow coefficient x left x (1 + left) below which blades cannot be [1].
+CLEAR_OF_PUSH = 1.15
+"""Least of that over the root of what is left of the pressure [1]; judgement."""
 
-By the curve below it, blades would give the air more than seven tenths of what they take: no car fan does."""
+LEAST_POWER = 0.6
+"""Power coefficient over pressure x flow coefficient x left^1.5 below which blades cannot be [1].
 
-MOST_WIND_POWER = 5.0
+By the curve below it, some flow would take more of the blades than they take of the shaft: no car fan comes near."""
+
+MOST_WIND_POWER = 3.2
 """Power coefficient over pressure x flow coefficient beyond which wind is not helped further [1].
 
 Beyond it, blades in the wind would give their drive more than the air loses."""
@@ -52,7 +59,7 @@ class Fan:
         "fan pulley speed over engine speed", NUMBER, hard=(0.3, 3.0), plausible=(0.8, 1.6), typical=1.0,
         spread=0.06, relative=True, measure="crank pulley diameter over fan pulley diameter")
     belt_slip: Real = declare(
-        "share of speed lost by the slipping belt", FRACTION, hard=(0.0, 0.95), plausible=(0.0, 0.5), typical=0.0,
+        "share of speed lost by the slipping belt", FRACTION, hard=(0.0, 0.99), plausible=(0.0, 0.5), typical=0.0,
         spread=0.01, measure="turn the pulley by hand, engine off: it must not slip; optical tachometer")
     motor_speed: Real = declare(
         "speed of an electric fan without load", ROTATION, hard=(10, 100), plausible=(25, 60), typical=40, spread=4,
@@ -128,7 +135,8 @@ class Fan:
         on, off = self.switch_off + self._band(), self.switch_off
         two = self.first_stage < 0.999
         between = xp.where(two, 0.5 * (on + off), off)
-        runs, full = share > 0.01, share > 0.5 * (1.0 + self.first_stage)
+        runs = share > 0.01
+        full = share > xp.where(two, 0.5 * (1.0 + self.first_stage), 0.5)
         low = xp.where(
             T_switch > xp.where(two, between, on), 1.0, xp.where(T_switch < off, 0.0, xp.where(runs, 1.0, 0.0))
         )
@@ -170,6 +178,9 @@ class Fan:
         # The moment of slip belongs to the clutch, not to the day or to a broken blade: it is set with all blades, at
         # the density of a mild day.
         k = slip_torque_gain(r=ratio, N_ref=at, rho=1.15, D=self.diameter, c_P=self.power_coefficient)
+        # A motor without current is no brake: the wind turns it against its bearings alone.
+        fed = xp.clip(drive_speed / (FED * self.motor_speed), LEFT_UNFED, 1.0)
+        k = k * xp.where(self.drive > 1.5, fed, 1.0)
         c_P, c_w = self._moments(left)
         return driven_speed(N_in=drive_speed, k=k, rho=rho, D=self.diameter, c_P=c_P, c_w=c_w, U=U)
 
@@ -180,11 +191,44 @@ class Fan:
         """
         xp = namespace(left, self.power_coefficient, self.pressure_coefficient, self.flow_coefficient)
         air = self.pressure_coefficient * self.flow_coefficient
-        c_P = xp.maximum(self.power_coefficient, LEAST_POWER * air * left * (1.0 + left))
+        c_P = xp.maximum(self.power_coefficient, LEAST_POWER * air * left * xp.sqrt(left))
         # U / (N D) is 4/pi of the flow coefficient Q / (N D^3)
-        unaided = FREE_RUNNING * self.flow_coefficient * (4.0 / pi)
+        unaided = xp.maximum(FREE_RUNNING, CLEAR_OF_PUSH * xp.sqrt(left)) * self.flow_coefficient * (4.0 / pi)
         c_w = xp.minimum(c_P, MOST_WIND_POWER * air) / (unaided * unaided)
         return c_P * self.strength, c_w * self.strength
+
+    def push(self, *, speed: Real, rho: Real, left: Real) -> Real:
+        """Pressure that the turning blades would raise without flow [Pa]; negative where they blow against the nose.
+
+        Parameters
+        ----------
+        speed : speed of the blades [1/s]
+        rho : density of the air at the fan [kg/m3]
+        left : share of the pressure left by the gap at the blade tips and by doubt of the curve [1]
+        """
+        xp = namespace(speed, rho, left, self.backwards)
+        dead_head = fan_pressure(
+            rho=rho, N=speed, D=self.diameter, Q=0.0, psi_0=self.pressure_coefficient, phi_0=self.flow_coefficient
+        )
+        return dead_head * xp.where(self.backwards > 0.5, REVERSED, 1.0) * left * self.strength
+
+    def hindrance(self, *, flow: Real, rho: Real) -> Real:
+        """Pressure that a flow through the blades takes off their push [Pa].
+
+        Parameters
+        ----------
+        flow : air through all fans [m3/s]
+        rho : density of the air at the fan [kg/m3]
+        """
+        resistance = fan_pressure(
+            rho=rho,
+            N=0.0,
+            D=self.diameter,
+            Q=flow / self.count,
+            psi_0=self.pressure_coefficient,
+            phi_0=self.flow_coefficient,
+        )
+        return -resistance * self.strength
 
     def pressure(self, *, speed: Real, flow: Real, rho: Real, left: Real) -> Real:
         """Pressure rise over the fan [Pa]; negative where the blades are in the way of the ram air.
@@ -196,20 +240,7 @@ class Fan:
         rho : density of the air at the fan [kg/m3]
         left : share of the pressure left by the gap at the blade tips and by doubt of the curve [1]
         """
-        xp = namespace(speed, flow, rho, self.backwards)
-        sense = xp.where(self.backwards > 0.5, REVERSED, 1.0) * left
-        dead_head = fan_pressure(
-            rho=rho, N=speed, D=self.diameter, Q=0.0, psi_0=self.pressure_coefficient, phi_0=self.flow_coefficient
-        )
-        resistance = fan_pressure(
-            rho=rho,
-            N=0.0,
-            D=self.diameter,
-            Q=flow / self.count,
-            psi_0=self.pressure_coefficient,
-            phi_0=self.flow_coefficient,
-        )
-        return (dead_head * sense + resistance) * self.strength
+        return self.push(speed=speed, rho=rho, left=left) - self.hindrance(flow=flow, rho=rho)
 
     def power(self, *, speed: Real, drive_speed: Real, U: Real, rho: Real, left: Real) -> Real:
         """Power that all fans take [W]: of the shaft that drives them; of an electric fan, at the blades.

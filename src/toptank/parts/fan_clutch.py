@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from toptank.units.arrays import Real, namespace
-from toptank.units.declaration import declare, declare_yes_no
+from toptank.units.declaration import declare, declare_choice, declare_yes_no
 from toptank.units.dimension import FRACTION, ROTATION, TEMPERATURE, TEMPERATURE_RISE, TIME
 
 
@@ -12,12 +12,16 @@ class FanClutch:
     """A clutch that lets the fan slip while the air on its coil is cool. Without meaning for other drives."""
 
     # fmt: off
+    kind: Real = declare_choice(
+        "kind of clutch", ("standard", "heavy-duty", "severe-duty"), typical="heavy-duty",
+        measure="part number or parts list; hot, a standard one turns the fan at 50 to 60 % of the shaft, a heavy-duty "
+        "one at 80 %, a severe-duty one at 90 %; common practice, no source")
     engaged_ratio: Real = declare(
         "fan speed over shaft speed, engaged", FRACTION, hard=(0.02, 0.99), plausible=(0.4, 0.95), typical=0.8,
         spread=0.08, measure="optical tachometer, hot, at the reference shaft speed")
     released_ratio: Real = declare(
-        "fan speed over shaft speed, released", FRACTION, hard=(0.02, 0.99), plausible=(0.1, 0.5), typical=0.27,
-        spread=0.04, measure="optical tachometer, cold after a minute of running")
+        "fan speed over shaft speed, released", FRACTION, hard=(0.02, 0.99), plausible=(0.08, 0.4), typical=0.22,
+        spread=0.05, measure="optical tachometer, cold after a minute of running")
     reference_speed: Real = declare(
         "shaft speed at which the two ratios were read", ROTATION, hard=(8, 100), plausible=(15, 60), typical=40,
         spread=3.0, measure="tachometer on the pulley; 2,400 rpm is usual")

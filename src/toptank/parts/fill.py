@@ -2,9 +2,18 @@
 
 from dataclasses import dataclass
 
-from toptank.units.arrays import Real
+from toptank.units.arrays import Real, namespace
 from toptank.units.declaration import declare, declare_choice
 from toptank.units.dimension import FRACTION, VOLUME
+
+GRAVITY = 9.80665
+"""Standard gravity [m/s2]."""
+
+HEIGHT = 0.5
+"""From the lowest coolant to the highest way that it must take [m]; judgement."""
+
+MOST_AIR = 0.95
+"""Most of the volume that counts as air [1]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,8 +37,37 @@ class Fill:
         "share of the coolant that stands in core, tanks and hoses", FRACTION, hard=(0.05, 0.95),
         plausible=(0.3, 0.7), typical=0.45, spread=0.05,
         measure="what runs out at the petcock over the capacity; 40 to 50 %, from memory")
+    may_be_missing: Real = declare(
+        "share of the volume that may be missing before tubes run dry and the way over the top is broken", FRACTION,
+        hard=(0.0, 0.5), plausible=(0.05, 0.3), typical=0.15, spread=0.04,
+        measure="not measured: what the upper tank holds above the tubes, over the capacity; judgement")
+    gas: Real = declare(
+        "share of the loop that gas from the cylinders fills at full load", FRACTION, hard=(0.0, 0.6),
+        plausible=(0.0, 0.4), typical=0.0, spread=0.0,
+        measure="block test; bubbles in the neck that come faster with the throttle")
     # fmt: on
 
-    def head_left(self) -> Real:
-        """Share of the pump's head left by air in the loop [1]; judgement: a fifth of air halves it."""
-        return 1.0 / (1.0 + 25.0 * self.air * self.air)
+    def air_at(self, *, load: Real) -> Real:
+        """Share of the volume that is air or gas at a load of the engine [1]."""
+        xp = namespace(load, self.air, self.gas)
+        return xp.minimum(self.air + self.gas * xp.clip(load, 0.0, 1.0), MOST_AIR)
+
+    def head_left(self, *, air: Real) -> Real:
+        """Share of the pump's head left by a share of air in the loop [1]; judgement: a fifth of air halves it."""
+        return 1.0 / (1.0 + 25.0 * air * air)
+
+    def missing(self, *, air: Real) -> Real:
+        """Share of the volume that is missing beyond what may be [1]."""
+        xp = namespace(air, self.may_be_missing)
+        return xp.maximum(air - self.may_be_missing, 0.0)
+
+    def lift(self, *, air: Real, rho: Real) -> Real:
+        """Pressure that the pump must raise before anything goes over the top [Pa]: the level has fallen by as much.
+
+        A full loop is a syphon and asks for none.
+        """
+        return rho * GRAVITY * HEIGHT * self.missing(air=air)
+
+    def wet(self, *, air: Real) -> Real:
+        """Share of the tubes that the coolant still reaches [1]."""
+        return 1.0 - self.missing(air=air) / (1.0 - self.may_be_missing)

@@ -13,10 +13,9 @@ PRESSURE_PER_CLEARANCE = 4.0
 LEAST_LEFT = 0.6
 """Share of fan pressure that the widest gap inside a shroud leaves [1]; judgement."""
 
-BARE_LEFT = 0.9
-"""Share of fan pressure that bare blades keep [1], air drawn in past the core counted apart.
 
-Set so that a cowl close to the core adds the third of air at standstill that was measured (car_reports1936)."""
+FARTHEST_WIDENED = 0.1
+"""Distance of bare blades from the core beyond which they draw no wider [m]; judgement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,31 +40,60 @@ class Shroud:
     fan_to_core: Real = declare(
         "gap between blades and core", LENGTH, hard=(0.003, 0.4), plausible=(0.012, 0.15), typical=0.05,
         spread=0.015, measure="tape from the front edge of a blade to the fins")
+    chokes: Real = declare(
+        "share of the ram pressure that is spent in a ring too small for the air of the road", FRACTION,
+        hard=(0.0, 0.95), plausible=(0.0, 0.6), typical=0.0, spread=0.0,
+        measure="at 60 mph: does it run cooler with the shroud's lower half off? area of the ring against the face")
     recirculation: Real = declare(
         "share of hot air that comes round to the front at standstill", FRACTION, hard=(0.0, 0.6),
         plausible=(0.0, 0.3), typical=0.08, spread=0.04,
         measure="thermometer ahead of the core at idle against the air outside; smoke at the grille")
     # fmt: on
 
-    def fan_share(self, *, fan_diameter: Real, fans: Real, face_area: Real) -> Real:
-        """Share of the face that the fan draws through [1]: inside the shroud, or the bare circle of the blades."""
-        xp = namespace(self.present, fan_diameter, face_area)
-        circle = xp.minimum(fans * math.pi / 4.0 * fan_diameter * fan_diameter / face_area, 0.98)
+    def fan_share(self, *, fan_diameter: Real, fans: Real, face_area: Real, widening: Real) -> Real:
+        """Share of the face that the fan draws through [1]: inside the shroud, or what bare blades reach.
+
+        Parameters
+        ----------
+        fan_diameter, fans : diameter over the tips [m], fans side by side [1]
+        face_area : area of the face [m2]
+        widening : growth of the circle that bare blades draw through, over their distance from the core [1]
+        """
+        xp = namespace(self.present, fan_diameter, face_area, self.fan_to_core)
+        drawn = fan_diameter + widening * xp.minimum(self.fan_to_core, FARTHEST_WIDENED)
+        circle = xp.minimum(fans * math.pi / 4.0 * drawn * drawn / face_area, 0.98)
         return xp.where(self.present > 0.5, xp.minimum(self.coverage, 0.99), circle)
 
-    def leak_area(self, *, fan_diameter: Real, fans: Real, face_area: Real) -> Real:
-        """Area through which the fan draws air that did not pass the core [m2]."""
-        xp = namespace(self.present, fan_diameter, face_area)
-        rim = fans * math.pi * fan_diameter * self.fan_to_core
-        return xp.where(self.present > 0.5, self.gap_share * face_area, rim)
+    def leak_area(self, *, fan_diameter: Real, fans: Real, face_area: Real, rim_reach: Real) -> Real:
+        """Area through which the fan draws air that did not pass the core [m2].
+
+        Gaps leak by their area, bare blades by their rim; nothing leaks more than bare blades do: a fan behind a shroud
+        with gaps wider than that draws as if there were none.
+
+        Parameters
+        ----------
+        fan_diameter, fans : diameter over the tips [m], fans side by side [1]
+        face_area : area of the face [m2]
+        rim_reach : how far from the tips air still slips in [m]
+        """
+        xp = namespace(self.present, fan_diameter, face_area, self.fan_to_core)
+        rim = fans * math.pi * fan_diameter * xp.minimum(self.fan_to_core, rim_reach)
+        gaps = xp.minimum(self.gap_share * face_area, rim)
+        return xp.where(self.present > 0.5, gaps, rim)
 
     def flap_area(self, *, face_area: Real) -> Real:
         """Area that opens outwards when ram air pushes from inside [m2]."""
         xp = namespace(self.present, face_area)
         return xp.where(self.present > 0.5, self.flap_share * face_area, 0.0)
 
-    def clearance_factor(self, *, fan_diameter: Real) -> Real:
-        """Share of the fan's pressure left by the gap at the tips [1]; bare blades have no gap to lose it in."""
+    def clearance_factor(self, *, fan_diameter: Real, bare_left: Real) -> Real:
+        """Share of the fan's pressure left by the gap at the tips [1]; bare blades have no gap to lose it in.
+
+        Parameters
+        ----------
+        fan_diameter : diameter over the tips [m]
+        bare_left : share that bare blades keep [1]
+        """
         xp = namespace(self.present, fan_diameter)
         ducted = xp.maximum(1.0 - PRESSURE_PER_CLEARANCE * self.tip_clearance / fan_diameter, LEAST_LEFT)
-        return xp.where(self.present > 0.5, ducted, BARE_LEFT)
+        return xp.where(self.present > 0.5, ducted, bare_left)

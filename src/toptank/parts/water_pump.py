@@ -26,7 +26,7 @@ class WaterPump:
         "pump speed over engine speed", NUMBER, hard=(0.3, 3.0), plausible=(0.8, 1.6), typical=1.05, spread=0.06,
         relative=True, measure="crank pulley diameter over pump pulley diameter")
     belt_slip: Real = declare(
-        "share of speed lost by the slipping belt", FRACTION, hard=(0.0, 0.95), plausible=(0.0, 0.5), typical=0.0,
+        "share of speed lost by the slipping belt", FRACTION, hard=(0.0, 0.99), plausible=(0.0, 0.5), typical=0.0,
         spread=0.01, measure="turn the pulley by hand, engine off: it must not slip")
     dead_head: Real = declare(
         "pressure rise without flow at 2,000 rpm of the pump", PRESSURE, hard=(2e3, 3e5), plausible=(1e4, 1e5),
@@ -35,7 +35,7 @@ class WaterPump:
         "flow without resistance at 2,000 rpm of the pump", FLOW, hard=(1e-4, 3e-2), plausible=(8e-4, 1e-2),
         typical=4.2e-3, spread=0.2, relative=True, measure="not measured; from memory")
     wear: Real = declare(
-        "share of the head lost to worn or rusted vanes", FRACTION, hard=(0.0, 0.95), plausible=(0.0, 0.6),
+        "share of the head lost to worn or rusted vanes", FRACTION, hard=(0.0, 0.9995), plausible=(0.0, 0.6),
         typical=0.03, spread=0.03, measure="pump off: vane height and gap to the housing")
     # fmt: on
 

@@ -15,6 +15,7 @@ class ActuatorState(NamedTuple):
     T_wax, T_coil : temperatures of wax and clutch, behind those of coolant and air [K]
     wax_set, coil_set : temperatures at which they stand open, engaged, as far as their play has let them follow [K]
     stage : share of full speed to which its switches set an electric fan [1]
+    T_sender : temperature of the gauge's sender [K]
     """
 
     T_wax: Real
@@ -22,9 +23,10 @@ class ActuatorState(NamedTuple):
     T_coil: Real
     coil_set: Real
     stage: Real
+    T_sender: Real
 
     @classmethod
-    def settled(cls, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real) -> "ActuatorState":
+    def settled(cls, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real, T_sender: Real) -> "ActuatorState":
         """Where they stand after long rising to, and long standing at, these temperatures [K]."""
         clutch = vehicle.fan_clutch
         return cls(
@@ -33,6 +35,7 @@ class ActuatorState(NamedTuple):
             T_coil=T_coil,
             coil_set=clutch.set_temperature(T_coil=T_coil, stood=jnp.where(clutch.snaps > 0.5, clutch.engages, T_coil)),
             stage=vehicle.fan.switched_share(T_switch=T_engine_out, share=jnp.zeros_like(T_engine_out)),
+            T_sender=T_sender,
         )
 
     def opening(self, vehicle: Vehicle) -> Real:
@@ -48,8 +51,8 @@ class ActuatorState(NamedTuple):
             share=jnp.maximum(self.stage * wired, asked),
         )
 
-    def after(self, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real, dt: Real) -> "ActuatorState":
-        """Where they stand a step later, with coolant and air at the coil at these temperatures meanwhile [K]."""
+    def after(self, vehicle: Vehicle, *, T_engine_out: Real, T_coil: Real, T_sender: Real, dt: Real) -> "ActuatorState":
+        """Where they stand a step later, with coolant, coil's air and sender's place at these temperatures [K]."""
         thermostat, clutch = vehicle.thermostat, vehicle.fan_clutch
         wax = T_engine_out + (self.T_wax - T_engine_out) * jnp.exp(-dt / thermostat.lag)
         coil = T_coil + (self.T_coil - T_coil) * jnp.exp(-dt / clutch.lag)
@@ -59,4 +62,5 @@ class ActuatorState(NamedTuple):
             T_coil=coil,
             coil_set=clutch.set_temperature(T_coil=coil, stood=self.coil_set),
             stage=vehicle.fan.switched_share(T_switch=T_engine_out, share=self.stage),
+            T_sender=T_sender + (self.T_sender - T_sender) * jnp.exp(-dt / vehicle.gauge.lag),
         )

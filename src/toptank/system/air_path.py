@@ -20,6 +20,14 @@ RAM_STEPS = 10
 RECIRCULATION_FADES = 6.0
 """Road speed at which half of the standing recirculation is blown away [m/s]; judgement."""
 
+HOT_GROUND_FADES = 4.0
+"""Road speed at which half of the warm air over the asphalt is left behind [m/s]; judgement."""
+
+
+FROM_THE_BAY = 0.12
+"""How warm the air is that a fan blowing forwards takes out of the bay at standstill, over the coolant's own warmth
+[1]; judgement."""
+
 
 class AirWay(NamedTuple):
     """What of the air's way is the vehicle's alone.
@@ -32,6 +40,7 @@ class AirWay(NamedTuple):
     blade_area : circles of all fans [m2]
     blade_pressure : share of the fan's pressure that gap and doubt leave [1]
     friction, heat_transfer : doubts of the core's relations [1]
+    still_air : what drifts through a hot core anyway [m/s]
     """
 
     passage: AirPassage
@@ -45,6 +54,7 @@ class AirWay(NamedTuple):
     blade_pressure: Real
     friction: Real
     heat_transfer: Real
+    still_air: Real
 
     @classmethod
     def of(cls, vehicle: Vehicle) -> "AirWay":
@@ -55,14 +65,22 @@ class AirWay(NamedTuple):
             passage=AirPassage.of(core),
             open_area=face * open_share,
             open_share=open_share,
-            fan_share=shroud.fan_share(fan_diameter=fan.diameter, fans=fan.count, face_area=face),
+            fan_share=shroud.fan_share(
+                fan_diameter=fan.diameter, fans=fan.count, face_area=face, widening=vehicle.doubts.bare_fan_widening
+            ),
             heads=vehicle.grille.losses() + condenser.present * condenser.coverage * condenser.loss_coefficient,
-            leak_area=shroud.leak_area(fan_diameter=fan.diameter, fans=fan.count, face_area=face),
+            leak_area=shroud.leak_area(
+                fan_diameter=fan.diameter, fans=fan.count, face_area=face, rim_reach=vehicle.doubts.bare_fan_rim
+            ),
             flap_area=shroud.flap_area(face_area=face),
             blade_area=fan.count * (jnp.pi / 4.0) * fan.diameter * fan.diameter,
-            blade_pressure=shroud.clearance_factor(fan_diameter=fan.diameter) * vehicle.doubts.fan_pressure,
+            blade_pressure=shroud.clearance_factor(
+                fan_diameter=fan.diameter, bare_left=vehicle.doubts.bare_fan_pressure
+            )
+            * vehicle.doubts.fan_pressure,
             friction=vehicle.doubts.air_friction,
             heat_transfer=vehicle.doubts.air_heat_transfer,
+            still_air=vehicle.doubts.still_air,
         )
 
     def resistance(self, day: Weather, *, V: Real, T_out: Real) -> Real:
@@ -82,20 +100,27 @@ class Driven(NamedTuple):
 
     ram : pressure by which driving pushes [Pa]
     recirculation : share of hot air that comes round to the front [1]
+    warmer : air at the grille above the air in the shade [K]
+    from_the_bay : how far a fan that blows forwards warms its air in the bay, over the coolant above the outside [1]
     V_ram_zone : velocity in the part of the face that has ram air only [m/s]
     """
 
     ram: Real
     recirculation: Real
+    warmer: Real
+    from_the_bay: Real
     V_ram_zone: Real
 
     @classmethod
     def of(cls, vehicle: Vehicle, duty: Duty, day: Weather, way: AirWay) -> "Driven":
         """Work it out for a vehicle at a duty on a day."""
         ram = vehicle.grille.ram_pressure(dynamic_pressure=dynamic_pressure(day.rho, air_speed(duty)))
+        ram = ram * (1.0 - vehicle.shroud.chokes * vehicle.shroud.present)
         return cls(
             ram=ram,
             recirculation=vehicle.shroud.recirculation / (1.0 + (duty.speed / RECIRCULATION_FADES) ** 2),
+            warmer=duty.among_cars * vehicle.doubts.hot_ground / (1.0 + (duty.speed / HOT_GROUND_FADES) ** 2),
+            from_the_bay=FROM_THE_BAY * vehicle.fan.backwards / (1.0 + (duty.speed / RECIRCULATION_FADES) ** 2),
             V_ram_zone=_ram_zone_velocity(way, day, ram, guess=0.17 * air_speed(duty) + 0.05),
         )
 

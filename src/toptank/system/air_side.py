@@ -28,6 +28,9 @@ BEHIND_HUB = 0.5
 The coil of a clutch sits there. Told pairs (170 degF at the coil with coolant at 180 to 190 degF, common practice) ask
 for 0.3 to 0.7."""
 
+STIRRED = 0.15
+"""Share of its push with which a fan that blows against the ram air moves air where both are even [1]; judgement."""
+
 HOTTEST_COOLER_RISE = 50.0
 """Most that a transmission cooler can warm the air ahead of the core [K]."""
 
@@ -94,10 +97,13 @@ def zone(path: AirPath, film: Film, day: Weather, coolant: CoolantSide, *, V: Re
     share : share of the face [1]
     """
     way = path.way
-    to_air = barrier(way.passage.conductance(film, V_open=V, rho=day.rho, heat_transfer=way.heat_transfer))
+    to_air = (
+        barrier(way.passage.conductance(film, V_open=V, rho=day.rho, heat_transfer=way.heat_transfer)) * coolant.wet
+    )
     to_wall = coolant.core_conductance
     UA = to_air * to_wall / (to_air + to_wall)
-    C_open = day.rho * V * day.c_p
+    drift = way.still_air
+    C_open = day.rho * jnp.sqrt(V * V + drift * drift) * day.c_p
     C_air = C_open * way.open_area * share
     C_r = C_air * (1.0 / (coolant.passes * share * coolant.C_core))
     return Zone(C_air=C_air, effectiveness=barrier(crossflow(UA / C_open, C_r)))
@@ -173,6 +179,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     vehicle, duty, day, asked, path, coolant, T_engine_out, film, ram_zone, cooler_heat, held = problem
     (way, driven), fan = path, vehicle.fan
     share, recirculation = way.fan_share, driven.recirculation
+    T_grille = day.T + driven.warmer + driven.from_the_bay * (T_engine_out - day.T)
     fan_zone = zone(path, film, day, coolant, V=V, share=share)
     C_air = fan_zone.C_air + ram_zone.C_air
     taken = fan_zone.C_air * fan_zone.effectiveness + ram_zone.C_air * ram_zone.effectiveness
@@ -181,9 +188,10 @@ def air_at(problem: Problem, V: Real) -> AirSide:
 
     heat, power, T_condensing = vehicle.condenser.balance(
         load=asked.cooling_load,
+        T_ambient=duty.ambient,
         engine_speed=asked.engine_speed,
         C_air=C_air * vehicle.condenser.coverage + 1e-6,
-        T_air_in=day.T + recirculation * mean * (T_engine_out - day.T),
+        T_air_in=T_grille + recirculation * mean * (T_engine_out - T_grille),
         V_face=V * share + driven.V_ram_zone * (1.0 - share),
     )
     # Passes in series on the coolant, each with fresh air over its part of the face.
@@ -192,15 +200,15 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     conductance = coolant.C_core * -jnp.expm1(passes * jnp.log1p(-used))
     kappa = conductance * per_C_air
     front = (heat + jnp.minimum(cooler_heat, HOTTEST_COOLER_RISE * C_air)) * per_C_air
-    T_in = (day.T * (1.0 - recirculation) + recirculation * kappa * T_engine_out + front) / (
+    T_in = (T_grille * (1.0 - recirculation) + recirculation * kappa * T_engine_out + front) / (
         1.0 - recirculation * (1.0 - kappa)
     )
     T_fan = T_in + fan_zone.effectiveness * (conductance / taken) * (T_engine_out - T_in)
     T_coil = T_fan + BEHIND_HUB * (T_engine_out - T_fan)
     rho_fan = air.density(T_fan, day.p, day.humidity_ratio)
 
-    rise = barrier(way.resistance(day, V=V, T_out=T_fan)) - driven.ram
-    flow = fan_zone.C_air / day.c_p / rho_fan + _leak(way, rise, rho_fan)
+    resistance = barrier(way.resistance(day, V=V, T_out=T_fan))
+    flow = fan_zone.C_air / day.c_p / rho_fan + _leak(way, resistance - driven.ram, rho_fan)
     U = jnp.maximum(flow, 0.0) * (1.0 / way.blade_area)
     left = way.blade_pressure
     clutch_ratio, switched = held or settled_fan(vehicle, duty, T_coil=T_coil, T_switch=T_engine_out)
@@ -213,7 +221,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
         rho=rho_fan,
         left=left,
     )
-    given = fan.pressure(speed=speed, flow=flow, rho=rho_fan, left=left)
+    driving = _driving(fan.push(speed=speed, rho=rho_fan, left=left), driven.ram)
     return AirSide(
         V_fan_zone=V,
         V_ram_zone=driven.V_ram_zone,
@@ -228,8 +236,17 @@ def air_at(problem: Problem, V: Real) -> AirSide:
         condenser_heat=heat,
         compressor_power=power,
         T_condensing=T_condensing,
-        pressure_balance=given - rise,
+        pressure_balance=driving - fan.hindrance(flow=flow, rho=rho_fan) - resistance,
     )
+
+
+def _driving(push: Real, ram: Real) -> Real:
+    """Pressure that moves the air through the fan's zone [Pa], from the push of the blades and the ram [Pa].
+
+    Blades that blow against the ram leave the difference, whichever way it then goes; even with it they stir some.
+    """
+    against = jnp.maximum(jnp.abs(push + ram), STIRRED * jnp.abs(push))
+    return jnp.where(push < 0.0, against, push + ram)
 
 
 def settled_fan(vehicle: Vehicle, duty: Duty, *, T_coil: Real, T_switch: Real) -> FanHeld:

@@ -57,6 +57,7 @@ class Balance:
     power_short: Real
     fuel_power: Real
     engine_heat: Real
+    oil_heat: Real
     transmission_heat: Real
     core_heat: Real
     surface_heat: Real

@@ -17,6 +17,9 @@ FIRST_STEP = 1.3
 LEAST_NEAR = 0.02
 """Least flow from which it is sought over that which nothing but pump, hoses and jackets hinders [1]."""
 
+SPILT = 0.002
+"""Share of its head with which a pump that cannot lift the coolant over the top still moves some [1]; judgement."""
+
 PASSES = 6
 """Passes over the core's friction: enough for a ten-thousandth of the flow, save where a starved pump rules it."""
 
@@ -35,6 +38,7 @@ class CoolantSide(NamedTuple):
     core_pressure_drop: Real
     eye_margin: Real
     head_left: Real
+    wet: Real
 
 
 def coolant_side(
@@ -46,6 +50,7 @@ def coolant_side(
     engine_speed: Real,
     p_air: Real,
     heat: Real,
+    load: Real,
 ) -> CoolantSide:
     """Flows and conductance of the coolant side for a temperature leaving the engine.
 
@@ -61,8 +66,9 @@ def coolant_side(
     engine_speed : crankshaft speed [1/s]
     p_air : pressure of the air [Pa]
     heat : rough heat given to the coolant, for the temperature at the pump eye [W]
+    load : of the engine, for the gas that a leaking gasket lets in [1]
     """
-    loop = _loop(vehicle, tubes, T_engine_out, opening, engine_speed, p_air, heat)
+    loop = _loop(vehicle, tubes, T_engine_out, opening, engine_speed, p_air, heat, load)
     core_flow = _settled(lambda at: loop.around(at).core_flow, loop.unhindered)
     return _side(vehicle, loop, loop.around(core_flow))
 
@@ -77,6 +83,7 @@ def followed_coolant_side(
     engine_speed: Real,
     p_air: Real,
     heat: Real,
+    load: Real,
 ) -> tuple[CoolantSide, Followed]:
     """The same followed from what share of the unhindered flow went through the core lately; say where to go on from.
 
@@ -84,7 +91,7 @@ def followed_coolant_side(
     ----------
     last : share of the flow that nothing but pump, hoses and jackets hinders [1]
     """
-    loop = _loop(vehicle, tubes, T_engine_out, opening, engine_speed, p_air, heat)
+    loop = _loop(vehicle, tubes, T_engine_out, opening, engine_speed, p_air, heat, load)
     xp = namespace(T_engine_out, engine_speed)
 
     def residual(share: Real) -> tuple[Real, _Round]:
@@ -107,6 +114,7 @@ class _Loop(NamedTuple):
     """The loop at one temperature: properties of the coolant, and what goes round for a flow through the core."""
 
     tubes: CoolantPassage
+    wet: Real
     opening: Real
     rho: Real
     mu: Real
@@ -117,7 +125,14 @@ class _Loop(NamedTuple):
 
 
 def _loop(
-    vehicle: Vehicle, tubes: CoolantPassage, T: Real, opening: Real, engine_speed: Real, p_air: Real, heat: Real
+    vehicle: Vehicle,
+    tubes: CoolantPassage,
+    T: Real,
+    opening: Real,
+    engine_speed: Real,
+    p_air: Real,
+    heat: Real,
+    load: Real,
 ) -> _Loop:
     xp = namespace(T, engine_speed, vehicle.core.rows)
     fill, pump, thermostat = vehicle.fill, vehicle.water_pump, vehicle.thermostat
@@ -125,18 +140,25 @@ def _loop(
     properties = (coolant.density, coolant.viscosity, coolant.conductivity, coolant.heat_capacity)
     rho, mu, k, c_p = (of(T, *mix) for of in properties)
 
-    branch = (
-        _per_area(vehicle.hoses.top_area())
-        + _per_area(vehicle.hoses.bottom_area())
-        + _per_area(thermostat.port_area * opening)
-    ) * (rho / 2.0)
+    air = fill.air_at(load=load)
+    wet, tubes = fill.wet(air=air), tubes.reached(fill.wet(air=air))
+    pump_speed = pump.speed(engine_speed=engine_speed)
+    suction = _per_area(vehicle.hoses.bottom_area(pump_speed=pump_speed))
+
+    branch = (_per_area(vehicle.hoses.top_area()) + suction + _per_area(thermostat.port_area * opening)) * (rho / 2.0)
     jackets = _per_area(vehicle.engine.jacket_area) * rho / 2.0
     bypass_root = thermostat.bypass(opening=opening) * xp.sqrt(2.0 / rho)
 
-    n = pump.speed(engine_speed=engine_speed) / STATED_SPEED
+    n = pump_speed / STATED_SPEED
+    lift = fill.lift(air=air, rho=rho)
     curve = pump.dead_head / (pump.free_flow * pump.free_flow)
-    sound, held = (1.0 - pump.wear) * fill.head_left(), p_air + vehicle.cap.held_pressure()
-    suction_loss = _per_area(vehicle.hoses.bottom_area()) * rho / 2.0
+    sound, held = (1.0 - pump.wear) * fill.head_left(air=air), p_air + vehicle.cap.held_pressure()
+    suction_loss = suction * rho / 2.0
+
+    def over_the_top(left: Real) -> Real:
+        """Head beyond the lift [Pa]: a pump that cannot lift the coolant over the top moves next to none."""
+        head = n * n * pump.dead_head * left
+        return xp.maximum(head - lift, SPILT * head)
 
     def around(at: Real) -> _Round:
         """Losses and cavitation taken at one core flow [m3/s], and the flow that they let through."""
@@ -148,11 +170,11 @@ def _loop(
         cavitation = pump.head_left(eye_margin=eye_margin)
         left = sound * cavitation
         total = branch_loss + (1.0 + by_core) * (1.0 + by_core) * (curve * left + jackets)
-        through = n * xp.sqrt(pump.dead_head * left / total)
+        through = xp.sqrt(over_the_top(left) / total)
         return _Round(through, through * by_core, core_loss, eye_margin, cavitation)
 
-    unhindered = n * xp.sqrt(pump.dead_head * sound / (branch + curve * sound + jackets))
-    return _Loop(tubes, opening, rho, mu, k, c_p, unhindered, around)
+    unhindered = xp.sqrt(over_the_top(sound) / (branch + curve * sound + jackets))
+    return _Loop(tubes, wet, opening, rho, mu, k, c_p, unhindered, around)
 
 
 def _side(vehicle: Vehicle, loop: _Loop, found: _Round) -> CoolantSide:
@@ -173,6 +195,7 @@ def _side(vehicle: Vehicle, loop: _Loop, found: _Round) -> CoolantSide:
         core_pressure_drop=found.core_loss,
         eye_margin=found.eye_margin,
         head_left=found.head_left,
+        wet=loop.wet,
     )
 
 

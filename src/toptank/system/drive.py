@@ -18,7 +18,17 @@ from toptank.system.air_side import AirSide, first_hint, followed_air_side, prob
 from toptank.system.balance import Balance
 from toptank.system.coolant_side import CoolantSide, followed_coolant_side
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand, EngineHeat, at_faster_idle, demand, engine_heat, weather
+from toptank.system.heat_side import (
+    Demand,
+    EngineHeat,
+    at_faster_idle,
+    demand,
+    engine_heat,
+    tank_temperature,
+    to_coolant,
+    turning,
+    weather,
+)
 from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
 from toptank.system.numerics.jax_library import as_arrays, fori, jax, jnp, lax, zeros_like
 from toptank.system.numerics.root import Followed
@@ -28,11 +38,6 @@ from toptank.system.step_inputs import BUOYANT, StepInputs, all_step_inputs
 from toptank.system.trajectory import Trajectory
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
-
-FILM_POWER, LEAST_FILM = 0.6, 0.12
-"""Heat from metal and oil to coolant: power of engine speed, least share of that at the highest speed [1]; judgement.
-
-Splashed oil follows the crankshaft as the coolant follows its pump: logs of cold engines show it far behind at idle."""
 
 SOUGHT = 3
 """Times that the flows are looked for before a step in which something that is asked jumps: by then they are found."""
@@ -120,8 +125,7 @@ def onward(
 
 def fixed_of(vehicle: Vehicle) -> Fixed:
     """Work out what does not change on a drive."""
-    engine = vehicle.engine
-    heat = engine.full_heat() * vehicle.doubts.coolant_heat
+    metal, oil = to_coolant(vehicle)
     full = heat_capacities(vehicle)
     dry = heat_capacities(dataclasses.replace(vehicle, fill=dataclasses.replace(vehicle.fill, air=1.0)))
     return Fixed(
@@ -129,8 +133,8 @@ def fixed_of(vehicle: Vehicle) -> Fixed:
         tubes=CoolantPassage.of(vehicle.core),
         capacities=full,
         liquid=jax.tree.map(jnp.subtract, full, dry),
-        metal_coolant=(1.0 - engine.oil_share) * heat / engine.metal_above_coolant,
-        oil_coolant=engine.oil_share * heat / engine.oil_above_coolant,
+        metal_coolant=metal,
+        oil_coolant=oil,
     )
 
 
@@ -139,29 +143,44 @@ def settled_start(vehicle: Vehicle, duty: Duty, balance: Balance) -> State:
     vehicle, duty, balance = as_arrays((vehicle, duty, balance))
     fixed = fixed_of(vehicle)
     T = jnp.minimum(balance.T_engine_out, balance.T_boiling)
-    film = _film(vehicle, balance.engine_speed)
-    oil = vehicle.engine.oil_share * balance.engine_heat
+    by_metal, by_oil = turning(vehicle, balance.engine_speed)
     nodes = Nodes(
-        metal=T + (balance.engine_heat - oil) / (fixed.metal_coolant * film),
+        metal=T + (balance.engine_heat - balance.oil_heat) / (fixed.metal_coolant * by_metal),
         coolant=T,
-        oil=T + oil / jnp.maximum(fixed.oil_coolant * film, 1e-9),
+        oil=T + balance.oil_heat / (fixed.oil_coolant * by_oil),
         core=jnp.minimum(balance.T_bottom_hose, T),
         gearbox=balance.T_transmission,
     )
     near = first_hint(vehicle, duty, demand(vehicle, duty, weather(duty)))
-    start = _start(vehicle, nodes, T_coil=balance.T_coil)
+    at_sender = balance.T_gauge - vehicle.gauge.shown(T_sender=balance.T_engine_out - T)
+    start = _start(vehicle, nodes, T_coil=balance.T_coil, T_sender=at_sender)
     return start._replace(fan_zone=Followed.near(balance.V_fan_zone / near.V))
 
 
 def cold_start(vehicle: Vehicle, duty: Duty) -> State:
     """State of a vehicle that has stood overnight in the air of a duty."""
     vehicle, duty = as_arrays((vehicle, duty))
-    return _start(vehicle, Nodes(*(duty.ambient,) * 5), T_coil=duty.ambient)
+    return _start(vehicle, Nodes(*(duty.ambient,) * 5), T_coil=duty.ambient, T_sender=duty.ambient)
 
 
-def _start(vehicle: Vehicle, T: Nodes, *, T_coil: Real) -> State:
+def warm_start(vehicle: Vehicle, duty: Duty, *, T_coolant: Real, T_oil: Real, T_core: Real) -> State:
+    """State of a vehicle that was switched off a while ago, or that has run for a few minutes only.
+
+    Parameters
+    ----------
+    vehicle, duty : the vehicle, and the duty whose air it stands in
+    T_coolant : coolant in the engine, with the metal of heads and bores [K]
+    T_oil : oil and lower block: behind the coolant as it warms, ahead of it or behind as it cools [K]
+    T_core : coolant in the radiator, with the gearbox [K]
+    """
+    vehicle, duty, T_coolant, T_oil, T_core = as_arrays((vehicle, duty, T_coolant, T_oil, T_core))
+    nodes = Nodes(metal=T_coolant, coolant=T_coolant, oil=T_oil, core=T_core, gearbox=T_core)
+    return _start(vehicle, nodes, T_coil=duty.ambient, T_sender=T_coolant)
+
+
+def _start(vehicle: Vehicle, T: Nodes, *, T_coil: Real, T_sender: Real) -> State:
     """State at these temperatures; what flows is found in the first steps, from flows that fit most vehicles."""
-    lagging = ActuatorState.settled(vehicle, T_engine_out=T.coolant, T_coil=T_coil)
+    lagging = ActuatorState.settled(vehicle, T_engine_out=T.coolant, T_coil=T_coil, T_sender=T_sender)
     nought = jnp.zeros_like(T.coolant)
     return State(T, lagging, nought, Followed.near(nought + LET_THROUGH), Followed.near(nought + 1.0))
 
@@ -194,11 +213,17 @@ def advance(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInputs, dt
     C = _left(fixed, vehicle, state.lost)
     after, mean = step(state.T, C, paths, dt)
     after, lost, expelled = _boiled_off(vehicle, fixed, after, state.lost, brings)
-    lagging = state.lagging.after(vehicle, T_engine_out=after.coolant, T_coil=flows.air.T_coil, dt=dt)
+    at_sender = vehicle.gauge.at_sender(
+        T_engine_out=after.coolant, T_metal=after.metal, T_tank=tank_temperature(after.coolant, after.core, paths.flow),
+        T_ambient=brings.day.T, missing=vehicle.fill.air + lost,
+    )  # fmt: skip
+    lagging = state.lagging.after(
+        vehicle, T_engine_out=after.coolant, T_coil=flows.air.T_coil, T_sender=at_sender, dt=dt
+    )
     T, air, engine = state.T, flows.air, flows.engine
     course = Trajectory(
         T_engine_out=T.coolant,
-        T_gauge=vehicle.gauge.reading(T_engine_out=T.coolant),
+        T_gauge=vehicle.gauge.shown(T_sender=state.lagging.T_sender),
         T_bottom_hose=T.core + paths.gearbox_tank / paths.flow * (T.gearbox - T.core),
         T_metal=T.metal,
         T_oil=T.oil,
@@ -238,6 +263,7 @@ def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInputs) -
     loop, core_flow = followed_coolant_side(
         at, fixed.tubes, state.core_flow, T_engine_out=state.T.coolant, opening=opening,
         engine_speed=asked.engine_speed, p_air=day.p, heat=brings.heat_guess,
+        load=brings.running * asked.drive_power / asked.most_power,
     )  # fmt: skip
     cooler = vehicle.transmission_cooler
     ahead = cooler.reach(C_sink=OPEN_AIR) * cooler.to_core_air() * jnp.maximum(state.T.gearbox - day.T, 0.0)
@@ -252,16 +278,15 @@ def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInputs) -
 
 def paths_of(vehicle: Vehicle, fixed: Fixed, flows: Flows, brings: StepInputs) -> Paths:
     """What goes into the masses and leads on from them while these flows last."""
-    cooler, made = vehicle.transmission_cooler, flows.engine.coolant * brings.running
-    film = _film(vehicle, flows.asked.engine_speed)
+    cooler, running = vehicle.transmission_cooler, brings.running
+    by_metal, by_oil = turning(vehicle, flows.asked.engine_speed)
     hot, cold = core_split(flows.air.conductance, flows.loop.C_core)
-    oil = vehicle.engine.oil_share * made
     return Paths(
-        to_metal=made - oil,
-        to_oil=oil,
+        to_metal=flows.engine.to_metal * running,
+        to_oil=flows.engine.to_oil * running,
         to_gearbox=flows.asked.transmission_heat,
-        metal_coolant=fixed.metal_coolant * film,
-        oil_coolant=fixed.oil_coolant * film,
+        metal_coolant=fixed.metal_coolant * by_metal,
+        oil_coolant=fixed.oil_coolant * by_oil,
         flow=flows.loop.C_core,
         core_hot=hot,
         core_cold=cold,
@@ -287,12 +312,6 @@ def _asked(vehicle: Vehicle, brings: StepInputs, T: Real) -> Demand:
         transmission_heat=asked.transmission_heat * running,
         cooling_load=asked.cooling_load * running,
     )
-
-
-def _film(vehicle: Vehicle, engine_speed: Real) -> Real:
-    """Conductance between metal or oil and coolant over that at the highest engine speed [1]."""
-    share = jnp.clip(engine_speed / vehicle.engine.top_speed, 1e-3, 1.5)
-    return jnp.maximum(share**FILM_POWER, LEAST_FILM)
 
 
 def _left(fixed: Fixed, vehicle: Vehicle, lost: Real) -> Nodes:

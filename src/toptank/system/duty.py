@@ -7,6 +7,9 @@ from toptank.units.arrays import Real
 from toptank.units.declaration import declare, declare_choice, declare_yes_no
 from toptank.units.dimension import ALTITUDE, AREA, FRACTION, GRADE, MASS, POWER, ROTATION, SPEED, TEMPERATURE
 
+HEATER_FULL = 2.0
+"""Code of a heater that is fully on."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Duty:
@@ -33,8 +36,8 @@ class Duty:
         spread=0.0, measure="map: height gained over distance")
     air_conditioning: Real = declare_yes_no(
         "air conditioning on", typical=False, measure="switch")
-    heater: Real = declare_yes_no(
-        "heater fully on", typical=False, measure="switch")
+    heater: Real = declare_choice(
+        "heater", ("off", "half", "full"), typical="off", measure="lever and blower; full: warmest and fastest")
     gear: Real = declare_choice(
         "gear", ("as needed", "highest", "next lower", "low"), typical="as needed", measure="lever")
     engine_speed: Real = declare(
@@ -42,6 +45,9 @@ class Duty:
         plausible=(0.0, 85.0), typical=0.0, spread=0.0, measure="tachometer")
     in_gear: Real = declare_yes_no(
         "automatic held on the brake in gear at standstill", typical=False, measure="lever")
+    among_cars: Real = declare_yes_no(
+        "stands or crawls among cars on hot asphalt", typical=False,
+        measure="a queue on a sunny day: the air at the grille is then some 5 K above the shade")
     shaft_load: Real = declare(
         "power taken by a shaft at standstill or at work: pump, generator, implement", POWER, hard=(0.0, 1e6),
         plausible=(0.0, 3e5), typical=0.0, spread=0.0, measure="plate of the driven machine; fuel used an hour")
@@ -52,6 +58,10 @@ class Duty:
         "drag area added by the trailer", AREA, hard=(0.0, 12.0), plausible=(0.0, 5.0), typical=0.0, spread=0.0,
         measure="box 1.2 to 1.6 m2, from memory")
     # fmt: on
+
+    def heater_share(self) -> Real:
+        """How far the heater is on [1]."""
+        return self.heater / HEATER_FULL
 
 
 jax.tree_util.register_dataclass(Duty)

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from toptank.equations.atmosphere import pressure_at_altitude
 from toptank.equations.road_load import road_load_power
 from toptank.media import air
+from toptank.parts.engine import RHO_STATED, Burnt
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
@@ -19,10 +20,23 @@ STANDING_SPEED = 0.3
 """Road speed below which the vehicle counts as standing [m/s]."""
 
 
-BAY_WARMTH = 0.25
-"""Warmth of the air around the engine over that of the coolant, both above ambient [1]; judgement.
+BAY_FLUSHED = 27.0
+"""Road speed at which half of the warmth of the air around the engine is blown away [m/s]; logged warm-ups."""
 
-Not tied to the air behind the core: at a crawl of air that would let the core take from the surface what it gives."""
+SURFACE_SPEED = 15.0
+"""Road speed at which the outside of the engine gives off twice what it gives standing [m/s]; logged warm-ups."""
+
+
+METAL_POWER, OIL_POWER = 0.6, 0.85
+"""Heat from metal and from oil to coolant: power of engine speed [1]; the second from logged warm-ups.
+
+Splashed oil follows the crankshaft as the coolant follows its pump: logs of cold engines show it far behind at idle."""
+
+LEAST_TURNING = 0.03
+"""Engine speed over the highest below which that heat falls no further [1]: what conducts and rises by itself."""
+
+TANK_LOSS = 10.0
+"""Capacity rate of coolant below which the radiator's hot tank stands nearer to the core than to the engine [W/K]."""
 
 
 class Weather(NamedTuple):
@@ -46,11 +60,16 @@ class Demand(NamedTuple):
 
 
 class EngineHeat(NamedTuple):
-    """Brake power [W], fuel power [W], heat to the coolant [W], load [1], power asked beyond full load [W]."""
+    """Brake power, fuel power, heat to the coolant [W], load [1], power asked beyond full load [W].
+
+    Of that heat, what goes to oil and lower block first, and what to the metal that the gas heats [W].
+    """
 
     power: Real
     fuel: Real
     coolant: Real
+    to_oil: Real
+    to_metal: Real
     load: Real
     short_of: Real
 
@@ -131,16 +150,56 @@ def engine_heat(
     chain = xp.where(vehicle.fan.drive > 1.5, ELECTRIC_CHAIN, 1.0)
     power = asked.drive_power + engine.accessories + fan_power / chain + compressor_power
     given = xp.minimum(power, asked.most_power)
-    fuel, coolant, load = engine.heat(power=given, speed=asked.engine_speed, rho=day.rho)
+    doubts = vehicle.doubts
+    burnt = engine.burnt(
+        power=given, speed=asked.engine_speed, rho=day.rho,
+        film_power=doubts.film_power, friction_share=doubts.friction_share,
+    )  # fmt: skip
+    return _given(vehicle, burnt, power=given, short_of=xp.maximum(power - asked.most_power, 0.0))
+
+
+def _given(vehicle: Vehicle, burnt: Burnt, *, power: Real, short_of: Real) -> EngineHeat:
+    doubt, oil_share = vehicle.doubts.coolant_heat, vehicle.engine.oil_share
+    to_oil = (burnt.friction + oil_share * burnt.film) * doubt
+    to_metal = (1.0 - oil_share) * burnt.film * doubt
     return EngineHeat(
-        power=given,
-        fuel=fuel,
-        coolant=coolant * vehicle.doubts.coolant_heat,
-        load=load,
-        short_of=xp.maximum(power - asked.most_power, 0.0),
+        power=power,
+        fuel=burnt.fuel,
+        coolant=to_oil + to_metal,
+        to_oil=to_oil,
+        to_metal=to_metal,
+        load=burnt.load,
+        short_of=short_of,
     )
 
 
 def surface_conductance(vehicle: Vehicle, duty: Duty) -> Real:
-    """Heat lost from the outside of the engine per kelvin between coolant and outside air [W/K]."""
-    return vehicle.engine.surface_conductance * (1.0 + duty.speed / 15.0) * (1.0 - BAY_WARMTH)
+    """Heat lost from the outside of the engine per kelvin between coolant and outside air [W/K].
+
+    It sinks to the air under the bonnet, which soaks where the vehicle stands and is flushed by driving.
+    """
+    bay = vehicle.doubts.bay_warmth / (1.0 + (duty.speed / BAY_FLUSHED) ** 2)
+    return vehicle.engine.surface_conductance * (1.0 + duty.speed / SURFACE_SPEED) * (1.0 - bay)
+
+
+def to_coolant(vehicle: Vehicle) -> tuple[Real, Real]:
+    """Conductances of heated metal and of oil with lower block to the coolant, at the highest engine speed [W/K]."""
+    engine, doubts = vehicle.engine, vehicle.doubts
+    speed = engine.top_speed
+    power = engine.most_power(speed=speed, rho=RHO_STATED)
+    burnt = engine.burnt(
+        power=power, speed=speed, rho=RHO_STATED, film_power=doubts.film_power, friction_share=doubts.friction_share
+    )
+    full = _given(vehicle, burnt, power=power, short_of=0.0 * power)
+    return full.to_metal / engine.metal_above_coolant, full.to_oil / engine.oil_above_coolant
+
+
+def turning(vehicle: Vehicle, engine_speed: Real) -> tuple[Real, Real]:
+    """The same two conductances at an engine speed [1/s], over those at the highest [1, 1]."""
+    share = namespace(engine_speed).clip(engine_speed / vehicle.engine.top_speed, LEAST_TURNING, 1.5)
+    return share**METAL_POWER, share**OIL_POWER
+
+
+def tank_temperature(T_engine_out: Real, T_core: Real, flow: Real) -> Real:
+    """Temperature in the radiator's hot tank [K]: that of the engine once more than a trickle comes [W/K]."""
+    return T_core + (T_engine_out - T_core) * flow / (flow + TANK_LOSS)

@@ -16,7 +16,18 @@ from toptank.system.air_side import AirSide, Hint, air_side, first_hint, problem
 from toptank.system.balance import Balance, Status
 from toptank.system.coolant_side import CoolantSide, coolant_side
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand, EngineHeat, Weather, demand, engine_heat, surface_conductance, weather
+from toptank.system.heat_side import (
+    Demand,
+    EngineHeat,
+    Weather,
+    demand,
+    engine_heat,
+    surface_conductance,
+    tank_temperature,
+    to_coolant,
+    turning,
+    weather,
+)
 from toptank.system.numerics.jax_library import as_arrays, jnp
 from toptank.system.numerics.root import Bracket, bracketed_root
 from toptank.system.vehicle import Vehicle
@@ -115,6 +126,7 @@ def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, 
         engine_speed=asked.engine_speed,
         p_air=day.p,
         heat=given.heat_guess,
+        load=asked.drive_power / asked.most_power,
     )
     to_air, T_fluid_air = cooler.split(heat=asked.transmission_heat, T_sink=day.T, C_sink=OPEN_AIR, T_ambient=day.T)
     stated = problem(
@@ -125,7 +137,7 @@ def trial(vehicle: Vehicle, duty: Duty, given: Setting, T: Real, hint: Hint, *, 
     core_heat = air.conductance * (T - air.T_core_in)
     T_bottom = T - core_heat / loop.C_core
     surface = surface_conductance(vehicle, duty) * (T - day.T)
-    heater = vehicle.heater.heat(on=duty.heater, T_coolant=T, T_ambient=day.T)
+    heater = vehicle.heater.heat(on=duty.heater_share(), T_coolant=T, T_ambient=day.T)
     to_tank, T_fluid_tank = cooler.split(
         heat=asked.transmission_heat, T_sink=T_bottom, C_sink=loop.C_core, T_ambient=day.T
     )
@@ -191,6 +203,7 @@ def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
     T = at.T
     fill = vehicle.fill
     T_boiling = coolant.boiling_temperature(given.day.p + vehicle.cap.held_pressure(), fill.concentrate, fill.glycol)
+    T_bottom = at.T_bottom + at.tank_heat / at.coolant.C_core
     off_balance = jnp.abs(at.imbalance) > SETTLED_TO * at.engine.coolant
     wide_open = at.coolant.opening >= 0.999 * vehicle.thermostat.largest_opening
     status = jnp.where(wide_open, Status.SETTLED, Status.REGULATED)
@@ -201,9 +214,9 @@ def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
     return Balance(
         T_engine_out=T,
         T_top_tank=T,
-        T_bottom_hose=at.T_bottom + at.tank_heat / at.coolant.C_core,
+        T_bottom_hose=T_bottom,
         T_engine_in=T - (at.engine.coolant - at.surface_heat - at.heater_heat) / at.coolant.C_total,
-        T_gauge=vehicle.gauge.reading(T_engine_out=T),
+        T_gauge=_gauge(vehicle, given, at, T_bottom),
         T_transmission=at.T_transmission,
         T_boiling=T_boiling,
         T_core_air_in=at.air.T_core_in,
@@ -229,6 +242,7 @@ def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
         power_short=at.engine.short_of,
         fuel_power=at.engine.fuel,
         engine_heat=at.engine.coolant,
+        oil_heat=at.engine.to_oil,
         transmission_heat=at.tank_heat,
         core_heat=at.core_heat,
         surface_heat=at.surface_heat,
@@ -238,3 +252,12 @@ def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
         heat_imbalance=at.imbalance,
         status=status,
     )
+
+
+def _gauge(vehicle: Vehicle, given: Setting, at: Trial, T_bottom: Real) -> Real:
+    metal = to_coolant(vehicle)[0] * turning(vehicle, given.asked.engine_speed)[0]
+    at_sender = vehicle.gauge.at_sender(
+        T_engine_out=at.T, T_metal=at.T + at.engine.to_metal / metal,
+        T_tank=tank_temperature(at.T, T_bottom, at.coolant.C_core), T_ambient=given.day.T, missing=vehicle.fill.air,
+    )  # fmt: skip
+    return vehicle.gauge.shown(T_sender=at_sender)

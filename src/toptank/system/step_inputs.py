@@ -14,8 +14,8 @@ from toptank.units.arrays import Real
 VAPORISING = 2.2e6
 """Heat that turns a kilogram of coolant into steam near 115 degC [J/kg]; from memory."""
 
-CARRIED_OUT = 5.0
-"""Liquid that steam carries past the cap over its own mass [1]; judgement."""
+SHUT = 30e3
+"""Pressure under the cap from which it carries out as a pressure cap does; below, by degrees as an open neck [Pa]."""
 
 BUOYANT = 0.03
 """Speed over idle at which a shut-down engine's pump would move what rises by itself [1]; judgement."""
@@ -65,7 +65,7 @@ def step_inputs(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Ste
     rough = engine_heat(vehicle, asked, day, fan_power=0.0 * day.T, compressor_power=asked.cooling_load / 3)
     mix = (vehicle.fill.concentrate, vehicle.fill.glycol)
     T_boiling = coolant.boiling_temperature(day.p + vehicle.cap.held_pressure(), *mix)
-    steam = (1.0 + CARRIED_OUT) / VAPORISING / coolant.density(T_boiling, *mix)
+    steam = (1.0 + carried_out(vehicle)) / VAPORISING / coolant.density(T_boiling, *mix)
     turns = asked._replace(engine_speed=asked.engine_speed * jnp.maximum(running, BUOYANT))
     return StepInputs(
         duty=duty,
@@ -80,8 +80,15 @@ def step_inputs(vehicle: Vehicle, way: AirWay, duty: Duty, running: Real) -> Ste
         T_boiling=T_boiling,
         lost_per_heat=steam / vehicle.fill.capacity,
         surface=surface_conductance(vehicle, duty),
-        heater=duty.heater * vehicle.heater.conductance,
+        heater=duty.heater_share() * vehicle.heater.conductance,
     )
+
+
+def carried_out(vehicle: Vehicle) -> Real:
+    """Liquid that steam carries past the cap over its own mass [1], by the pressure that the cap holds."""
+    held, doubts = vehicle.cap.held_pressure(), vehicle.doubts
+    shut = jnp.clip(held / SHUT, 0.0, 1.0)
+    return doubts.carry_out_open + shut * (doubts.carry_out_pressed - doubts.carry_out_open)
 
 
 def all_step_inputs(vehicle: Vehicle, way: AirWay, duties: Duty, running: Real) -> StepInputs:

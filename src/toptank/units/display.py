@@ -49,3 +49,9 @@ def key_suffix(dimension: Dimension, system: System) -> str:
     """Name the unit for the end of a key, e.g. "degF", "psi", "L_per_min"; empty for a plain number."""
     unit = unit_of(dimension, system)
     return _SUFFIXES.get(unit, unit.replace("/", "_per_").replace(" ", "_"))
+
+
+def keyed(name: str, dimension: Dimension, system: System) -> str:
+    """Return a key with its unit."""
+    suffix = key_suffix(dimension, system)
+    return f"{name}_{suffix}" if suffix else name

@@ -118,7 +118,12 @@ def unit_named(word: str, dimension: Dimension) -> str | None:
 
 
 def parse_choice(text: object, choices: Sequence[str], field: str) -> float:
-    """Read one of a few words; return its code (0, 1, 2, ...). Case, hyphens and a cut-off end do not matter."""
+    """Read one of a few words; return its code (0, 1, 2, ...). Case, hyphens and a cut-off end do not matter.
+
+    Where the first word is "off", yes and no will do for the last and the first.
+    """
+    if choices[0] == "off" and (isinstance(text, bool) or str(text).strip().lower() in _YES + _NO):
+        return parse_yes_no(text, field) * (len(choices) - 1.0)
     wanted = _plain_word(text) if isinstance(text, str) else ""
     words = [_plain_word(choice) for choice in choices]
     if wanted in words:

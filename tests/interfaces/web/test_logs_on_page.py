@@ -10,7 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 from jsonschema import Draft202012Validator
 from playwright.sync_api import Locator, Page, expect
 
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.schemas import schemas
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 SLOW = 120_000

@@ -19,16 +19,17 @@ from toptank.catalogue.checks.check import checks
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.interfaces.cli.main import app
 from toptank.knowledge.sheet import Provenance, duty_fields, fields
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers import naming
+from toptank.shop.answers.schemas import schemas
 from toptank.shop.job.job_file import read_job
 from toptank.shop.job.price_book import built_in, known_parts, read_prices
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
-from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
 from toptank.system.balance import EQUATIONS_VERSION
 
 ROOT = Path(__file__).parents[3]
 DOCS = ROOT / "docs"
-DEFAULT_ODDS = next(field.default for field in dataclasses.fields(Cause) if field.name == "odds")
+DEFAULT_ODDS = next(field.default for field in dataclasses.fields(Cause) if field.name == "prior_factor")
 
 
 def _tool(name: str) -> Any:
@@ -101,7 +102,7 @@ def test_the_told_case_of_the_job_page_holds_every_kind_of_evidence(pages: dict[
 
 def test_the_job_page_says_every_word_that_may_be_written(pages: dict[Path, str]) -> None:
     chapter = _chapter(pages[DOCS / "job-file.md"], "## The trouble")
-    for known in (WORDS, NEEDLE, PLACES, EFFECTS, ONSETS, PARTS):
+    for known in (WORDS, NEEDLE, PLACES, EFFECTS, ONSETS, WORK):
         assert all(f"`{word}`" in chapter for word in known)
     for key in ("vague", "gauge", "thermometer", "decisive", "after_work", "doubtful", "renewed", "distance"):
         assert f"| `{key}` |" in chapter
@@ -119,12 +120,12 @@ def _chapter(page: str, heading: str) -> str:
 def test_every_cause_has_its_chapter(pages: dict[Path, str]) -> None:
     page = pages[DOCS / "causes.md"]
     for cause in CAUSES:
-        chapter = _chapter(page, f"## {cause.name}")
-        assert cause.does in chapter
-        assert f"- *repair*: {cause.repair}." in chapter
+        chapter = _chapter(page, f"## {naming.cause(cause.id, 'us')}")
+        assert naming.cause_sentence(cause.id, "us") in chapter
+        assert f"- *repair*: {naming.repair(cause.repair, 'us')}." in chapter
         assert f"; {cause.origin}." in _line(chapter, "share")
         assert "suddenly" in _line(chapter, "begins")
-        assert all(part in _line(chapter, "likelier") for part in cause.begun_by)
+        assert all(naming.work(part, "us") in _line(chapter, "likelier") for part in cause.begun_by)
         assert "](checks.md#" in chapter
 
 
@@ -133,7 +134,7 @@ def _line(chapter: str, word: str) -> str:
 
 
 def test_what_makes_a_cause_likelier_is_said_in_words_wherever_it_has_odds_of_its_own() -> None:
-    own = {cause.name for cause in CAUSES if cause.prior_factor is not DEFAULT_ODDS}
+    own = {cause.id for cause in CAUSES if cause.prior_factor is not DEFAULT_ODDS}
     assert len(own) >= 5
     assert set(_tool("docs_of_diagnosis").LIKELIER_ON) == own
 
@@ -141,12 +142,13 @@ def test_what_makes_a_cause_likelier_is_said_in_words_wherever_it_has_odds_of_it
 def test_every_check_has_its_chapter(pages: dict[Path, str]) -> None:
     page = pages[DOCS / "checks.md"]
     for check in checks().values():
-        chapter = " ".join(_chapter(page, f"### {check.name}").split())
-        assert f"{check.minutes:g} min · tools: {check.tools}" in chapter
-        for words in (check.how, check.tells, check.misleads, check.hazard, check.source, check.only_on):
+        named = naming.check(check.id, "us")
+        chapter = " ".join(_chapter(page, f"### {named.name}").split())
+        assert f"{check.minutes:g} min · tools: {named.tools or 'none'}" in chapter
+        for words in (named.how, named.tells, named.misleads, naming.hazard(check.id, "us"), check.source, check.id):
             assert " ".join(words.split()) in chapter
-        assert all(f"| {outcome} " in chapter for outcome in check.outcomes)
-        assert all(f"[{cause}](causes.md#" in chapter for cause in check.shown_by)
+        assert all(f"| {named.outcomes[outcome]} (`{outcome}`) " in chapter for outcome in check.outcomes)
+        assert all(f"[{naming.cause(cause, 'us')}](causes.md#" in chapter for cause in check.shown_by)
         assert check.outcomes or "A figure is read" in chapter
 
 
@@ -162,12 +164,13 @@ def test_a_check_that_reads_a_field_names_the_cause_that_changes_it(pages: dict[
 def test_every_remedy_has_its_chapter(pages: dict[Path, str]) -> None:
     page = pages[DOCS / "remedies.md"]
     for remedy in REMEDIES:
-        chapter = _chapter(page, f"### {remedy.name}")
-        assert remedy.note in chapter
-        assert _line(chapter, "limits").endswith(remedy.limits)
-        assert all(part in _line(chapter, "parts") for part in remedy.parts)
+        named = naming.remedy(remedy.id, "us")
+        chapter = _chapter(page, f"### {named.name}")
+        assert named.note in chapter
+        assert _line(chapter, "limits").endswith(named.limits)
+        assert all(naming.part(part, "us") in _line(chapter, "parts") for part in remedy.parts)
         assert f"{remedy.minutes:g}" in _line(chapter, "parts")
-        assert all(forced in _line(chapter, "forces") for forced in remedy.forces)
+        assert all(naming.remedy(one, "us").name in _line(chapter, "forces") for one in remedy.forces)
         assert "](fields.md#" in _line(chapter, "changes"), "a remedy that changes nothing is none"
         assert remedy.source in _line(chapter, "source")
     assert "`core.scale_thickness`" in _line(_chapter(page, "### rod or boil out the core"), "changes")

@@ -1,29 +1,31 @@
 """The schema of the files takes what the readers take, and refuses what they refuse."""
 
 import contextlib
+import dataclasses
 import hashlib
 import json
+import re
 import sys
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from importlib import resources
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import pytest
 from jsonschema import Draft202012Validator
 
 from toptank.interfaces.cli.main import main
-from toptank.knowledge.forecast import Bands
 from toptank.knowledge.typical import typical_names
+from toptank.shop.answers import answer as answers
 from toptank.shop.answers.answers import Chosen
-from toptank.shop.answers.as_json import boil_json, core_json, explain_json, freeze_json, vehicles_json
-from toptank.shop.answers.choose_json import choose_json
-from toptank.shop.answers.diagnose_json import causes_json, checks_json
-from toptank.shop.answers.figures import FIGURES
-from toptank.shop.answers.mix_json import mix_json
-from toptank.shop.answers.schema.schema import SYSTEMS, schemas
-from toptank.shop.answers.schema.schema_of_record import record_answers
+from toptank.shop.answers.bench import boil_answer, core_answer, explain_answer, freeze_answer, vehicles_answer
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.diagnosis import causes_answer, checks_answer
+from toptank.shop.answers.file_schemas import SYSTEMS
+from toptank.shop.answers.fit import fit_answer
+from toptank.shop.answers.mix import mix_answer
+from toptank.shop.answers.schemas import ANSWERS, schemas
 from toptank.shop.ask import choose, diagnose, service
 from toptank.shop.ask import fit as fit_verbs
 from toptank.shop.ask.coolant import mix as mix_verbs
@@ -176,11 +178,12 @@ def test_the_schema_and_the_reader_take_a_told_case_and_refuse_a_spoilt_one(
 
 
 def test_the_lists_of_checks_and_causes_fit_their_schemas() -> None:
-    checks, causes = checks_json(diagnose.checks()), causes_json(diagnose.causes())
+    checks, causes = checks_answer(diagnose.checks()).record(), causes_answer(diagnose.causes()).record()
     assert _valid("answer-checks", checks)
     assert _valid("answer-causes", causes)
-    assert not _valid("answer-checks", [{**checks[0], "minutes": -1}])
-    assert not _valid("answer-causes", [{**causes[0], "name": "gremlins"}])
+    (first, *_) = cast("list[dict[str, Any]]", checks["checks"])
+    assert not _valid("answer-checks", {"checks": [{**first, "minutes": -1}]})
+    assert not _valid("answer-causes", {"causes": [{**first, "share_pct": 101}]})
 
 
 @pytest.fixture(scope="module")
@@ -189,31 +192,92 @@ def chosen() -> Chosen:
     return choose.choose(service.demo_job(), draws=200, seed=3)
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
-def test_every_answer_of_choosing_fits_its_schema_and_no_other_system(system: Any, chosen: Chosen) -> None:
-    weak = mix_verbs.mix(capacity="16 qt", now="30 %", want="50 %", drainable="80 %", glycol="ethylene", system=system)
-    water = mix_verbs.mix(capacity="16 qt", now="0", want="65 %", drainable="20 %", glycol="propylene", system=system)
-    answers: list[tuple[str, dict[str, Any]]] = [
-        ("answer-choose", choose_json(chosen, system)),
-        ("answer-fit", fit_verbs.fit_json(fit_verbs.fit_job(service.demo_job()), system)),
-        ("answer-mix", mix_json(weak, system)),
-        ("answer-mix", mix_json(water, system)),
-    ]
-    for name, answer in answers:
-        Draft202012Validator(schemas()[name]).validate(answer)
-        assert not _valid(name, {**answer, "units": "metric" if system == "us" else "us"})
-        assert not _valid(name, {key: value for key, value in answer.items() if key != "remarks"})
+def test_every_answer_of_choosing_fits_its_schema_and_no_key_may_be_missing(chosen: Chosen) -> None:
+    weak = mix_verbs.mix(capacity="16 qt", now="30 %", want="50 %", drainable="80 %", glycol="ethylene", system="us")
+    water = mix_verbs.mix(capacity="16 qt", now="0", want="65 %", drainable="20 %", glycol="propylene", system="us")
+    fitted = fit_answer(fit_verbs.fit_job(service.demo_job()))
+    found = {"choose": [choice_answer(chosen)], "fit": [fitted], "mix": [mix_answer(weak), mix_answer(water)]}
+    for name, each in found.items():
+        for one in each:
+            record = one.record("metric")
+            Draft202012Validator(schemas()[f"answer-{name}"]).validate(record)
+            for key in record:
+                assert not _valid(f"answer-{name}", {other: value for other, value in record.items() if other != key})
 
 
 def test_a_spoilt_answer_of_choosing_does_not_fit(chosen: Chosen) -> None:
-    answer = choose_json(chosen, "us")
-    plan = answer["plans"][0]
-    for spoilt in ({"holds_pct": 101.0}, {"cost": -1.0}, {"duties": []}, {"limiting_ambient_degF": "hot"}):
+    answer = choice_answer(chosen).record()
+    (plan, *_) = cast("list[dict[str, Any]]", answer["plans"])
+    assert _valid("answer-choose", {**answer, "plans": [plan]})
+    for spoilt in ({"holds_pct": 101.0}, {"cost": -1.0}, {"duties": []}, {"limiting_ambient_degC": "hot"}):
         assert not _valid("answer-choose", {**answer, "plans": [{**plan, **spoilt}]})
-    fit = fit_verbs.fit_json(fit_verbs.fit_job(service.demo_job()), "us")
-    (one,) = fit["fits"]
+    fit = fit_answer(fit_verbs.fit_job(service.demo_job())).record()
+    (one,) = cast("list[dict[str, Any]]", fit["fits"])
+    assert _valid("answer-fit", {**fit, "fits": [one]})
     assert not _valid("answer-fit", {**fit, "fits": [{**one, "verdict": "perhaps"}]})
-    assert not _valid("answer-fit", {**fit, "fits": [{**one, "items": [{**one["items"][0], "gap_in": "wide"}]}]})
+    assert not _valid("answer-fit", {**fit, "fits": [{**one, "items": [{**one["items"][0], "length": "wide"}]}]})
+
+
+def test_figures_are_the_same_whoever_asks_and_words_are_in_the_units_asked() -> None:
+    """No figure of a choice for a metric shop is told in °F, whatever the job was written in."""
+    cold = dataclasses.replace(service.demo_job(), limit=345.0)  # below where its thermostat opens: nothing holds
+    answer = choice_answer(choose.choose(cold, draws=200, seed=3))
+    us, metric = answer.record("us"), answer.record("metric")
+    assert _without_texts(us) == _without_texts(metric)
+    seen = {system: json.dumps(record, ensure_ascii=False) for system, record in (("us", us), ("metric", metric))}
+    assert "°F" in seen["us"]
+    assert "°F" not in seen["metric"]
+
+
+def _without_texts(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _without_texts(one) for key, one in value.items()}
+    return (
+        [_without_texts(one) for one in value] if isinstance(value, list) else "" if isinstance(value, str) else value
+    )
+
+
+UNITS = (
+    "degC", "K", "kPa", "Pa", "kW", "L", "L_per_min", "km", "m", "mm", "kg", "A", "km_per_h", "m_per_s", "rpm", "pct",
+    "minutes", "seconds", "bit", "nat", "bytes", "W_per_K", "K_per_kPa",
+)  # fmt: skip
+COUNTED = {
+    "draws", "seed", "closed_jobs", "effective_draws", "independent_readings", "odds_factor", "tube_reynolds", "rows",
+    "causes", "cases", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes", "fans", "number", "job",
+    "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate", "assumed",
+}  # fmt: skip
+"""Counts, numbers of things, and what has no unit."""
+
+MONEY = {"cost", "saves", "labour_an_hour", "lost_day", "gone_without", "parts"}
+"""In the currency that stands beside them."""
+
+UNDER_A_KEY_WITH_A_UNIT = {"Band", "OpenBand", "Statuses", "Severity", "Three"}
+WITH_A_UNIT_BESIDE = {"WaterLimit"}
+
+
+def _models(model: type[answers.Answer]) -> Iterator[type[answers.Answer]]:
+    yield model
+    for one in model.__subclasses__():
+        yield from _models(one)
+
+
+def test_every_number_of_every_answer_has_its_unit_in_its_key() -> None:
+    schemas()  # every module of answers is there
+    bare: list[str] = []
+    for model in _models(answers.Answer):
+        if model.__name__ in UNDER_A_KEY_WITH_A_UNIT | WITH_A_UNIT_BESIDE:
+            continue
+        for key, field in model.model_fields.items():
+            shape = str(field.annotation)
+            numbers = re.search(r"\b(int|float)\b|\b(Open)?Band\b|Severity\b|Three\b|Statuses\b", shape)
+            if numbers and key not in COUNTED | MONEY and not key.endswith(tuple(f"_{one}" for one in UNITS)):
+                bare += [f"{model.__name__}.{key}"] if key not in UNITS else []
+    assert bare == []
+
+
+def test_every_answer_is_frozen_and_every_model_has_a_schema_file() -> None:
+    assert all(model.model_config.get("frozen") for model in _models(answers.Answer))
+    assert {f"answer-{name}" for name in ANSWERS} <= set(schemas())
 
 
 MEASURED = """
@@ -273,7 +337,7 @@ def test_the_schema_and_the_reader_take_a_measured_bay_and_refuse_a_spoilt_one(
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_every_short_answer_fits_its_schema_and_no_other_system(system: Any) -> None:
+def test_every_short_answer_fits_its_schema(system: Any) -> None:
     boil = service.boil(cap="15", glycol="ethylene", mix="50", altitude="0", system=system)
     freeze = service.freeze(glycol="propylene", mix="40 %", system=system)
     core = service.core_rating(
@@ -284,20 +348,16 @@ def test_every_short_answer_fits_its_schema_and_no_other_system(system: Any) -> 
         face_velocity="4 m/s",
         system=system,
     )
-    answers = {
-        "answer-boil": boil_json(boil, system),
-        "answer-freeze": freeze_json(freeze, system),
-        "answer-core": core_json(core, system),
+    found = {
+        "answer-boil": boil_answer(boil),
+        "answer-freeze": freeze_answer(freeze),
+        "answer-core": core_answer(core),
+        "answer-vehicles": vehicles_answer(service.vehicles()),
+        "answer-explain": explain_answer(service.explain("top_tank")),
     }
-    for name, answer in answers.items():
-        assert _valid(name, answer)
-        assert not _valid(name, {**answer, "units": "metric" if system == "us" else "us"})
-    assert _valid("answer-vehicles", vehicles_json(service.vehicles()))
-    assert _valid("answer-explain", explain_json(service.explain("top_tank")))
-
-
-def test_the_list_of_figures_holds_every_band_of_a_forecast() -> None:
-    assert [figure.name for figure in FIGURES] == list(Bands.__dataclass_fields__)
+    for name, answer in found.items():
+        assert _valid(name, answer.record(system))
+        assert not _valid(name, {**answer.record(system), "units": system})
 
 
 def test_every_answer_of_the_record_of_jobs_fits_its_schema(
@@ -333,7 +393,7 @@ def test_every_answer_of_the_record_of_jobs_fits_its_schema(
             main()
         told[name] = json.loads(capsys.readouterr().out)
         Draft202012Validator(schemas()[f"answer-job-{name}"]).validate(told[name])
-    assert set(record_answers()) == {f"answer-job-{name}" for name in told}
+    assert {name for name in ANSWERS if name.startswith("job-")} == {f"job-{name}" for name in told}
     for name, answer in told.items():
         for key in answer:
             assert not _valid(f"answer-job-{name}", {one: value for one, value in answer.items() if one != key})

@@ -9,13 +9,13 @@ from jsonschema import Draft202012Validator
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers.answers import Chosen, Diagnosed
-from toptank.shop.answers.choose_json import choose_json
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.schemas import schemas
 from toptank.shop.ask import choose, diagnose, plan_fit, service
 from toptank.shop.job.job import Job
 
 INCH = 0.0254
-ALUMINIUM = "fit an aluminium radiator, 2 rows of 1 in"
+ALUMINIUM = "aluminium_radiator_2_row"
 OFFER = "welded aluminium, two rows of 1 in"
 
 
@@ -40,7 +40,7 @@ def _measured(job: Job, key: str, value: float) -> Job:
 
 
 def _names(plan: Any) -> list[str]:
-    return [remedy.name for remedy in plan.remedies]
+    return [remedy.id for remedy in plan.remedies]
 
 
 def test_what_is_recommended_says_what_it_needs_to_go_in(chosen: Chosen) -> None:
@@ -48,13 +48,13 @@ def test_what_is_recommended_says_what_it_needs_to_go_in(chosen: Chosen) -> None
     assert chosen.recommended is not None
     assert ALUMINIUM in _names(chosen.recommended)
     assert chosen.does_not_fit is None
-    record = choose_json(chosen, "us")
+    record: Any = choice_answer(chosen).record("us")
     Draft202012Validator(schemas()["answer-choose"]).validate(record)
     said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["recommended"])
     assert said["with_mends"] is True
     for words in (OFFER, "does not go in as it is", "Mends: another hose", "differ by 1/4 in", "Measure first: "):
         assert words in said["says"]
-    bolted = next(one for one in record["plans"] if one["plan"] == "leave the air conditioning off on the worst day")
+    bolted = next(one for one in record["plans"] if one["plan"] == ["air_conditioning_off"])
     assert bolted["goes_in"] is None  # it brings nothing that must go in
 
 
@@ -64,17 +64,17 @@ def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: 
     assert first.recommended is not None
     assert chosen.does_not_fit is not None
     assert chosen.recommended is not None
-    assert chosen.does_not_fit.name == first.recommended.name
+    assert chosen.does_not_fit.ids == first.recommended.ids
     assert chosen.recommended.holds >= 0.5
     for plan in (
         chosen.recommended,
         *(branch.plan for branch in (chosen.decisive.branches if chosen.decisive else ())),
     ):
         assert plan is None or ALUMINIUM not in _names(plan)
-    (told,) = (one for one in chosen.remarks if "does not go in, whatever is mended" in one)
+    (told,) = (one for one in map(str, chosen.remarks) if "does not go in, whatever is mended" in one)
     assert "width between the supports" in told
-    record = choose_json(chosen, "us")
-    assert record["does_not_go_in"] == first.recommended.name
+    record: Any = choice_answer(chosen).record("us")
+    assert record["does_not_go_in"] == list(first.recommended.ids)
     said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["does_not_go_in"])
     assert (said["with_mends"], "a radiator smaller by 1 5/8 in" in said["says"]) == (False, True)
     assert plan_fit.barred(diagnosed.job) == ()
@@ -87,7 +87,7 @@ def test_a_slip_of_the_tape_is_measured_again_and_no_misfit(diagnosed: Diagnosed
     )  # by the shroud it is 1 1/2 in less
     sheet = dataclasses.replace(diagnosed.job.sheet, facts={**diagnosed.job.sheet.facts, "shroud.fan_to_core": gap})
     slipped = _measured(dataclasses.replace(diagnosed.job, sheet=sheet), "shroud_depth", 2.75 * INCH)
-    (core,) = (remedy for remedy in REMEDIES if remedy.name == ALUMINIUM)
+    (core,) = (remedy for remedy in REMEDIES if remedy.id == ALUMINIUM)
     found = plan_fit.plan_fit(slipped, (core,))
     assert found is not None
     assert "Measure shroud and fan to core once more" in found.says("us")
@@ -100,9 +100,9 @@ def test_a_measure_that_nobody_took_speaks_against_nothing(diagnosed: Diagnosed)
         for key, fact in diagnosed.job.fit.facts.items()
     }
     job = dataclasses.replace(diagnosed.job, fit=dataclasses.replace(diagnosed.job.fit, facts=facts, offers=()))
-    (core,) = (remedy for remedy in REMEDIES if remedy.name == ALUMINIUM)
+    (core,) = (remedy for remedy in REMEDIES if remedy.id == ALUMINIUM)
     found = plan_fit.plan_fit(job, (core,))
     assert found is not None
     assert found.goes_in
     assert "Measure first" in found.says("us")
-    assert plan_fit.plan_fit(job, [one for one in REMEDIES if one.name == "recore as it was"]) is None
+    assert plan_fit.plan_fit(job, [one for one in REMEDIES if one.id == "recore_as_it_was"]) is None

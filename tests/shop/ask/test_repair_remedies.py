@@ -3,12 +3,12 @@
 import numpy as np
 import pytest
 
-from toptank.catalogue.causes.all_causes import CAUSES, LEAVE_AS_IT_IS
+from toptank.catalogue.causes.all_causes import CAUSES, NOTHING_TO_REPAIR
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.repairs import MADE_BY, mends_of
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.shop.ask.repair_remedies import MENDED_BY, mends_of
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.system.duty import Duty
 from toptank.system.population import solve_ensembles
 
@@ -17,18 +17,18 @@ DAYS = {
     "climb": Duty(ambient=308.0, speed=18.0, grade=0.05, air_conditioning=1.0),
     "idle": Duty(ambient=308.0, speed=0.0, air_conditioning=1.0),
 }
-SHOWN_OTHERWISE = ("cap weak", "gauge lies", "gauge reads low", "coolant too weak", "thermostat missing or stuck open")
+SHOWN_OTHERWISE = ("cap_weak", "gauge_reads_high", "gauge_reads_low", "coolant_too_weak", "thermostat_open")
 """Causes that do not heat the coolant: they lower its boiling point, or what is read."""
 
-ANOTHER_CORE = ("core too small",)
+ANOTHER_CORE = ("core_too_small",)
 """Mended by what the vehicle never had."""
 
 
 def test_every_repair_that_a_cause_asks_for_is_a_remedy_or_left_out_on_purpose() -> None:
-    asked = {cause.repair for cause in CAUSES} - {LEAVE_AS_IT_IS, "set the pump's drive right"}
-    assert set(MENDED_BY) == asked
-    assert {name for names in MENDED_BY.values() for name in names} <= {remedy.name for remedy in REMEDIES}
-    assert all(MENDED_BY.values())
+    asked = {cause.repair for cause in CAUSES} - {NOTHING_TO_REPAIR, "correct_pump_drive"}
+    assert set(MADE_BY) == asked
+    assert {name for names in MADE_BY.values() for name in names} <= {remedy.id for remedy in REMEDIES}
+    assert all(MADE_BY.values())
 
 
 @pytest.mark.parametrize("like", [typical_names()[0], "wagon-1990s-v6-air"])
@@ -37,19 +37,21 @@ def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(
     heated: list[str] = []
     for cause in CAUSES:
         odds = float(np.mean(np.asarray(cause.prior_factor(sound), float)))
-        if odds <= 0.0 or cause.name in (*SHOWN_OTHERWISE, *ANOTHER_CORE):
+        if odds <= 0.0 or cause.id in (*SHOWN_OTHERWISE, *ANOTHER_CORE):
             continue
-        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, DAYS, 380.0)
-        named = [remedy for remedy in REMEDIES if remedy.name in mends_of(cause.name)]
+        severity = np.zeros((N, len(CAUSES)))
+        severity[:, CAUSES.index(cause)] = 0.7
+        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, severity, DAYS, 380.0)
+        named = [remedy for remedy in REMEDIES if remedy.id in mends_of(cause.id)]
         able = [one for one in named if float(np.mean(np.asarray(one.fits(subjects.vehicle), float))) > 0.5]
-        crowds = [sound, subjects.vehicle, *(mended(subjects, (remedy,)) for remedy in able)]
+        crowds = [sound, subjects.vehicle, *(repaired(subjects, (remedy,)) for remedy in able)]
         settled = solve_ensembles(crowds, list(DAYS.values()))
         hot = np.array([[np.median(np.asarray(one.T_engine_out, float)) for one in row] for row in settled])
         duty = int(np.argmax(hot[1] - hot[0]))
         rise = hot[1, duty] - hot[0, duty]
         if rise < 1.0:
             continue
-        heated.append(cause.name)
+        heated.append(cause.id)
         for remedy, after in zip(able, hot[2:, duty], strict=True):
-            assert hot[1, duty] - after > 0.5 * rise, (cause.name, remedy.name)
+            assert hot[1, duty] - after > 0.5 * rise, (cause.id, remedy.id)
     assert len(heated) >= 10

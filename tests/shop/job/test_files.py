@@ -73,7 +73,7 @@ def test_an_unusual_measured_value_is_accepted_with_a_remark() -> None:
         }
     )
     assert len(job.remarks) == 1
-    assert "core.rows" in job.remarks[0]
+    assert "core.rows" in str(job.remarks[0])
 
 
 def test_reading_a_document_does_not_change_it() -> None:

@@ -10,8 +10,8 @@ from jsonschema import Draft202012Validator
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import declared_sheet, vehicle
-from toptank.shop.answers.choose_json import prices_json
-from toptank.shop.answers.schema.schema import schemas
+from toptank.shop.answers.choice import prices_answer
+from toptank.shop.answers.schemas import schemas
 from toptank.shop.ask import choose
 from toptank.shop.job.price_book import HIGHEST, built_in, known_parts, read_prices
 from toptank.studies.choose.worst_day_forecast import forced
@@ -36,12 +36,12 @@ def test_the_built_in_book_prices_every_part_that_a_remedy_asks_for() -> None:
 
 def test_a_plan_costs_its_parts_and_its_minutes_and_what_it_forces() -> None:
     """Built-in book by hand: cap 16 + 5 min of 110 an hour; clutch 120 + 60 min; rods 160 + 240 min, then 48 + 60."""
-    book, named = built_in(), {remedy.name: remedy for remedy in REMEDIES}
+    book, named = built_in(), {remedy.id: remedy for remedy in REMEDIES}
     assert book.cost(()) == 0.0
-    assert book.cost((named["replace the cap"],)) == pytest.approx(16 + 110 * 5 / 60)
-    cap_and_clutch = (named["replace the cap"], named["replace the fan clutch"])
+    assert book.cost((named["replace_cap"],)) == pytest.approx(16 + 110 * 5 / 60)
+    cap_and_clutch = (named["replace_cap"], named["replace_fan_clutch"])
     assert book.cost(cap_and_clutch) == pytest.approx(136 + 110 * 65 / 60)
-    rodded = forced((named["rod or boil out the core"],), SOUND)
+    rodded = forced((named["rod_core"],), SOUND)
     assert book.cost(rodded) == pytest.approx(160 + 40 + 8 + 110 * 300 / 60)
 
 
@@ -88,6 +88,6 @@ def _valid(schema: str, document: Any) -> bool:
 def test_the_price_book_and_what_is_shown_of_it_fit_their_schemas() -> None:
     text = resources.files("toptank.shop.job").joinpath("price_book.toml").read_text(encoding="utf-8")
     assert _valid("prices", tomllib.loads(text))
-    assert _valid("answer-prices", prices_json(choose.prices()))
+    assert _valid("answer-prices", prices_answer(choose.prices()).record())
     for spoilt in ({"labour": -1}, {"currency": ""}, {"parts": {"flux capacitor": 3}}, {"format": "toptank-prices-9"}):
         assert not _valid("prices", {**tomllib.loads(text), **spoilt})

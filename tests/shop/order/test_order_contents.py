@@ -67,7 +67,7 @@ def test_every_assumed_fact_on_the_paper_carries_its_mark(answers: tuple[Any, An
         for part, sized in parts_list.SIZED_BY.items():
             assert parts_list.size_of(part, facts, "us").count("(assumed)") == (len(sized) if marks else 0)
         drained = next(
-            one for one in chosen.outlooks if any(remedy.name == coolant_work.DRAIN for remedy in one.remedies)
+            one for one in chosen.outlooks if any(remedy.id == coolant_work.DRAIN for remedy in one.remedies)
         )
         work = coolant_work.coolant_work(drained.remedies, facts, 370.0, "us")
         assert ("qt (assumed)" in work.lines[0]) == marks
@@ -94,7 +94,7 @@ def test_the_quantities_are_those_of_the_balance_of_volumes() -> None:
     """16 qt, 80 % drains: after a flush half of 16 qt is concentrate, 8.0; 12.8 qt drained less 8.0 are water, 4.8."""
     facts = dict(service.demo_job().sheet.facts)
     facts["fill.capacity"] = Fact(value=16.0 * 0.000946352946, how=Provenance.MEASURED, spread=0.0, origin="job file")
-    drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]
+    drained = [remedy for remedy in REMEDIES if remedy.id == "drain_fill_bleed"]
     work = coolant_work.coolant_work(drained, facts, 370.0, "us")
     assert "12.8 qt" in work.lines[0]
     assert "8.0 qt of concentrate first" in work.lines[1]
@@ -104,7 +104,7 @@ def test_the_quantities_are_those_of_the_balance_of_volumes() -> None:
 
 def test_an_open_system_is_looked_at_and_not_pumped_up() -> None:
     facts = dict(service.demo_job().sheet.facts)
-    topped = [remedy for remedy in REMEDIES if remedy.name == "top up and bleed"]
+    topped = [remedy for remedy in REMEDIES if remedy.id == "top_up_bleed"]
     for pressure, pumped in ((0.0, False), (48263.0, True)):
         facts["cap.pressure"] = Fact(value=pressure, how=Provenance.MEASURED, spread=0.0, origin="job file")
         work = coolant_work.coolant_work(topped, facts, 370.0, "us")
@@ -118,7 +118,7 @@ def test_an_open_system_is_looked_at_and_not_pumped_up() -> None:
 def test_a_cap_whose_stamp_nobody_read_is_read_before_the_system_is_pumped_up() -> None:
     facts = dict(service.demo_job().sheet.facts)
     facts["cap.pressure"] = dataclasses.replace(facts["cap.pressure"], how=Provenance.ASSUMED)
-    topped = [remedy for remedy in REMEDIES if remedy.name == "top up and bleed"]
+    topped = [remedy for remedy in REMEDIES if remedy.id == "top_up_bleed"]
     work = coolant_work.coolant_work(topped, facts, 370.0, "us")
     (leak,) = (one.words for one in steps.steps(topped, work, None, facts, None, "us") if "Leak test" in one.words)
     assert "read the stamp of the cap first" in leak
@@ -127,7 +127,7 @@ def test_a_cap_whose_stamp_nobody_read_is_read_before_the_system_is_pumped_up() 
 
 def test_what_the_kind_of_system_asks_carries_its_mark() -> None:
     facts = dict(service.demo_job().sheet.facts)
-    drained = [remedy for remedy in REMEDIES if remedy.name == "drain, fill and bleed"]
+    drained = [remedy for remedy in REMEDIES if remedy.id == "drain_fill_bleed"]
     for how, marked in ((Provenance.ASSUMED, True), (Provenance.MEASURED, False)):
         facts["cap.system"] = dataclasses.replace(facts["cap.system"], how=how)
         (asked,) = (line for line in coolant_work.coolant_work(drained, facts, 370.0, "us").lines if "system: " in line)
@@ -197,10 +197,10 @@ def test_a_chance_is_never_nought_or_certain() -> None:
 
 def test_a_confirmed_cause_is_told_as_found_and_asks_for_no_check(answers: tuple[Any, Any]) -> None:
     diagnosed, chosen = answers
-    confirmed = Confirmed(causes=("fan clutch slips",), contributing=(), how="seen")
+    confirmed = Confirmed(causes=("fan_clutch_slips",), contributing=(), how="seen")
     job = dataclasses.replace(chosen.job, confirmed=confirmed)
     made = writing.order(job, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
-    assert made.found == "fan clutch slips"
+    assert made.found == "fan_clutch_slips"
     assert ("What it is", ("We found: fan clutch slips.",)) in made.customer.sections
     assert not any("Before parts are bought" in step.words for step in made.steps)
 
@@ -229,7 +229,7 @@ def test_what_is_no_work_has_no_box_to_tick(answers: tuple[Any, Any]) -> None:
     assert any(box.startswith("Measure first: ") for box in boxes)
 
 
-ALUMINIUM = "fit an aluminium radiator, 2 rows of 1 in"
+ALUMINIUM = "aluminium_radiator_2_row"
 
 
 def _core_step(order: Order) -> str:
@@ -239,7 +239,7 @@ def _core_step(order: Order) -> str:
 def _with_offers(answers: tuple[Any, Any], *offers: Any) -> Order:
     """Return the order of a plan with the aluminium radiator, with these radiators on offer."""
     diagnosed, chosen = answers
-    plan = next(one.name for one in chosen.outlooks if any(remedy.name == ALUMINIUM for remedy in one.remedies))
+    plan = next(one.name for one in chosen.outlooks if any(remedy.id == ALUMINIUM for remedy in one.remedies))
     job = dataclasses.replace(chosen.job, fit=dataclasses.replace(chosen.job.fit, offers=offers))
     return writing.order(job, plan=plan, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
 
@@ -270,13 +270,13 @@ def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_f
 @pytest.mark.parametrize(
     ("plan", "told"),
     [
-        (("fit a severe-duty fan clutch",), "gap between blades and core"),
-        (("fit two electric fans with a shroud",), "rated current of the alternator"),
+        (("severe_duty_fan_clutch",), "gap between blades and core"),
+        (("two_electric_fans",), "rated current of the alternator"),
     ],
 )
 def test_the_fan_of_a_plan_is_asked_for_fit_too(answers: tuple[Any, Any], plan: tuple[str, ...], told: str) -> None:
     """The issue: electric fans are checked against the alternator; a deeper clutch comes nearer to the core."""
-    remedies = [remedy for remedy in REMEDIES if remedy.name in plan]
+    remedies = [remedy for remedy in REMEDIES if remedy.id in plan]
     job = answers[1].job
     fit = fit_lines.fit_lines(job, remedies, "us")
     assert any(told in line for line in fit.lines + fit.to_do)
@@ -299,7 +299,7 @@ def test_of_two_radiators_on_offer_the_one_that_fits_is_ordered(answers: tuple[A
         _with_offers(answers, _changed(right, core_depth=0.0762))
     )
     # an offer of another remedy is no offer of this one
-    elsewhere = dataclasses.replace(right, remedy="recore as it was")
+    elsewhere = dataclasses.replace(right, remedy="recore_as_it_was")
     assert "on offer" not in _core_step(_with_offers(answers, elsewhere))
 
 
@@ -370,7 +370,7 @@ def test_the_order_is_written_for_the_plan_that_was_taken_unless_another_is_name
     job = dataclasses.replace(chosen.job, plan_taken=taken.name)
     for named, plan in ((None, taken), (other.name, other)):
         made = writing.order(job, plan=named, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
-        assert made.correction[0].lower() == f"{'; '.join(remedy.name for remedy in plan.remedies)}.".lower()
+        assert made.correction[0].lower() == f"{'; '.join(remedy.id for remedy in plan.remedies)}.".lower()
     gone = dataclasses.replace(chosen, job=dataclasses.replace(job, plan_taken="replace the cap + replace the belt"))
     with pytest.raises(Refusal, match="was taken, and is not a plan of this job any more"):
         plan_verbs.plan_of(gone, None)

@@ -19,23 +19,23 @@ def number(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> int:
 
 
 def test_the_plan_that_was_taken_last_counts(number: int) -> None:
-    assert plan_taken.taken(job_verbs.record(number)) == ""
-    plan_taken.take(number, "replace the cap")
-    plan_taken.take(number, "top up and bleed")
+    assert plan_taken.taken(job_verbs.record(number)) is None
+    plan_taken.take(number, ["replace_cap"])
+    plan_taken.take(number, ["top_up_bleed"])
     job_verbs.add_note(number, "hums at idle")
-    assert plan_taken.taken(job_verbs.record(number)) == "top up and bleed"
-    assert service.open_job(str(number)).plan_taken == "top up and bleed"  # whoever asks for the order of the job
+    assert plan_taken.taken(job_verbs.record(number)) == ("top_up_bleed",)
+    assert service.open_job(str(number)).plan_taken == ("top_up_bleed",)  # whoever asks for the order of the job
 
 
 def test_work_that_was_taken_stays_weighable_whatever_is_found_out_later(number: int) -> None:
     """A plan that no choice holds any more: the order is out, the work is done, its check drive still to come."""
-    beaten = "set the timing + clear the exhaust"
-    assert beaten not in [one.name for one in answer_cache.choice(job_verbs.stored_job(number)).outlooks]
+    beaten = ("set_timing", "clear_exhaust")
+    assert beaten not in [one.ids for one in answer_cache.choice(job_verbs.stored_job(number)).outlooks]
     plan_taken.take(number, beaten)
     chosen = answer_cache.choice(job_verbs.stored_job(number))
-    assert plan_taken.plan_of(chosen, None).name == beaten
+    assert plan_taken.plan_of(chosen, None).ids == beaten
     assert [one.cost for one in chosen.outlooks[1:]] == sorted(one.cost for one in chosen.outlooks[1:])
-    assert len({one.name for one in chosen.outlooks}) == len(chosen.outlooks)
+    assert len({one.ids for one in chosen.outlooks}) == len(chosen.outlooks)
 
 
 def _no_work() -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import document
 from toptank.shop.record.store import jobs_and_revisions as kept
@@ -35,7 +35,7 @@ def documents(draw: st.DrawFn) -> str:
         ["[[duty]]", f'name = "usual"{draw(st.sampled_from(["", "   # on Sundays"]))}', "speed = 50"],
     ]
     if draw(st.booleans()):
-        sections.append(["[confirmed]", f"causes = {json.dumps([draw(st.sampled_from(CAUSE_NAMES))])}"])
+        sections.append(["[confirmed]", f"causes = {json.dumps([draw(st.sampled_from(CAUSE_IDS))])}"])
     lines = ['format = "toptank-job-1"', ""]
     for section in draw(st.permutations(sections)):
         lines += [*section, draw(st.sampled_from(["", "   ", "# ---"]))]
@@ -86,7 +86,7 @@ def test_a_file_within_a_file_comes_back_too(text: str) -> None:
     assert read_back(written_out(again, [])).text == twice
 
 
-@given(text=documents(), causes=st.lists(st.sampled_from(CAUSE_NAMES), min_size=1, max_size=3), how=WORDS)
+@given(text=documents(), causes=st.lists(st.sampled_from(CAUSE_IDS), min_size=1, max_size=3), how=WORDS)
 def test_closing_says_what_it_was_and_changes_nothing_else(text: str, causes: list[str], how: str) -> None:
     closed = document.with_confirmed(text, causes, [], how)
     before, after = document.parsed(text), document.parsed(closed)
@@ -100,7 +100,7 @@ def test_closing_says_what_it_was_and_changes_nothing_else(text: str, causes: li
 @given(text=documents(), how=WORDS)
 def test_opening_again_gives_back_the_text_before_closing(text: str, how: str) -> None:
     bare = document.without_confirmed(text)
-    again = document.without_confirmed(document.with_confirmed(bare, ["gauge lies"], [], how))
+    again = document.without_confirmed(document.with_confirmed(bare, ["gauge_reads_high"], [], how))
     assert again.rstrip("\r\n") == bare.rstrip("\r\n")
     assert document.told(again).state == "open"
 
@@ -120,7 +120,9 @@ def test_a_heading_within_the_drivers_words_is_no_section() -> None:
     assert document.without_confirmed(text) == 'a = """\n[confirmed]\ncauses = 1\n"""\n# of b\n[b]\nc = 1\n'
 
 
-@pytest.mark.parametrize("text", ['confirmed = { causes = ["gauge lies"] }\n', 'confirmed.causes = ["gauge lies"]\n'])
+@pytest.mark.parametrize(
+    "text", ['confirmed = { causes = ["gauge_reads_high"] }\n', 'confirmed.causes = ["gauge_reads_high"]\n']
+)
 def test_what_cannot_be_cut_out_safely_is_left_to_the_person(text: str) -> None:
     with pytest.raises(Refusal, match="by hand"):
         document.without_confirmed(text)

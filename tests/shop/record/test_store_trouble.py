@@ -28,7 +28,7 @@ KEPT = re.compile(r"what was typed is kept in (\S+);")
 LITTLE_ROOM = """
 import resource, signal, sys
 from pathlib import Path
-from toptank.shop import job_verbs
+from toptank.shop.record import job_verbs
 from toptank.units.refusal import Refusal
 
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)

@@ -10,6 +10,7 @@ from toptank.studies.choose.decision import (
     CheckModel,
     Fault,
     LossModel,
+    Seen,
     decisive,
     expected_value_of_sample_information,
     losses,
@@ -24,7 +25,7 @@ LOST_DAY = 3000.0
 def _plan(cost: float, held: Any, *remedies: str) -> WorstDayForecast:
     """Return a plan that holds on some draws: on the first share of them, or where the flags say so."""
     flags = np.arange(N) < round(N * held) if isinstance(held, float) else held
-    done = tuple(remedy for remedy in REMEDIES if remedy.name in remedies)
+    done = tuple(remedy for remedy in REMEDIES if remedy.id in remedies)
     return WorstDayForecast(
         remedies=done, duties=(), holds=float(flags.mean()), held=flags, hardest="", limiting_ambient=None, cost=cost,
         minutes=60.0,
@@ -32,7 +33,7 @@ def _plan(cost: float, held: Any, *remedies: str) -> WorstDayForecast:
 
 
 def _split(chances: Any, minutes: float = 1.0) -> CheckModel:
-    return CheckModel("look", "how", "", minutes, ("yes", "no"), np.asarray(chances, float))
+    return CheckModel("look", minutes, None, (Seen("yes"), Seen("no")), np.asarray(chances, float))
 
 
 @pytest.mark.parametrize(("holds", "taken"), [(0.79, 400.0), (0.81, 400.0), (0.87, 400.0), (0.89, 100.0)])
@@ -45,8 +46,8 @@ def test_a_dearer_plan_is_taken_while_what_it_holds_more_is_worth_its_price(hold
 
 def test_a_fault_that_is_left_is_mended_later_at_its_price() -> None:
     """Even odds of a fault of 230: leaving it costs 115; both plans hold always, 300 against 400 less 115."""
-    leaves, mends = _plan(300.0, 1.0), _plan(400.0, 1.0, "replace the fan clutch")
-    fault = Fault("replace the fan clutch", np.arange(N) % 2 == 0, frozenset({"replace the fan clutch"}), 230.0)
+    leaves, mends = _plan(300.0, 1.0), _plan(400.0, 1.0, "replace_fan_clutch")
+    fault = Fault("replace_fan_clutch", np.arange(N) % 2 == 0, frozenset({"replace_fan_clutch"}), 230.0)
     stakes = LossModel(LOST_DAY, faults=(fault,))
     assert losses([leaves, mends], stakes).mean(axis=0).tolist() == [415.0, 400.0]
     assert recommended([leaves, mends], stakes) is mends
@@ -56,7 +57,7 @@ def test_a_fault_that_is_left_is_mended_later_at_its_price() -> None:
 @pytest.mark.parametrize(("price", "taken"), [(500.0, 9.0), (700.0, 300.0)])
 def test_going_without_is_weighed_at_its_price(price: float, taken: float) -> None:
     """9 + 3000 x 0.02 + price against 300 + 3000 x 0.15 = 750: the customer goes without while that is under 681."""
-    without = _plan(9.0, 0.98, "leave the air conditioning off on the worst day")
+    without = _plan(9.0, 0.98, "air_conditioning_off")
     found = recommended([_plan(0.0, 0.0), without, _plan(300.0, 0.85)], LossModel(LOST_DAY, cost_of_concession=price))
     assert found is not None
     assert found.cost == taken
@@ -74,7 +75,7 @@ def test_the_plan_depends_on_a_check_that_tells_what_is_broken() -> None:
     check = decisive([_plan(0.0, 0.0), cheap, dear], LossModel(LOST_DAY, labour=2.0, checks=(tells,)))
     assert check is not None
     assert check.saves == pytest.approx(400.0 - 12.0)
-    assert {branch.seen: branch.plan for branch in check.branches} == {("yes",): cheap, ("no",): dear}
+    assert {branch.seen: branch.plan for branch in check.branches} == {(Seen("yes"),): cheap, (Seen("no"),): dear}
     assert sum(branch.chance for branch in check.branches) == pytest.approx(1.0)
 
 

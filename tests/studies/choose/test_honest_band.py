@@ -8,7 +8,7 @@ import pytest
 from toptank.knowledge.draws import draw_duty
 from toptank.shop.ask import choose, service
 from toptank.shop.ask.diagnose import question_of
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.population import solve
 
@@ -32,8 +32,10 @@ def found(forecast: Any) -> list[Any]:
     job = service.demo_job()
     possible = resampled(infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
     days = {day.name: draw_duty(day, VEHICLES, OTHER_SEED) for day in forecast.worst_day}
-    subjects = WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
-    after = mended(subjects, forecast.recommended.remedies)
+    subjects = WorstDayCase(
+        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+    )
+    after = repaired(subjects, forecast.recommended.remedies)
     return [solve(after, day) for day in days.values()]
 
 

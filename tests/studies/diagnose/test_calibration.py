@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.checks.check import checks
 from toptank.studies.diagnose import posterior
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
@@ -37,7 +37,7 @@ P_LEAST = 1e-3
 COMMON = 0.05
 """Causes at least so probable before are looked at one by one."""
 
-FINDINGS = ("level in the core, cold", "spin the fan, engine off", "look of the coolant")
+FINDINGS = ("level_cold", "spin_fan", "look_of_coolant")
 CHANGED = "thermostat"
 
 
@@ -148,10 +148,10 @@ def test_the_truth_ranks_anywhere_in_the_answer_alike(name: str, trials: list[Tr
     assert _p_uniform(_ranks(QUANTITIES[name], trials)) > P_LEAST
 
 
-@pytest.mark.parametrize("cause", [cause.name for cause in CAUSES if cause.prior_weight >= COMMON])
+@pytest.mark.parametrize("cause", [cause.id for cause in CAUSES if cause.prior_weight >= COMMON])
 def test_a_common_cause_is_there_as_often_and_as_badly_as_stated(cause: str, trials: list[Trial]) -> None:
     """The severity, which is 0 where the cause is absent: one rank for presence and degree."""
-    place = CAUSE_NAMES.index(cause)
+    place = CAUSE_IDS.index(cause)
     if trials[0].weighed.before[place] == 0.0:
         assert not any(trial.truth.present[0, place] for trial in trials), "drawn, though the vehicle cannot have it"
         return
@@ -177,7 +177,7 @@ def test_one_of_the_likely_causes_is_there_about_as_often_as_said(trials: list[T
     """Said of them: at least one, 8 in 10. Right in 75 to 90 % of the vehicles."""
     right = 0
     for trial in trials:
-        there = {CAUSE_NAMES[place] for place in np.flatnonzero(_with_none(trial))}
+        there = {CAUSE_IDS[place] for place in np.flatnonzero(_with_none(trial))}
         right += bool(there & set(likely_causes(trial.weighed)))
     assert 0.75 <= right / len(trials) <= 0.90
 

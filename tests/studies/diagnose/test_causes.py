@@ -7,77 +7,78 @@ from typing import Any
 import numpy as np
 import pytest
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, NOTHING_BROKEN
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES, NOTHING_BROKEN
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import checks
+from toptank.catalogue.words.words import words
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import declaration_of, fields, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.studies.diagnose.ensemble import LEAST_SEVERITY, severities
-from toptank.studies.diagnose.evidence import PARTS
+from toptank.studies.diagnose.evidence import WORK
 from toptank.studies.diagnose.posterior import Question
 from toptank.system.balance import Balance
 from toptank.system.population import solve
 from toptank.system.vehicle import Vehicle
 
 N = 256
-BY_NAME = {cause.name: cause for cause in CAUSES}
-each_cause = pytest.mark.parametrize("cause", CAUSES, ids=lambda cause: cause.name)
+BY_NAME = {cause.id: cause for cause in CAUSES}
+each_cause = pytest.mark.parametrize("cause", CAUSES, ids=lambda cause: cause.id)
 
 # The list of causes that diagnosis is to know, phrase by phrase, with the names that stand for each.
 WANTED = {
-    "core too small for the duty": ["core too small"],
-    "scale in tubes": ["scale in the tubes"],
-    "tubes blocked": ["tubes blocked"],
-    "fins blocked outside": ["fins blocked outside"],
-    "fins loose on tubes": ["fins loose on the tubes"],
+    "core too small for the duty": ["core_too_small"],
+    "scale in tubes": ["tubes_scaled"],
+    "tubes_blocked": ["tubes_blocked"],
+    "fins_blocked": ["fins_blocked"],
+    "fins loose on tubes": ["fins_loose"],
     "fan clutch slips, engages late, or seized": [
-        "fan clutch slips", "fan clutch engages late", "fan clutch seized",
+        "fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized",
     ],
-    "fan missing, too small or fouled": ["fan missing", "fan too weak"],
-    "electric fan dead, weak or reversed": ["electric fan dead or weak", "electric fan reversed"],
+    "fan missing, too small or fouled": ["fan_missing", "fan_too_weak"],
+    "electric fan dead, weak or reversed": ["electric_fan_weak", "electric_fan_reversed"],
     "shroud missing, leaking, or choking ram air": [
-        "shroud missing", "shroud leaks or sits wrong", "shroud chokes ram air",
+        "shroud_missing", "shroud_leaks", "shroud_chokes_ram_air",
     ],
-    "air goes round the core": ["air goes round the core"],
-    "belt slips": ["belt slips"],
-    "pump worn, turning the wrong way": ["pump worn", "pump turns the wrong way"],
+    "air_bypasses_core": ["air_bypasses_core"],
+    "belt_slips": ["belt_slips"],
+    "pump worn, turning the wrong way": ["pump_worn", "pump_reversed"],
     "thermostat stuck or late, wrong kind for the bypass": [
-        "thermostat stuck or late", "thermostat of the wrong kind", "thermostat missing or stuck open",
+        "thermostat_stuck", "thermostat_wrong", "thermostat_open",
     ],
-    "lower hose collapses": ["lower hose collapses"],
-    "cap weak or of the wrong kind": ["cap weak"],
-    "low coolant or air": ["coolant low or air trapped"],
-    "mixture too strong or too weak": ["coolant too strong", "coolant too weak"],
-    "sediment in the block": ["sediment in the block"],
-    "ignition late": ["ignition late"],
-    "mixture lean": ["fuel mixture lean"],
-    "exhaust restricted": ["exhaust restricted"],
-    "head gasket leaks gas": ["head gasket leaks"],
-    "brakes drag": ["brakes drag"],
-    "transmission heat": ["transmission heat"],
-    "duty beyond a healthy system": [NOTHING_BROKEN],
-    "the gauge lies": ["gauge lies"],
+    "lower_hose_collapses": ["lower_hose_collapses"],
+    "cap weak or of the wrong kind": ["cap_weak"],
+    "low coolant or air": ["coolant_low"],
+    "mixture too strong or too weak": ["coolant_too_strong", "coolant_too_weak"],
+    "block_silted": ["block_silted"],
+    "ignition_late": ["ignition_late"],
+    "mixture lean": ["mixture_lean"],
+    "exhaust_restricted": ["exhaust_restricted"],
+    "head gasket leaks gas": ["head_gasket_leaks"],
+    "brakes_drag": ["brakes_drag"],
+    "transmission_heat": ["transmission_heat"],
+    "nothing_broken": [NOTHING_BROKEN],
+    "the gauge lies": ["gauge_reads_high"],
 }  # fmt: skip
 
 
 @pytest.mark.parametrize("wanted", WANTED)
 def test_every_cause_that_was_asked_for_is_looked_for(wanted: str) -> None:
-    assert set(WANTED[wanted]) <= set(CAUSE_NAMES)
+    assert set(WANTED[wanted]) <= set(CAUSE_IDS)
 
 
 def test_no_cause_has_two_entries_and_every_one_is_told_in_words() -> None:
-    assert len(set(CAUSE_NAMES)) == len(CAUSE_NAMES)
+    assert len(set(CAUSE_IDS)) == len(CAUSE_IDS)
     for cause in CAUSES:
-        assert cause.does.endswith("."), cause.name
-        assert cause.repair, cause.name
-        assert cause.origin in ("judgement", "common practice, no source"), cause.name
+        assert words("us").cause[cause.id].sentence.endswith("."), cause.id
+        assert cause.repair, cause.id
+        assert cause.origin in ("judgement", "common practice, no source"), cause.id
 
 
 @each_cause
 def test_what_a_cause_says_of_itself_can_be_used(cause: Cause) -> None:
     assert cause.mended_by, "nothing mends it"
-    assert set(cause.mended_by) | set(cause.begun_by) <= set(PARTS)
+    assert set(cause.mended_by) | set(cause.begun_by) <= set(WORK)
     assert 0.0 < cause.prior_weight < 1.0
     assert sum(cause.onset) == pytest.approx(1.0), f"shares of {ONSETS[:-1]}"
     assert min(cause.severity) > 0.0
@@ -137,7 +138,7 @@ def test_two_and_three_causes_at_once_stay_within_what_parts_can_be(like: str) -
             for path, values in _leaves(twice).items():
                 low, high = declaration_of(path).hard
                 ok = (values >= low - 1e-12) & (values <= high * (1.0 + 1e-12))
-                assert np.all(ok), (first.name, second.name, path, float(np.min(values)), float(np.max(values)))
+                assert np.all(ok), (first.id, second.id, path, float(np.min(values)), float(np.max(values)))
 
 
 @each_cause
@@ -157,8 +158,8 @@ def test_severities_are_drawn_where_a_cause_is_and_nowhere_else() -> None:
     drawn = severities(CAUSES, present, np.random.default_rng(2))
     assert np.all(drawn[~present] == 0.0)
     assert np.all((drawn[present] >= LEAST_SEVERITY) & (drawn[present] <= 1.0))
-    a, b = BY_NAME["pump worn"].severity
-    column = drawn[:, CAUSE_NAMES.index("pump worn")]
+    a, b = BY_NAME["pump_worn"].severity
+    column = drawn[:, CAUSE_IDS.index("pump_worn")]
     expected = LEAST_SEVERITY + (1.0 - LEAST_SEVERITY) * a / (a + b)  # mean of a beta distribution
     assert column[column > 0.0].mean() == pytest.approx(expected, abs=0.03)
 
@@ -166,13 +167,13 @@ def test_severities_are_drawn_where_a_cause_is_and_nowhere_else() -> None:
 @pytest.mark.parametrize(
     ("cause", "like"),
     [
-        ("fan clutch slips", "wagon-1990s-v6-air"),
-        ("fan clutch engages late", "wagon-1990s-v6-air"),
-        ("fan clutch seized", "saloon-1950s-six"),
-        ("electric fan dead or weak", "pickup-1970s-v8-air"),
-        ("electric fan reversed", "saloon-1950s-six"),
-        ("fuel mixture lean", "pickup-1990s-diesel-air"),
-        ("transmission heat", "roadster-1960s-four"),
+        ("fan_clutch_slips", "wagon-1990s-v6-air"),
+        ("fan_clutch_late", "wagon-1990s-v6-air"),
+        ("fan_clutch_seized", "saloon-1950s-six"),
+        ("electric_fan_weak", "pickup-1970s-v8-air"),
+        ("electric_fan_reversed", "saloon-1950s-six"),
+        ("mixture_lean", "pickup-1990s-diesel-air"),
+        ("transmission_heat", "roadster-1960s-four"),
     ],
 )
 def test_what_is_not_fitted_cannot_fail(cause: str, like: str) -> None:
@@ -181,17 +182,17 @@ def test_what_is_not_fitted_cannot_fail(cause: str, like: str) -> None:
 
 def test_every_cause_has_a_check_that_shows_it() -> None:
     shown = {cause for check in checks().values() for cause in check.shown_by}
-    assert {cause.name for cause in CAUSES} <= shown
-    assert shown <= set(CAUSE_NAMES), "a check speaks of a cause that is none"
+    assert {cause.id for cause in CAUSES} <= shown
+    assert shown <= set(CAUSE_IDS), "a check speaks of a cause that is none"
 
 
 Seen = Callable[[Vehicle, Balance], Any]
 
 # A seized clutch always drives the fan: noise and power, little heat (common practice, no source). A choking shroud
 # holds back ram air, which tells at speed only. Both are in the list all the same.
-RUNS_COLD = ("thermostat missing or stuck open", "gauge reads low")
-BOILS_EARLIER = ("cap weak", "coolant too weak")
-HARDLY_WARMER = ("fan clutch seized",)
+RUNS_COLD = ("thermostat_open", "gauge_reads_low")
+BOILS_EARLIER = ("cap_weak", "coolant_too_weak")
+HARDLY_WARMER = ("fan_clutch_seized",)
 
 
 def _settled(sound: Vehicle, cause: Cause, question: Question) -> list[tuple[Balance, Balance]]:
@@ -206,7 +207,7 @@ def _fitting(cause: Cause) -> str:
     return next(like for like in order if float(np.mean(cause.prior_factor(draws(typical_sheet(like), N, 9)))) > 0.3)
 
 
-@pytest.mark.parametrize("cause", [cause for cause in CAUSES if cause.name not in RUNS_COLD], ids=lambda it: it.name)
+@pytest.mark.parametrize("cause", [cause for cause in CAUSES if cause.id not in RUNS_COLD], ids=lambda it: it.id)
 def test_at_its_worst_a_cause_makes_the_gauge_hotter_or_boiling_nearer(
     cause: Cause, asked: Callable[..., Question]
 ) -> None:
@@ -215,9 +216,9 @@ def test_at_its_worst_a_cause_makes_the_gauge_hotter_or_boiling_nearer(
     pairs = _settled(sound, cause, asked())
     hotter = [float(np.median(sick.T_gauge - well.T_gauge)) for well, sick in pairs]
     nearer = [float(np.median(well.margin_to_boiling() - sick.margin_to_boiling())) for well, sick in pairs]
-    if cause.name in BOILS_EARLIER:
+    if cause.id in BOILS_EARLIER:
         assert max(nearer) > 2.0, nearer
-    elif cause.name in HARDLY_WARMER:
+    elif cause.id in HARDLY_WARMER:
         assert abs(hotter[1]) < 10.0, hotter
     else:
         assert max(hotter) > 2.0, hotter

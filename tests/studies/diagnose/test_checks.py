@@ -6,9 +6,10 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, NOTHING_BROKEN
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES, NOTHING_BROKEN
 from toptank.catalogue.checks.check import GROUPS, Check, checks
 from toptank.catalogue.checks.measure import MEASURES, IdleCondition
+from toptank.catalogue.words.words import words
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.studies.diagnose.ensemble import Ensemble, apply_causes, drawn_duties, drawn_vehicles, settled, unsettled
 from toptank.studies.diagnose.evidence import Finding
@@ -17,9 +18,9 @@ from toptank.studies.diagnose.next_check import applies, settle_at_idle_conditio
 from toptank.studies.diagnose.posterior import Question
 
 N = 256
-each_check = pytest.mark.parametrize("check", checks().values(), ids=lambda check: check.name)
+each_check = pytest.mark.parametrize("check", checks().values(), ids=lambda check: check.id)
 
-WITHOUT_DANGER = ("ask", "instruments", "look and feel")
+WITHOUT_DANGER = ("ask", "instruments", "look_and_feel")
 """Groups in which a check may be without hazard: talk, and a look with the engine off."""
 
 DANGEROUS = re.compile(
@@ -30,17 +31,17 @@ DANGEROUS = re.compile(
 """Words in what is to be done that mean heat, turning parts, pressure or a lifted vehicle."""
 
 SUBJECTS = {
-    "temperature drop across the core": ["drop across the core"],
-    "hot and cold strips on the core face": ["infrared along the core", "share of cold tubes"],
-    "fan speed ratio": ["fan speed over pulley speed, hot"],
-    "air on the face": ["air speed at the face", "paper on the face"],
-    "top and bottom hose": ["feel of the hoses", "bottom hose temperature"],
-    "idle raised to 2,000 rpm": ["idle raised to 2,000 rpm"],
-    "heater on": ["heater at full", "heater on, gauge change"],
-    "air conditioning off": ["air conditioning off"],
-    "second thermometer": ["second thermometer"],
-    "cap tester": ["cap tester"],
-    "refill volume against capacity": ["refill against capacity"],
+    "temperature drop across the core": ["core_temperature_drop"],
+    "hot and cold strips on the core face": ["infrared_along_core", "cold_tubes"],
+    "fan speed ratio": ["fan_speed_ratio_hot"],
+    "air on the face": ["face_air_speed", "paper_test"],
+    "top and bottom hose": ["feel_hoses", "lower_hose_temperature"],
+    "idle raised": ["fast_idle"],
+    "heater on": ["heater_at_full", "heater_on_change"],
+    "air conditioning off": ["air_conditioning_off"],
+    "second_thermometer": ["second_thermometer"],
+    "cap_tester": ["cap_tester"],
+    "refill volume against capacity": ["refill_against_capacity"],
 }
 
 
@@ -57,33 +58,40 @@ def test_every_check_that_was_asked_for_is_there(subject: str) -> None:
 def test_a_check_says_how_long_with_what_and_how(check: Check) -> None:
     assert 0.0 < check.minutes <= 480.0
     assert check.group in GROUPS
-    assert len(check.how.split()) >= 5, check.how
-    assert check.tells
-    assert check.tools
+    named = words("us").check[check.id]
+    assert len(named.how.split()) >= 5, named.how
+    assert named.tells
+    assert bool(named.tools) != check.bare_hands
     assert check.source
 
 
 @each_check
 def test_a_check_says_how_it_misleads(check: Check) -> None:
     """No check is perfect; every one of ours has something, so an empty one has been forgotten."""
-    assert len(check.misleads.split()) >= 5
+    assert len(words("us").check[check.id].misleads.split()) >= 5
 
 
 @each_check
 def test_what_is_hot_turns_or_hangs_has_a_warning(check: Check) -> None:
-    if check.group not in WITHOUT_DANGER or (check.group != "ask" and DANGEROUS.search(check.how)):
-        assert len(check.hazard.split()) >= 3
+    if check.group not in WITHOUT_DANGER or (
+        check.group != "ask" and DANGEROUS.search(words("us").check[check.id].how)
+    ):
+        assert check.hazards
+        assert all(len(words("us").hazard[one].sentence.split()) >= 3 for one in check.hazards)
 
 
 def test_the_four_dangers_of_the_trade_are_told_where_they_threaten() -> None:
     """Hot coolant under pressure, fans that start by themselves, blades that burst, belts."""
-    told = {name: check.hazard.lower() for name, check in checks().items()}
-    assert "scald" in told["level in the core, cold"]
-    assert "scald" in told["cap tester"]
-    assert "starts by itself" in told["electric fan when hot"]
-    assert "burst" in told["spin the fan, engine off"]
-    assert "belt" in told["turn the pulley by hand"]
-    assert "burst" in told["pressure test"]
+    told = {
+        id_: " ".join(words("us").hazard[one].sentence.lower() for one in check.hazards)
+        for id_, check in checks().items()
+    }
+    assert "scald" in told["level_cold"]
+    assert "scald" in told["cap_tester"]
+    assert "starts by itself" in told["electric_fan_hot"]
+    assert "burst" in told["spin_fan"]
+    assert "belt" in told["turn_pulley_by_hand"]
+    assert "burst" in told["pressure_test"]
 
 
 @each_check
@@ -96,7 +104,7 @@ def test_a_check_has_either_outcomes_or_a_figure(check: Check) -> None:
         assert check.outcomes == ()
         assert check.error > 0.0
         assert bool(check.field) != bool(check.measure)
-    assert set(check.shown_by) <= set(CAUSE_NAMES)
+    assert set(check.shown_by) <= set(CAUSE_IDS)
 
 
 @each_check
@@ -130,7 +138,7 @@ def test_with_nothing_wrong_a_check_shows_its_false_alarms() -> None:
     for check in checks().values():
         if check.dimension is None:
             chances = outcome_chances(check, CAUSES, sound)[0]
-            assert chances[:-1] == pytest.approx(np.array(check.false_alarm), abs=1e-12), check.name
+            assert chances[:-1] == pytest.approx(np.array(check.false_alarm), abs=1e-12), check.id
 
 
 def test_the_chance_of_an_outcome_is_as_worked_by_hand() -> None:
@@ -139,15 +147,15 @@ def test_the_chance_of_an_outcome_is_as_worked_by_hand() -> None:
     At half severity the hit is 0.4 + 0.6/2 = 0.7 of it, 0.49: sound with 0.97 x 0.51 = 0.4947.
     """
     severity = np.zeros((2, len(CAUSES)))
-    severity[:, CAUSE_NAMES.index("head gasket leaks")] = 1.0, 0.5
-    chances = outcome_chances(checks()["block fluid"], CAUSES, severity)
+    severity[:, CAUSE_IDS.index("head_gasket_leaks")] = 1.0, 0.5
+    chances = outcome_chances(checks()["combustion_leak_test"], CAUSES, severity)
     assert chances[:, 0] == pytest.approx([0.709, 0.5053], abs=1e-9)
 
 
-@pytest.mark.parametrize("cause", [cause.name for cause in CAUSES])
+@pytest.mark.parametrize("cause", [cause.id for cause in CAUSES])
 def test_every_cause_is_shown_by_a_check_that_can_be_made(cause: str) -> None:
     """At full severity some abnormal outcome is at least three times as likely as on a sound vehicle."""
-    place = CAUSE_NAMES.index(cause)
+    place = CAUSE_IDS.index(cause)
     severity = np.zeros((2, len(CAUSES)))
     severity[1, place] = 1.0
     lifts = []
@@ -180,9 +188,9 @@ def test_every_figure_can_be_worked_out_on_every_typical_vehicle(like: str, aske
     for check in checks().values():
         if check.dimension is not None:
             figure = np.asarray(figures(check, possible), float)
-            assert figure.shape == (N,), check.name
-            assert np.all(np.isfinite(figure)), check.name
-            assert np.all(figure_error(check, figure) > 0.0), check.name
+            assert figure.shape == (N,), check.id
+            assert np.all(np.isfinite(figure)), check.id
+            assert np.all(figure_error(check, figure) > 0.0), check.id
 
 
 def test_every_measure_belongs_to_a_check_and_names_duties_that_are_settled() -> None:
@@ -191,7 +199,7 @@ def test_every_measure_belongs_to_a_check_and_names_duties_that_are_settled() ->
     assert all(set(measure.at) <= set(IdleCondition) for measure in MEASURES.values())
 
 
-@pytest.mark.parametrize("name", [check.name for check in checks().values() if check.dimension is not None])
+@pytest.mark.parametrize("name", [check.id for check in checks().values() if check.dimension is not None])
 def test_a_figure_is_likeliest_where_it_is_true(name: str, asked: Callable[..., Question]) -> None:
     """What one vehicle shows speaks most for vehicles that show the same."""
     possible = _possible("pickup-1970s-v8-air", asked())
@@ -206,12 +214,12 @@ def test_a_figure_is_likeliest_where_it_is_true(name: str, asked: Callable[..., 
 @pytest.mark.parametrize(
     ("measure", "cause", "sign"),
     [
-        ("gauge_error", "gauge lies", 1.0),
-        ("core_drop", "pump worn", 1.0),
-        ("fan_speed_ratio", "fan clutch slips", -1.0),
-        ("face_velocity", "fan too weak", -1.0),
-        ("face_velocity", "fins blocked outside", -1.0),
-        ("front_air_rise", "shroud leaks or sits wrong", 1.0),
+        ("gauge_error", "gauge_reads_high", 1.0),
+        ("core_drop", "pump_worn", 1.0),
+        ("fan_speed_ratio", "fan_clutch_slips", -1.0),
+        ("face_velocity", "fan_too_weak", -1.0),
+        ("face_velocity", "fins_blocked", -1.0),
+        ("front_air_rise", "shroud_leaks", 1.0),
     ],
 )
 def test_the_model_shows_a_cause_by_the_sign_the_trade_looks_for(
@@ -219,7 +227,7 @@ def test_the_model_shows_a_cause_by_the_sign_the_trade_looks_for(
 ) -> None:
     """Common practice, no source: a weak pump widens the drop, a slipping clutch slows the fan, dirt stops the air."""
     severity = np.zeros((2 * N, len(CAUSES)))
-    severity[N:, CAUSE_NAMES.index(cause)] = 0.9
+    severity[N:, CAUSE_IDS.index(cause)] = 0.9
     twice = drawn_vehicles(typical_sheet("pickup-1970s-v8-air"), 2 * N, 4)
     vehicle, _ = apply_causes(twice, CAUSES, severity, np.ones(len(CAUSES)))
     outside = drawn_duties(asked().duties, 2 * N, 4)["idle"]
@@ -233,6 +241,6 @@ def test_air_at_the_face_of_an_electric_fan_is_what_it_moves_when_it_runs(asked:
     sound = drawn_vehicles(typical_sheet("wagon-1990s-v6-air"), N, 4)
     outside = drawn_duties(asked().duties, N, 4)["idle"]
     possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((N, len(CAUSES))), outside))
-    figure = np.asarray(figures(checks()["air speed at the face"], possible), float)
+    figure = np.asarray(figures(checks()["face_air_speed"], possible), float)
     running = np.asarray(possible.idle_balances[IdleCondition.COOLED].V_fan_zone, float)
     assert np.median(figure) > 0.5 * np.median(running), (np.median(figure), np.median(running))

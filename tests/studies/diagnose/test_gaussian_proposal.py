@@ -5,7 +5,7 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.catalogue.checks.check import checks
 from toptank.studies.diagnose import posterior
 from toptank.studies.diagnose.evidence import Finding, Reading
@@ -98,7 +98,7 @@ def test_a_guide_does_not_change_the_answer(asked: Callable[..., Question], monk
     monkeypatch.setattr(posterior, "ROUNDS", (49152,))
     plain = infer_posterior(question, 6)
     apart = np.abs(guided.weight @ guided.possible.present - plain.weight @ plain.possible.present)
-    assert apart.max() < 0.03, CAUSE_NAMES[int(apart.argmax())]
+    assert apart.max() < 0.03, CAUSE_IDS[int(apart.argmax())]
     assert abs(guided.unknown - plain.unknown) < 0.01
 
 

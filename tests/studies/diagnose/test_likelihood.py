@@ -6,12 +6,12 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.checks.measure import IdleCondition
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose.ensemble import Ensemble, apply_causes, drawn_duties, drawn_vehicles, settled, unsettled
-from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, WORDS, Changed, Finding, History, Reading
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, WORDS, WORK, Changed, Finding, History, Reading
 from toptank.studies.diagnose.likelihood import (
     change_likelihood,
     figure_error,
@@ -76,12 +76,12 @@ def test_below_and_above_one_figure_is_all_there_is(possible: Ensemble) -> None:
 def test_outcomes_of_every_check_add_up_to_one(decisive: bool, possible: Ensemble) -> None:
     for check in checks().values():
         if check.dimension is None:
-            seen = [Finding(check=check.name, outcome=outcome, decisive=decisive) for outcome in check.outcomes]
+            seen = [Finding(check=check.id, outcome=outcome, decisive=decisive) for outcome in check.outcomes]
             total = sum(finding_likelihood(one, CAUSES, possible) for one in seen)
-            assert total == pytest.approx(np.ones(N), abs=1e-9), check.name
+            assert total == pytest.approx(np.ones(N), abs=1e-9), check.id
 
 
-@pytest.mark.parametrize("name", [check.name for check in checks().values() if check.dimension is not None])
+@pytest.mark.parametrize("name", [check.id for check in checks().values() if check.dimension is not None])
 def test_a_figure_has_the_same_total_chance_on_every_vehicle(name: str, possible: Ensemble) -> None:
     """Summed over all figures that could be read; a density must not grow with the error that it divides by."""
     check = checks()[name]
@@ -95,7 +95,7 @@ def test_a_figure_has_the_same_total_chance_on_every_vehicle(name: str, possible
     assert np.asarray(total)[keep] == pytest.approx(np.full(keep.sum(), np.median(np.asarray(total)[keep])), rel=0.02)
 
 
-@pytest.mark.parametrize("part", PARTS)
+@pytest.mark.parametrize("part", WORK)
 def test_what_a_changed_part_did_adds_up_to_one(part: str, possible: Ensemble) -> None:
     total = sum(change_likelihood(Changed(part=part, effect=effect), CAUSES, possible.present) for effect in EFFECTS)
     assert total == pytest.approx(np.ones(N), abs=1e-9)
@@ -113,12 +113,12 @@ def test_no_history_says_nothing(possible: Ensemble, asked: Asked) -> None:
 
 def test_miles_speak_for_what_wears_and_new_parts_against_their_causes(possible: Ensemble) -> None:
     many, few = (history_likelihood(History(distance=d), CAUSES, possible.present) for d in (3e8, 2e7))
-    worn = possible.present[:, CAUSE_NAMES.index("pump worn")]
+    worn = possible.present[:, CAUSE_IDS.index("pump_worn")]
     assert np.all(many[worn] > 1.0)
     assert np.all(few[worn] < 1.0)
-    gauge = possible.present[:, CAUSE_NAMES.index("gauge lies")]
+    gauge = possible.present[:, CAUSE_IDS.index("gauge_reads_high")]
     assert np.all(many[gauge] == 1.0)
-    renewed = history_likelihood(History(renewed=("water pump",)), CAUSES, possible.present)
+    renewed = history_likelihood(History(renewed=("water_pump",)), CAUSES, possible.present)
     assert np.all(renewed[worn] < 1.0)
     assert np.all(renewed[gauge] == 1.0)
 
@@ -144,7 +144,7 @@ def test_likelihoods_are_chances(possible: Ensemble) -> None:
 
 
 def test_a_lying_gauge_moves_the_gauge_and_not_the_second_thermometer(possible: Ensemble) -> None:
-    lies = possible.present[:, CAUSE_NAMES.index("gauge lies")]
+    lies = possible.present[:, CAUSE_IDS.index("gauge_reads_high")]
     gauge, second = (
         reading_likelihood(Reading(duty="flat", low=385.0, place=place), possible) for place in ("gauge", "second")
     )

@@ -7,9 +7,10 @@ from types import MappingProxyType
 import numpy as np
 import pytest
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS, NOTHING_BROKEN
-from toptank.catalogue.checks.check import Check, checks
-from toptank.knowledge.sheet import Provenance, declaration_of, with_rows_in_doubt
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES, NOTHING_BROKEN, NOTHING_TO_REPAIR
+from toptank.catalogue.checks.check import MEASURED, Check, checks
+from toptank.catalogue.repairs import REPAIRS
+from toptank.knowledge.sheet import Provenance, with_rows_in_doubt
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose import next_check
 from toptank.studies.diagnose.ensemble import drawn_duties, drawn_vehicles, unsettled
@@ -19,7 +20,6 @@ from toptank.studies.diagnose.next_check import (
     information_of,
     open_checks,
     repair_indicators,
-    repair_names,
     repairs_of,
     settle_at_idle_conditions,
     suggest,
@@ -63,10 +63,8 @@ def test_vehicles_count_by_their_weight() -> None:
 
 def test_a_check_that_only_tells_causes_of_one_repair_apart_tells_nothing() -> None:
     """Slipping or late, the clutch is replaced."""
-    present = np.zeros((4, len(CAUSE_NAMES)))
-    slips, late, stat = (
-        CAUSE_NAMES.index(name) for name in ("fan clutch slips", "fan clutch engages late", "thermostat stuck or late")
-    )
+    present = np.zeros((4, len(CAUSE_IDS)))
+    slips, late, stat = (CAUSE_IDS.index(name) for name in ("fan_clutch_slips", "fan_clutch_late", "thermostat_stuck"))
     present[[0, 1, 2, 3], [slips, late, stat, stat]] = 1.0
     needed = repair_indicators(present)
     within = np.array([[1.0, 0.0], [0.0, 1.0], [0.5, 0.5], [0.5, 0.5]])
@@ -75,21 +73,21 @@ def test_a_check_that_only_tells_causes_of_one_repair_apart_tells_nothing() -> N
 
 
 def test_repairs_are_summed_over_causes_and_nothing_broken_needs_none() -> None:
-    present = np.zeros((4, len(CAUSE_NAMES)))
-    for row, name in enumerate(("scale in the tubes", "tubes blocked", "cap weak", NOTHING_BROKEN)):
-        present[row, CAUSE_NAMES.index(name)] = 1.0
+    present = np.zeros((4, len(CAUSE_IDS)))
+    for row, name in enumerate(("tubes_scaled", "tubes_blocked", "cap_weak", NOTHING_BROKEN)):
+        present[row, CAUSE_IDS.index(name)] = 1.0
     chances = repairs_of(present, FOUR)
-    assert chances["rod, boil out or recore the core"] == pytest.approx(0.5)
-    assert chances["replace the cap"] == pytest.approx(0.25)
-    assert chances[LEAVE_AS_IT_IS] == pytest.approx(0.25)
-    assert next(iter(chances)) == "rod, boil out or recore the core"
-    assert {cause.repair for cause in CAUSES} < set(repair_names())
+    assert chances["clean_core_tubes"] == pytest.approx(0.5)
+    assert chances["replace_cap"] == pytest.approx(0.25)
+    assert chances[NOTHING_TO_REPAIR] == pytest.approx(0.25)
+    assert next(iter(chances)) == "clean_core_tubes"
+    assert {cause.repair for cause in CAUSES} < set(REPAIRS)
 
 
-def _check(name: str, *, hit: float, tools: str = "none", hazard: str = "") -> Check:
-    shown = MappingProxyType({"thermostat stuck or late": (hit,)})
+def _check(name: str, *, hit: float, bare_hands: bool = True, hazards: tuple[str, ...] = ()) -> Check:
+    shown = MappingProxyType({"thermostat_stuck": (hit,)})
     return dataclasses.replace(
-        checks()["cap by eye"], name=name, minutes=4.0, tools=tools, hazard=hazard, outcomes=("bad", "good"),
+        checks()["inspect_cap"], id=name, minutes=4.0, bare_hands=bare_hands, hazards=hazards, outcomes=("bad", "good"),
         false_alarm=(0.05,), shown_by=shown, only_on="",
     )  # fmt: skip
 
@@ -114,7 +112,7 @@ def test_a_safe_free_check_comes_before_one_a_little_better_but_with_a_hazard(
 ) -> None:
     pair = {
         "safe": _check("safe", hit=0.80),
-        "risky": _check("risky", hit=0.84, hazard="Scald.", tools="pliers"),
+        "risky": _check("risky", hit=0.84, hazards=("level_cold",), bare_hands=False),
     }
     _only(pair, monkeypatch)
     informations = {one.check: one.information for one in suggest(*hot, 3)[0]}
@@ -125,7 +123,7 @@ def test_a_safe_free_check_comes_before_one_a_little_better_but_with_a_hazard(
 def test_a_much_better_check_comes_first_in_spite_of_its_hazard(
     hot: tuple[Question, PosteriorSample], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    _only({"safe": _check("safe", hit=0.3), "risky": _check("risky", hit=0.95, hazard="Scald.")}, monkeypatch)
+    _only({"safe": _check("safe", hit=0.3), "risky": _check("risky", hit=0.95, hazards=("level_cold",))}, monkeypatch)
     assert _named(*hot) == ["risky", "safe"]
 
 
@@ -157,21 +155,21 @@ def test_it_is_settled_once_one_repair_is_certain(asked: Asked) -> None:
     """The belt was seen to be gone, and a new one cured it."""
     question = asked(
         [Reading(duty="flat", words="boiled")],
-        [Finding(check="turn the pulley by hand", outcome="belt gone", decisive=True)],
+        [Finding(check="turn_pulley_by_hand", outcome="belt_gone", decisive=True)],
         [Changed(part="belt", effect="cured")],
     )
     suggestions, is_settled = suggest(question, infer_posterior(question, 3), 3)
     assert is_settled
     for suggestion in suggestions:
         often = [outcome for outcome in suggestion.outcomes if outcome.chance > 0.03]
-        assert {outcome.repair for outcome in often} == {"tighten or replace the belt"}, suggestion.check
+        assert {outcome.repair for outcome in often} == {"replace_belt"}, suggestion.check
 
 
 def test_what_each_outcome_would_mean_adds_up_to_what_is_believed_now(hot: tuple[Question, PosteriorSample]) -> None:
     """Law of total probability: the causes after each outcome, weighed by its chance, are those before it."""
     question, weighed = hot
     present = next_check.cause_indicators(resampled(weighed, next_check.SAMPLE, 3))
-    now = dict(zip(CAUSE_NAMES, present.mean(axis=0), strict=True))
+    now = dict(zip(CAUSE_IDS, present.mean(axis=0), strict=True))
     for suggestion in suggest(question, weighed, 3)[0]:
         assert sum(outcome.chance for outcome in suggestion.outcomes) == pytest.approx(1.0, abs=1e-9)
         told = [dict(outcome.causes) for outcome in suggestion.outcomes]
@@ -185,22 +183,22 @@ def _offered(like: str, question: Question) -> set[str]:
     sound = drawn_vehicles(sheet, 256, 2)
     outside = drawn_duties(question.duties, 256, 2)["idle"]
     possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((256, len(CAUSES))), outside))
-    return {check.name for check, _, _ in open_checks(sheet, possible, set())}
+    return {check.id for check, _, _ in open_checks(sheet, possible, set())}
 
 
 def test_checks_are_only_offered_for_what_is_fitted(asked: Asked) -> None:
     question = asked()
     electric, belted = _offered(ELECTRIC, question), _offered(BELTED, question)
-    assert {"electric fan when hot", "fan control"} <= electric
-    assert not {"electric fan when hot", "fan control"} & belted
-    assert not {"spin the fan, engine off", "roar of the fan when hot"} & (electric | belted)
-    assert "air conditioning off" not in belted
-    assert "spin the fan, engine off" in _offered("pickup-1970s-v8-air", question)
-    assert "timing light" not in _offered("pickup-1990s-diesel-air", question)
+    assert {"electric_fan_hot", "fan_control"} <= electric
+    assert not {"electric_fan_hot", "fan_control"} & belted
+    assert not {"spin_fan", "fan_roar_hot"} & (electric | belted)
+    assert "air_conditioning_off" not in belted
+    assert "spin_fan" in _offered("pickup-1970s-v8-air", question)
+    assert "timing_light" not in _offered("pickup-1990s-diesel-air", question)
 
 
 @pytest.mark.parametrize("path", ["core.fin_density", "core.rows", "fan.belt_ratio"])
 def test_an_assumed_fact_of_the_sheet_that_matters_is_itself_a_check(path: str, asked: Asked) -> None:
     """Fins per inch, rows and pulley ratio, which the requirement names, where nobody has counted them yet."""
     assert typical_sheet(BELTED).facts[path].how == Provenance.ASSUMED
-    assert f"measure: {declaration_of(path).means}" in _offered(BELTED, asked())
+    assert f"{MEASURED}{path}" in _offered(BELTED, asked())

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from toptank.catalogue.causes.air import CAUSES_OF_AIR
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, NOTHING_BROKEN
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, NOTHING_BROKEN
 from toptank.catalogue.causes.flow import CAUSES_OF_FLOW
 from toptank.catalogue.causes.heat import CAUSES_OF_HEAT
 from toptank.knowledge.typical import typical_sheet
@@ -23,18 +23,18 @@ Asked = Callable[..., Question]
 PICKUP, ELECTRIC, SALOON = "pickup-1970s-v8-air", "wagon-1990s-v6-air", "saloon-1950s-six"
 VEHICLES = (PICKUP, ELECTRIC, SALOON)
 HOW_TOLD = ("words", "figures")
-GAUGE = ("gauge lies",)
-CORE = ("core too small", "fins loose on the tubes", "fins blocked outside", "scale in the tubes", "tubes blocked")
-FLOW = tuple(cause.name for cause in CAUSES_OF_FLOW if cause.name not in CORE)
-HEAT = (*(cause.name for cause in CAUSES_OF_HEAT if cause.name not in GAUGE), NOTHING_BROKEN)
+GAUGE = ("gauge_reads_high",)
+CORE = ("core_too_small", "fins_loose", "fins_blocked", "tubes_scaled", "tubes_blocked")
+FLOW = tuple(cause.id for cause in CAUSES_OF_FLOW if cause.id not in CORE)
+HEAT = (*(cause.id for cause in CAUSES_OF_HEAT if cause.id not in GAUGE), NOTHING_BROKEN)
 """A duty beyond a healthy system is heat too."""
 
-RAM_AIR = ("shroud chokes ram air", "air goes round the core")
-FAN = tuple(cause.name for cause in CAUSES_OF_AIR if cause.name not in (*CORE, *RAM_AIR))
-STILL_AIR = (*FAN, "air goes round the core", "fins blocked outside", "belt slips")
+RAM_AIR = ("shroud_chokes_ram_air", "air_bypasses_core")
+FAN = tuple(cause.id for cause in CAUSES_OF_AIR if cause.id not in (*CORE, *RAM_AIR))
+STILL_AIR = (*FAN, "air_bypasses_core", "fins_blocked", "belt_slips")
 """What a standing vehicle misses air by; the belt drives the fan."""
 
-LOSS = ("coolant low or air trapped", "head gasket leaks", "cap weak")
+LOSS = ("coolant_low", "head_gasket_leaks", "cap_weak")
 
 
 def _kelvin(degrees: float) -> float:
@@ -61,18 +61,18 @@ def _below(duty: str, degrees: float) -> Reading:
 
 
 def _chance(weighed: PosteriorSample, cause: str) -> float:
-    return float(weighed.weight @ flags(weighed)[:, CAUSE_NAMES.index(cause)])
+    return float(weighed.weight @ flags(weighed)[:, CAUSE_IDS.index(cause)])
 
 
 def _blame(weighed: PosteriorSample, causes: Collection[str]) -> float:
     """Share of causes in the trouble: those of one draw share alike, so that all shares sum to 1."""
     with_none = flags(weighed)
     share = weighed.weight @ (with_none / with_none.sum(axis=1, keepdims=True))
-    return float(sum(share[CAUSE_NAMES.index(cause)] for cause in set(causes)))
+    return float(sum(share[CAUSE_IDS.index(cause)] for cause in set(causes)))
 
 
 def _first(weighed: PosteriorSample) -> str:
-    return CAUSE_NAMES[int(np.argmax(weighed.weight @ flags(weighed)))]
+    return CAUSE_IDS[int(np.argmax(weighed.weight @ flags(weighed)))]
 
 
 @pytest.mark.parametrize("like", VEHICLES)
@@ -115,9 +115,9 @@ def test_hot_everywhere_at_once_and_suddenly_points_to_flow_loss_or_gauge(like: 
 def test_what_crept_up_points_to_what_wears_and_what_came_suddenly_to_what_breaks(asked: Asked) -> None:
     hot = _gauge(climb=240.0, flat=230.0)
     sudden, crept = (infer_posterior(asked(hot, history=History(onset=onset)), 2) for onset in ("suddenly", "crept up"))
-    for worn in ("scale in the tubes", "tubes blocked", "fins blocked outside"):
+    for worn in ("tubes_scaled", "tubes_blocked", "fins_blocked"):
         assert _chance(crept, worn) > 1.5 * _chance(sudden, worn), worn
-    for broken in ("thermostat stuck or late", "coolant low or air trapped", "belt slips"):
+    for broken in ("thermostat_stuck", "coolant_low", "belt_slips"):
         assert _chance(sudden, broken) > 1.5 * _chance(crept, broken), broken
 
 
@@ -125,26 +125,26 @@ def test_a_cool_reading_narrows_too(asked: Asked) -> None:
     """Hot at idle, and "never above 195 on the flat": what also heats it on the flat is cleared."""
     hot = [Reading(duty="idle", words="hot")]
     without, with_it = infer_posterior(asked(hot), 3), infer_posterior(asked([*hot, _below("flat", 195.0)]), 3)
-    for cleared in ("tubes blocked", "thermostat stuck or late", "gauge lies"):
+    for cleared in ("tubes_blocked", "thermostat_stuck", "gauge_reads_high"):
         assert _chance(with_it, cleared) < 0.6 * _chance(without, cleared), cleared
     assert _blame(with_it, STILL_AIR) > _blame(without, STILL_AIR)
 
 
 def test_a_cool_reading_everywhere_clears_the_gauge_and_the_core(asked: Asked) -> None:
     cool, before = infer_posterior(asked(_gauge(idle=195.0, climb=198.0, flat=193.0)), 3), infer_posterior(asked(), 3)
-    for cleared in ("tubes blocked", "core too small", "gauge lies"):
+    for cleared in ("tubes_blocked", "core_too_small", "gauge_reads_high"):
         assert _chance(cool, cleared) < 0.6 * _chance(before, cleared), cleared
     assert _chance(cool, NOTHING_BROKEN) > 1.5 * _chance(before, NOTHING_BROKEN)
 
 
 def test_a_needle_that_jumps_within_seconds_points_to_the_gauge(asked: Asked) -> None:
     """Iron and coolant cannot heat within seconds: it would take megawatts."""
-    jump = [Finding(check="manner of the needle", outcome="jumps within seconds")]
+    jump = [Finding(check="needle_movement", outcome="jumps")]
     answer = infer_posterior(asked([Reading(duty="flat", words="hot")], jump), 1)
-    creeps = [Finding(check="manner of the needle", outcome="creeps")]
-    assert _first(answer) == "gauge lies"
-    assert _chance(answer, "gauge lies") > 3.0 * _chance(
-        infer_posterior(asked([Reading(duty="flat", words="hot")], creeps), 1), "gauge lies"
+    creeps = [Finding(check="needle_movement", outcome="creeps")]
+    assert _first(answer) == "gauge_reads_high"
+    assert _chance(answer, "gauge_reads_high") > 3.0 * _chance(
+        infer_posterior(asked([Reading(duty="flat", words="hot")], creeps), 1), "gauge_reads_high"
     )
 
 
@@ -152,15 +152,15 @@ def test_a_needle_that_jumps_within_seconds_points_to_the_gauge(asked: Asked) ->
 def test_a_needle_beyond_what_coolant_can_reach_points_to_the_gauge(degrees: float, asked: Asked) -> None:
     """Coolant under a 16 psi cap boils near 265 °F (50 % glycol, any table); whatever is above, the gauge invents."""
     answer = infer_posterior(asked(_gauge(flat=degrees)), 1)
-    others = max(_chance(answer, cause) for cause in CAUSE_NAMES if cause != "gauge lies")
-    assert _chance(answer, "gauge lies") > (2.0 if degrees > 300.0 else 1.2) * others
+    others = max(_chance(answer, cause) for cause in CAUSE_IDS if cause != "gauge_reads_high")
+    assert _chance(answer, "gauge_reads_high") > (2.0 if degrees > 300.0 else 1.2) * others
 
 
 def test_a_second_thermometer_that_reads_cool_convicts_the_gauge(asked: Asked) -> None:
     second = Reading(duty="flat", low=_kelvin(193.0), high=_kelvin(197.0), place="second")
     answer = infer_posterior(asked([*_gauge(flat=245.0), second]), 1)
-    assert _first(answer) == "gauge lies"
-    assert _chance(answer, "gauge lies") > 0.8
+    assert _first(answer) == "gauge_reads_high"
+    assert _chance(answer, "gauge_reads_high") > 0.8
 
 
 CONTRADICTIONS = {
@@ -223,14 +223,14 @@ def test_seeds_agree_within_three_points(kind: str, asked: Asked) -> None:
     counted = chances.max(axis=0) > 0.05
     worst = int(np.argmax(np.where(counted, apart, 0.0)))
     assert apart[worst] <= 0.03, (
-        CAUSE_NAMES[worst],
+        CAUSE_IDS[worst],
         chances[:, worst],
     )
 
 
 def test_work_that_needs_a_refill_speaks_a_little_against_low_coolant(asked: Asked) -> None:
     """Who changes a core fills and bleeds afterwards: common practice, no source. A changed cap tells nothing of it."""
-    low = CAUSE_NAMES.index("coolant low or air trapped")
+    low = CAUSE_IDS.index("coolant_low")
 
     def chance(*parts: str) -> float:
         weighed = infer_posterior(
@@ -240,12 +240,12 @@ def test_work_that_needs_a_refill_speaks_a_little_against_low_coolant(asked: Ask
 
     assert chance("radiator") < 0.9 * chance("cap")
     assert chance("radiator") > 0.3 * chance("cap")
-    assert chance("radiator", "water pump") < 0.9 * chance("radiator")
+    assert chance("radiator", "water_pump") < 0.9 * chance("radiator")
 
 
 @pytest.mark.parametrize(
     ("part", "cause"),
-    [("thermostat", "thermostat stuck or late"), ("water pump", "pump worn"), ("fan clutch", "fan clutch slips")],
+    [("thermostat", "thermostat_stuck"), ("water_pump", "pump_worn"), ("fan_clutch", "fan_clutch_slips")],
 )
 def test_a_part_changed_without_effect_speaks_against_its_cause(part: str, cause: str, asked: Asked) -> None:
     hot = _words("hot", "hot", "hot")
@@ -253,21 +253,21 @@ def test_a_part_changed_without_effect_speaks_against_its_cause(part: str, cause
     answer = diagnose(asked(hot, changes=[Changed(part=part, effect="none")]), 6)
     suspect = next(one for one in answer.suspects if one.cause == cause)
     assert suspect.probability < 0.6 * _chance(before, cause)
-    voice = next(one for one in suspect.voices if one.evidence.startswith(f"{part} changed"))
+    voice = next(one for one in suspect.voices if one.evidence == Changed(part=part, effect="none"))
     assert voice.factor < 0.6
 
 
 def test_a_part_that_cured_it_speaks_for_its_cause(asked: Asked) -> None:
     cured = infer_posterior(asked(_words("hot", "hot", "hot"), changes=[Changed(part="thermostat", effect="cured")]), 6)
-    assert _first(cured) == "thermostat stuck or late"
+    assert _first(cured) == "thermostat_stuck"
 
 
 @pytest.mark.parametrize(
     ("check", "outcome", "cause"),
     [
-        ("thermostat in a pan", "does not open", "thermostat stuck or late"),
-        ("gauge at key-on, cold engine", "reads high", "gauge lies"),
-        ("turn the pulley by hand", "belt gone", "belt slips"),
+        ("thermostat_in_pan", "does_not_open", "thermostat_stuck"),
+        ("gauge_at_key_on", "reads_high", "gauge_reads_high"),
+        ("turn_pulley_by_hand", "belt_gone", "belt_slips"),
     ],
 )
 def test_a_decisive_finding_settles_it(check: str, outcome: str, cause: str, asked: Asked) -> None:
@@ -282,11 +282,11 @@ def test_a_decisive_finding_settles_it(check: str, outcome: str, cause: str, ask
 def test_two_causes_at_once_are_told_as_a_pair(asked: Asked) -> None:
     """Two defects seen by two decisive checks."""
     seen = [
-        Finding(check="thermostat in a pan", outcome="does not open", decisive=True),
-        Finding(check="between condenser and core", outcome="packed", decisive=True),
+        Finding(check="thermostat_in_pan", outcome="does_not_open", decisive=True),
+        Finding(check="between_condenser_and_core", outcome="packed", decisive=True),
     ]
     answer = diagnose(asked(_words("hot", "hot", "hot"), seen), 8)
-    assert {*answer.pairs[0][:2]} == {"thermostat stuck or late", "fins blocked outside"}
+    assert {*answer.pairs[0][:2]} == {"thermostat_stuck", "fins_blocked"}
 
 
 def test_what_is_not_fitted_is_not_suspected(asked: Asked) -> None:

@@ -22,8 +22,8 @@ from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
 
 N, SEED = 128, 3
-NAMES = tuple(cause.name for cause in CAUSES)
-SLIPS, SMALL = NAMES.index("fan clutch slips"), NAMES.index("core too small")
+NAMES = tuple(cause.id for cause in CAUSES)
+SLIPS, SMALL = NAMES.index("fan_clutch_slips"), NAMES.index("core_too_small")
 
 HARD = "2 miles flat at 50 mph, then 5 miles up 6 % at 35 mph, then idle 5 min"
 EASY = "10 miles flat at 45 mph"
@@ -103,7 +103,7 @@ def test_work_that_has_done_nothing_comes_out_worse_and_its_cause_comes_back(wor
     assert worse.not_taken > 2.0 * 0.18, "one in five before the drive"
     assert worse.worst_day.holds_now < worse.worst_day.holds_before < worse.worst_day.holds_forecast
     assert worse.worst_day.gauge_now.p50 > worse.worst_day.gauge_forecast.p50
-    assert "fan clutch slips" in [one.name for one in worse.back]
+    assert "fan_clutch_slips" in [one.name for one in worse.back]
     assert all(one.now > one.expected for one in worse.back)
 
 

@@ -6,6 +6,9 @@ from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, W
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
+COMES_ROUND = 0.3
+"""Share of hot air that comes round at standstill where a shroud is badly lacking [1]; judgement."""
+
 
 def _where(condition: Real, then: Real, otherwise: Real) -> Real:
     return namespace(condition, then, otherwise).where(condition, then, otherwise)
@@ -14,11 +17,7 @@ def _where(condition: Real, then: Real, otherwise: Real) -> Real:
 def _smaller(v: Vehicle, s: Real) -> Vehicle:
     return replace(
         v,
-        core=replace(
-            v.core,
-            face_width=v.core.face_width * (1.0 - 0.3 * s),
-            rows=_where((s > 0.45) & (v.core.rows > 1.5), v.core.rows - 1.0, v.core.rows),
-        ),
+        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.33 * s)),
     )
 
 
@@ -34,28 +33,32 @@ def lacks_a_shroud(vehicle: Vehicle) -> Real:
 
 
 def _matted(v: Vehicle, s: Real) -> Vehicle:
-    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.7, s)))
+    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.5, s)))
     return replace(
-        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 3.0 * s))
+        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.5 * s))
     )
 
 
 def _late_clutch(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fan_clutch=replace(v.fan_clutch, engages=v.fan_clutch.engages + 28.0 * s))
+    return replace(v, fan_clutch=replace(v.fan_clutch, engages=v.fan_clutch.engages + 20.0 * s))
 
 
 def _seized_clutch(v: Vehicle, s: Real) -> Vehicle:
     clutch = v.fan_clutch
-    return replace(v, fan_clutch=replace(v.fan_clutch, released_ratio=lerp(clutch.released_ratio, 0.95, s)))
+    locked = {name: lerp(getattr(clutch, name), 0.99, s) for name in ("released_ratio", "engaged_ratio")}
+    return replace(v, fan_clutch=replace(clutch, **locked))
 
 
 def _no_shroud(v: Vehicle, s: Real) -> Vehicle:
-    """Without the shroud that it was built with; one that never had any lacks it the more, the weaker its fan."""
-    needed = v.shroud.present > 0.5
-    without = replace(v, shroud=replace(v.shroud, present=_where(s > 0.0, 0.0 * s, v.shroud.present)))
-    return replace(
-        without, fan=replace(without.fan, strength=v.fan.strength * _where(needed, 1.0 + 0.0 * s, 1.0 - 0.5 * s))
+    """Without the shroud that it was built with; where none ever was, hot air comes round the blades instead."""
+    shroud = v.shroud
+    bare = _where(shroud.present > 0.5, 0.0 * s, s)
+    missing = replace(
+        shroud,
+        present=_where(s > 0.0, 0.0 * s, shroud.present),
+        recirculation=lerp(shroud.recirculation, COMES_ROUND, bare),
     )
+    return replace(v, shroud=missing)
 
 
 def _poor_shroud(v: Vehicle, s: Real) -> Vehicle:
@@ -64,9 +67,9 @@ def _poor_shroud(v: Vehicle, s: Real) -> Vehicle:
         v,
         shroud=replace(
             v.shroud,
-            gap_share=lerp(shroud.gap_share, 0.4, s),
-            tip_clearance=shroud.tip_clearance + 0.05 * s,
-            recirculation=lerp(shroud.recirculation, 0.35, s),
+            gap_share=shroud.gap_share + 0.045 * s,
+            tip_clearance=shroud.tip_clearance + 0.005 * s,
+            recirculation=shroud.recirculation + 0.03 * s,
         ),
     )
 
@@ -76,10 +79,22 @@ def _round_the_core(v: Vehicle, s: Real) -> Vehicle:
     return replace(round_it, shroud=replace(round_it.shroud, recirculation=lerp(v.shroud.recirculation, 0.45, s)))
 
 
+HOTTEST_SWITCH = 399.0
+"""Temperature that a switch can have at most and still be one [K]."""
+
+
 def _deaf_switch(v: Vehicle, s: Real) -> Vehicle:
     """The fan waits for a temperature that never comes; the air conditioning's own wire still turns it on."""
     fan = v.fan
-    return replace(v, fan=replace(fan, switch_on=fan.switch_on + 45.0 * s, switch_off=fan.switch_off + 45.0 * s))
+    never = namespace(fan.switch_on, s)
+    return replace(
+        v,
+        fan=replace(
+            fan,
+            switch_on=never.minimum(fan.switch_on + 45.0 * s, never.maximum(fan.switch_on, HOTTEST_SWITCH)),
+            switch_off=never.minimum(fan.switch_off + 45.0 * s, never.maximum(fan.switch_off, HOTTEST_SWITCH - 6.0)),
+        ),
+    )
 
 
 def _wrong_clutch(v: Vehicle, s: Real) -> Vehicle:
@@ -105,21 +120,19 @@ def _hot_condenser(v: Vehicle, s: Real) -> Vehicle:
 
 CAUSES_OF_AIR = (
     Cause(
-        name="core too small",
-        does="The core cannot shed this engine's heat at this duty, though it is clean.",
-        repair="fit a larger core",
-        mended_by=("larger radiator",),
+        id="core_too_small",
+        repair="fit_larger_core",
+        mended_by=("larger_radiator",),
         prior_weight=0.045,
         onset=BUILT_IN,
         effect=_smaller,
-        begun_by=("engine rebuilt", "radiator"),
+        begun_by=("engine_rebuilt", "radiator"),
         prior_factor=small_for_its_engine,
     ),
     Cause(
-        name="fins blocked outside",
-        does="Dirt, insects or leaves close part of the face, of the core or of the condenser ahead of it.",
-        repair="clean the core outside",
-        mended_by=("radiator", "radiator cleaned", "condenser"),
+        id="fins_blocked",
+        repair="clean_core_outside",
+        mended_by=("radiator", "radiator_cleaned", "condenser"),
         prior_weight=0.07,
         onset=WEARS,
         effect=_matted,
@@ -127,133 +140,124 @@ CAUSES_OF_AIR = (
         wears=True,
     ),
     Cause(
-        name="fins loose on the tubes",
-        does="The solder between fins and tubes has gone: the fins no longer carry heat.",
-        repair="recore or replace the core",
+        id="fins_loose",
+        repair="replace_core",
         mended_by=("radiator",),
         prior_weight=0.02,
         onset=WEARS,
         wears=True,
-        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.85, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.6, s))),
     ),
     Cause(
-        name="fan clutch slips",
-        does="The hot clutch turns the fan too slowly, most of all at idle.",
-        repair="replace the fan clutch",
-        mended_by=("fan clutch",),
+        id="fan_clutch_slips",
+        repair="replace_fan_clutch",
+        mended_by=("fan_clutch",),
         prior_weight=0.09,
         onset=WEARS,
         prior_factor=lambda v: v.fan.clutched(),
         origin=PRACTICE,
         wears=True,
-        begun_by=("fan clutch",),
+        begun_by=("fan_clutch",),
         effect=lambda v, s: replace(
-            v, fan_clutch=replace(v.fan_clutch, engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.85 * s))
+            v,
+            fan_clutch=replace(
+                v.fan_clutch,
+                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.8 * s),
+                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.3 * s),
+            ),
         ),
     ),
     Cause(
-        name="fan clutch engages late",
-        does="The clutch waits for hotter air than it should before it takes hold.",
-        repair="replace the fan clutch",
-        mended_by=("fan clutch",),
+        id="fan_clutch_late",
+        repair="replace_fan_clutch",
+        mended_by=("fan_clutch",),
         prior_weight=0.03,
         onset=EITHER,
         prior_factor=lambda v: v.fan.clutched(),
         effect=_late_clutch,
-        begun_by=("fan clutch",),
+        begun_by=("fan_clutch",),
     ),
     Cause(
-        name="fan clutch seized",
-        does="The fan always turns with its shaft: noise and power lost, little heat.",
-        repair="replace the fan clutch",
-        mended_by=("fan clutch",),
+        id="fan_clutch_seized",
+        repair="replace_fan_clutch",
+        mended_by=("fan_clutch",),
         prior_weight=0.004,
         onset=BREAKS,
         prior_factor=lambda v: v.fan.clutched(),
         effect=_seized_clutch,
     ),
     Cause(
-        name="fan too weak",
-        does="The fan is too small, fouled, bent, short of blades or of the wrong hand.",
-        repair="fit a larger or sound fan",
-        mended_by=("fan", "electric fan"),
+        id="fan_too_weak",
+        repair="replace_fan",
+        mended_by=("fan", "electric_fan"),
         prior_weight=0.035,
         onset=BUILT_IN,
-        begun_by=("fan", "electric fan", "engine rebuilt"),
+        begun_by=("fan", "electric_fan", "engine_rebuilt"),
         effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - 0.75 * s))),
     ),
     Cause(
-        name="fan missing",
-        does="No fan turns at all: ram air alone.",
-        repair="fit a larger or sound fan",
-        mended_by=("fan", "electric fan"),
+        id="fan_missing",
+        repair="replace_fan",
+        mended_by=("fan", "electric_fan"),
         prior_weight=0.004,
         onset=BREAKS,
         severity=(8.0, 1.0),
         effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - s) ** 2)),
     ),
     Cause(
-        name="electric fan dead or weak",
-        does="Motor, fuse, relay, switch or wiring: the electric fan stands still or turns slowly.",
-        repair="mend the electric fan and its control",
-        mended_by=("electric fan", "fan", "fan control"),
+        id="electric_fan_weak",
+        repair="repair_electric_fan",
+        mended_by=("electric_fan", "fan", "fan_control"),
         prior_weight=0.14,
         onset=BREAKS,
         prior_factor=lambda v: v.fan.electric(),
         origin=PRACTICE,
         severity=(2.5, 0.8),
-        begun_by=("electric fan", "belt"),
+        begun_by=("electric_fan", "belt"),
         effect=lambda v, s: replace(v, fan=replace(v.fan, supply=v.fan.supply * (1.0 - s))),
     ),
     Cause(
-        name="electric fan reversed",
-        does="The electric fan blows against the air of the road.",
-        repair="mend the electric fan and its control",
-        mended_by=("electric fan", "fan", "fan control"),
+        id="electric_fan_reversed",
+        repair="repair_electric_fan",
+        mended_by=("electric_fan", "fan", "fan_control"),
         prior_weight=0.015,
         onset=BUILT_IN,
         prior_factor=lambda v: v.fan.electric(),
-        begun_by=("electric fan", "fan", "fan control"),
+        begun_by=("electric_fan", "fan", "fan_control"),
         effect=lambda v, s: replace(v, fan=replace(v.fan, backwards=_where(s > 0.0, 1.0 + 0.0 * s, v.fan.backwards))),
     ),
     Cause(
-        name="shroud missing",
-        does="No shroud where one is needed: the fan draws through its own circle and from the sides.",
-        repair="make or mend the shroud",
+        id="shroud_missing",
+        repair="repair_shroud",
         mended_by=("shroud",),
         prior_weight=0.03,
         onset=BUILT_IN,
         effect=_no_shroud,
         prior_factor=lacks_a_shroud,
-        begun_by=("radiator", "fan clutch", "engine rebuilt", "fan"),
+        begun_by=("radiator", "fan_clutch", "engine_rebuilt", "fan"),
     ),
     Cause(
-        name="shroud leaks or sits wrong",
-        does="A broken shroud, open seams or a fan in the wrong place: hot air goes round, fresh air past the core.",
-        repair="make or mend the shroud",
+        id="shroud_leaks",
+        repair="repair_shroud",
         mended_by=("shroud",),
         prior_weight=0.03,
         onset=EITHER,
         effect=_poor_shroud,
-        begun_by=("radiator", "fan clutch", "fan", "water pump", "engine rebuilt"),
+        begun_by=("radiator", "fan_clutch", "fan", "water_pump", "engine_rebuilt"),
     ),
     Cause(
-        name="shroud chokes ram air",
-        does="A tight shroud or a small fan ring holds back the air of the road at speed.",
-        repair="open flaps in the shroud",
+        id="shroud_chokes_ram_air",
+        repair="open_shroud_flaps",
         mended_by=("shroud",),
         prior_weight=0.008,
         onset=BUILT_IN,
-        begun_by=("shroud", "electric fan"),
+        begun_by=("shroud", "electric_fan"),
         prior_factor=lambda v: v.shroud.present,
-        effect=lambda v, s: replace(
-            v, grille=replace(v.grille, bay_loss_coefficient=v.grille.bay_loss_coefficient + 14.0 * s)
-        ),
+        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.8, s))),
     ),
     Cause(
-        name="air goes round the core",
-        does="Missing seals, panels or air dam, or a closed grille: the air of the road does not go through the core.",
-        repair="seal the core to the body",
+        id="air_bypasses_core",
+        repair="seal_core",
         mended_by=("grille",),
         prior_weight=0.03,
         onset=BUILT_IN,
@@ -261,64 +265,59 @@ CAUSES_OF_AIR = (
         begun_by=("radiator", "condenser", "grille"),
     ),
     Cause(
-        name="fan switch or relay dead",
-        does="The electric fan is sound, and nothing turns it on by temperature; the air conditioning may still do.",
-        repair="mend the electric fan and its control",
-        mended_by=("fan control", "electric fan"),
+        id="fan_switch_dead",
+        repair="repair_electric_fan",
+        mended_by=("fan_control", "electric_fan"),
         prior_weight=0.05,
         onset=BREAKS,
         prior_factor=lambda v: v.fan.electric(),
         origin=PRACTICE,
-        kind_of="electric fan dead or weak",
+        kind_of="electric_fan_weak",
         severity=(4.0, 0.8),
-        begun_by=("electric fan", "fan control", "radiator", "thermostat"),
+        begun_by=("electric_fan", "fan_control", "radiator", "thermostat"),
         effect=_deaf_switch,
     ),
     Cause(
-        name="fan clutch of the wrong kind",
-        does="A clutch for a lighter duty: it takes hold late and turns the fan too slowly for this vehicle.",
-        repair="replace the fan clutch",
-        mended_by=("fan clutch",),
+        id="fan_clutch_wrong",
+        repair="replace_fan_clutch",
+        mended_by=("fan_clutch",),
         prior_weight=0.012,
         onset=BUILT_IN,
         prior_factor=lambda v: v.fan.clutched(),
-        kind_of="fan clutch engages late",
-        begun_by=("fan clutch",),
+        kind_of="fan_clutch_late",
+        begun_by=("fan_clutch",),
         effect=_wrong_clutch,
     ),
     Cause(
-        name="fan fitted back to front",
-        does="The belt fan is the wrong way round or of the wrong hand: it moves little air the right way.",
-        repair="fit a larger or sound fan",
+        id="fan_backwards",
+        repair="replace_fan",
         mended_by=("fan",),
         prior_weight=0.005,
         onset=BUILT_IN,
         prior_factor=lambda v: 1.0 - v.fan.electric(),
-        kind_of="fan too weak",
-        begun_by=("fan", "water pump", "engine rebuilt", "radiator"),
+        kind_of="fan_too_weak",
+        begun_by=("fan", "water_pump", "engine_rebuilt", "radiator"),
         effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - 0.7 * s))),
     ),
     Cause(
-        name="pusher fan shades the core",
-        does="A small fan ahead of the core moves little air and shades the core at speed.",
-        repair="fit a larger or sound fan",
-        mended_by=("electric fan", "fan"),
+        id="pusher_shades_core",
+        repair="replace_fan",
+        mended_by=("electric_fan", "fan"),
         prior_weight=0.01,
         onset=BUILT_IN,
         prior_factor=lambda v: v.fan.electric(),
-        kind_of="fan too weak",
-        begun_by=("electric fan",),
+        kind_of="fan_too_weak",
+        begun_by=("electric_fan",),
         effect=_shading_pusher,
     ),
     Cause(
-        name="condenser fan dead or overcharged",
-        does="The fan of the condenser stands still, or there is too much refrigerant: its heat goes into the core.",
-        repair="repair the condenser fan, set the charge",
+        id="condenser_fan_dead",
+        repair="repair_electric_fan",
         mended_by=("condenser",),
         prior_weight=0.014,
         onset=EITHER,
         prior_factor=lambda v: v.condenser.present,
-        begun_by=("condenser", "electric fan"),
+        begun_by=("condenser", "electric_fan"),
         effect=_hot_condenser,
     ),
 )

@@ -31,25 +31,23 @@ class Cause:
 
     Parameters
     ----------
-    name : in words of the trade
-    does : what it does to the vehicle, one sentence
-    repair : what mends it, as on a work order; causes with one repair need not be told apart
-    mended_by : words for parts or work that mend it when changed or done
-    mended_by_the_way : words for work that often puts it right though it was done for something else
+    id : never changes; its words stand under it in `catalogue/words`
+    repair : id of what must be done about it; causes with one repair need not be told apart
+    mended_by : work (`catalogue.work`) that puts it right when it was done
+    mended_by_the_way : work that often puts it right though it was done for something else
     prior_weight : how often it is the reason among vehicles that come in hot, before anything is known [1]; only
         ratios count
     origin : where that comes from
     onset : how it usually begins
     effect : vehicle and severity -> vehicle; severity 0 leaves the vehicle as it is
     prior_factor : vehicle -> how much likelier this cause is than on others; 0 where it cannot have it [1]
-    begun_by : words for parts or work that may bring it about
+    begun_by : work that may bring it about
     wears : likelier with every mile
-    kind_of : name of a wider cause that it is a kind of, or empty: who names the wider one has named it too
+    kind_of : id of a wider cause that it is a kind of, or empty: who names the wider one has named it too
     severity : the two numbers of its beta distribution [1]
     """
 
-    name: str
-    does: str
+    id: str
     repair: str
     mended_by: tuple[str, ...]
     prior_weight: float
@@ -67,12 +65,3 @@ class Cause:
 def lerp(value: Real, target: float, share: Real) -> Real:
     """Go a share of the way from a value to a target [1]."""
     return value + (target - value) * share
-
-
-NOTHING_WRONG = "nothing_wrong"
-"""Key of a sound vehicle among the causes."""
-
-
-def cause_key(name: str) -> str:
-    """Key of a cause in the files of the catalogue, by its name."""
-    return NOTHING_WRONG if name == "duty beyond a healthy system" else name.replace(" ", "_")

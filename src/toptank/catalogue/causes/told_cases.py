@@ -8,7 +8,6 @@ from importlib import resources
 from types import MappingProxyType
 
 from toptank.catalogue.causes.all_causes import CAUSES
-from toptank.catalogue.causes.cause import cause_key
 
 JUDGED = 600.0
 """Told cases that the judged weights are worth [1]: the best of 60 to 600 on the told cases, each left out in turn, is
@@ -35,6 +34,6 @@ def prior_weights(without: str = "") -> tuple[float, ...]:
         for cause in causes if name != without else ():
             counts[cause] += 1.0 / len(causes)
     judged = sum(cause.prior_weight for cause in CAUSES)
-    weights = [JUDGED * cause.prior_weight / judged + counts[cause_key(cause.name)] for cause in CAUSES]
+    weights = [JUDGED * cause.prior_weight / judged + counts[cause.id] for cause in CAUSES]
     total = sum(weights)
     return tuple(weight / total for weight in weights)

@@ -13,7 +13,10 @@ from toptank.knowledge.sheet import declaration_of
 from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE, Dimension
 from toptank.units.quantity import parse
 
-GROUPS = ("ask", "look and feel", "engine running", "instruments", "on the road", "taken apart")
+MEASURED = "measure."
+"""How the id of a check begins that measures a field of the sheet which is only assumed; its path follows."""
+
+GROUPS = ("ask", "look_and_feel", "engine_running", "instruments", "on_the_road", "taken_apart")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,8 +25,13 @@ class Check:
 
     Parameters
     ----------
-    name, group, minutes, tools, how, tells, misleads, hazard, source : words for the mechanic; working time [min]
-    outcomes : what may be seen; the last is what a sound vehicle shows. Empty where a figure is read.
+    id : never changes; its words and those of its outcomes stand under it in `catalogue/words`
+    group : one of `GROUPS`
+    minutes : working time [min]
+    bare_hands : it needs no tools
+    hazards : ids of what can hurt
+    source : where the doing and its traps come from
+    outcomes : ids of what may be seen; the last is what a sound vehicle shows. Empty where a figure is read.
     false_alarm : chance of each abnormal outcome where nothing shows it [1]
     shown_by : cause -> chance of each abnormal outcome where it is present and severe [1]
     field : field of the sheet that is measured, or empty
@@ -33,14 +41,11 @@ class Check:
     only_on : what the vehicle must have for it, or empty
     """
 
-    name: str
+    id: str
     group: str
     minutes: float
-    tools: str
-    how: str
-    tells: str
-    misleads: str
-    hazard: str
+    bare_hands: bool = False
+    hazards: tuple[str, ...] = ()
     source: str
     outcomes: tuple[str, ...] = ()
     false_alarm: tuple[float, ...] = ()
@@ -60,14 +65,13 @@ class Check:
 
 @cache
 def checks() -> Mapping[str, Check]:
-    """Every check by its name, in the order of the file."""
+    """Every check by its id, in the order of the file."""
     text = resources.files("toptank.catalogue.checks").joinpath("checks.toml").read_text(encoding="utf-8")
     tables: list[dict[str, Any]] = tomllib.loads(text)["check"]
-    return MappingProxyType({table["name"]: _check(table) for table in tables})
+    return MappingProxyType({table["id"]: _check(table) for table in tables})
 
 
 def _check(table: dict[str, Any]) -> Check:
-    words = {key: table[key] for key in ("name", "group", "tools", "how", "tells", "misleads", "hazard", "source")}
     outcomes = tuple(table.get("outcomes", ()))
     abnormal = outcomes[:-1]
     rates = {cause: _rates(chances, abnormal) for cause, chances in table.get("shown_by", {}).items()}
@@ -77,7 +81,11 @@ def _check(table: dict[str, Any]) -> Check:
         kind = TEMPERATURE_RISE if dimension is TEMPERATURE else dimension
         error = _share(table["error"]) if relative else parse(table["error"], kind, system="us", field="error").value
     return Check(
-        **words,
+        id=table["id"],
+        group=table["group"],
+        source=table["source"],
+        bare_hands=bool(table.get("bare_hands", False)),
+        hazards=tuple(table.get("hazards", ())),
         minutes=float(table["minutes"]),
         outcomes=outcomes,
         false_alarm=_rates(table.get("false_alarm", {}), abnormal),

@@ -10,7 +10,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from toptank.system.balance import Balance
-from toptank.system.duty import Duty
+from toptank.system.duty import HEATER_FULL, Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 from toptank.units.dimension import AIR_SPEED, FRACTION, TEMPERATURE, TEMPERATURE_RISE, Dimension
@@ -39,7 +39,7 @@ def idle_duty(standing: IdleCondition, outside: Duty) -> Duty:
         IdleCondition.IDLE: {},
         IdleCondition.FAST_IDLE: {"engine_speed": FAST_IDLE},
         IdleCondition.COOLED: {"air_conditioning": 1.0},
-        IdleCondition.HEATED: {"heater": 1.0},
+        IdleCondition.HEATED: {"heater": HEATER_FULL},
     }[standing]
     return dataclasses.replace(outside, **(still | off | on))
 

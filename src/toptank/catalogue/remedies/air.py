@@ -2,27 +2,23 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.remedies.remedy import Remedy, like, restored
+from toptank.catalogue.remedies.remedy import Remedy, like, put_right, unchanged
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import namespace
+
+MOST_POWER = 10.0
+"""Power coefficient that no car fan exceeds [1]: the limit of its field."""
 
 CLEAN_FACE = 0.02
 """Share of the face that stays closed after a good cleaning [1]; judgement."""
 
 
-def _cleaned(v: Vehicle, sound: Vehicle) -> Vehicle:
-    core, condenser = v.core, v.condenser
-    xp = namespace(core.blocked_face)
-    return replace(
-        v,
-        core=replace(core, blocked_face=xp.minimum(core.blocked_face, CLEAN_FACE)),
-        condenser=replace(
-            condenser, loss_coefficient=xp.minimum(condenser.loss_coefficient, sound.condenser.loss_coefficient)
-        ),
-    )
+def _cleaned(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    xp = namespace(v.core.blocked_face)
+    return replace(v, core=replace(v.core, blocked_face=xp.minimum(v.core.blocked_face, CLEAN_FACE)))
 
 
-def _shrouded(v: Vehicle, sound: Vehicle) -> Vehicle:
+def _shrouded(v: Vehicle, _sound: Vehicle) -> Vehicle:
     """A whole shroud, close to the core, blades half in, three quarters of an inch of clearance."""
     shroud, xp = v.shroud, namespace(v.shroud.gap_share)
     made = replace(
@@ -31,55 +27,44 @@ def _shrouded(v: Vehicle, sound: Vehicle) -> Vehicle:
         coverage=xp.maximum(shroud.coverage, 0.95),
         gap_share=xp.minimum(shroud.gap_share, 0.02),
         tip_clearance=xp.minimum(shroud.tip_clearance, 0.019),
-        recirculation=xp.minimum(shroud.recirculation, sound.shroud.recirculation),
     )
     return replace(v, shroud=made)
 
 
-def _sealed(v: Vehicle, sound: Vehicle) -> Vehicle:
+def _sealed(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    """Seals on all sides: what came round at standstill is halved; judgement."""
     xp = namespace(v.grille.leakage)
     grille = replace(v.grille, leakage=xp.minimum(v.grille.leakage, 0.04))
-    shroud = replace(v.shroud, recirculation=xp.minimum(v.shroud.recirculation, 0.5 * sound.shroud.recirculation))
-    return replace(v, grille=grille, shroud=shroud)
+    return replace(v, grille=grille, shroud=replace(v.shroud, recirculation=0.5 * v.shroud.recirculation))
 
 
-def _new_clutch(v: Vehicle, sound: Vehicle) -> Vehicle:
-    clutch = replace(
-        v.fan_clutch,
-        engaged_ratio=sound.fan_clutch.engaged_ratio,
-        released_ratio=sound.fan_clutch.released_ratio,
-        engages=sound.fan_clutch.engages,
+def _severe_clutch(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    clutch, xp = v.fan_clutch, namespace(v.fan_clutch.engaged_ratio)
+    severe = replace(
+        clutch,
+        engaged_ratio=xp.maximum(clutch.engaged_ratio, 0.9),
+        engages=clutch.engages - 4.0,
+        engaging_range=xp.minimum(clutch.engaging_range, 6.0),
     )
-    return replace(v, fan_clutch=clutch)
+    return replace(v, fan_clutch=severe)
 
 
-def _severe_clutch(v: Vehicle, sound: Vehicle) -> Vehicle:
-    xp = namespace(v.fan_clutch.engaged_ratio)
-    clutch = replace(
-        v.fan_clutch,
-        engaged_ratio=xp.maximum(sound.fan_clutch.engaged_ratio, 0.9),
-        released_ratio=sound.fan_clutch.released_ratio,
-        engages=sound.fan_clutch.engages - 4.0,
-        engaging_range=xp.minimum(v.fan_clutch.engaging_range, 6.0),
-    )
-    return replace(v, fan_clutch=clutch)
-
-
-def _more_blades(v: Vehicle, sound: Vehicle) -> Vehicle:
+def _more_blades(v: Vehicle, _sound: Vehicle) -> Vehicle:
     """Two more and steeper blades: a fifth more pressure and flow, more than a third more power; judgement."""
-    fan = replace(
-        v.fan,
-        strength=like(1.0, v.fan.strength),
-        pressure_coefficient=sound.fan.pressure_coefficient * 1.2,
-        flow_coefficient=sound.fan.flow_coefficient * 1.1,
-        power_coefficient=sound.fan.power_coefficient * 1.35,
+    fan, xp = v.fan, namespace(v.fan.power_coefficient)
+    more = replace(
+        fan,
+        strength=like(1.0, fan.strength),
+        pressure_coefficient=fan.pressure_coefficient * 1.2,
+        flow_coefficient=fan.flow_coefficient * 1.1,
+        power_coefficient=xp.minimum(fan.power_coefficient * 1.35, MOST_POWER),
     )
-    return replace(v, fan=fan)
+    return replace(v, fan=more)
 
 
 def _two_electric_fans(v: Vehicle, _sound: Vehicle) -> Vehicle:
     """Two fans of 14 in on a shroud of their own, on the engine's side of the core."""
-    fan = v.fan
+    fan, shroud = v.fan, v.shroud
     electric = replace(
         fan,
         drive=like(2.0, fan.drive),
@@ -96,103 +81,123 @@ def _two_electric_fans(v: Vehicle, _sound: Vehicle) -> Vehicle:
         backwards=like(0.0, fan.backwards),
         strength=like(1.0, fan.strength),
     )
-    return replace(v, fan=electric)
+    own = replace(
+        shroud,
+        present=like(1.0, shroud.present),
+        coverage=like(0.95, shroud.coverage),
+        gap_share=like(0.02, shroud.gap_share),
+        tip_clearance=like(0.008, shroud.tip_clearance),
+        fan_to_core=like(0.03, shroud.fan_to_core),
+    )
+    return replace(v, fan=electric, shroud=own)
 
 
-def _ram_flaps(v: Vehicle, sound: Vehicle) -> Vehicle:
-    shroud = replace(v.shroud, flap_share=like(0.08, v.shroud.flap_share))
-    grille = replace(v.grille, bay_loss_coefficient=sound.grille.bay_loss_coefficient)
-    return replace(v, shroud=shroud, grille=grille)
+def _ram_flaps(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    shroud = replace(v.shroud, flap_share=like(0.08, v.shroud.flap_share), chokes=like(0.0, v.shroud.chokes))
+    return replace(v, shroud=shroud)
+
+
+def _vented(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    """Louvres of half the area of the bay's own way out, over the rear half of the bonnet; judgement."""
+    return replace(v, grille=replace(v.grille, vents=v.grille.vents + 0.5))
 
 
 REMEDIES_OF_AIR = (
     Remedy(
-        name="clean the core and the condenser outside",
+        id="clean_core_outside",
         effect=_cleaned,
-        parts=("fin cleaner",),
+        parts=("fin_cleaner",),
         minutes=60,
         group="outside",
-        note="Low pressure from behind, straight through the fins; comb what is bent. Part of every service.",
-        limits="Does nothing for tubes and solder.",
+        cures=("fins_blocked",),
     ),
     Remedy(
-        name="seal the core to the body",
+        id="seal_core",
         effect=_sealed,
-        parts=("foam and rubber seal",),
+        parts=("foam_and_rubber_seal",),
         minutes=60,
         group="seals",
-        note="Top, sides, air dam and the gap to the condenser; seals age and are forgotten at the next radiator.",
-        limits="Helps on the road, little at idle.",
+        cures=("air_bypasses_core",),
     ),
     Remedy(
-        name="make or mend the shroud",
+        id="fit_shroud",
         effect=_shrouded,
         parts=("shroud",),
         minutes=120,
         group="shroud",
-        note="Blades half in, 1/2 to 1 in of tip clearance; check it against the engine's movement.",
-        limits="Helps at idle and at low speed; too tight a ring chokes ram air at speed.",
         fits=lambda v: 1.0 - v.fan.electric(),
+        cures=("shroud_missing", "shroud_leaks"),
     ),
     Remedy(
-        name="open flaps in the shroud",
+        id="open_shroud_flaps",
         effect=_ram_flaps,
-        parts=("shroud flaps",),
+        parts=("shroud_flaps",),
         minutes=60,
         group="flaps",
-        note="Rubber over holes of 3 in: shut at idle, open at speed.",
-        limits="Only where the shroud holds back the air of the road.",
         fits=lambda v: v.shroud.present,
+        cures=("shroud_chokes_ram_air",),
     ),
     Remedy(
-        name="replace the fan clutch",
-        effect=_new_clutch,
-        parts=("fan clutch",),
+        id="hood_louvers",
+        effect=_vented,
+        parts=("hood_louvers",),
+        minutes=180,
+        group="hood",
+    ),
+    Remedy(
+        id="replace_fan_clutch",
+        effect=unchanged,
+        parts=("fan_clutch",),
         minutes=60,
         group="fan drive",
-        note="New ones differ in fill and setting: try it hot before the vehicle leaves.",
-        limits="Brings back what it had when new, no more.",
         fits=lambda v: v.fan.clutched(),
+        cures=("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized", "fan_clutch_wrong"),
     ),
     Remedy(
-        name="fit a severe-duty fan clutch",
+        id="severe_duty_fan_clutch",
         effect=_severe_clutch,
-        parts=("severe-duty fan clutch",),
+        parts=("severe_duty_fan_clutch",),
         minutes=60,
         group="fan drive",
-        note="Engages earlier and slips less: more noise and power; deeper than the old one, mind the core.",
-        limits="The fan and its pulley must stand the speed.",
         fits=lambda v: v.fan.clutched(),
+        cures=("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized", "fan_clutch_wrong"),
     ),
     Remedy(
-        name="fit a fan with more blades",
+        id="fan_with_more_blades",
         effect=_more_blades,
         parts=("fan",),
         minutes=60,
         group="fan",
-        note="Same diameter, more and steeper blades; takes a third more power. Check hub, depth and rated speed.",
-        limits="Needs a shroud to be worth its power.",
         fits=lambda v: 1.0 - v.fan.electric(),
+        cures=("fan_too_weak", "fan_missing", "fan_backwards"),
     ),
     Remedy(
-        name="fit two electric fans with a shroud",
+        id="two_electric_fans",
         effect=_two_electric_fans,
-        parts=("two electric fans", "fan relay and wiring"),
+        parts=("two_electric_fans", "fan_relay_and_wiring"),
         minutes=240,
         group="fan drive",
-        note="About 40 A together at 13.5 V (from memory): the alternator must carry it at hot idle, where it gives "
-        "about half of its rating, and so must wiring and fuses: ask `toptank fit`. Starts by itself.",
-        limits="Seldom moves what a large belt-driven fan with a shroud moves on a long climb.",
         fits=lambda v: 1.0 - v.fan.electric(),
+        cures=(
+            *("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized", "fan_too_weak", "fan_missing"),
+            *("shroud_missing", "shroud_leaks"),
+        ),
     ),
     Remedy(
-        name="mend the electric fan and its control",
-        effect=restored("fan", "supply", "backwards", "switch_on", "switch_off", "strength"),
-        parts=("electric fan",),
+        id="repair_electric_fan",
+        effect=put_right("fan", backwards=0.0, strength=1.0),
+        parts=("electric_fan",),
         minutes=90,
         group="fan drive",
-        note="Motor, relay, switch, ground; check which way it blows with paper.",
-        limits="Brings back what it had when new, no more.",
         fits=lambda v: v.fan.electric(),
+        cures=(
+            "electric_fan_weak",
+            "electric_fan_reversed",
+            "fan_switch_dead",
+            "condenser_fan_dead",
+            "fan_too_weak",
+            "fan_missing",
+            "pusher_shades_core",
+        ),
     ),
 )

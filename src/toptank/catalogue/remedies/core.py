@@ -9,9 +9,16 @@ from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
 INCH = 0.0254
-COOLER_ASIDE = "fit a cooler for the transmission out of the core's air"
-WELDED = "fit an aluminium radiator, 2 rows of 1 in"
-PLASTIC_TANKS = "fit an aluminium radiator with plastic tanks, 1 row of 1 1/4 in"
+COOLER_ASIDE = "transmission_cooler_aside"
+WELDED = "aluminium_radiator_2_row"
+PLASTIC_TANKS = "aluminium_radiator_plastic_tanks"
+
+NEW_BRASS_TUBE = 0.075 * INCH
+"""Thickness of the tubes of a new copper-brass core [m]: .070 to .080 in; common practice, no source."""
+
+TOO_SMALL = "core_too_small"
+IN_THE_CORE = ("tubes_scaled", "tubes_blocked", "fins_loose", "fins_blocked")
+"""Causes that go with the old core."""
 
 AFTER_RODDING = (3e-5, 0.01)
 """Scale [m] and share of blocked tubes [1] that rodding or boiling out leaves; judgement."""
@@ -29,12 +36,11 @@ def _rodded(v: Vehicle, _sound: Vehicle) -> Vehicle:
     return replace(v, core=cleaned)
 
 
-def _as_new(core: Core, sound: Core) -> Core:
+def _as_new(core: Core) -> Core:
+    """New tubes and fins between the tanks that it has: the face stays as it is."""
     nought = like(0.0, core.rows)
     return replace(
         core,
-        face_width=sound.face_width,
-        face_height=sound.face_height,
         scale_thickness=nought,
         blocked_tubes=nought,
         loose_fins=nought,
@@ -42,15 +48,19 @@ def _as_new(core: Core, sound: Core) -> Core:
     )
 
 
-def _same_core(v: Vehicle, sound: Vehicle) -> Vehicle:
-    return replace(v, core=replace(_as_new(v.core, sound.core), rows=sound.core.rows))
+def _with_brass_tubes(core: Core) -> Core:
+    return replace(core, tube_thickness=like(NEW_BRASS_TUBE, core.tube_thickness))
+
+
+def _same_core(v: Vehicle, _sound: Vehicle) -> Vehicle:
+    return replace(v, core=_with_brass_tubes(_as_new(v.core)))
 
 
 def _recored(rows: float, fin_density: float) -> Effect:
     """A copper-brass core of 1/2 in tubes or those it had, between the same tanks."""
 
-    def effect(v: Vehicle, sound: Vehicle) -> Vehicle:
-        core = _as_new(v.core, sound.core)
+    def effect(v: Vehicle, _sound: Vehicle) -> Vehicle:
+        core = _with_brass_tubes(_as_new(v.core))
         wanted = replace(
             core,
             rows=like(rows, core.rows),
@@ -66,18 +76,18 @@ def _recored(rows: float, fin_density: float) -> Effect:
     return effect
 
 
-def _aluminium(v: Vehicle, sound: Vehicle) -> Vehicle:
+def _aluminium(v: Vehicle, _sound: Vehicle) -> Vehicle:
     """Two rows of 1 in tubes, 16 fins to the inch, all aluminium."""
-    return _of_aluminium(2.0, 1.0 * INCH, v, sound)
+    return _of_aluminium(2.0, 1.0 * INCH, v)
 
 
-def _with_plastic_tanks(v: Vehicle, sound: Vehicle) -> Vehicle:
+def _with_plastic_tanks(v: Vehicle, _sound: Vehicle) -> Vehicle:
     """One row of 1 1/4 in tubes, 16 fins to the inch, aluminium between crimped plastic tanks."""
-    return _of_aluminium(1.0, 1.25 * INCH, v, sound)
+    return _of_aluminium(1.0, 1.25 * INCH, v)
 
 
-def _of_aluminium(rows: float, tube_width: float, v: Vehicle, sound: Vehicle) -> Vehicle:
-    core = _as_new(v.core, sound.core)
+def _of_aluminium(rows: float, tube_width: float, v: Vehicle) -> Vehicle:
+    core = _as_new(v.core)
     wanted = replace(
         core,
         rows=like(rows, core.rows),
@@ -86,6 +96,7 @@ def _of_aluminium(rows: float, tube_width: float, v: Vehicle, sound: Vehicle) ->
         tube_thickness=like(0.08 * INCH, core.tube_thickness),
         tube_wall=like(3.5e-4, core.tube_wall),
         tube_pitch=like(0.4 * INCH, core.tube_pitch),
+        tube_kind=like(0.0, core.tube_kind),
         fin_density=like(16.0 / INCH, core.fin_density),
         fin_thickness=like(1.0e-4, core.fin_thickness),
         fin_kind=like(0.0, core.fin_kind),
@@ -98,8 +109,8 @@ def _of_aluminium(rows: float, tube_width: float, v: Vehicle, sound: Vehicle) ->
 def _as_passes(passes: float) -> Effect:
     """The core it had, with dividers in the tanks."""
 
-    def effect(v: Vehicle, sound: Vehicle) -> Vehicle:
-        core = replace(_as_new(v.core, sound.core), rows=sound.core.rows)
+    def effect(v: Vehicle, _sound: Vehicle) -> Vehicle:
+        core = _with_brass_tubes(_as_new(v.core))
         return replace(v, core=replace(core, passes=like(passes, core.passes)))
 
     return effect
@@ -118,91 +129,83 @@ def one_pass(vehicle: Vehicle) -> Real:
 
 REMEDIES_OF_CORE = (
     Remedy(
-        name="rod or boil out the core",
+        id="rod_core",
         effect=_rodded,
-        parts=("core cleaning",),
+        parts=("core_cleaning",),
         minutes=240,
         group="core",
-        note="Tanks off, rods through the tubes, acid neutralised; keeps an original core alive.",
-        limits="Not for aluminium or crimped plastic tanks; thin tubes may leak afterwards.",
         fits=copper_brass,
         forces=(DRAIN,),
+        cures=("tubes_scaled", "tubes_blocked", "fins_blocked"),
     ),
     Remedy(
-        name="recore as it was",
+        id="recore_as_it_was",
         effect=_same_core,
-        parts=("copper-brass core",),
+        parts=("copper_brass_core",),
         minutes=300,
         group="core",
-        note="Old tanks and brackets stay: no fit surprises; any radiator shop solders it again, decades after.",
-        limits="Brings back what it had when new, no more.",
         fits=copper_brass,
         forces=(DRAIN,),
+        cures=IN_THE_CORE,
     ),
     Remedy(
-        name="recore with 3 rows, 14 fins to the inch",
+        id="recore_3_row",
         effect=_recored(3.0, 14.0 / INCH),
-        parts=("3-row copper-brass core",),
+        parts=("copper_brass_core_3_row",),
         minutes=300,
         group="core",
-        note="Copper-brass, 1/2 in tubes on the old tanks; repairable with solder.",
-        limits="Deeper than two rows: saddles, shroud and fan clearance must allow it.",
         fits=copper_brass,
         forces=(DRAIN,),
+        cures=IN_THE_CORE,
+        makes_up_for=(TOO_SMALL,),
     ),
     Remedy(
-        name="recore with 4 rows, 12 fins to the inch",
+        id="recore_4_row",
         effect=_recored(4.0, 12.0 / INCH),
-        parts=("4-row copper-brass core",),
+        parts=("copper_brass_core_4_row",),
         minutes=300,
         group="core",
-        note="Copper-brass, 1/2 in tubes; heavy; rear rows do less.",
-        limits="About 2 1/4 in deep: saddles, shroud and fan clearance must allow it; holds back ram air.",
         fits=copper_brass,
         forces=(DRAIN,),
+        cures=IN_THE_CORE,
+        makes_up_for=(TOO_SMALL,),
     ),
     Remedy(
-        name=WELDED,
+        id=WELDED,
         effect=_aluminium,
-        parts=("2-row aluminium radiator",),
+        parts=("aluminium_radiator_2_row",),
         minutes=240,
         group="core",
-        note="Welded tanks: light, stands heat and pressure; mended by a welder of thin aluminium, not by solder. Hold "
-        "it in rubber: a twisting frame cracks welds. Keep coolant fresh: it corrodes sooner than copper-brass.",
-        limits="About 2 1/8 in deep; dislikes stray current and old coolant; ports and saddles may not match.",
         forces=(DRAIN,),
+        cures=(*IN_THE_CORE, TOO_SMALL),
     ),
     Remedy(
-        name=PLASTIC_TANKS,
+        id=PLASTIC_TANKS,
         effect=_with_plastic_tanks,
-        parts=("aluminium radiator with plastic tanks",),
+        parts=("aluminium_radiator_plastic_tanks",),
         minutes=210,
         group="core",
-        note="Cheap and light. Tanks are crimped on over a gasket: heat makes them brittle, gaskets seep at the crimp. "
-        "A part that is replaced, not repaired, and the soonest of all.",
-        limits="Seldom above 16 psi; one row moves less heat than two; necks and fittings of plastic break.",
         forces=(DRAIN,),
+        cures=(*IN_THE_CORE, TOO_SMALL),
     ),
     Remedy(
-        name="recore as two passes",
+        id="recore_two_pass",
         effect=_as_passes(2.0),
-        parts=("two-pass core",),
+        parts=("two_pass_core",),
         minutes=360,
         group="core",
-        note="Lifts slow flow out of the laminar; both ports on one tank; repairable with solder.",
-        limits="No room for the transmission's cooler in the tank; four to eight times the coolant's resistance.",
         forces=(DRAIN, COOLER_ASIDE),
         fits=one_pass,
+        cures=IN_THE_CORE,
     ),
     Remedy(
-        name="recore as three passes",
+        id="recore_three_pass",
         effect=_as_passes(3.0),
-        parts=("three-pass core",),
+        parts=("three_pass_core",),
         minutes=390,
         group="core",
-        note="Ports on opposite tanks, as with one pass; for wide faces and strong pumps; repairable with solder.",
-        limits="No room for the transmission's cooler in the tank; nine to 27 times the coolant's resistance.",
         forces=(DRAIN, COOLER_ASIDE),
         fits=one_pass,
+        cures=IN_THE_CORE,
     ),
 )

@@ -21,31 +21,31 @@ class Remedy:
 
     Parameters
     ----------
-    name : as on a work order
-    effect : what it does; work that does not concern a vehicle leaves it as it is
-    parts : what is bought, each a word of the price book
+    id : never changes; its words stand under it in `catalogue/words`
+    effect : what it changes beyond the causes that it cures; work that does not concern a vehicle leaves it as it is
+    parts : what is bought, each an id of the price book
     minutes : working time [min]
     group : remedies of one group exclude each other
-    forces : other remedies that must be done with it
-    includes : other remedies that are done with it as it is
-    note : durability, repairability, what it asks of the rest
-    limits : when it will not do
+    forces : ids of other remedies that must be done with it
+    includes : ids of other remedies that are done with it as it is
+    cures : ids of the causes that it takes away; every other cause stays in the vehicle, whatever is done
+    makes_up_for : ids of causes that it does not take away but answers: a bigger radiator for one that was too small
     fits : share of the vehicles that it can be done to [1]
-    concession : what the customer goes without on the worst day, of what was asked for; empty where it is nothing
+    concession : whether the customer goes without something on the worst day that was asked for
     source : where durability and minutes come from
     """
 
-    name: str
+    id: str
     effect: Effect
     parts: tuple[str, ...]
     minutes: float
     group: str
-    note: str
-    limits: str
     forces: tuple[str, ...] = ()
     includes: tuple[str, ...] = ()
+    cures: tuple[str, ...] = ()
+    makes_up_for: tuple[str, ...] = ()
     fits: Callable[[Vehicle], Real] = _any_vehicle
-    concession: str = ""
+    concession: bool = False
     source: str = "common practice, no source"
 
 
@@ -54,13 +54,18 @@ def like(value: float, draws: Real) -> Real:
     return value + 0.0 * draws
 
 
-def restored(part: str, *fields: str) -> Effect:
-    """Effect that puts fields of one part back to what they were when the vehicle was sound."""
+def unchanged(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:
+    """Effect of work that does nothing but take causes away."""
+    return vehicle
 
-    def effect(vehicle: Vehicle, sound: Vehicle) -> Vehicle:
-        owner = getattr(sound, part)
-        mended = dataclasses.replace(getattr(vehicle, part), **{field: getattr(owner, field) for field in fields})
-        return dataclasses.replace(vehicle, **{part: mended})
+
+def put_right(part: str, **fields: float) -> Effect:
+    """Effect that sets fields of one part to what they are when nothing is wrong, whoever found them otherwise."""
+
+    def effect(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:
+        owner = getattr(vehicle, part)
+        right = {name: like(value, getattr(owner, name)) for name, value in fields.items()}
+        return dataclasses.replace(vehicle, **{part: dataclasses.replace(owner, **right)})
 
     return effect
 

@@ -1,42 +1,36 @@
-"""What several commands of the record share: the telling of a sentence or a record, a revision, a kept answer."""
+"""What several commands of the record share: the telling of a sentence or an answer, a revision, a kept answer."""
 
-import dataclasses
-import json
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.cli.options import print_json
 from toptank.interfaces.cli.screen import write
 
+if TYPE_CHECKING:
+    from toptank.shop.answers.answer import Answer
+    from toptank.shop.record.store.record import KeptAnswer, Revision
 
-def tell(record: Any, sentence: str, as_json: bool) -> None:
-    """Print a record as JSON, or the sentence."""
+
+def tell(answer: Answer, sentence: str, as_json: bool) -> None:
+    """Print an answer as JSON, or the sentence."""
     if as_json:
-        print_json(record)
+        print_json(answer)
     else:
         write(sentence)
 
 
-def tell_revision(revision: Any, sentence: str, as_json: bool) -> None:
+def tell_revision(revision: Revision, sentence: str, as_json: bool) -> None:
     """Print a revision without its text, or the sentence."""
-    tell(revision_record(revision, whole=False), sentence, as_json)
+    from toptank.shop.answers.record import revision_answer
+
+    tell(revision_answer(revision), sentence, as_json)
 
 
-def tell_answer(number: int, kept: Any, title: str, as_json: bool) -> None:
+def tell_answer(number: int, kept: KeptAnswer, title: str, as_json: bool) -> None:
     """Print an answer that was kept, or that it was."""
+    from toptank.shop.answers.record import kept_answer
+
     told = f"{kept.kind.capitalize()} of job {number} ({title}) kept as answer {kept.number}"
     made = f"revision {kept.revision}, {kept.draws:,} draws, seed {kept.seed}, equations {kept.equations_version}"
-    tell({"job": number} | answer_record(kept), f"{told}: {made}.", as_json)
-
-
-def revision_record(revision: Any, *, whole: bool = True) -> dict[str, Any]:
-    """Return a revision as a record; without its text where it is not whole."""
-    record = dataclasses.asdict(revision)
-    record = {"number": record.pop("job"), "revision": record.pop("number")} | record
-    if not whole:
-        del record["text"]
-    return record
-
-
-def answer_record(kept: Any) -> dict[str, Any]:
-    """Return an answer as a record, its own record inside."""
-    return dataclasses.asdict(kept) | {"answer": json.loads(kept.answer)}
+    tell(kept_answer(number, kept), f"{told}: {made}.", as_json)

@@ -86,17 +86,17 @@ def _forecast(
     if out is not None:
         check_chart_file(out, replace=force)
     with working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
-        answer = service.forecast(job, draws=draws, seed=seed, system=system)
+        answer = service.forecast(job, draws=draws, seed=seed)
     meanwhile = log_commands.compiled_meanwhile(job) if check_drive and not as_json else None
     if out is not None:
         write_chart(answer, out, system, replace=force)
     if as_json:
-        from toptank.shop.answers.as_json import forecast_json
+        from toptank.shop.answers.diagnosis import diagnosis_answer
+        from toptank.shop.answers.forecast import demo_answer, forecast_answer
+        from toptank.shop.ask import diagnose as diagnose_verbs
 
-        record = forecast_json(answer, system)
-        if diagnosed:
-            record["diagnosis"] = diagnose_commands.diagnosis_record(job, system)
-        print_json(record)
+        said = forecast_answer(answer)
+        print_json(demo_answer(said, diagnosis_answer(diagnose_verbs.diagnose(job))) if diagnosed else said, system)
     else:
         from toptank.interfaces.cli.tables.forecast_table import show_forecast
 
@@ -234,7 +234,7 @@ def explain(
     from toptank.shop.ask import service
 
     system = _system(units)
-    _show("explain", service.explain(quantity, system=system), system, as_json)
+    _show("explain", service.explain(quantity), system, as_json)
 
 
 @sheet.command("new")
@@ -253,7 +253,9 @@ def sheet_new(
     if out is not None:
         write_whole(out, text.encode("utf-8"), replace=force)
     if as_json:
-        print_json({"like": like, "file": str(out) if out else None, "text": text})
+        from toptank.shop.answers.bench import SheetAnswer
+
+        print_json(SheetAnswer(like=like, file=str(out) if out else None, text=text))
     elif out is not None:
         write(f"Starting file written to {out}: put in what is known, then `toptank forecast {out}`.")
     else:
@@ -266,15 +268,13 @@ def _system(units: Units | None) -> Any:
 
 def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
     if as_json:
-        from toptank.shop.answers import as_json as records
+        from toptank.shop.answers import bench
 
-        record = getattr(records, f"{kind}_json")
-        print_json(record(answer) if kind in ("vehicles", "explain") else record(answer, system))
+        print_json(getattr(bench, f"{kind}_answer")(answer), system)
     else:
         from toptank.interfaces.cli.tables import table as tables
 
-        table = getattr(tables, f"show_{kind}")
-        table(answer) if kind in ("vehicles", "explain") else table(answer, system)
+        getattr(tables, f"show_{kind}")(answer, system)
 
 
 def main() -> None:

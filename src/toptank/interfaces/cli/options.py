@@ -1,12 +1,18 @@
 """What several commands share: their options, JSON on the screen, a sign that work goes on."""
 
+from __future__ import annotations
+
 import json
 from enum import StrEnum
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from toptank.interfaces.cli.screen import prints_every_sign, write
+
+if TYPE_CHECKING:
+    from toptank.shop.answers.answer import Answer
+    from toptank.units.conversion import System
 
 
 class Units(StrEnum):
@@ -24,8 +30,9 @@ JsonOption = Annotated[bool, typer.Option("--json", help="print JSON; every key 
 SeedOption = Annotated[int | None, typer.Option("--seed", help="seed of the draws: same seed, same answer")]
 
 
-def print_json(record: Any) -> None:
-    """Print a record as JSON."""
+def print_json(answer: Answer, system: System = "us") -> None:
+    """Print an answer as JSON, its texts worded in the units asked."""
+    record = answer.record(system)
     write(json.dumps(record, indent=2, ensure_ascii=not prints_every_sign(), allow_nan=False))
 
 

@@ -7,9 +7,14 @@ from pydantic import StringConstraints
 from starlette.responses import Response
 
 from toptank.interfaces.rest.concurrency import in_turn
-from toptank.interfaces.rest.job_routes import answers
-from toptank.interfaces.rest.security_headers import SHOWN, drawn
+from toptank.interfaces.rest.reply import SHOWN, drawn, file, told
 from toptank.interfaces.rest.shapes import Figure, Name, Number, Seed, Units
+from toptank.shop.answers.choice import ChoiceAnswer
+from toptank.shop.answers.coolant import CapAnswer
+from toptank.shop.answers.diagnosis import DiagnosisAnswer
+from toptank.shop.answers.fit import FitAnswer
+from toptank.shop.answers.forecast import ForecastAnswer
+from toptank.shop.answers.what_if import WhatIfAnswer
 
 routes = APIRouter(tags=["answers"])
 
@@ -25,38 +30,38 @@ def _job(number: int) -> Any:
     return job_verbs.stored_job(number)
 
 
-@routes.get("/jobs/{number}/forecast", openapi_extra=answers("answer-forecast"))
-def forecast(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Any:
+@routes.get("/jobs/{number}/forecast", response_model=ForecastAnswer)
+def forecast(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Forecast every duty of a job."""
-    from toptank.shop.answers.as_json import forecast_json
+    from toptank.shop.answers.forecast import forecast_answer
     from toptank.shop.ask import service
 
     job = _job(number)
     with in_turn():
-        answer = service.forecast(job, draws=draws, seed=seed, system=units)
-    return forecast_json(answer, units or job.system)
+        answer = service.forecast(job, draws=draws, seed=seed)
+    return told(forecast_answer(answer), units or job.system)
 
 
-@routes.get("/jobs/{number}/diagnosis", openapi_extra=answers("answer-diagnose"))
-def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Any:
+@routes.get("/jobs/{number}/diagnosis", response_model=DiagnosisAnswer)
+def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Response:
     """Rank the causes of a job's trouble and name the next checks."""
-    from toptank.shop.answers.diagnose_json import diagnose_json
+    from toptank.shop.answers.diagnosis import diagnosis_answer
     from toptank.shop.ask import diagnose
     from toptank.shop.cache import answer_cache
 
     job = _job(number)
     with in_turn():
-        answer = answer_cache.diagnosis(job) if seed is None else diagnose.diagnose(job, seed=seed, system=units)
-    return diagnose_json(answer, units or job.system)
+        answer = answer_cache.diagnosis(job) if seed is None else diagnose.diagnose(job, seed=seed)
+    return told(diagnosis_answer(answer), units or job.system)
 
 
-@routes.get("/jobs/{number}/choice", openapi_extra=answers("answer-choose"))
-def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Any:
+@routes.get("/jobs/{number}/choice", response_model=ChoiceAnswer)
+def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Weigh remedies on the customer's worst day."""
-    from toptank.shop.answers.choose_json import choose_json
+    from toptank.shop.answers.choice import choice_answer
 
     job = _job(number)
-    return choose_json(_chosen(job, draws, seed), units or job.system)
+    return told(choice_answer(_chosen(job, draws, seed)), units or job.system)
 
 
 def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
@@ -68,7 +73,7 @@ def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
         return answer_cache.choice(job) if usual else choose.choose(job, draws=draws, seed=seed)
 
 
-@routes.get("/jobs/{number}/trade-off.svg", openapi_extra=answers("image/svg+xml"))
+@routes.get("/jobs/{number}/trade-off.svg", openapi_extra=file("image/svg+xml"))
 def trade_off_drawing(number: Number, units: Units = None) -> Response:
     """Draw price against chance to hold."""
     from toptank.interfaces.web.drawing.svg import standing_alone
@@ -78,16 +83,17 @@ def trade_off_drawing(number: Number, units: Units = None) -> Response:
     return drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
 
 
-@routes.get("/jobs/{number}/fit", openapi_extra=answers("answer-fit"))
-def fit(number: Number, units: Units = None, name: Name = None) -> Any:
+@routes.get("/jobs/{number}/fit", response_model=FitAnswer)
+def fit(number: Number, units: Units = None, name: Name = None) -> Response:
     """Answer whether a remedy, a radiator on offer or what is in now goes into the bay."""
+    from toptank.shop.answers.fit import fit_answer
     from toptank.shop.ask import fit as fit_verbs
 
     job = _job(number)
-    return fit_verbs.fit_json(fit_verbs.fit_job(job, name=name), units or job.system)
+    return told(fit_answer(fit_verbs.fit_job(job, name=name)), units or job.system)
 
 
-@routes.get("/jobs/{number}/cap", openapi_extra=answers("answer-cap"))
+@routes.get("/jobs/{number}/cap", response_model=CapAnswer)
 def cap(
     number: Number,
     part: Annotated[
@@ -97,17 +103,17 @@ def cap(
     bottle: Figure = None,
     at: Annotated[str | None, Query(max_length=80, description="hottest coolant; the limit if not said")] = None,
     units: Units = None,
-) -> Any:
+) -> Response:
     """Choose the cap for the worst day by the weakest part, and size the recovery bottle."""
-    from toptank.shop.answers.coolant_json import cap_json
+    from toptank.shop.answers.coolant import cap_answer
     from toptank.shop.ask.coolant import coolant
 
     job = _job(number)
     system = units or job.system
-    return cap_json(coolant.cap(job, parts=part or (), bottle=bottle, hottest=at, system=system), system)
+    return told(cap_answer(coolant.cap(job, parts=part or (), bottle=bottle, hottest=at, system=system)), system)
 
 
-@routes.get("/jobs/{number}/what-if", openapi_extra=answers("answer-what-if"))
+@routes.get("/jobs/{number}/what-if", response_model=WhatIfAnswer)
 def what_if(
     number: Number,
     duty: Name = None,
@@ -116,15 +122,15 @@ def what_if(
     speed: Figure = None,
     air_conditioning: Annotated[str | None, Query(max_length=80, description="on or off")] = None,
     units: Units = None,
-) -> Any:
+) -> Response:
     """Answer the band of the gauge at a duty that is otherwise, and the figures of the loop there."""
-    from toptank.shop.answers.what_if_json import what_if_json
+    from toptank.shop.answers.what_if import what_if_answer
 
     job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
-    return what_if_json(answer, units or job.system)
+    return told(what_if_answer(answer), units or job.system)
 
 
-@routes.get("/jobs/{number}/loop.svg", openapi_extra=answers("image/svg+xml"))
+@routes.get("/jobs/{number}/loop.svg", openapi_extra=file("image/svg+xml"))
 def loop_drawing(
     number: Number,
     duty: Name = None,
@@ -151,7 +157,7 @@ def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units
     return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
 
 
-@routes.get("/jobs/{number}/order.pdf", openapi_extra=answers("application/pdf"))
+@routes.get("/jobs/{number}/order.pdf", openapi_extra=file("application/pdf"))
 def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Response:
     """Write the work order as PDF: of the plan that is named, else the one that was taken, else the recommended one."""
     from toptank.shop.order.pdf import pdf
@@ -161,7 +167,7 @@ def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Respons
     return Response(pdf(order, size), media_type="application/pdf", headers=named)
 
 
-@routes.get("/jobs/{number}/order.html", openapi_extra=answers("text/html"))
+@routes.get("/jobs/{number}/order.html", openapi_extra=file("text/html"))
 def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Response:
     """Write the work order as a page."""
     from toptank.shop.order.web_page import web_page

@@ -25,7 +25,6 @@ _OTHERWISE = {
     "422": "something in it cannot be used",
     "503": "the record of jobs cannot be read or written just now, or too much is asked at once",
 }
-_FILES = ("application/octet-stream", "application/pdf", "application/toml", "image/svg+xml", "text/html")
 
 
 def api() -> FastAPI:
@@ -57,7 +56,7 @@ def register(app: FastAPI) -> None:
 
 
 def _document(app: FastAPI) -> dict[str, Any]:
-    """The OpenAPI document, with the schemas that the answers of the command line have."""
+    """The OpenAPI document; files and refusals are told in our own way."""
     found = get_openapi(
         title="toptank", version="1", summary="Jobs, forecasts, causes, remedies, papers", description=TOLD,
         routes=app.routes, servers=[{"url": PLACE}],
@@ -68,15 +67,11 @@ def _document(app: FastAPI) -> dict[str, Any]:
     schemas["refusal"] = refusals.REFUSED
     for path, verbs in found["paths"].items():
         for verb, operation in verbs.items():
-            answer = operation.pop("x-answer")
-            code = next(iter(operation["responses"]))
-            kind, schema = ("application/json", {"$ref": f"#/components/schemas/{answer}"})
-            if answer in _FILES:
-                kind, schema = answer, {"type": "string"}
-            else:
-                schemas |= _shared(answer)
+            code, done = next(iter(operation["responses"].items()))
+            file = operation.pop("x-file", None)
+            content = done["content"] if file is None else {file: {"schema": {"type": "string"}}}
             operation["responses"] = {
-                code: {"description": "done", "content": {kind: {"schema": schema}}},
+                code: {"description": "done", "content": content},
                 **{other: _otherwise(other) for other in _told_of(path, verb)},
             }
     return found
@@ -96,24 +91,3 @@ def _told_of(path: str, verb: str) -> list[str]:
 def _otherwise(code: str) -> dict[str, Any]:
     schema = {"$ref": "#/components/schemas/refusal"}
     return {"description": _OTHERWISE[code], "content": {"application/json": {"schema": schema}}}
-
-
-def _shared(name: str) -> dict[str, Any]:
-    """A schema of the command line as a component; what it defines inside becomes a component beside it."""
-    from toptank.shop.answers.schema.schema import schemas
-
-    whole = dict(schemas()[name])
-    whole.pop("$schema")
-    inside = whole.pop("$defs", {})
-    made = {name: whole} | {f"{name}-{key}": value for key, value in inside.items()}
-    return {key: _moved(value, name) for key, value in made.items()}
-
-
-def _moved(schema: Any, name: str) -> Any:
-    if isinstance(schema, dict):
-        return {key: _moved(value, name) for key, value in schema.items()}
-    if isinstance(schema, list):
-        return [_moved(one, name) for one in schema]
-    if isinstance(schema, str) and schema.startswith("#/$defs/"):
-        return f"#/components/schemas/{name}-{schema.removeprefix('#/$defs/')}"
-    return schema

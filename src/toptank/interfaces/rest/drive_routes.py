@@ -9,9 +9,11 @@ from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
 from toptank.interfaces.rest.concurrency import in_turn
-from toptank.interfaces.rest.job_routes import answers
-from toptank.interfaces.rest.security_headers import drawn
+from toptank.interfaces.rest.reply import drawn, file, told
 from toptank.interfaces.rest.shapes import DrivenLog, Name, Number, Units, VerifiedLog
+from toptank.shop.answers.drive import DriveAnswer
+from toptank.shop.answers.log import LogAnswer
+from toptank.shop.answers.verdict import VerdictAnswer
 from toptank.units.refusal import Refusal
 
 routes = APIRouter(tags=["answers"])
@@ -45,16 +47,16 @@ def _asked(
 Asked = Annotated[Any, Depends(_asked)]
 
 
-@routes.get("/jobs/{number}/drive", openapi_extra=answers("answer-drive"))
-def drive(number: Number, asked: Asked) -> Any:
+@routes.get("/jobs/{number}/drive", response_model=DriveAnswer)
+def drive(number: Number, asked: Asked) -> Response:
     """Forecast a drive, of legs or of a route: the band of the gauge along it, its peak, what asking less would do."""
-    from toptank.shop.answers.drive_json import drive_json
+    from toptank.shop.answers.drive import drive_answer
 
     answer = _driven(number, asked)
-    return drive_json(answer, asked.system or answer.job.system)
+    return told(drive_answer(answer), asked.system or answer.job.system)
 
 
-@routes.get("/jobs/{number}/drive.svg", openapi_extra=answers("image/svg+xml"))
+@routes.get("/jobs/{number}/drive.svg", openapi_extra=file("image/svg+xml"))
 def drive_drawing(number: Number, asked: Asked, along: Literal["time", "distance"] = "time") -> Response:
     """Draw a drive as a strip."""
     from toptank.interfaces.web.drawing.strip_chart import strip_chart, strip_of
@@ -74,28 +76,28 @@ def _driven(number: int, asked: Any) -> Any:
         return answer_cache.road(number, job, asked)
 
 
-@routes.post("/jobs/{number}/log", status_code=201, openapi_extra=answers("answer-log"))
-def log(number: Number, body: DrivenLog) -> Any:
+@routes.post("/jobs/{number}/log", status_code=201, response_model=LogAnswer)
+def log(number: Number, body: DrivenLog) -> Response:
     """Let a log of a drive before the work speak of the causes; log and answer are kept with the job."""
-    from toptank.shop.answers.log_json import log_json
+    from toptank.shop.answers.log import log_answer
     from toptank.shop.edit import kept_logs
 
     given = _given(body)
     with in_turn():
         answer, _ = kept_logs.evidence(number, given, **_said(body))
-    return log_json(answer, body.units or answer.job.system)
+    return told(log_answer(answer), body.units or answer.job.system, 201)
 
 
-@routes.post("/jobs/{number}/verify", status_code=201, openapi_extra=answers("answer-verify"))
-def verify(number: Number, body: VerifiedLog) -> Any:
+@routes.post("/jobs/{number}/verify", status_code=201, response_model=VerdictAnswer)
+def verify(number: Number, body: VerifiedLog) -> Response:
     """Hold a log of the check drive beside the forecast of the repair; log and verdict are kept with the job."""
-    from toptank.shop.answers.log_json import verify_json
+    from toptank.shop.answers.verdict import verdict_answer
     from toptank.shop.edit import kept_logs
 
     given = _given(body)
     with in_turn():
         answer, _ = kept_logs.verify(number, given, done=body.done, plan=body.plan or None, **_said(body))
-    return verify_json(answer, body.units or answer.job.system)
+    return told(verdict_answer(answer), body.units or answer.job.system, 201)
 
 
 def _given(body: DrivenLog) -> Any:

@@ -17,6 +17,7 @@ from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import link, press, say, tag
 from toptank.interfaces.web.elements.what_if import what_if_strip
 from toptank.interfaces.web.guard import ASKED
+from toptank.shop.record import plan_taken
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ class JobPage:
     client: Client
     query: Mapping[str, str] = field(default_factory=dict[str, str])
     head: Any = None
-    beside: Sequence[str] = ()
+    beside: Sequence[tuple[str, ...]] = ()
     """Plans that were picked to stand side by side; a page that is built anew keeps them."""
 
     def address(self, step: str, **named: str) -> str:
@@ -102,7 +103,7 @@ class JobPage:
     @property
     def asked(self) -> str:
         """The plan that the address names, else the one that was taken; empty where neither is there."""
-        return self.query.get("of") or self.job.plan_taken
+        return plan_taken.key(self.query.get("of") or self.job.plan_taken)
 
     def row_of(self, path: str) -> str:
         """Return the name of the row of a field such as "duty.1.speed"; empty for a field of no list."""

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.studies.diagnose.scoring import Score, Summary
     from toptank.studies.route.drive_forecast import Band, DriveForecast
+    from toptank.units.sentence import Sentences, Text
 
 
 class Weighty(NamedTuple):
@@ -50,7 +51,7 @@ class Forecast:
     widest: tuple[tuple[Weighty, ...], ...]
     untold: tuple[str, ...]
     known: dict[str, int]
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     draws: int
     seed: int
 
@@ -71,7 +72,7 @@ class CoreRating:
     tube_reynolds: float
     regime: str
     depth: float
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
 
 
@@ -107,7 +108,7 @@ class Freezing:
     concentrate: float
     glycol: str
     freeze_point: float
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
 
 
@@ -129,7 +130,7 @@ class Explanation:
     means: str
     equations: tuple[str, ...]
     sources: tuple[str, ...]
-    assumptions: tuple[str, ...]
+    assumptions: tuple[Text, ...] | Sentences
     files: tuple[str, ...]
 
 
@@ -143,7 +144,7 @@ class Diagnosed:
     job: Job
     diagnosis: Diagnosis
     weighed: PosteriorSample
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     closed_jobs: int
     own_share: float
     seed: int
@@ -212,7 +213,7 @@ class Chosen:
     leaves_in: tuple[LeftIn, ...]
     asking_nothing: WorstDayForecast | None
     does_not_fit: WorstDayForecast | None
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     book: PriceBook
     draws: int
     seed: int
@@ -229,7 +230,7 @@ class Stretch:
     hottest : band of the gauge where the middle vehicle is hottest on it [K]
     """
 
-    name: str
+    name: Text
     minutes: float
     distance: float
     altitude: float
@@ -258,7 +259,7 @@ class Driven:
     known_by: str
     done: tuple[str, ...]
     outlook: DriveForecast
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
     draws: int
     seed: int

@@ -25,6 +25,13 @@ ROUND = 100.0 / 60.0
 HOLDS_AS_IT_IS = "It holds as it is: nothing need be asked less of it."
 
 
+def drive_says(answer: Driven, system: System) -> tuple[str, ...]:
+    """Say it all: the peak, the chances, the gear, what would ease it."""
+    gear = gear_words(answer, system)
+    said = (peak_words(answer, system), chance_words(answer), *((gear,) if gear else ()))
+    return (*said, *ease_words(answer, system))
+
+
 def peak_words(answer: Driven, system: System) -> str:
     """Say where the gauge peaks, and at what."""
     road = answer.outlook

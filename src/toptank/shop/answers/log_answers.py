@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.shop.log.log_file import LogFile
     from toptank.studies.verify.verdict import Verdict
+    from toptank.units.sentence import Text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +65,7 @@ class Logged:
     worth: float
     moved: tuple[Moved, ...]
     unknown: float
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
     drawn: int
     draws_worth: float
@@ -93,7 +94,7 @@ class Verified:
     verdict: Verdict
     cooled: bool
     invented: bool
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
     draws: int
     seed: int

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from toptank.shop.answers import naming
 from toptank.shop.answers.log_answers import Verified
 from toptank.shop.answers.log_words import clock_words, worth_words
 from toptank.studies.verify.better_drive import Proposal
@@ -30,6 +31,11 @@ def headline(answer: Verdict) -> str:
     return f"{said}, but this drive proves little" if answer.word == "as forecast" and not answer.proves else said
 
 
+def verdict_says(verified: Verified, system: System) -> tuple[str, ...]:
+    """Say it all, the headline first."""
+    return (headline(verified.verdict), *verdict_lines(verified, system))
+
+
 def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
     """What the verdict rests on and what follows from it, for the mechanic."""
     answer = verified.verdict
@@ -54,7 +60,9 @@ def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
         f"{day.hardest!r} {_band(day.gauge_now, system)}, forecast was {_band(day.gauge_forecast, system)}."
     )
     if answer.word == "worse":
-        back = ", ".join(f"{one.name} {_chance(one.expected)} → {_chance(one.now)}" for one in answer.back[:4])
+        back = ", ".join(
+            f"{naming.cause(one.name, system)} {_chance(one.expected)} → {_chance(one.now)}" for one in answer.back[:4]
+        )
         lines.append(
             f"Back up: {back}." if back else "No single cause stands out from it: look at the work itself first."
         )

@@ -7,12 +7,15 @@ from typing import TYPE_CHECKING
 
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
+from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
+    from toptank.catalogue.remedies.plan import Plan
     from toptank.knowledge.sheet import DutySheet
     from toptank.shop.answers.answers import Chosen, Diagnosed, LeftIn
     from toptank.shop.job.job import Job
@@ -21,7 +24,6 @@ if TYPE_CHECKING:
     from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
     from toptank.studies.diagnose.posterior import PosteriorSample
-    from toptank.units.conversion import System
 
 DRAWS = 4000
 FEWEST, MOST = 200, 50_000
@@ -49,13 +51,12 @@ def choose(
     draws: int | None = None,
     price_book: Path | None = None,
     diagnosed: Diagnosed | None = None,
-    system: System | None = None,
     go_on: CancelCheck = never_cancelled,
 ) -> Chosen:
     """Weigh remedies on the customer's worst day, for this vehicle as its trouble has made it known.
 
-    With a diagnosis that is there already its possible vehicles are gone on with. Figures of a check are told in the
-    units of the job if no others are asked for. `go_on` is called between plans, and may stop the work.
+    With a diagnosis that is there already its possible vehicles are gone on with. `go_on` is called between
+    plans, and may stop the work.
     """
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.ask.plan_fit import goes_in
@@ -74,22 +75,22 @@ def choose(
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
-    stakes = loss_model_of(possible, job.sheet, book, done, system or job.system, checks=job.confirmed is None)
+    stakes = loss_model_of(possible, job.sheet, book, done, checks=job.confirmed is None)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
     recommended = choice.recommended
     outlooks = _with_taken(job.plan_taken, choice.outlooks, subjects, book)
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
     go_on()
-    solved = {one.name: limiting_ambient(subjects, one) for one in shown}
+    solved = {one.ids: limiting_ambient(subjects, one) for one in shown}
     outlooks = tuple(
-        dataclasses.replace(one, limiting_ambient=solved[one.name]) if one.name in solved else one for one in outlooks
+        dataclasses.replace(one, limiting_ambient=solved[one.ids]) if one.ids in solved else one for one in outlooks
     )
     return Chosen(
         job=job,
         weighed=weighed,
         worst_day=worst_day(job),
         outlooks=outlooks,
-        recommended=None if recommended is None else next(one for one in outlooks if one.name == recommended.name),
+        recommended=None if recommended is None else next(one for one in outlooks if one.ids == recommended.ids),
         decisive=choice.decisive,
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
@@ -98,7 +99,7 @@ def choose(
             *_on_confirmed(job, recommended),
             *_on_going_without(recommended, choice.asking_nothing),
             *_on_barred(job, choice.does_not_fit),
-            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, system or job.system),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended),
         ),
         book=book,
         draws=draws,
@@ -107,17 +108,16 @@ def choose(
 
 
 def _with_taken(
-    name: str, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
+    plan: Plan | None, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
 ) -> tuple[WorstDayForecast, ...]:
     """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
     from toptank.catalogue.remedies.all_remedies import REMEDIES
     from toptank.studies.choose.worst_day_forecast import weighed
 
-    by_name = {remedy.name: remedy for remedy in REMEDIES}
-    parts = [by_name.get(part) for part in name.split(" + ")]
-    if any(one.name == name for one in outlooks) or None in parts:
+    by_id = {remedy.id: remedy for remedy in REMEDIES}
+    if plan is None or any(one.ids == plan for one in outlooks) or not set(plan) <= set(by_id):
         return outlooks
-    (taken,) = weighed(subjects, [[part for part in parts if part is not None]], book.cost)
+    (taken,) = weighed(subjects, [[by_id[remedy] for remedy in plan]], book.cost)
     return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
 
 
@@ -191,7 +191,9 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
     from toptank.studies.choose.worst_day_forecast import WorstDayCase
 
     days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
-    return WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days=days, limit=job.limit)
+    return WorstDayCase(
+        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+    )
 
 
 def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:
@@ -200,7 +202,7 @@ def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:
 
     if job.confirmed is None:
         return weighed
-    found = [place for place, cause in enumerate(CAUSES) if cause.name in job.confirmed.causes]
+    found = [place for place, cause in enumerate(CAUSES) if cause.id in job.confirmed.causes]
     there = weighed.possible.present[:, found].any(axis=1) * weighed.weight
     total = float(there.sum())
     return weighed._replace(weight=there / total) if found and total > 0.0 else weighed
@@ -227,36 +229,52 @@ def _needed(one: LeftIn) -> float:
     return one.needed
 
 
-def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[str]:
+def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[Text]:
     """What was found must be mended, whatever holds the worst day."""
     from toptank.catalogue.causes.all_causes import CAUSES
-    from toptank.shop.ask.repair_remedies import mends_of
+    from toptank.catalogue.repairs import mends_of
+    from toptank.shop.answers import naming
 
     if job.confirmed is None:
         return []
-    planned = [remedy.name for remedy in recommended.remedies] if recommended is not None else list[str]()
-    found = [cause for cause in CAUSES if cause.name in job.confirmed.causes]
-    undone = [cause for cause in found if not set(planned) & {cause.repair, *mends_of(cause.name)}]
+    planned = set(recommended.ids) if recommended is not None else set[str]()
+    found = [cause for cause in CAUSES if cause.id in job.confirmed.causes]
+    undone = [cause for cause in found if planned.isdisjoint(mends_of(cause.id))]
     return [
-        f"Found: {cause.name}. First of all {cause.repair}; the plans here are reckoned on top of what is still "
-        "possible, and none of them stands in for that repair."
+        sentence(
+            "Found: {cause}. First of all {repair}; the plans here are reckoned on top of what is still possible, and "
+            "none of them stands in for that repair.",
+            {
+                "cause": Sentence(naming.cause, (cause.id,)),
+                "repair": Sentence(naming.repair, (cause.repair,)),
+            },
+        )
         for cause in undone
     ]
 
 
-def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None) -> list[str]:
+def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None) -> list[Text]:
     """What the same work does where the customer goes without nothing."""
+    from toptank.shop.answers import naming
+
     if recommended is None or asking_nothing is None:
         return []
     return [
-        f"This plan is reckoned without {recommended.concession}: with it the same work holds the worst day in "
-        f"{100 * asking_nothing.holds:.0f} of 100 possible vehicles, not in {100 * recommended.holds:.0f}. The "
-        "customer must agree to that."
+        sentence(
+            "This plan is reckoned without {gone}: with it the same work holds the worst day in {with_it} of 100 "
+            "possible vehicles, not in {without}. The customer must agree to that.",
+            {
+                "gone": Sentence(naming.concession, (recommended.ids,)),
+                "with_it": f"{100 * asking_nothing.holds:.0f}",
+                "without": f"{100 * recommended.holds:.0f}",
+            },
+        )
     ]
 
 
-def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[str]:
+def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[Text]:
     """Which plan would be taken, and where it does not go in."""
+    from toptank.shop.answers import naming
     from toptank.shop.ask.plan_fit import plan_fit
 
     found = None if plan is None else plan_fit(job, plan.remedies)
@@ -264,47 +282,63 @@ def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[str]:
         return []
     where = "; ".join(item.name for item in found.fit.wants_another_part())
     return [
-        f"{plan.name} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the "
-        f"worst day in {100 * plan.holds:.0f} of 100 possible vehicles; see the fit."
+        sentence(
+            "{plan} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the worst "
+            "day in {holds} of 100 possible vehicles; see the fit.",
+            {"plan": Sentence(naming.plan, (plan.ids,)), "where": where, "holds": f"{100 * plan.holds:.0f}"},
+        )
     ]
 
 
 def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) -> list[WorstDayForecast]:
-    return [one for one in plans if barred is None or one.name != barred.name]
+    return [one for one in plans if barred is None or one.ids != barred.ids]
 
 
-def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast], system: System) -> str:
+def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
+    from toptank.shop.answers import naming
     from toptank.studies.choose.worst_day_forecast import hottest_of
-    from toptank.units.dimension import TEMPERATURE
-    from toptank.units.display import show
 
     best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
     opens = job.sheet.facts["thermostat.starts_opening"].value
-    limit = show(job.limit, TEMPERATURE, system)
-    shut = (
-        f" The limit lies below {show(opens, TEMPERATURE, system)}, where its thermostat starts to open: no cooling "
-        "brings it under that."
+    shut = sentence(
+        " The limit lies below {opens}, where its thermostat starts to open: no cooling brings it under that.",
+        {"opens": Quantity(opens, TEMPERATURE)},
     )
-    return (
-        f"No remedy on this list holds the worst day: the nearest, {best.name}, holds it in {100 * best.holds:.0f} of "
-        f"100 possible vehicles; at {best.hardest!r} the middle one stands at "
-        f"{show(hottest_of(best), TEMPERATURE, system)}, the limit is {limit}.{shut if job.limit <= opens else ''} Ask "
-        "less of it: slower, in a lower gear, with the air conditioning off, with less load."
+    return sentence(
+        "No remedy on this list holds the worst day: the nearest, {best}, holds it in {holds} of 100 possible "
+        "vehicles; at {hardest} the middle one stands at {hottest}, the limit is {limit}.{shut} Ask less of it: "
+        "slower, in a lower gear, with the air conditioning off, with less load.",
+        {
+            "best": Sentence(naming.plan, (best.ids,)),
+            "holds": f"{100 * best.holds:.0f}",
+            "hardest": repr(best.hardest),
+            "hottest": Quantity(hottest_of(best), TEMPERATURE),
+            "limit": Quantity(job.limit, TEMPERATURE),
+            "shut": shut if job.limit <= opens else "",
+        },
     )
 
 
-def _remarks(
-    job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, system: System
-) -> list[str]:
+def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None) -> list[Text]:
+    from toptank.shop.answers import naming
+
     best = max(outlooks, key=_holds)
+    surest = Sentence(naming.plan, (best.ids,))
     if recommended is None:
-        return [_none_holds(job, outlooks, system)]
+        return [_none_holds(job, outlooks)]
     if recommended.holds >= GOOD:
         return []
     if best.holds < GOOD:
-        return [f"Nothing on this list holds the worst day surely; {best.name} comes nearest."]
+        return [sentence("Nothing on this list holds the worst day surely; {plan} comes nearest.", {"plan": surest})]
     return [
-        f"{recommended.name} does not hold the worst day surely; {best.name} would, in {100 * best.holds:.0f} of 100 "
-        "possible vehicles, but costs more than that is worth at the price book's price of a lost day."
+        sentence(
+            "{plan} does not hold the worst day surely; {surest} would, in {holds} of 100 possible vehicles, but costs "
+            "more than that is worth at the price book's price of a lost day.",
+            {
+                "plan": Sentence(naming.plan, (recommended.ids,)),
+                "surest": surest,
+                "holds": f"{100 * best.holds:.0f}",
+            },
+        )
     ]

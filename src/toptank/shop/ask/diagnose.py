@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from toptank.shop.answers.answers import CaseScore, Diagnosed, Evaluation
     from toptank.shop.job.job import Job
     from toptank.studies.diagnose.posterior import Question
-    from toptank.units.conversion import System
 
 SEED = 1
 MOST_CASES = 2000
@@ -31,7 +30,6 @@ def diagnose(
     *,
     seed: int | None = None,
     learn_from: Path | None = None,
-    system: System | None = None,
     go_on: CancelCheck = never_cancelled,
 ) -> Diagnosed:
     """Rank the causes of a job's trouble and name the next checks; closed jobs of a folder may teach the shares.
@@ -50,7 +48,7 @@ def diagnose(
         question = dataclasses.replace(question, shares=shares)
     weighed = infer_posterior(question, seed, go_on)
     answer = diagnosis.diagnosis_of(question, weighed, seed, go_on)
-    remarks = (*job.remarks, *on_evidence(job, system or job.system), *answer.remarks, *left_out)
+    remarks = (*job.remarks, *on_evidence(job), *answer.remarks, *left_out)
     return Diagnosed(
         job=job, diagnosis=answer, weighed=weighed, remarks=remarks, closed_jobs=jobs, own_share=own, seed=seed
     )
@@ -105,7 +103,7 @@ def evaluate(
 
 
 def _case(path: Path, job: Job, seed: int) -> CaseScore:
-    from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+    from toptank.catalogue.causes.all_causes import CAUSE_IDS
     from toptank.shop.answers.answers import CaseScore
     from toptank.shop.ask.proposals import confirmed_all
     from toptank.studies.diagnose.check_policy import policy_cost
@@ -119,7 +117,8 @@ def _case(path: Path, job: Job, seed: int) -> CaseScore:
     question = dataclasses.replace(
         question_of(job), evidence=confirmed_all(job), shares=known_shares(without=path.stem)
     )
-    unchecked, alone = _without(question, "findings"), _without(question, "findings", "changes")
+    unchecked = _without(question, "findings")
+    alone = _without(unchecked, "changes")
     weighed = infer_posterior(question, seed)
     told = score(question, weighed, confirmed.causes, confirmed.contributing)
     from_unchecked = weighed if unchecked is question else infer_posterior(unchecked, seed)
@@ -128,7 +127,7 @@ def _case(path: Path, job: Job, seed: int) -> CaseScore:
         name=path.stem,
         title=job.title,
         confirmed=confirmed.causes,
-        first=CAUSE_NAMES[int(told.stated.argmax())],
+        first=CAUSE_IDS[int(told.stated.argmax())],
         told=told,
         complaint=score(alone, from_complaint, confirmed.causes, confirmed.contributing),
         moved=tuple(one.by for one in moved(alone, from_complaint)),
@@ -136,11 +135,11 @@ def _case(path: Path, job: Job, seed: int) -> CaseScore:
     )
 
 
-def _without(question: Question, *parts: str) -> Question:
-    """A question without some parts of its evidence; the same one if it has none of them."""
-    if not any(getattr(question.evidence, part) for part in parts):
+def _without(question: Question, part: str) -> Question:
+    """A question without a part of its evidence; the same one if it has none of it."""
+    if not getattr(question.evidence, part):
         return question
-    left = dataclasses.replace(question.evidence, **dict.fromkeys(parts, ()))
+    left = dataclasses.replace(question.evidence, **{part: ()})
     return dataclasses.replace(question, evidence=left)
 
 

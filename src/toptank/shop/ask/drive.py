@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import ALTITUDE, DISTANCE
-from toptank.units.display import show
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import parse_choice
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Quantity, Text, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -93,7 +93,7 @@ def drive(
     said: tuple[str, ...] = ()
     if route is not None:
         profile, said = _routed(route, at_start, weather, speed, system, notes)
-        names, ends = _pieces(profile, system)
+        names, ends = _pieces(profile)
     else:
         read = read_legs(legs or "", system, notes)
         profile = profile_of(read, duty=at_start, ambient=weather.along)
@@ -124,12 +124,12 @@ def drive(
 
 
 def _check_asked(legs: str | None, route: Path | None, plan: str | None) -> None:
-    from toptank.shop.record.plan_taken import check_plan
+    from toptank.shop.record.plan_taken import read_plan
 
     if (legs is None) == (route is None):
         fix = 'write --legs "8 miles up 6 % at 45 mph, then idle 10 min"'
         raise Refusal(field="legs", value="(missing)", limit="or --route must say what is driven", fix=fix)
-    check_plan(plan)
+    read_plan(plan)
 
 
 def _checked_draws(draws: int | None) -> int:
@@ -140,7 +140,7 @@ def _checked_draws(draws: int | None) -> int:
     return draws
 
 
-def _stretches(answer: DriveForecast, names: Sequence[str], ends: Sequence[float]) -> tuple[Stretch, ...]:
+def _stretches(answer: DriveForecast, names: Sequence[Text], ends: Sequence[float]) -> tuple[Stretch, ...]:
     """What each stretch comes to, from its name and the time at its end [s]."""
     from toptank.shop.answers.answers import Stretch
     from toptank.studies.route.drive_forecast import Band
@@ -199,14 +199,17 @@ def _routed(
     return route.profile, route.remarks
 
 
-def _pieces(profile: Profile, system: System) -> tuple[list[str], list[float]]:
+def _pieces(profile: Profile) -> tuple[list[Text], list[float]]:
     """Pieces of a route of one length, and the times at their ends; what stands at the end is a piece of its own."""
     import numpy as np
 
     time, distance = np.asarray(profile.time, float), np.asarray(profile.distance, float)
     whole = float(distance[-1])
     marks = [whole * i / PIECES for i in range(PIECES + 1)]
-    names = [f"{show(a, DISTANCE, system, 1)} to {show(b, DISTANCE, system, 1)}" for a, b in pairwise(marks)]
+    names: list[Text] = [
+        sentence("{begin} to {end}", {"begin": Quantity(a, DISTANCE, 1), "end": Quantity(b, DISTANCE, 1)})
+        for a, b in pairwise(marks)
+    ]
     ends = [float(time[np.argmax(distance >= mark - 1.0)]) for mark in marks[1:]]
     if float(time[-1]) - ends[-1] > STOP:
         return [*names, "stop at the end"], [*ends, float(time[-1])]
@@ -281,12 +284,12 @@ def _repaired(
     """
     from toptank.shop.ask.choose import choose, possible_vehicles, subjects_of
     from toptank.shop.record.plan_taken import plan_of
-    from toptank.studies.choose.worst_day_forecast import mended
+    from toptank.studies.choose.worst_day_forecast import repaired
 
     chosen = chosen or choose(job, seed=seed, go_on=go_on)
     work = [remedy for remedy in plan_of(chosen, plan).remedies if remedy.group != ASKS_LESS]
     subjects = subjects_of(job, possible_vehicles(job, chosen.weighed, draws, seed), draws, seed)
-    return mended(subjects, work), tuple(remedy.name for remedy in work)
+    return repaired(subjects, work), tuple(remedy.id for remedy in work)
 
 
 def _unsure(sheet: DutySheet, draws: int, seed: int) -> Unsure:

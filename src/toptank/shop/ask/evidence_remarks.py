@@ -5,8 +5,9 @@ from __future__ import annotations
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from toptank.shop.answers import naming
 from toptank.units.dimension import TEMPERATURE
-from toptank.units.display import show
+from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
     from toptank.shop.job.job import Job
@@ -23,16 +24,23 @@ AT_ODDS = ({"fine", "hot"}, {"fine", "boiled"}, {"warm", "boiled"})
 """Words that one duty cannot have earned both."""
 
 
-def on_evidence(job: Job, system: System) -> list[str]:
+def on_evidence(job: Job) -> list[Text]:
     """Readings below the air of their duty, and readings of one duty that contradict each other."""
     air = {duty.name: duty.facts["ambient"].value for duty in job.duties}
-    remarks: list[str] = []
+    remarks: list[Text] = []
     for reading in job.evidence.readings:
         top = reading.high if reading.high is not None else reading.low
         if top is not None and top < air[reading.duty] - COLDER:
             remarks.append(
-                f"the reading at {reading.duty!r}, {show(top, TEMPERATURE, system)}, lies below the air there, "
-                f"{show(air[reading.duty], TEMPERATURE, system)}: check the figure, its unit and the gauge"
+                sentence(
+                    "the reading at {duty}, {top}, lies below the air there, {air}: check the figure, its unit and the "
+                    "gauge",
+                    {
+                        "duty": repr(reading.duty),
+                        "top": Quantity(top, TEMPERATURE),
+                        "air": Quantity(air[reading.duty], TEMPERATURE),
+                    },
+                )
             )
     for one, other in combinations(job.evidence.readings, 2):
         if one.duty == other.duty and one.place == other.place and _contradict(one, other):
@@ -41,8 +49,18 @@ def on_evidence(job: Job, system: System) -> list[str]:
             )
     made = [finding.check for finding in job.evidence.findings]
     twice = [check for check in dict.fromkeys(made) if made.count(check) > 1]
-    remarks += [f"the check {check!r} stands here {made.count(check)} times, and each counts" for check in twice]
+    remarks += [
+        sentence(
+            "the check {check} stands here {times} times, and each counts",
+            {"check": Sentence(_check, (check,)), "times": str(made.count(check))},
+        )
+        for check in twice
+    ]
     return remarks
+
+
+def _check(id_: str, system: System) -> str:
+    return repr(naming.check(id_, system).name)
 
 
 def _contradict(one: Reading, other: Reading) -> bool:

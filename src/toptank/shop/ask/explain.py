@@ -16,6 +16,7 @@ from toptank.units.declaration import Declaration
 from toptank.units.display import key_suffix, show
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Sentences
 
 _KEY = re.compile(r"[a-z][a-z_]*\d{4}[a-z]?|sae_j\d+|us_std_1976|iapws\w*")
 
@@ -28,7 +29,7 @@ def explained() -> dict[str, Any]:
     return tomllib.loads(resources.files("toptank.shop.ask").joinpath("explanations.toml").read_text(encoding="utf-8"))
 
 
-def explanation(quantity: str, system: System) -> Explanation:
+def explanation(quantity: str) -> Explanation:
     """Explain a figure or a field of a sheet; hyphens, capitals and a unit at the end of a key do not matter."""
     written = "_".join(quantity.strip().lower().replace("-", "_").split())
     name = _less_its_unit(written)
@@ -36,7 +37,7 @@ def explanation(quantity: str, system: System) -> Explanation:
         return _of_figure(name)
     known = _fields()
     if written in known:
-        return _of_field(written, *known[written], system)
+        return _of_field(written, *known[written])
     sharing = [one for one in explained() if set(name.split("_")) & set(one.split("_"))][:4]
     otherwise = f"name a figure of an answer, such as {', '.join(sharing or _SUCH_AS)}, or a field, such as core.rows"
     elsewhere = [repr(path) for path in known if path.partition(".")[2] == name]
@@ -82,7 +83,13 @@ def _fields() -> dict[str, tuple[Declaration, str]]:
     }
 
 
-def _of_field(path: str, declaration: Declaration, file: str, system: System) -> Explanation:
+def _of_field(path: str, declaration: Declaration, file: str) -> Explanation:
+    assumed = Sentences(_assumed_of, (path, declaration))
+    return Explanation(name=path, means=declaration.means, equations=(), sources=(), assumptions=assumed, files=(file,))
+
+
+def _assumed_of(path: str, declaration: Declaration, system: System) -> list[str]:
+    """What is taken of a field, and how to find it."""
     said = [f"Where neither the file nor its typical vehicle says more it is {_typical(declaration, system)}."]
     if declaration.choices:
         said.append(f"One of: {', '.join(declaration.choices)}.")
@@ -96,9 +103,7 @@ def _of_field(path: str, declaration: Declaration, file: str, system: System) ->
     said.append(f"To find it: {found}." if declaration.measurable() else f"It {found}.")
     if path in MOVES_NOTHING:
         said.append(f"Moves no figure of a forecast: {MOVES_NOTHING[path]}.")
-    return Explanation(
-        name=path, means=declaration.means, equations=(), sources=(), assumptions=tuple(said), files=(file,)
-    )
+    return said
 
 
 def _typical(declaration: Declaration, system: System) -> str:
@@ -133,7 +138,7 @@ def _units() -> tuple[str, ...]:
     known = [kind for kind in vars(kinds).values() if isinstance(kind, kinds.Dimension)]
     systems: tuple[System, ...] = ("us", "metric")
     units = {key_suffix(kind, system).lower() for kind in known for system in systems} - {""}
-    rises = {f"{rise}_per_{pressure}" for rise in ("degf", "degc") for pressure in ("psi", "kpa")}
+    rises = {"k", *(f"{rise}_per_{pressure}" for rise in ("k", "degf", "degc") for pressure in ("psi", "kpa"))}
     return tuple(sorted(units | rises, key=lambda unit: (-len(unit), unit)))
 
 

@@ -8,14 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from toptank.shop.files.toml_file import shortened
-from toptank.units.conversion import System, from_si, unit_of
-from toptank.units.dimension import CHOICE
-from toptank.units.display import key_suffix
+from toptank.units.conversion import System
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 if TYPE_CHECKING:
     from toptank.catalogue.remedies.remedy import Remedy
@@ -28,16 +27,16 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FitAnswer:
+class Fitted:
     """The answer: one fit for each thing that was to be tried, and what is told beside it."""
 
     job: Job
     fits: tuple[Fit, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
 
 
-def fit_job(job: Job, *, name: str | None = None) -> FitAnswer:
+def fit_job(job: Job, *, name: str | None = None) -> Fitted:
     """Answer whether something goes in.
 
     Parameters
@@ -57,7 +56,7 @@ def fit_job(job: Job, *, name: str | None = None) -> FitAnswer:
     else:
         candidates = (as_it_stands(job.sheet, bay),)
     fits = tuple(fit(job.sheet, bay, candidate) for candidate in candidates)
-    return FitAnswer(job=job, fits=fits, remarks=job.remarks, assumed_units=job.assumed_units)
+    return Fitted(job=job, fits=fits, remarks=job.remarks, assumed_units=job.assumed_units)
 
 
 def fit_plan(job: Job, remedies: Sequence[Remedy], *, offer: Offer | None = None) -> Fit:
@@ -74,23 +73,23 @@ def fit_plan(job: Job, remedies: Sequence[Remedy], *, offer: Offer | None = None
 
 def _named(name: str, sheet: Sheet, bay: FitSheet) -> Candidate:
     from toptank.catalogue.remedies.all_remedies import REMEDIES
-    from toptank.studies.choose.fit.candidate import AS_IT_STANDS, as_it_stands, of_offer, of_plan, of_remedy
+    from toptank.catalogue.words.aliases import meant, plan_of
+    from toptank.studies.choose.fit.candidate import as_it_stands, of_offer, of_plan, of_remedy
+    from toptank.studies.choose.fit.words import AS_IT_STANDS
 
     wanted = " ".join(name.split())
     for offer in bay.offers:
         if offer.name == wanted:
             return of_offer(offer, sheet, bay)
-    for remedy in REMEDIES:
-        if remedy.name == wanted:
-            return of_remedy(remedy, sheet, bay)
-    together = [remedy for part in wanted.split(" + ") for remedy in REMEDIES if remedy.name == part]
-    if len(together) > 1 and len(together) == wanted.count(" + ") + 1:
-        return of_plan(together, sheet, bay)
+    by_id = {remedy.id: remedy for remedy in REMEDIES}
+    if plan := plan_of(wanted):
+        together = [by_id[remedy] for remedy in plan]
+        return of_plan(together, sheet, bay) if len(together) > 1 else of_remedy(together[0], sheet, bay)
     if wanted == AS_IT_STANDS:
         return as_it_stands(sheet, bay)
-    known = (*(offer.name for offer in bay.offers), *(remedy.name for remedy in REMEDIES), AS_IT_STANDS)
-    cores = "; ".join(remedy.name for remedy in REMEDIES if remedy.group == "core")
-    fix = did_you_mean(wanted, known, f"name an offer of this job or a remedy, such as: {cores}")
+    cores = "; ".join(remedy.id for remedy in REMEDIES if remedy.group == "core")
+    offered = did_you_mean(wanted, (*(offer.name for offer in bay.offers), AS_IT_STANDS), "")
+    fix = offered or meant("remedy", wanted, f"name an offer of this job or a remedy, such as: {cores}")
     limit = "is neither a remedy nor an offer of this job"
     raise Refusal(field="with", value=shortened(wanted), limit=limit, fix=fix)
 
@@ -104,12 +103,12 @@ def check_drawing_file(out: Path, *, replace: bool) -> None:
     check_place(out, replace=replace)
 
 
-def write_drawing(answer: FitAnswer, out: Path, system: System, *, replace: bool) -> None:
+def write_drawing(answer: Fitted, out: Path, system: System, *, replace: bool) -> None:
     """Draw the stack to scale and write it, whole or not at all."""
     from toptank.shop.files.atomic_write import write_whole
 
     if len(answer.fits) != 1:
-        named = ", ".join(repr(fit.candidate.name) for fit in answer.fits)
+        named = ", ".join(repr(name(fit, system)) for fit in answer.fits)
         limit = f"shows one radiator, and the job has {len(answer.fits)} on offer"
         raise Refusal(field="drawing", value=shortened(out), limit=limit, fix=f"add --with and one of {named}")
     title = answer.job.title + (" (invented example)" if answer.job.invented else "")
@@ -121,6 +120,20 @@ def picture(fit: Fit, title: str, system: System) -> str:
     from toptank.studies.choose.fit.drawing import drawing
 
     return drawing(fit, title, system)
+
+
+def name(fit: Fit, system: System) -> str:
+    """Name what is to go in."""
+    from toptank.studies.choose.fit.words import candidate_name
+
+    return candidate_name(fit.candidate, system)
+
+
+def told(fit: Fit, system: System) -> tuple[str, str]:
+    """Return the parts that are bought, and what is to be known of what is to go in."""
+    from toptank.studies.choose.fit.words import candidate_note, candidate_parts
+
+    return candidate_parts(fit.candidate, system), candidate_note(fit.candidate, system)
 
 
 def words(item: Item, system: System) -> tuple[str, str]:
@@ -136,45 +149,3 @@ def to_measure(fit: Fit) -> list[str]:
     from toptank.studies.choose.fit.words import how_to_measure
 
     return [how_to_measure(path) for path in fit.to_measure()]
-
-
-def fit_json(answer: FitAnswer, system: System) -> dict[str, Any]:
-    """Return an answer as a record; every figure carries its unit in its key."""
-    return {
-        "title": answer.job.title,
-        "invented": answer.job.invented,
-        "units": system,
-        "fits": [_record(fit, system) for fit in answer.fits],
-        "remarks": list(answer.remarks),
-        "assumed_units": list(answer.assumed_units),
-    }
-
-
-def _record(fit: Fit, system: System) -> dict[str, Any]:
-    candidate = fit.candidate
-    return {
-        "name": candidate.name,
-        "parts": candidate.parts,
-        "price": candidate.price,
-        "note": candidate.note,
-        "verdict": fit.verdict().value,
-        "items": [_item(item, system) for item in fit.items],
-        "measure_next": to_measure(fit),
-    }
-
-
-def _item(item: Item, system: System) -> dict[str, Any]:
-    from toptank.studies.choose.fit.words import answer_words, mend_words, note_words
-
-    record: dict[str, Any] = {"item": item.name, "verdict": item.verdict.value, "says": answer_words(item, system)}
-    if item.dimension != CHOICE:
-        unit, suffix = unit_of(item.dimension, system), key_suffix(item.dimension, system)
-        for key in ("gap", "least", "margin", "spread"):
-            value = getattr(item, key)
-            record[f"{key}_{suffix}"] = None if value is None else round(float(from_si(value, item.dimension, unit)), 4)
-    return record | {
-        "mend": mend_words(item, system) or None,
-        "note": note_words(item, system) or None,
-        "measure": list(item.measure),
-        "source": item.source,
-    }

@@ -17,12 +17,12 @@ def fitted(sheet: Sheet) -> frozenset[str]:
     drive = round(value("fan.drive"))
     has = {
         "": True,
-        "viscous clutch": drive == 0,
-        "electric fan": drive == 2,
-        "belt-driven fan": drive != 2,
+        "viscous_clutch": drive == 0,
+        "electric_fan": drive == 2,
+        "belt_driven_fan": drive != 2,
         "automatic": value("drivetrain.kind") > 0.5,
-        "air conditioning": value("condenser.present") > 0.5,
+        "air_conditioning": value("condenser.present") > 0.5,
         "shroud": value("shroud.present") > 0.5,
-        "petrol engine": value("engine.fuel") < 0.5,
+        "petrol_engine": value("engine.fuel") < 0.5,
     }
     return frozenset(name for name, there in has.items() if there)

@@ -89,7 +89,12 @@ def loop_of(vehicle: Vehicle, duty: Duty, balance: Balance) -> Loop:
         return {name: one(getattr(balance, name)) for name in names}
 
     core, fan, status = vehicle.core, vehicle.fan, Status(int(one(balance.status)))
-    share = vehicle.shroud.fan_share(fan_diameter=fan.diameter, fans=fan.count, face_area=core.face_area())
+    share = vehicle.shroud.fan_share(
+        fan_diameter=fan.diameter,
+        fans=fan.count,
+        face_area=core.face_area(),
+        widening=vehicle.doubts.bare_fan_widening,
+    )
     temperatures = taken(
         "T_engine_out", "T_bottom_hose", "T_engine_in", "T_gauge", "T_boiling", "T_core_air_in", "T_core_air_out",
         "T_transmission", "T_condensing",

@@ -76,4 +76,4 @@ def part_told(job: Job, part: str, system: System | None = None) -> PartTold:
         else:
             value = show(fact.value, declaration.dimension, system)
         told.append(PartField(path=f"{part}.{key}", means=declaration.means, value=value, how=fact.how.value))
-    return PartTold(part=part, explanation=explanation(FIGURE_OF[part], system), fields=tuple(told))
+    return PartTold(part=part, explanation=explanation(FIGURE_OF[part]), fields=tuple(told))

@@ -142,5 +142,5 @@ def barred(job: Job) -> tuple[str, ...]:
         one = plan_fit(job, (*core, *fan))
         if one is not None and not one.goes_in:
             where = ", ".join(item.name for item in one.fit.wants_another_part())
-            found.append(f"{' + '.join(remedy.name for remedy in (*core, *fan))}: {where}")
+            found.append(f"{','.join(remedy.id for remedy in (*core, *fan))}: {where}")
     return tuple(found)

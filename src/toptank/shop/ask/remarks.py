@@ -8,67 +8,80 @@ from toptank.media.coolant import freeze_point
 from toptank.media.fit import HIGHEST
 from toptank.shop.job.job import Job
 from toptank.system.margins import COLDEST
-from toptank.units.conversion import System
 from toptank.units.dimension import FRACTION, TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 TENTHS = {1: "1 in 10", 2: "5 in 10", 3: "9 in 10"}
 """Share of the vehicles drawn at the first, second and third percentile of a band."""
 
 
-def on_forecast(job: Job, duties: Sequence[DutyForecast], system: System) -> tuple[str, ...]:
+def on_forecast(job: Job, duties: Sequence[DutyForecast]) -> tuple[Text, ...]:
     """Remarks on a forecast, those of the job first."""
     remarks = list(job.remarks)
     concentrate, glycol = (job.sheet.facts[f"fill.{key}"].value for key in ("concentrate", "glycol"))
     for duty in duties:
-        remarks += _at_any_ambient(job, duty, system)
-        remarks += _ice(
-            f"duty {duty.name!r}: the bottom hose, at", float(duty.central.T_bottom_hose), concentrate, glycol, system
-        )
+        remarks += _at_any_ambient(job, duty)
+        hose = f"duty {duty.name!r}: the bottom hose"
+        remarks += _ice(hose, float(duty.central.T_bottom_hose), concentrate, glycol)
     return tuple(remarks)
 
 
-def on_core(
-    *, T_coolant_in: float, T_coolant_out: float, concentrate: float, glycol: float, system: System
-) -> tuple[str, ...]:
+def on_core(*, T_coolant_in: float, T_coolant_out: float, concentrate: float, glycol: float) -> tuple[Text, ...]:
     """Remarks on a core on the bench."""
-    remarks: list[str] = []
+    remarks: list[Text] = []
     if T_coolant_in > HIGHEST:
-        hot, most = (show(T, TEMPERATURE, system) for T in (T_coolant_in, HIGHEST))
         remarks.append(
-            f"coolant-in, at {hot}, is hotter than the {most} up to which the properties of coolant are known here; "
-            f"they are taken as at {most}."
+            sentence(
+                "coolant-in, at {hot}, is hotter than the {most} up to which the properties of coolant are known here; "
+                "they are taken as at {most}.",
+                {"hot": Quantity(T_coolant_in, TEMPERATURE), "most": Quantity(HIGHEST, TEMPERATURE)},
+            )
         )
     if _freezes(T_coolant_in, concentrate, glycol):
-        remarks += _ice("coolant-in, at", T_coolant_in, concentrate, glycol, system)
+        remarks += _ice("coolant-in", T_coolant_in, concentrate, glycol)
     else:
-        remarks += _ice("coolant-out, at", T_coolant_out, concentrate, glycol, system)
+        remarks += _ice("coolant-out", T_coolant_out, concentrate, glycol)
     return tuple(remarks)
 
 
-def _at_any_ambient(job: Job, duty: DutyForecast, system: System) -> Iterator[str]:
+def _at_any_ambient(job: Job, duty: DutyForecast) -> Iterator[Sentence]:
     """Say where no ambient temperature looked at is cold enough."""
     does = {
         "air_to_boil": "it boils",
-        "limiting_ambient": f"it goes beyond the limit of {show(job.limit, TEMPERATURE, system)}",
+        "limiting_ambient": sentence(
+            "it goes beyond the limit of {limit}", {"limit": Quantity(job.limit, TEMPERATURE)}
+        ),
     }
     for name, what in does.items():
         missing = sum(map(math.isnan, getattr(duty.bands, name)))
         if missing:
-            yield (
-                f"duty {duty.name!r}: with {TENTHS[missing]} or more of the vehicles drawn {what} at any ambient "
-                f"temperature, even at {show(COLDEST, TEMPERATURE, system)}, the coldest looked at; {name} has no "
-                f"figure there."
+            yield sentence(
+                "duty {duty}: with {share} or more of the vehicles drawn {what} at any ambient temperature, even at "
+                "{coldest}, the coldest looked at; {name} has no figure there.",
+                {
+                    "duty": repr(duty.name),
+                    "share": TENTHS[missing],
+                    "what": what,
+                    "coldest": Quantity(COLDEST, TEMPERATURE),
+                    "name": name,
+                },
             )
 
 
-def _ice(what: str, T: float, concentrate: float, glycol: float, system: System) -> Iterator[str]:
+def _ice(what: str, T: float, concentrate: float, glycol: float) -> Iterator[Sentence]:
     if _freezes(T, concentrate, glycol):
-        ice = show(float(freeze_point(concentrate, glycol)), TEMPERATURE, system)
-        mix = f"a mix of {show(concentrate, FRACTION, system)} concentrate" if concentrate > 0.0 else "plain water"
-        yield (
-            f"{what} {show(T, TEMPERATURE, system)}, is below the {ice} at which {mix} begins to freeze: ice stops the "
-            f"flow, and the figures reckon with liquid."
+        # a share reads alike in every system
+        mix = f"a mix of {show(concentrate, FRACTION, 'us')} concentrate" if concentrate > 0.0 else "plain water"
+        yield sentence(
+            "{what}, at {T}, is below the {ice} at which {mix} begins to freeze: ice stops the flow, and the figures "
+            "reckon with liquid.",
+            {
+                "what": what,
+                "T": Quantity(T, TEMPERATURE),
+                "ice": Quantity(float(freeze_point(concentrate, glycol)), TEMPERATURE),
+                "mix": mix,
+            },
         )
 
 

@@ -1,82 +1,23 @@
-"""Where diagnosis and choice meet: which remedies mend which fault, what may be broken, what can be looked at.
+"""Where diagnosis and choice meet: what may be broken and what mends it, what can be looked at."""
 
-Source   which remedy mends what: common practice, no source
-Range    every repair of a cause that some remedy makes; a smaller duty is none
-Scatter  none; each is held to take back half of what the fault costs by a test
-"""
-
-from collections.abc import Mapping
 from itertools import pairwise
-from types import MappingProxyType
 
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.checks.check import Check
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.repairs import MADE_BY
 from toptank.knowledge.sheet import Sheet
-from toptank.shop.answers.diagnose_json import between_figures
 from toptank.shop.job.price_book import PriceBook
-from toptank.studies.choose.decision import CheckModel, Fault, Flags, LossModel
+from toptank.studies.choose.decision import CheckModel, Fault, Flags, LossModel, Seen
 from toptank.studies.choose.worst_day_forecast import forced
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.next_check import open_checks, settle_at_idle_conditions
-from toptank.units.conversion import System
-
-LARGER_CORES = tuple(
-    remedy.name for remedy in REMEDIES if remedy.group == "core" and remedy.name.startswith(("recore with", "fit "))
-)
-NEW_CORES = (*(remedy.name for remedy in REMEDIES if remedy.name.startswith("recore as")), *LARGER_CORES)
-ANY_CORE = ("rod or boil out the core", *NEW_CORES)
-CLUTCHES = (
-    "replace the fan clutch",
-    "fit a severe-duty fan clutch",
-    "fit two electric fans with a shroud",
-)
-
-MENDED_BY: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "fit a larger core": LARGER_CORES,
-        "clean the core outside": ("clean the core and the condenser outside",),
-        "recore or replace the core": NEW_CORES,
-        "replace the fan clutch": CLUTCHES,
-        "fit a larger or sound fan": ("fit a fan with more blades", "fit two electric fans with a shroud"),
-        "mend the electric fan and its control": ("mend the electric fan and its control",),
-        "make or mend the shroud": ("make or mend the shroud", "fit two electric fans with a shroud"),
-        "open flaps in the shroud": ("open flaps in the shroud",),
-        "seal the core to the body": ("seal the core to the body",),
-        "rod, boil out or recore the core": ANY_CORE,
-        "tighten or replace the belt": ("replace and tighten the belt",),
-        "replace the water pump": ("replace the water pump",),
-        "replace the thermostat": ("replace the thermostat",),
-        "fit the right thermostat": ("replace the thermostat",),
-        "replace the bottom hose, with its spring": ("replace the bottom hose, with its spring",),
-        "replace the cap": ("replace the cap",),
-        "find the leak, fill and bleed": ("top up and bleed", "drain, fill and bleed"),
-        "drain and mix anew": ("drain, fill and bleed",),
-        "flush the block through its plugs": ("flush the block through its plugs",),
-        "take the head off": ("take the head off, fit a new gasket",),
-        "set the timing": ("set the timing",),
-        "set the mixture, find false air": ("set the mixture, find false air",),
-        "clear the exhaust": ("clear the exhaust",),
-        "free the brakes": ("free the brakes",),
-        "fit a cooler for the transmission": ("fit a cooler for the transmission out of the core's air",),
-        "mend gauge, sender or wiring": ("mend gauge, sender or wiring",),
-    }
-)
-"""Remedies that mend a fault, by its repair. Setting the pump's drive right is no remedy that is priced."""
 
 
-def mends_of(cause: str) -> tuple[str, ...]:
-    """Remedies that mend a cause; none where no remedy does."""
-    repair = next(one.repair for one in CAUSES if one.name == cause)
-    return MENDED_BY.get(repair, ())
-
-
-def loss_model_of(
-    possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[str], system: System, *, checks: bool
-) -> LossModel:
+def loss_model_of(possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[str], *, checks: bool) -> LossModel:
     """Return what there is to lose for these possible vehicles.
 
     Parameters
@@ -85,10 +26,9 @@ def loss_model_of(
     sheet : of the vehicle, for the facts that could still be measured
     book : prices
     done : checks that were made
-    system : units in which figures of a check are told
     checks : whether anything is to be looked at at all
     """
-    split = tuple(_splits(possible, sheet, done, system)) if checks else ()
+    split = tuple(_splits(possible, sheet, done)) if checks else ()
     return LossModel(
         cost_of_failure=book.lost_day,
         cost_of_concession=book.gone_without,
@@ -100,32 +40,25 @@ def loss_model_of(
 
 def _faults(possible: Ensemble, book: PriceBook) -> list[Fault]:
     found: list[Fault] = []
-    for repair, remedies in MENDED_BY.items():
+    for repair, remedies in MADE_BY.items():
         columns = [place for place, cause in enumerate(CAUSES) if cause.repair == repair]
         there: Flags = np.any(possible.present[:, columns], axis=1)
         if there.any():
-            costs = [book.cost(forced((remedy,), possible.vehicle)) for remedy in REMEDIES if remedy.name in remedies]
+            costs = [book.cost(forced((remedy,), possible.vehicle)) for remedy in REMEDIES if remedy.id in remedies]
             found.append(Fault(repair, there, frozenset(remedies), min(costs)))
     return found
 
 
-def _splits(possible: Ensemble, sheet: Sheet, done: set[str], system: System) -> list[CheckModel]:
+def _splits(possible: Ensemble, sheet: Sheet, done: set[str]) -> list[CheckModel]:
     return [
-        CheckModel(
-            check.name,
-            check.how,
-            check.hazard,
-            check.minutes,
-            _outcomes(check, edges, system),
-            np.asarray(chances, float),
-        )
+        CheckModel(check.id, check.minutes, check.dimension, _seen(check, edges), np.asarray(chances, float))
         for check, chances, edges in open_checks(sheet, settle_at_idle_conditions(possible), done)
     ]
 
 
-def _outcomes(check: Check, edges: Floats | None, system: System) -> tuple[str, ...]:
-    """What can be seen, in words."""
-    if edges is None or check.dimension is None:
-        return check.outcomes
+def _seen(check: Check, edges: Floats | None) -> tuple[Seen, ...]:
+    """What can be seen: outcomes, or figures between edges."""
+    if edges is None:
+        return tuple(Seen(outcome) for outcome in check.outcomes)
     ends = [None, *(float(edge) for edge in edges), None]
-    return tuple(between_figures(low, high, check.dimension, system) for low, high in pairwise(ends))
+    return tuple(Seen("", low, high) for low, high in pairwise(ends))

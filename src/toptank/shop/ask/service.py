@@ -63,8 +63,8 @@ def demo_text() -> str:
     return resources.files("toptank.shop.ask").joinpath("demo.toml").read_text(encoding="utf-8")
 
 
-def forecast(job: Job, *, draws: int | None = None, seed: int | None = None, system: System | None = None) -> Forecast:
-    """Forecast every duty of a job, with bands; remarks are in the units of the job if no others are asked for."""
+def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> Forecast:
+    """Forecast every duty of a job, with bands."""
     from toptank.knowledge import forecast as knowledge
     from toptank.knowledge.sheet import duty_fields, sections
     from toptank.shop.answers.answers import Forecast, Weighty
@@ -92,7 +92,7 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None, sys
         widest=widest,
         untold=untold,
         known=_known(job),
-        remarks=on_forecast(job, duties, system or job.system),
+        remarks=on_forecast(job, duties),
         draws=draws,
         seed=seed,
     )
@@ -147,7 +147,6 @@ def core_rating(
         T_coolant_out=rated.T_coolant_out,
         concentrate=sheet.facts["fill.concentrate"].value,
         glycol=sheet.facts["fill.glycol"].value,
-        system=system,
     )
     return dataclasses.replace(rated, remarks=(*remarks, *said))
 
@@ -285,11 +284,11 @@ def bare_sheet(like: str, *, title: str, complaint: str, system: System) -> str:
     )
 
 
-def explain(quantity: str, *, system: System = "us") -> Explanation:
+def explain(quantity: str) -> Explanation:
     """Where a figure comes from, or what a field of a sheet is."""
     from toptank.shop.ask.explain import explanation
 
-    return explanation(quantity, system)
+    return explanation(quantity)
 
 
 _HELD = (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,26 +17,26 @@ if TYPE_CHECKING:
 
 def keep_forecast(number: int, *, draws: int | None = None, seed: int | None = None) -> tuple[KeptAnswer, str]:
     """Forecast the newest revision of a job and keep the answer; return it, and the revision's title."""
-    from toptank.shop.answers.as_json import forecast_json
+    from toptank.shop.answers.forecast import forecast_answer
     from toptank.shop.ask import service
 
     shown, job = _newest(number)
     answer = service.forecast(job, draws=draws, seed=seed)
     version = answer.duties[0].equations_version
-    said = json.dumps(forecast_json(answer, job.system), ensure_ascii=False, allow_nan=False)
+    said = forecast_answer(answer).json_text(job.system)
     keeping = _keep(shown, "forecast", seed=answer.seed, draws=answer.draws, version=version, answer=said)
     return keeping, shown.title
 
 
 def keep_diagnosis(number: int, *, seed: int | None = None) -> tuple[KeptAnswer, str]:
     """Diagnose the newest revision of a job and keep the answer; return it, and the revision's title."""
-    from toptank.shop.answers.diagnose_json import diagnose_json
+    from toptank.shop.answers.diagnosis import diagnosis_answer
     from toptank.shop.ask import diagnose
     from toptank.system.balance import EQUATIONS_VERSION
 
     shown, job = _newest(number)
     answer = diagnose.diagnose(job, seed=seed)
-    said = json.dumps(diagnose_json(answer, job.system), ensure_ascii=False, allow_nan=False)
+    said = diagnosis_answer(answer).json_text(job.system)
     drawn = answer.diagnosis.drawn
     keeping = _keep(shown, "diagnosis", seed=answer.seed, draws=drawn, version=EQUATIONS_VERSION, answer=said)
     return keeping, shown.title
@@ -50,13 +49,13 @@ def keep_choice(
 
     What a work order promised can then be held beside the check drive after years.
     """
-    from toptank.shop.answers.choose_json import choose_json
+    from toptank.shop.answers.choice import choice_answer
     from toptank.shop.ask import choose
     from toptank.system.balance import EQUATIONS_VERSION
 
     shown, job = _newest(number)
     answer = choose.choose(job, draws=draws, seed=seed, price_book=price_book)
-    said = json.dumps(choose_json(answer, job.system), ensure_ascii=False, allow_nan=False)
+    said = choice_answer(answer).json_text(job.system)
     keeping = _keep(shown, "choice", seed=answer.seed, draws=answer.draws, version=EQUATIONS_VERSION, answer=said)
     return keeping, shown.title
 

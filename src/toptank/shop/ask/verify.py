@@ -12,7 +12,6 @@ from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.drive import ASKS_LESS
 from toptank.shop.files.read_bytes import shortened
 from toptank.units.cancellation import CancelCheck, never_cancelled
-from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -20,16 +19,12 @@ if TYPE_CHECKING:
     from concurrent.futures import Future
     from pathlib import Path
 
-    import numpy as np
-
     from toptank.catalogue.remedies.remedy import Remedy
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.answers.log_answers import Verified
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import KeptAnswer
-    from toptank.studies.diagnose.ensemble import Ensemble
     from toptank.studies.verify.verdict import Repair
-    from toptank.system.vehicle import Vehicle
     from toptank.units.conversion import System
 
 DRAWS = 512
@@ -38,9 +33,6 @@ PLAYED = "3.5 miles flat at 50 mph, then 6 miles up 6 % at 35 mph, then idle 5 m
 
 DRAWS_PLAYED, PLAYER, READ_EVERY = 128, 3, 15
 """Possible vehicles of a simulated check drive, the one that plays the real one, seconds between its readings."""
-
-TRIED = 0.6
-"""Severity with which a cause is tried on sound vehicles to see which fields it changes [1]."""
 
 
 def verify(
@@ -64,7 +56,7 @@ def verify(
     ----------
     job : whose repair it is
     path : the log of the check drive
-    done : work that was done, in the words of `toptank choose`; if nothing is named, that of the plan
+    done : work that was done, by its id or in the words of `toptank choose`; if nothing is named, that of the plan
     plan : a plan of the choice by its name, such as the one that was ordered; if none is named, the one that was taken
         or the recommended one
     chosen : gives the choice, where it may be there already; asked once the log could be read
@@ -81,27 +73,27 @@ def verify(
     from toptank.shop.answers.log_answers import Verified
     from toptank.shop.ask.logs.log import read
     from toptank.shop.ask.logs.log_drive import logged_drive
-    from toptank.shop.record.plan_taken import check_plan
+    from toptank.shop.record.plan_taken import read_plan
     from toptank.studies.verify.verdict import verdict
 
     seed = checked_seed(seed)
-    check_plan(plan)
+    read_plan(plan)
     file = read(job, path, columns=columns, decimal=decimal)
-    drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    told = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
     go_on()
     work, repair = _repair(job, done, plan, chosen, seed, go_on)
-    answer = verdict(drive, repair, seed, go_on=go_on)
+    answer = verdict(told.drive, repair, seed, go_on=go_on)
     go_on()
     return Verified(
         job=job,
-        done=tuple(remedy.name for remedy in work),
+        done=tuple(remedy.id for remedy in work),
         file=file,
-        drive=drive,
+        drive=told.drive,
         verdict=answer,
         cooled=job.sheet.facts["condenser.present"].value > 0.5,
         invented=job.invented,
-        remarks=(*file.remarks, *(one for one in notes if ": taken as" not in one)),
-        assumed_units=tuple(one for one in notes if ": taken as" in one),
+        remarks=(*file.remarks, *told.remarks),
+        assumed_units=told.assumed_units,
         draws=DRAWS,
         seed=seed,
     )
@@ -155,7 +147,7 @@ def simulated(chosen: Chosen, *, seed: int) -> Verified:
     drive = LoggedDrive.of(dataclasses.replace(cold, read={"gauge": read}), profile)
     return Verified(
         job=job,
-        done=tuple(remedy.name for remedy in plan.remedies),
+        done=tuple(remedy.id for remedy in plan.remedies),
         file=None,
         drive=drive,
         verdict=verdict(drive, repair, seed, propose=False),
@@ -170,14 +162,12 @@ def simulated(chosen: Chosen, *, seed: int) -> Verified:
 
 def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
     """Keep a verdict and its log with the stored job that a word names; None where it names none."""
-    import json
-
-    from toptank.shop.answers.log_json import verify_json
+    from toptank.shop.answers.verdict import verdict_answer
     from toptank.shop.ask import stored_answers
 
     if not (word.isascii() and word.isdecimal()):
         return None
-    said = json.dumps(verify_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
+    said = verdict_answer(answer).json_text(answer.job.system)
     return stored_answers.keep_with_log(int(word), "verdict", said=said, seed=answer.seed, draws=answer.draws, log=path)
 
 
@@ -205,20 +195,23 @@ def _repair(
 
 def _remedy(name: str) -> Remedy:
     from toptank.catalogue.remedies.all_remedies import REMEDIES
+    from toptank.catalogue.words.aliases import id_of, meant
 
-    wanted = " ".join(name.split()).lower()
+    wanted = id_of("remedy", name)
     for remedy in REMEDIES:
-        if remedy.name.lower() == wanted:
+        if remedy.id == wanted:
             return remedy
-    fix = did_you_mean(wanted, [remedy.name for remedy in REMEDIES], "docs/remedies.md lists them")
+    fix = meant("remedy", name, "docs/remedies.md lists them")
     raise Refusal(field="done", value=shortened(name), limit="is no work that is known here", fix=fix)
 
 
 def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draws: int) -> Repair:
     """Possible vehicles before and after some work."""
+    import numpy as np
+
     from toptank.catalogue.causes.all_causes import CAUSES
     from toptank.shop.ask.choose import possible_vehicles, subjects_of
-    from toptank.studies.choose.worst_day_forecast import mended
+    from toptank.studies.choose.worst_day_forecast import cured_by, forced, repaired
     from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
     from toptank.studies.verify.verdict import Repair
 
@@ -226,44 +219,18 @@ def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draw
     subjects = subjects_of(job, possible, draws, seed)
     work = [remedy for remedy in plan if remedy.group != ASKS_LESS]
     less = [remedy for remedy in plan if remedy.group == ASKS_LESS]
-    after = mended(subjects, work)
+    after = repaired(subjects, work)
+    taken_away = cured_by(forced(work, possible.vehicle))
     parts = [part for remedy in work for part in remedy.parts]
     return Repair(
         before=possible.vehicle,
         after=after,
-        before_then=mended(subjects, less),
-        after_then=mended(subjects, plan),
+        before_then=repaired(subjects, less),
+        after_then=repaired(subjects, plan),
         present=possible.present,
-        mended=_mended(possible, after),
-        names=tuple(cause.name for cause in CAUSES),
+        mended=np.array([cause.id in taken_away for cause in CAUSES]),
+        names=tuple(cause.id for cause in CAUSES),
         fails=max((NEW_BUT_BAD.get(part, USUALLY_BAD) for part in parts), default=USUALLY_BAD),
         days=subjects.days,
         limit=job.limit,
     )
-
-
-def _mended(possible: Ensemble, after: Vehicle) -> np.ndarray:
-    """Which causes the work touches: it changes a field that the cause had changed."""
-    import numpy as np
-
-    from toptank.catalogue.causes.all_causes import CAUSES
-
-    worked_on = _changed(possible.vehicle, after)
-    tried = np.full(possible.n, TRIED)
-    return np.array(
-        [bool(_changed(possible.sound, cause.effect(possible.sound, tried)) & worked_on) for cause in CAUSES]
-    )
-
-
-def _changed(one: Vehicle, other: Vehicle) -> set[tuple[str, str]]:
-    """Part and field wherever two crowds of vehicles differ."""
-    import numpy as np
-
-    found: set[tuple[str, str]] = set()
-    for part in dataclasses.fields(one):
-        mine, yours = getattr(one, part.name), getattr(other, part.name)
-        for field in dataclasses.fields(mine):
-            one_way, other_way = (np.asarray(getattr(owner, field.name), float) for owner in (mine, yours))
-            if bool(np.any(one_way != other_way)):
-                found.add((part.name, field.name))
-    return found

@@ -101,7 +101,7 @@ def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> O
     from toptank.shop.order import writing
     from toptank.shop.record import plan_taken
 
-    plan_taken.check_plan(plan)
+    plan_taken.read_plan(plan)
 
     def write() -> Order:
         return writing.order(job, plan=plan, diagnosed=diagnosis(job, go_on), chosen=choice(job, go_on))
@@ -116,27 +116,27 @@ def cached_order(job: Job, plan: str | None) -> Order | None:
 
 def _paper(job: Job, plan: str | None) -> str:
     """Name what a work order rests on."""
-    from toptank.shop.record.plan_taken import counts
+    from toptank.shop.record.plan_taken import key
 
-    return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, counts(job, plan))
+    return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, key(plan or job.plan_taken))
 
 
 def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:
     """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
     from toptank.shop.order.check_drive import expected
-    from toptank.shop.record.plan_taken import check_plan, counts, plan_of
+    from toptank.shop.record.plan_taken import key, plan_of, read_plan
 
-    check_plan(plan)
+    read_plan(plan)
     chosen = choice(job, go_on)
-    mark = _mark(_plans(job), counts(job, plan))
+    mark = _mark(_plans(job), key(plan or job.plan_taken))
     return _drives.found(mark, lambda: expected(chosen, plan_of(chosen, plan)), go_on)
 
 
 def cached_check_drive(job: Job, plan: str | None) -> CheckDrive | None:
     """Return the readings to expect if they are at hand."""
-    from toptank.shop.record.plan_taken import counts
+    from toptank.shop.record.plan_taken import key
 
-    return _drives.there(_mark(_plans(job), counts(job, plan)))
+    return _drives.there(_mark(_plans(job), key(plan or job.plan_taken)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -224,7 +224,7 @@ def _choice(job: Job) -> str:
     """Name the choice of a job: where the plan that was taken is none of it any more, one more that holds that plan."""
     plans = _plans(job)
     there = _choices.there(plans)
-    if not job.plan_taken or (there is not None and any(one.name == job.plan_taken for one in there.outlooks)):
+    if job.plan_taken is None or (there is not None and any(one.ids == job.plan_taken for one in there.outlooks)):
         return plans
     return _mark(plans, job.plan_taken)
 

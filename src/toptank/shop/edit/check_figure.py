@@ -36,6 +36,7 @@ class AskedFigure:
 def asked_figure(check: str, job: Job) -> AskedFigure:
     """Return what to read at a check that gives a figure."""
     from toptank.catalogue.checks.check import checks
+    from toptank.shop.answers import naming
 
     one = checks()[check]
     if one.field == HELD:
@@ -44,7 +45,7 @@ def asked_figure(check: str, job: Job) -> AskedFigure:
             tells=f"What it still holds of the stamped {stamped}.", unit="", example=f"{stamped} or 95 %"
         )
     unit = "" if one.dimension is None else unit_of(one.dimension, job.system)
-    return AskedFigure(tells=one.tells, unit="" if unit == "1" else unit, example="")
+    return AskedFigure(tells=naming.check(check, job.system).tells, unit="" if unit == "1" else unit, example="")
 
 
 def shown_pressure(job: Job) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
 from toptank.shop.edit.form import Field, duty_form, typed_text
-from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PARTS, PLACES, WORDS
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 from toptank.units.display import show
@@ -130,7 +130,7 @@ def rows_of(document: Mapping[str, object], key: str) -> list[dict[str, str]]:
 
 def parts_and_effects() -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return the parts that may have been changed, and what came of it."""
-    return tuple(PARTS), tuple(EFFECTS)
+    return tuple(WORK), tuple(EFFECTS)
 
 
 def _reading(row: Mapping[str, object], at: int, job: Job) -> tuple[Field, ...]:

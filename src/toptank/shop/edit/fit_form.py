@@ -10,13 +10,11 @@ from toptank.shop.edit.form import Field, declared_field, typed_text
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 
 if TYPE_CHECKING:
-    from toptank.shop.ask.fit import FitAnswer
+    from toptank.shop.ask.fit import Fitted
     from toptank.shop.job.job import Job
 
 
-def bay_form(
-    document: Mapping[str, object], job: Job, answer: FitAnswer
-) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
+def bay_form(document: Mapping[str, object], job: Job, answer: Fitted) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
     """Return the measures that would settle what is open, and the others."""
     table = _mapping(document.get("fit"))
     wanted = dict.fromkeys(path for one in answer.fits for path in one.to_measure() if path.startswith("fit."))

@@ -15,6 +15,7 @@ from toptank.units.conversion import System, unit_of
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
 from toptank.units.display import show
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.knowledge.sheet import Fact
@@ -33,6 +34,7 @@ FIRST_OF_A_SHEET = frozenset(
     (
         *("core.face_width", "core.face_height", "core.arrangement", "core.rows", "core.fin_density", "core.fin_kind"),
         *("core.material", "core.blocked_face", "fan.drive", "fan.diameter", "fan.count", "fan.belt_ratio"),
+        *("core.tube_kind", "core.tube_thickness", "fan_clutch.kind"),
         *("shroud.present", "shroud.tip_clearance", "shroud.fan_to_core", "condenser.present", "engine.fuel"),
         *("engine.displacement", "engine.idle_speed", "water_pump.belt_ratio", "thermostat.starts_opening"),
         *("cap.pressure", "cap.system", "fill.concentrate", "fill.glycol", "fill.capacity", "body.mass"),
@@ -128,8 +130,8 @@ def duty_form(
 def _field(
     path: str, table: Mapping[str, object], key: str, declaration: Declaration, job: Job, system: System
 ) -> Field:
-    remark = next((one.partition(": ")[2] for one in job.remarks if one.startswith(f"{path} = ")), "")
-    return declared_field(path, table.get(key), declaration, job.sheet.facts[path], system, remark=remark)
+    told = (one.partition(": ")[2] for one in said_each(job.remarks, system) if one.startswith(f"{path} = "))
+    return declared_field(path, table.get(key), declaration, job.sheet.facts[path], system, remark=next(told, ""))
 
 
 def declared_field(

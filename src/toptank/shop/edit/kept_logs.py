@@ -250,7 +250,7 @@ def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_c
     from toptank.shop.cache import answer_cache
     from toptank.shop.record import plan_taken
 
-    plan_taken.check_plan(asked.plan or None)
+    plan_taken.read_plan(asked.plan or None)
 
     def driven(route: Path | None) -> Driven:
         return drive.drive(

@@ -58,5 +58,5 @@ def side_by_side(answer: Chosen, most: int) -> list[Any]:
     """Return doing nothing, the recommended plan, the surest one, and others from the cheapest on, up to `most`."""
     plans = list(answer.outlooks)
     wanted = [plans[0], *([answer.recommended] if answer.recommended else []), max(plans, key=lambda one: one.holds)]
-    names = list(dict.fromkeys(one.name for one in (*wanted, *plans)))[:most]
-    return [one for one in plans if one.name in names]
+    kept = list(dict.fromkeys(one.ids for one in (*wanted, *plans)))[:most]
+    return [one for one in plans if one.ids in kept]

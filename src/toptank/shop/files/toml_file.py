@@ -86,7 +86,7 @@ def as_table(value: object, key: str) -> dict[str, object]:
     return dict(cast("Mapping[str, object]", value))
 
 
-def take_head(document: dict[str, object], known: str, kind: str) -> System:
+def take_head(document: dict[str, object], known: str, kind: str, *, former: tuple[str, ...] = ()) -> System:
     """Take the head of a file: its format, which must be the known one, and the unit system of its bare numbers.
 
     Parameters
@@ -94,12 +94,13 @@ def take_head(document: dict[str, object], known: str, kind: str) -> System:
     document : the file; both keys are taken out of it
     known : the format that is read here
     kind : what such a file is called, e.g. "a job file"
+    former : earlier formats that are read too
     """
     first_line = f'the first line must be format = "{known}"'
     if "format" not in document:
         raise Refusal(field="format", value="(missing)", limit="is needed", fix=first_line)
     written = take_text(document, "format")
-    if written != known:
+    if written not in (known, *former):
         raise Refusal(field="format", value=shortened(written), limit=f"is not {kind}", fix=first_line)
     units = take_text(document, "units", otherwise="us")
     if units not in ("us", "metric"):

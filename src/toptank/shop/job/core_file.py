@@ -7,12 +7,13 @@ from toptank.knowledge.sheet_file import read_sheet
 from toptank.shop.files.toml_file import read_document, shortened, take_head
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 FORMAT = "toptank-core-1"
 SECTIONS = ("core", "fill", "doubts")
 
 
-def read_core(path: Path) -> tuple[Sheet, tuple[str, ...], tuple[str, ...]]:
+def read_core(path: Path) -> tuple[Sheet, tuple[Text, ...], tuple[str, ...]]:
     """Read a core file: its sheet, remarks, and bare numbers with the unit they were taken in."""
     document = read_document(path)
     system = take_head(document, FORMAT, "a core file")

@@ -1,19 +1,19 @@
-"""The part of a job file that tells of the trouble: readings, symptoms, checks, parts changed, history, what it was."""
+"""The part of a job file that tells of the trouble: readings, checks made, parts changed, history, and what it was."""
 
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import cast
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.symptoms.symptom import symptoms
+from toptank.catalogue.words.aliases import Kind, id_of, meant, outcome_of
+from toptank.catalogue.words.words import words
 from toptank.shop.files.toml_file import as_table, nothing_left, shortened, take_list, take_table, take_text, take_yes
 from toptank.studies.diagnose.evidence import (
     EFFECTS,
     NEEDLE,
     ONSETS,
-    PARTS,
     PLACES,
     TOLD,
     WORDS,
@@ -71,8 +71,8 @@ def take_confirmed(document: dict[str, object]) -> Confirmed | None:
     if "confirmed" not in document:
         return None
     table = take_table(document, "confirmed")
-    causes = _words(table, "causes", CAUSE_NAMES)
-    contributing = _words(table, "contributing", CAUSE_NAMES)
+    causes = _ids(table, "causes", "cause", within="confirmed")
+    contributing = _ids(table, "contributing", "cause", within="confirmed")
     how = take_text(table, "how", within="confirmed", otherwise="")
     nothing_left(table, "confirmed", ("causes", "contributing", "how"))
     if not causes:
@@ -144,11 +144,11 @@ def _temperatures(
 
 def _finding(table: dict[str, object], system: System, assumed_units: list[str]) -> Finding:
     name = take_text(table, "name", within="check")
-    known = checks()
-    if name not in known:
-        fix = did_you_mean(name, known, _sharing_a_word(name, known))
+    id_ = id_of("check", name)
+    if id_ is None:
+        fix = meant("check", name, _sharing_a_word(name, [one.name for one in words("us").check.values()]))
         raise Refusal(field="check.name", value=shortened(name), limit="is not a known check", fix=fix)
-    check = known[name]
+    check = checks()[id_]
     decisive = take_yes(table, "decisive", within="check")
     note = take_text(table, "note", within="check", otherwise="")
     value = table.pop("outcome", None)
@@ -156,12 +156,13 @@ def _finding(table: dict[str, object], system: System, assumed_units: list[str])
     field = f"check {name!r} outcome"
     if check.dimension is not None:
         figure = _figure(value, check, check.dimension, field, system, assumed_units)
-        return Finding(check=name, figure=figure, decisive=decisive, note=note)
-    if not isinstance(value, str) or value not in check.outcomes:
+        return Finding(check=id_, figure=figure, decisive=decisive, note=note)
+    outcome = outcome_of(id_, value) if isinstance(value, str) else None
+    if outcome is None:
         limit = "must be one of: " + ", ".join(check.outcomes)
         fix = did_you_mean(str(value), check.outcomes, "write one of them")
         raise Refusal(field=field, value=shortened(value), limit=limit, fix=fix)
-    return Finding(check=name, outcome=value, decisive=decisive, note=note)
+    return Finding(check=id_, outcome=outcome, decisive=decisive, note=note)
 
 
 def _sharing_a_word(name: str, known: Iterable[str]) -> str:
@@ -184,7 +185,8 @@ def _figure(
 
 
 def _changed(table: dict[str, object]) -> Changed:
-    part = _word(table, "part", PARTS, "changed", fix="name one of them")
+    written = take_text(table, "part", within="changed", otherwise="")
+    part = _id(written, "work", "changed.part") if written else None
     effect = _word(table, "effect", EFFECTS, "changed", fix="name one of them")
     nothing_left(table, "changed", ("part", "effect"))
     if part is None or effect is None:
@@ -201,7 +203,7 @@ def _symptoms(rows: Sequence[object]) -> tuple[Told, ...]:
         table = as_table(row, "symptom")
         name = take_text(table, "id", within="symptom")
         if name not in symptoms():
-            fix = did_you_mean(name, symptoms(), _sharing_a_word(name.replace("_", " "), symptoms()))
+            fix = did_you_mean(name, symptoms(), "docs/symptoms.md lists them")
             raise Refusal(field="symptom.id", value=shortened(name), limit="is not a known symptom", fix=fix)
         if name in {one.symptom for one in told}:
             fix = "keep one of the two rows"
@@ -215,8 +217,8 @@ def _symptoms(rows: Sequence[object]) -> tuple[Told, ...]:
 
 def _history(table: dict[str, object], system: System, assumed_units: list[str]) -> History:
     onset = _word(table, "onset", ONSETS, "history", fix="leave it out if nobody knows")
-    after_work = _words(table, "after_work", PARTS, within="history")
-    doubtful, renewed = (_words(table, key, PARTS, within="history") for key in ("doubtful", "renewed"))
+    after_work = _ids(table, "after_work", "work", within="history")
+    doubtful, renewed = (_ids(table, key, "work", within="history") for key in ("doubtful", "renewed"))
     distance: float | None = None
     if "distance" in table:
         value = table.pop("distance")
@@ -247,11 +249,15 @@ def _word(table: dict[str, object], key: str, known: Iterable[str], within: str,
     return word
 
 
-def _words(table: dict[str, object], key: str, known: Sequence[str], *, within: str = "confirmed") -> tuple[str, ...]:
-    words: list[str] = []
-    for word in take_list(table, key, within=within):
-        if word not in known:
-            fix = did_you_mean(word, known, "known are: " + ", ".join(known))
-            raise Refusal(field=f"{within}.{key}", value=shortened(word), limit="is not known here", fix=fix)
-        words.append(word)
-    return tuple(words)
+def _ids(table: dict[str, object], key: str, kind: Kind, *, within: str) -> tuple[str, ...]:
+    """Take a list of causes or of work out of a table."""
+    return tuple(_id(word, kind, f"{within}.{key}") for word in take_list(table, key, within=within))
+
+
+def _id(written: str, kind: Kind, field: str) -> str:
+    id_ = id_of(kind, written)
+    if id_ is None:
+        listed = {"cause": "toptank causes lists them", "work": "docs/job-file.md lists them"}
+        fix = meant(kind, written, listed[kind])
+        raise Refusal(field=field, value=shortened(written), limit="is not known here", fix=fix)
+    return id_

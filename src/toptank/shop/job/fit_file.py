@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
 
+from toptank.catalogue.words.aliases import id_of
 from toptank.knowledge.sheet import Fact
 from toptank.knowledge.sheet_file import read_facts
 from toptank.shop.files.toml_file import as_table, shortened, take_table, take_text
@@ -16,6 +17,7 @@ from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 FIT_SECTIONS = ("fit", "offer")
 MOST_OFFERS = 12
@@ -27,7 +29,7 @@ class _Notes:
 
     system: System
     assumed_units: list[str]
-    remarks: list[str] = field(default_factory=list[str])
+    remarks: list[Text] = field(default_factory=list[Text])
 
 
 def take_fit(document: dict[str, object], system: System, assumed_units: list[str]) -> FitSheet:
@@ -72,19 +74,19 @@ def _offers(document: dict[str, object], notes: _Notes) -> tuple[Offer, ...]:
 
 def _remedy(table: dict[str, object]) -> str:
     """The remedy that an offer would be; empty where it is not said."""
-    named = " ".join(take_text(table, "remedy", within="offer", otherwise="").split())
-    cores = core_remedies()
-    if named and named not in cores:
+    named = take_text(table, "remedy", within="offer", otherwise="")
+    remedy, cores = id_of("remedy", named) if named.strip() else "", core_remedies()
+    if remedy is None or (remedy and remedy not in cores):
         fix = did_you_mean(named, cores, f"one of: {'; '.join(cores)}")
         raise Refusal(field="offer.remedy", value=shortened(named), limit="is no remedy of the core", fix=fix)
-    return named
+    return remedy
 
 
 def core_remedies() -> tuple[str, ...]:
-    """Names of the remedies that an offer can be."""
+    """Ids of the remedies that an offer can be."""
     from toptank.catalogue.remedies.all_remedies import REMEDIES  # the model is not needed to read a job without offers
 
-    return tuple(remedy.name for remedy in REMEDIES if remedy.group == "core")
+    return tuple(remedy.id for remedy in REMEDIES if remedy.group == "core")
 
 
 def _facts(table: dict[str, object], keys: Mapping[str, Declaration], within: str, notes: _Notes) -> Mapping[str, Fact]:

@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 
+from toptank.catalogue.remedies.plan import Plan
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.shop.job.evidence_file import Confirmed
 from toptank.shop.log.log_mapping import LogMapping
 from toptank.studies.choose.fit.measures import FitSheet
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.units.conversion import System
+from toptank.units.sentence import Text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +31,7 @@ class Job:
     evidence : what was seen at the duties, what checks showed, what was changed, how it began
     log : what the columns of its logs mean
     confirmed : what it was, once it is known; diagnosis never sees it
-    plan_taken : the plan that was taken of a stored job, by its name; empty: the recommended one counts
+    plan_taken : the plan that was taken of a stored job: ids of its remedies; None: the recommended one counts
     remarks : values accepted though unusual
     assumed_units : bare numbers and the unit they were taken in
     """
@@ -47,6 +49,6 @@ class Job:
     evidence: Evidence
     log: LogMapping
     confirmed: Confirmed | None
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
-    plan_taken: str = ""
+    plan_taken: Plan | None = None

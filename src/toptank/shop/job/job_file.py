@@ -25,8 +25,14 @@ from toptank.units.dimension import TEMPERATURE
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
-FORMAT = "toptank-job-1"
+FORMAT = "toptank-job-2"
+"""Format that is written: what the catalogue holds is named by ids."""
+
+FORMER = ("toptank-job-1",)
+"""Formats that are read too; in the first, causes, checks and parts stand by what they were called."""
+
 LIMIT = 380.4
 """Limit of a job that names none: 225 degF [K]."""
 
@@ -53,7 +59,7 @@ def job_of(document: dict[str, object]) -> Job:
     Refusal : in one sentence, for the first thing that cannot be used
     """
     document = dict(document)
-    system = take_head(document, FORMAT, "a job file")
+    system = take_head(document, FORMAT, "a job file", former=FORMER)
     head = take_table(document, "job")
     title = take_text(head, "title", within="job", otherwise="vehicle without a name")
     complaint = take_text(head, "complaint", within="job", otherwise="")
@@ -107,7 +113,7 @@ def _only_parts(document: dict[str, object]) -> None:
 
 
 def _duties(
-    tables: list[dict[str, object]], key: str, system: System, remarks: list[str], assumed_units: list[str]
+    tables: list[dict[str, object]], key: str, system: System, remarks: list[Text], assumed_units: list[str]
 ) -> list[DutySheet]:
     """Read the duties; what is to be said of them is added to the two lists."""
     if not 1 <= len(tables) <= MOST_DUTIES:

@@ -7,14 +7,16 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, cast
 
+from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.files.toml_file import nothing_left, read_document, shortened, take_table
-from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.catalogue.remedies.remedy import Remedy
 
-FORMAT = "toptank-prices-1"
+FORMAT, FORMER = "toptank-prices-2", ("toptank-prices-1",)
+"""Format that is written: parts by their ids; formats that are read too."""
+
 HIGHEST = 100_000.0
 LOST_DAY = 3000.0
 """Price of a worst day that is not held where the book names none: tow, day, second visit, the risk to a head gasket.
@@ -43,7 +45,7 @@ class PriceBook:
 
 
 def known_parts() -> tuple[str, ...]:
-    """Every part that a remedy asks for."""
+    """Id of every part that a remedy asks for."""
     from toptank.catalogue.remedies.all_remedies import REMEDIES
 
     return tuple(dict.fromkeys(part for remedy in REMEDIES for part in remedy.parts))
@@ -64,7 +66,7 @@ def read_prices(path: Path) -> PriceBook:
     """
     document = read_document(path)
     written = document.pop("format", None)
-    if written != FORMAT:
+    if written not in (FORMAT, *FORMER):
         fix = f'the first line must be format = "{FORMAT}"'
         raise Refusal(field="format", value=shortened(written), limit="is not a price book", fix=fix)
     currency = document.pop("currency", "$")
@@ -76,11 +78,12 @@ def read_prices(path: Path) -> PriceBook:
     gone_without = _price(document.pop("gone_without", GONE_WITHOUT), "gone_without")
     known = known_parts()
     prices: dict[str, float] = {}
-    for part, price in take_table(document, "parts").items():
+    for written_part, price in take_table(document, "parts").items():
+        part = id_of("part", written_part)
         if part not in known:
-            fix = did_you_mean(part, known, "toptank prices lists the parts")
+            fix = meant("part", written_part, "toptank prices lists the parts")
             raise Refusal(
-                field=f"parts.{shortened(part)}", value=shortened(price), limit="is not a known part", fix=fix
+                field=f"parts.{shortened(written_part)}", value=shortened(price), limit="is not a known part", fix=fix
             )
         prices[part] = _price(price, f"parts.{part}")
     nothing_left(document, "price book", ("format", "currency", "labour", "lost_day", "gone_without", "parts"))

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.shop.log.legs import Leg
-from toptank.system.duty import Duty
+from toptank.system.duty import HEATER_FULL, Duty
 from toptank.system.profile import Profile
 from toptank.units.refusal import Refusal
 
@@ -61,14 +61,16 @@ def profile_of(legs: Sequence[Leg], *, duty: Duty, ambient: Callable[[Floats], F
             altitude=altitude,
             ambient=ambient(time),
             air_conditioning=along(_held([leg.air_conditioning for leg in legs], duty.air_conditioning)),
-            heater=along(_held([leg.heater for leg in legs], duty.heater)),
+            heater=along(
+                _held([None if leg.heater is None else HEATER_FULL * leg.heater for leg in legs], duty.heater)
+            ),
             in_gear=along([1.0 if leg.in_gear else 0.0 for leg in legs]),
             engine_speed=along([leg.engine_speed for leg in legs]),
         ),
     )
 
 
-def _held(switched: Sequence[bool | None], first: float) -> list[float]:
+def _held(switched: Sequence[float | None], first: float) -> list[float]:
     """What is switched leg by leg, on from where it was."""
     state, states = float(first), list[float]()
     for on in switched:

@@ -69,14 +69,16 @@ def cuts_cooling(plan: WorstDayForecast) -> bool:
 def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself."""
     from toptank.knowledge.draws import draw_duty
-    from toptank.studies.choose.worst_day_forecast import WorstDayCase, mended
+    from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
     from toptank.studies.diagnose.posterior import resampled
     from toptank.system.population import solve_loose
 
     job, n, seed = chosen.job, chosen.draws, chosen.seed
     possible = resampled(chosen.weighed, n, seed)
-    subjects = WorstDayCase(vehicle=possible.vehicle, sound=possible.sound, days={}, limit=job.limit)
-    after = mended(subjects, plan.remedies)
+    subjects = WorstDayCase(
+        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days={}, limit=job.limit
+    )
+    after = repaired(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
     days = [draw_duty(sheet, n, seed) for sheet, _ in sheets]
     before_all = solve_loose(possible.vehicle, days)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from toptank.knowledge.sheet import declaration_of, duty_fields
+from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.wording import ASSUMED, band, chance, degrees, gauge_band, mark, money, sentence, told
 from toptank.shop.job.job import Job
@@ -21,6 +22,7 @@ from toptank.studies.diagnose.diagnosis import Diagnosis, Suspect
 from toptank.units.conversion import System
 from toptank.units.dimension import GRADE, SPEED
 from toptank.units.display import show
+from toptank.units.sentence import said_each
 
 CAUSES_TOLD, VOICES_TOLD = 3, 1
 DUTIES_TOLD, ASSUMPTIONS_TOLD, REMARKS_TOLD = 8, 3, 3
@@ -45,7 +47,7 @@ def contents(
     """Gather the order; `driven` is what the check drive says to the customer."""
     job, found = chosen.job, diagnosed.diagnosis
     facts = job.sheet.facts
-    confirmed = "" if job.confirmed is None else ", ".join(job.confirmed.causes)
+    confirmed = "" if job.confirmed is None else naming.causes(job.confirmed.causes, system)
     hottest = max(one.after.p90 for one in drive.duties)
     work = coolant_work(plan.remedies, facts, hottest, system)
     asked = found.checks[0] if found.checks and not found.settled else None
@@ -53,19 +55,19 @@ def contents(
     prices = (BUILT_IN_PRICES,) if chosen.book == built_in() else ()
     weighed_by = (
         f"The plan is taken for the least whole cost, with {money(chosen.book.lost_day, chosen.book.currency)} for a "
-        f"worst day that is not held{_without(chosen, plan)}: the price book's, not measured."
+        f"worst day that is not held{_without(chosen, plan, system)}: the price book's, not measured."
     )
-    remarks = (*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD]
+    remarks = said_each((*chosen.remarks, *job.remarks, *found.remarks)[:REMARKS_TOLD], system)
     return Order(
         title=job.title,
         complaint=" ".join(job.complaint.split()),
         invented=INVENTED if job.invented else "",
         found=confirmed,
-        causes=tuple(_cause(one) for one in found.suspects[:CAUSES_TOLD]),
+        causes=tuple(_cause(one, system) for one in found.suspects[:CAUSES_TOLD]),
         cause_note=_cause_note(found),
         correction=(
             *_correction(chosen, plan, fit, system),
-            *_left_in(chosen, plan),
+            *_left_in(chosen, plan, system),
         ),
         parts=part_lines(plan.remedies, facts, chosen.book, system, fit),
         totals=totals(plan, chosen.book),
@@ -83,21 +85,23 @@ def contents(
     )
 
 
-def _without(chosen: Chosen, plan: WorstDayForecast) -> str:
+def _without(chosen: Chosen, plan: WorstDayForecast, system: System) -> str:
     """The price of what a plan asks the customer to go without."""
     if not plan.concession:
         return ""
-    return f" and {money(chosen.book.gone_without, chosen.book.currency)} for going without {plan.concession}"
+    price = money(chosen.book.gone_without, chosen.book.currency)
+    return f" and {price} for going without {naming.concession(plan.ids, system)}"
 
 
-def _cause(one: Suspect) -> CauseLine:
-    voices = [f"{voice.evidence} (×{voice.factor:.1f})" for voice in one.voices if voice.factor > 1.0]
-    against = [f"{voice.evidence} (÷{1.0 / voice.factor:.1f})" for voice in one.voices if voice.factor < 1.0]
+def _cause(one: Suspect, system: System) -> CauseLine:
+    said = [(naming.evidence(voice.evidence, system), voice.factor) for voice in one.voices]
+    voices = [f"{label} (×{factor:.1f})" for label, factor in said if factor > 1.0]
+    against = [f"{label} (÷{1.0 / factor:.1f})" for label, factor in said if factor < 1.0]
     parts = (("for it: ", voices[:VOICES_TOLD]), ("against it: ", against[:VOICES_TOLD]))
     return CauseLine(
-        cause=one.cause,
+        cause=naming.cause(one.cause, system),
         chance=chance(one.probability),
-        repair=one.repair,
+        repair=naming.repair(one.repair, system),
         speaks="; ".join(f"{head}{', '.join(lines)}" for head, lines in parts if lines),
     )
 
@@ -113,7 +117,7 @@ def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: Sy
     chances = f"holds the worst day in {chance(plan.holds)} of {chosen.draws:,} possible vehicles"
     nothing = chance(chosen.outlooks[0].holds)
     lines = [
-        f"{sentence('; '.join(remedy.name for remedy in plan.remedies) or plan.name)}.",
+        f"{sentence(naming.plan(plan.ids, system).replace(' + ', '; '))}.",
         *((fit.misfit,) if fit.misfit else ()),
         f"As forecast it {chances}; doing nothing: {nothing}. Hardest: {plan.hardest}.",
     ]
@@ -123,12 +127,12 @@ def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: Sy
     return tuple(lines)
 
 
-def _left_in(chosen: Chosen, plan: WorstDayForecast) -> tuple[str, ...]:
+def _left_in(chosen: Chosen, plan: WorstDayForecast, system: System) -> tuple[str, ...]:
     """What may be broken and stays so; known of the recommended plan alone."""
     if plan is not chosen.recommended:
         return ()
     return tuple(
-        f"It leaves what may be broken: {one.repair}, needed in {chance(one.needed)} of them."
+        f"It leaves what may be broken: {naming.repair(one.repair, system)}, needed in {chance(one.needed)} of them."
         for one in chosen.leaves_in
     )
 

@@ -54,8 +54,8 @@ def coolant_work(remedies: Sequence[Remedy], facts: Mapping[str, Fact], T_hot: f
     T_hot : hottest coolant to expect after the work [K]
     system : units of the words
     """
-    drained = any(remedy.name == DRAIN for remedy in remedies)
-    topped_up = any(remedy.name == TOP_UP for remedy in remedies)
+    drained = any(remedy.id == DRAIN for remedy in remedies)
+    topped_up = any(remedy.id == TOP_UP for remedy in remedies)
     layout = layout_of(facts)
     bled = bleeding.bleeding(layout)
     ending = _shared_ending()

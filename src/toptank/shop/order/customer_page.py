@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, mark, money, sentence, time
 from toptank.shop.order.check_drive import CheckDrive, cuts_cooling
@@ -48,8 +49,10 @@ def customer_page(
     then = gauge_band(hardest.after.p10, hardest.after.p90, hardest.boils_after.p50, system)
     off = (f"It counts on the air conditioning being off on that day's hard parts{_with_it(chosen, plan)}.",)
     off = off if cuts_cooling(plan) else ()
-    think = f"We found: {found}." if found else _likeliest(suspects[0])
-    done = tuple(f"{sentence(remedy.name)}." for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
+    think = f"We found: {found}." if found else _likeliest(suspects[0], system)
+    done = tuple(f"{sentence(naming.remedy(remedy.id, system).name)}." for remedy in plan.remedies) or (
+        "Nothing needs to be fitted.",
+    )
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
     day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
@@ -59,7 +62,7 @@ def customer_page(
             "What it is" if found else "What we think it is",
             (think,),
         ),
-        ("What we will do", (*done, *_looked_at_first(chosen, found))),
+        ("What we will do", (*done, *_looked_at_first(chosen, found, system))),
         (
             "What it costs",
             (
@@ -98,13 +101,14 @@ def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
     return f"; with it on the chance is {chance(chosen.asking_nothing.holds)}"
 
 
-def _looked_at_first(chosen: Chosen, found: str) -> tuple[str, ...]:
+def _looked_at_first(chosen: Chosen, found: str, system: System) -> tuple[str, ...]:
     if chosen.decisive is None or found:
         return ()
     costs = [branch.plan.cost for branch in chosen.decisive.branches if branch.plan is not None]
     ends = " to ".join(money(cost, chosen.book.currency) for cost in dict.fromkeys((min(costs), max(costs))))
+    named = naming.check(chosen.decisive.check, system).name
     return (
-        f"Before we buy parts we make a check ({chosen.decisive.check}). What it shows may change the work, and with "
+        f"Before we buy parts we make a check ({named}). What it shows may change the work, and with "
         f"it the price: {ends}. We ask you then.",
     )
 
@@ -114,8 +118,9 @@ def _limit(chosen: Chosen, system: System) -> str:
     return f"your limit of {figure}" if chosen.job.limit_said else f"{figure} {ASSUMED}, as you named no limit,"
 
 
-def _likeliest(first: Suspect) -> str:
+def _likeliest(first: Suspect, system: System) -> str:
     return (
-        f"Likeliest: {first.cause}, {chance(first.probability)}. {first.does} That is a probability and not a "
+        f"Likeliest: {naming.cause(first.cause, system)}, {chance(first.probability)}. "
+        f"{naming.cause_sentence(first.cause, system)} That is a probability and not a "
         "finding: it may be something else. The work is chosen with all possible causes in mind."
     )

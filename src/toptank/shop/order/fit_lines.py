@@ -8,14 +8,16 @@ from dataclasses import dataclass
 
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, Provenance
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import ASSUMED, sentence
 from toptank.shop.ask import fit
 from toptank.shop.ask.plan_fit import asks_for_fit, fits_of
 from toptank.shop.job.job import Job
-from toptank.studies.choose.fit.candidate import FROM_MEMORY, REMEDY_MEASURES
+from toptank.studies.choose.fit.candidate import REMEDY_MEASURES
 from toptank.studies.choose.fit.fit import Fit
 from toptank.studies.choose.fit.item import Item, Verdict
 from toptank.studies.choose.fit.measures import Offer, measure_of, offer_fields, tape
+from toptank.studies.choose.fit.words import FROM_MEMORY
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE
 
@@ -67,7 +69,8 @@ def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
     lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
     unlike = _unlike_the_forecast(best, by_remedy, system)
     lines += [unlike] if unlike else []
-    ask = () if unlike else (f"Ask for its rows, tubes and fins to the inch: the forecast is for “{asking.name}”.",)
+    forecast = naming.remedy(asking.id, system).name
+    ask = () if unlike else (f"Ask for its rows, tubes and fins to the inch: the forecast is for “{forecast}”.",)
     lines += _memory([remedy for remedy in remedies if remedy is not asking])
     lines += [
         f"Also on offer, {one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}"
@@ -119,7 +122,7 @@ def _misfit(answer: Fit, what: str) -> str:
 
 def _memory(remedies: Sequence[Remedy]) -> list[str]:
     """Say where a figure of the fit is nobody's measure."""
-    return [FROM_MEMORY] if any(remedy.name in REMEDY_MEASURES for remedy in remedies) else []
+    return [FROM_MEMORY] if any(remedy.id in REMEDY_MEASURES for remedy in remedies) else []
 
 
 def _unlike_the_forecast(answer: Fit, by_remedy: Fit, system: System) -> str:

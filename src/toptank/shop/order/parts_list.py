@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, declaration_of
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import money, time, told
 from toptank.shop.job.price_book import PriceBook
 from toptank.shop.order.fit_lines import FitTold
@@ -20,40 +21,40 @@ from toptank.units.conversion import System
 FACE = (("face", "core.face_width"), ("×", "core.face_height"), ("", "core.arrangement"))
 FAN = (("fan", "fan.diameter"),)
 SIZED_BY: Mapping[str, tuple[tuple[str, str], ...]] = {
-    "copper-brass core": (*FACE, ("rows", "core.rows"), ("fins", "core.fin_density")),
-    "3-row copper-brass core": FACE,
-    "4-row copper-brass core": FACE,
-    "2-row aluminium radiator": FACE,
-    "aluminium radiator with plastic tanks": FACE,
-    "two-pass core": FACE,
-    "three-pass core": FACE,
-    "core cleaning": FACE,
+    "copper_brass_core": (*FACE, ("rows", "core.rows"), ("fins", "core.fin_density")),
+    "copper_brass_core_3_row": FACE,
+    "copper_brass_core_4_row": FACE,
+    "aluminium_radiator_2_row": FACE,
+    "aluminium_radiator_plastic_tanks": FACE,
+    "two_pass_core": FACE,
+    "three_pass_core": FACE,
+    "core_cleaning": FACE,
     "shroud": (*FACE[:2], *FAN, ("tip clearance", "shroud.tip_clearance")),
     "fan": FAN,
-    "fan clutch": FAN,
-    "severe-duty fan clutch": FAN,
-    "electric fan": FAN,
+    "fan_clutch": FAN,
+    "severe_duty_fan_clutch": FAN,
+    "electric_fan": FAN,
     "thermostat": (("starts to open at", "thermostat.starts_opening"),),
     "cap": (("stamped", "cap.pressure"), ("", "cap.system")),
-    "bottom hose with spring": (("bore", "hoses.bottom_bore"),),
+    "bottom_hose_with_spring": (("bore", "hoses.bottom_bore"),),
     "pulley": (("belt ratio now", "water_pump.belt_ratio"),),
 }
 """Facts of the sheet by which a part is ordered: word before it, path."""
 
 SAID: Mapping[str, str] = {
-    "two electric fans": "2 of 14 in (356 mm), shroud to the face",
+    "two_electric_fans": "2 of 14 in (356 mm), shroud to the face",
     "concentrate": "quantity below",
-    "distilled water": "quantity below",
-    "fin cleaner": "one can; for the metal of this core",
-    "foam and rubber seal": "by the gaps round the core",
-    "shroud flaps": "by the flat of the shroud",
-    "fan relay and wiring": "by the current of the fans",
-    "transmission cooler": "by the gearbox and the place for it",
-    "transmission cooler with fan": "by the gearbox and the place for it",
-    "cooler hose": "for hot oil; length by the route",
+    "distilled_water": "quantity below",
+    "fin_cleaner": "one can; for the metal of this core",
+    "foam_and_rubber_seal": "by the gaps round the core",
+    "shroud_flaps": "by the flat of the shroud",
+    "fan_relay_and_wiring": "by the current of the fans",
+    "transmission_cooler": "by the gearbox and the place for it",
+    "transmission_cooler_with_fan": "by the gearbox and the place for it",
+    "cooler_hose": "for hot oil; length by the route",
     "sender": "for this gauge",
-    "head gasket set": "for this engine",
-    "axle gears": "12 % shorter than now",
+    "head_gasket_set": "for this engine",
+    "axle_gears": "12 % shorter than now",
 }
 """Sizes that no fact tells."""
 
@@ -78,12 +79,16 @@ def part_lines(
     cores = [part for remedy in remedies if fit.size and remedy.group == "core" for part in remedy.parts[:1]]
     return tuple(
         PartLine(
-            part=part if number == 1 else f"{number} × {part}",
+            part=_counted(number, naming.part(part, system)),
             size=_as_offered(fit) if part in cores else size_of(part, facts, system),
             price=money(number * book.parts[part], book.currency),
         )
         for part, number in counted.items()
     )
+
+
+def _counted(number: int, part: str) -> str:
+    return part if number == 1 else f"{number} × {part}"
 
 
 def _as_offered(fit: FitTold) -> str:

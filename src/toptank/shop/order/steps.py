@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import ASSUMED, chance, sentence, time, told
 from toptank.shop.order.coolant_work import CoolantWork, layout_words
 from toptank.shop.order.fit_lines import FitTold, asks_for_fit
@@ -50,14 +51,14 @@ def steps(
     opened = work.drained or work.topped_up
     found: list[Step] = []
     if check is not None:
-        found.append(_looked_at_first(check))
+        found.append(_looked_at_first(check, system))
     found.append(Step(words="Cool down: until a hand can rest on the core. Key out.", time=_about(COOLING)))
     if opened:
         found.append(Step(words=work.drain, time="with filling"))
     if work.flush:
         found.append(Step(words=work.flush, time=_about(FLUSHING)))
     asking = asks_for_fit(remedies)
-    found += [_work(one, fit if one is asking else None) for one in remedies if one.group != "coolant"]
+    found += [_work(one, fit if one is asking else None, system) for one in remedies if one.group != "coolant"]
     if opened:
         filling = next((time(remedy.minutes) for remedy in remedies if remedy.group == "coolant"), "")
         found.append(Step(words=work.fill, time=filling, boxes=work.bleed, notes=(layout_words(work),)))
@@ -84,20 +85,21 @@ def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
     return f"Leak test, cold: pump to the cap's {pressure}, no higher; hold it 10 minutes; {looked_at}"
 
 
-def _looked_at_first(check: Suggestion | Decisive) -> Step:
+def _looked_at_first(check: Suggestion | Decisive, system: System) -> Step:
     """The check before parts are bought; where the plan depends on it, each plan that it leads to."""
-    notes = (check.how, f"Mind: {check.hazard}") if check.hazard else (check.how,)
+    named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
+    notes = (named.how, f"Mind: {hazard}") if hazard else (named.how,)
     if isinstance(check, Decisive):
         branches = tuple(
-            f"{sentence(' / '.join(branch.seen))} ({chance(branch.chance)}): "
-            f"{NO_PLAN if branch.plan is None else branch.plan.name}."
+            f"{sentence(naming.branch(check, branch, system))} ({chance(branch.chance)}): "
+            f"{NO_PLAN if branch.plan is None else naming.plan(branch.plan.ids, system)}."
             for branch in check.branches
         )
         if sum(branch.chance for branch in check.branches) < SURELY:
             branches += (ANYTHING_ELSE,)
-        words = f"Before parts are bought: {check.check}. The plan depends on it:"
+        words = f"Before parts are bought: {named.name}. The plan depends on it:"
         return Step(words=words, time=_about(check.minutes), told=branches, notes=notes)
-    words = f"Before parts are bought: {check.check}. No check is likely to change this plan; this one tells most."
+    words = f"Before parts are bought: {named.name}. No check is likely to change this plan; this one tells most."
     return Step(words=words, time=_about(check.minutes), notes=notes)
 
 
@@ -117,7 +119,7 @@ def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
     return f"If cooler lines were opened {ASSUMED}: check the {check}." if "core" in groups else ""
 
 
-def _work(remedy: Remedy, fit: FitTold | None) -> Step:
+def _work(remedy: Remedy, fit: FitTold | None, system: System) -> Step:
     boxes: list[str] = []
     if remedy.group in _TAKEN_OUT:
         boxes.append(f"Take out the old part; compare {COMPARED.get(remedy.group, 'it with the new one')}.")
@@ -125,8 +127,9 @@ def _work(remedy: Remedy, fit: FitTold | None) -> Step:
     told = () if fit is None else fit.lines
     boxes += fit.to_do if fit is not None and told else ((unchecked,) if remedy.group == "core" else ())
     # Where the fit was asked, its answer says more than the limits, which speak of any vehicle.
-    note = remedy.note if remedy.group == "core" and told else f"{remedy.note} {remedy.limits}"
-    words, minutes = f"{sentence(remedy.name)}.", time(remedy.minutes)
+    named = naming.remedy(remedy.id, system)
+    note = named.note if remedy.group == "core" and told else f"{named.note} {named.limits}"
+    words, minutes = f"{sentence(named.name)}.", time(remedy.minutes)
     return Step(words=words, time=minutes, told=told, boxes=tuple(boxes), notes=(note,))
 
 

@@ -54,11 +54,9 @@ def order(
     from toptank.shop.order.fit_lines import FitTold, fit_lines
     from toptank.shop.record import plan_taken
 
-    plan_taken.check_plan(plan)
+    plan_taken.read_plan(plan)
     diagnosed = diagnosed or diagnose.diagnose(job, seed=seed)
-    chosen = chosen or choose.choose(
-        job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed, system=system
-    )
+    chosen = chosen or choose.choose(job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed)
     taken = plan_taken.plan_of(chosen, plan)
     system = system or job.system
     told = fit_lines(job, taken.remedies, system) if fit is None else FitTold(lines=tuple(fit))

@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.files.atomic_write import check_place, write_whole
 from toptank.shop.files.toml_file import document_of, shortened
 from toptank.shop.job.job_file import job_of
@@ -23,7 +23,6 @@ from toptank.shop.record.store.opening import Store, opened, store_file
 from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, State
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.shop.record.store.words import LONGEST_NAME, LONGEST_NOTE, check_encodable, check_words
-from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -136,8 +135,7 @@ def close(
     number: int, causes: Sequence[str], *, contributing: Sequence[str] = (), how: str = "", author: str = ""
 ) -> Revision:
     """Close a job with what it was; that is written into its document."""
-    _check_causes(causes, "cause")
-    _check_causes(contributing, "contributing")
+    causes, contributing = _causes(causes, "cause"), _causes(contributing, "contributing")
     check_words(how, "how")
     if not causes:
         limit, fix = "is needed to close a job", "toptank causes lists them"
@@ -178,11 +176,16 @@ def check_signature(author: str, note: str) -> None:
     check_words(note, "why")
 
 
-def _check_causes(causes: Sequence[str], field: str) -> None:
-    for cause in causes:
-        if cause not in CAUSE_NAMES:
-            fix = did_you_mean(cause, CAUSE_NAMES, "toptank causes lists them")
+def _causes(written: Sequence[str], field: str) -> list[str]:
+    """Return the ids of causes as somebody wrote them."""
+    found: list[str] = []
+    for cause in written:
+        id_ = id_of("cause", cause)
+        if id_ is None:
+            fix = meant("cause", cause, "toptank causes lists them")
             raise Refusal(field=field, value=shortened(cause), limit="is no cause that is known here", fix=fix)
+        found.append(id_)
+    return found
 
 
 def add_note(number: int, text: str, *, author: str = "") -> Note:

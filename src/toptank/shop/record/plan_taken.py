@@ -13,6 +13,9 @@ from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from toptank.catalogue.remedies.plan import Plan
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import JobRecord, Note
@@ -22,42 +25,70 @@ TAKEN = "plan taken: "
 """How such a note begins; the last one counts."""
 
 
-def take(number: int, plan: str, *, author: str = "") -> Note:
-    """Note that the order is to be written for a plan, by its name."""
-    return job_verbs.add_note(number, (TAKEN + plan)[:LONGEST_NOTE], author=author)
+def take(number: int, plan: Sequence[str], *, author: str = "") -> Note:
+    """Note that the order is to be written for a plan, named by the ids of its remedies."""
+    return job_verbs.add_note(number, (TAKEN + written(plan))[:LONGEST_NOTE], author=author)
 
 
-def taken(record: JobRecord) -> str:
-    """Return the name of the plan that was taken last; empty where none was, so that the recommended one counts."""
+def written(plan: Sequence[str]) -> str:
+    """Return a plan as it stands in addresses and notes: `read_plan` reads it again."""
+    from toptank.catalogue.words.aliases import written_plan
+
+    return written_plan(plan)
+
+
+def taken(record: JobRecord) -> Plan | None:
+    """Return the plan that was taken last; None where none was, so that the recommended one counts."""
+    from toptank.catalogue.words.aliases import plan_of
+
     said = [note.text for note in record.notes if note.text.startswith(TAKEN)]
-    return said[-1].removeprefix(TAKEN) if said else ""
+    return plan_of(said[-1].removeprefix(TAKEN)) if said else None
 
 
-def counts(job: Job, named: str | None) -> str | None:
-    """Return the name of the plan that counts; None for the recommended one."""
-    return named or job.plan_taken or None
+def counts(job: Job, named: str | None) -> Plan | None:
+    """Return the plan that counts; None for the recommended one.
+
+    Raises
+    ------
+    Refusal : if a part of the one that is named is no remedy
+    """
+    plan = read_plan(named)
+    return job.plan_taken if plan is None else plan
 
 
-def check_plan(named: str | None) -> None:
-    """Refuse a plan that no choice can hold, before any work is done.
+def key(plan: Plan | str | None) -> str:
+    """Return one writing of a plan for all that means it; a text that is no plan stays, empty where there is none."""
+    from toptank.catalogue.words import aliases
+
+    if isinstance(plan, str):
+        read = aliases.plan_of(plan) if plan else None
+        return plan if read is None else written(read)
+    return "" if plan is None else written(plan)
+
+
+def read_plan(named: str | None) -> Plan | None:
+    """Read a plan as somebody named it, before any work is done.
 
     Parameters
     ----------
-    named : names of remedies with " + " between them; None: none is named
+    named : ids of remedies with commas between them, or what they are called with " + " between; None or empty: none
 
     Raises
     ------
     Refusal : if a part of it is no remedy
     """
-    from toptank.catalogue.remedies.all_remedies import REMEDIES
+    from toptank.catalogue.words.aliases import id_of, meant, plan_of
     from toptank.shop.files.read_bytes import shortened
-    from toptank.studies.choose.worst_day_forecast import NOTHING
 
-    known = [remedy.name for remedy in REMEDIES]
-    for part in [] if named is None else _plain(named).split(" + "):
-        if part not in [name.lower() for name in (NOTHING, *known)]:
-            fix = did_you_mean(part, known, "copy the name of a plan from `toptank choose`")
-            raise Refusal(field="plan", value=shortened(named), limit=f"{shortened(part)!r} is no remedy", fix=fix)
+    if not named:
+        return None
+    plan = plan_of(named)
+    if plan is None:
+        parts = [part.strip().lower() for part in named.split("+")]
+        part = next(part for part in parts if id_of("remedy", part) is None)
+        fix = meant("remedy", part, "copy the name of a plan from `toptank choose`")
+        raise Refusal(field="plan", value=shortened(named), limit=f"{shortened(part)!r} is no remedy", fix=fix)
+    return plan
 
 
 def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
@@ -67,22 +98,20 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
     ------
     Refusal : if it is not in the choice, or none is named and none is recommended
     """
+    from toptank.shop.answers import naming
     from toptank.shop.files.read_bytes import shortened
 
-    name = counts(chosen.job, named)
-    if name is None:
+    plan, system = counts(chosen.job, named), chosen.job.system
+    if plan is None:
         if chosen.recommended is None:
             fix = "ask less of the vehicle, or name one of the plans of `toptank choose` with --plan"
             limit = "no remedy on the list holds the worst day, so that there is nothing to order"
             raise Refusal(field="plan", value="none", limit=limit, fix=fix)
         return chosen.recommended
     for one in chosen.outlooks:
-        if one.name.lower() == _plain(name):
+        if one.ids == plan:
             return one
     was = "is not a plan of this job" if named else "was taken, and is not a plan of this job any more"
-    fix = did_you_mean(name, [one.name for one in chosen.outlooks], "copy the name of a plan from `toptank choose`")
-    raise Refusal(field="plan", value=shortened(name), limit=was, fix=fix)
-
-
-def _plain(name: str) -> str:
-    return " ".join(name.split()).lower()
+    name, known = naming.plan(plan, system), [naming.plan(one.ids, system) for one in chosen.outlooks]
+    fix = did_you_mean(name, known, "copy the name of a plan from `toptank choose`")
+    raise Refusal(field="plan", value=shortened(named or name), limit=was, fix=fix)

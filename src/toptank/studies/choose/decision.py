@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
+from toptank.units.dimension import Dimension
 
 HOPELESS = 0.5
 """Chance to hold below which no plan holds: it fails more often than not [1]."""
@@ -35,7 +36,7 @@ Flags = NDArray[np.bool_]
 
 
 class Fault(NamedTuple):
-    """Something that may be broken: on which draws it is, which remedies mend it, what the cheapest of them costs."""
+    """What may be broken: its repair (id), on which draws it is, remedies (ids) that mend it, the cheapest's cost."""
 
     repair: str
     there: Flags
@@ -44,17 +45,27 @@ class Fault(NamedTuple):
 
     def left_by(self, plan: WorstDayForecast) -> bool:
         """Whether a plan leaves it as it is."""
-        return self.mended_by.isdisjoint(remedy.name for remedy in plan.remedies)
+        return self.mended_by.isdisjoint(plan.ids)
+
+
+class Seen(NamedTuple):
+    """What a check may show: an outcome (id), or a figure between two edges in SI; None where a side is open."""
+
+    outcome: str = ""
+    low: float | None = None
+    high: float | None = None
 
 
 class CheckModel(NamedTuple):
-    """A check that can be made: its minutes, what can be seen, and the chance of that on every draw, a row a draw."""
+    """A check (id) that can be made: minutes, what can be seen, and the chance of that on every draw, a row a draw.
+
+    `dimension` is set where a figure is read.
+    """
 
     check: str
-    how: str
-    hazard: str
     minutes: float
-    seen: tuple[str, ...]
+    dimension: Dimension | None
+    seen: tuple[Seen, ...]
     chances: Floats
 
 
@@ -83,7 +94,7 @@ class LossModel(NamedTuple):
 class Branch:
     """What is done where one of these things is seen: their chance together, and the plan; None where none holds."""
 
-    seen: tuple[str, ...]
+    seen: tuple[Seen, ...]
     chance: float
     plan: WorstDayForecast | None
 
@@ -93,9 +104,8 @@ class Decisive:
     """A check on which the plan depends: what it saves on average, its own time paid [money]; what is done then."""
 
     check: str
-    how: str
-    hazard: str
     minutes: float
+    dimension: Dimension | None
     saves: float
     branches: tuple[Branch, ...]
 
@@ -152,9 +162,8 @@ def worth_making(plans: Sequence[WorstDayForecast], stakes: LossModel) -> list[D
             found.append(
                 Decisive(
                     check=split.check,
-                    how=split.how,
-                    hazard=split.hazard,
                     minutes=split.minutes,
+                    dimension=split.dimension,
                     saves=saves,
                     branches=branches,
                 )

@@ -94,19 +94,19 @@ def choose(
     able = _able(rough, goes_in)
     nearest = min(able, key=hottest_of)
     would_be = _told(recommended(rough, at_stake), None)
-    kept = {one.name for one in (*_worth_all_draws(able), *_wanted(able, at_stake), *would_be, nearest)}
-    whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.name in kept], cost, go_on)
+    kept = {one.ids for one in (*_worth_all_draws(able), *_wanted(able, at_stake), *would_be, nearest)}
+    whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.ids in kept], cost, go_on)
     able = _able(whole, goes_in)
     outlooks = undominated(able)
     go_on()
     check = decisive(able, stakes)
     taken, first = recommended(able, stakes), recommended(whole, stakes)
     does_not_fit = None if first is None or goes_in(first.remedies) else first
-    told = [one for one in whole if taken is None and one.name == nearest.name]
-    shown = {one.name for one in (*outlooks, *_told(taken, check), *_told(does_not_fit, None), *told)}
+    told = [one for one in whole if taken is None and one.ids == nearest.ids]
+    shown = {one.ids for one in (*outlooks, *_told(taken, check), *_told(does_not_fit, None), *told)}
     ordered = sorted(whole[1:], key=_cost)
     return Choice(
-        outlooks=(whole[0], *(one for one in ordered if one.name in shown)),
+        outlooks=(whole[0], *(one for one in ordered if one.ids in shown)),
         recommended=taken,
         decisive=check,
         asking_nothing=_asking_nothing(subjects, taken, whole, cost),
@@ -161,15 +161,15 @@ def _plans(few: WorstDayCase, cost: Cost, stakes: LossModel) -> list[tuple[Remed
     """Doing nothing, what cools or mends a likely fault, and combinations of the best of that."""
     able = fitting(few.vehicle)
     nothing, *after = hottest(few, [(), *((remedy,) for remedy in able)])
-    gains = {remedy.name: float(np.mean(nothing - hot)) for remedy, hot in zip(able, after, strict=True)}
-    useful = [remedy for remedy in able if gains[remedy.name] >= MATTERS]
+    gains = {remedy.id: float(np.mean(nothing - hot)) for remedy, hot in zip(able, after, strict=True)}
+    useful = [remedy for remedy in able if gains[remedy.id] >= MATTERS]
     also = [remedy for remedy in able if remedy not in useful and (remedy.group == "cap" or _mends(remedy, stakes))]
-    best = sorted(useful, key=lambda remedy: gains[remedy.name], reverse=True)
+    best = sorted(useful, key=lambda remedy: gains[remedy.id], reverse=True)
     best = [*best[:PROMISING], *(one for one in best[PROMISING:] if _mends(one, stakes)), *also]
     plans: list[tuple[Remedy, ...]] = [(), *((remedy,) for remedy in [*useful, *also])]
 
     def gain_for_money(plan: Sequence[Remedy]) -> float:
-        return sum(gains[remedy.name] for remedy in plan) / (1.0 + cost(forced(plan, few.vehicle)))
+        return sum(gains[remedy.id] for remedy in plan) / (1.0 + cost(forced(plan, few.vehicle)))
 
     for size in range(2, AT_ONCE + 1):
         groups = [plan for plan in combinations(best, size) if len({remedy.group for remedy in plan}) == size]
@@ -183,7 +183,7 @@ def _different(plans: Sequence[tuple[Remedy, ...]], subjects: WorstDayCase) -> l
     """One plan of those that come to the same work: a radiator brings the filling with it, named or not."""
     by_work: dict[frozenset[str], tuple[Remedy, ...]] = {}
     for plan in plans:
-        by_work.setdefault(frozenset(remedy.name for remedy in forced(plan, subjects.vehicle)), plan)
+        by_work.setdefault(frozenset(remedy.id for remedy in forced(plan, subjects.vehicle)), plan)
     return list(by_work.values())
 
 
@@ -197,4 +197,4 @@ def _half_of_each(groups: Sequence[tuple[Remedy, ...]], room: int) -> list[tuple
 
 def _mends(remedy: Remedy, stakes: LossModel) -> bool:
     """Whether it mends a fault that is likely."""
-    return any(remedy.name in fault.mended_by and float(fault.there.mean()) >= LIKELY for fault in stakes.faults)
+    return any(remedy.id in fault.mended_by and float(fault.there.mean()) >= LIKELY for fault in stakes.faults)

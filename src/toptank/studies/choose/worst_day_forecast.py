@@ -7,7 +7,9 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from toptank.catalogue.causes.all_causes import with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
@@ -32,10 +34,6 @@ class Band(NamedTuple):
     p10: float
     p50: float
     p90: float
-
-
-NOTHING = "do nothing"
-"""Name of the plan that changes nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,21 +72,25 @@ class WorstDayForecast:
     minutes: float
 
     @property
-    def name(self) -> str:
-        """The remedies in one line."""
-        return " + ".join(remedy.name for remedy in self.remedies) or NOTHING
+    def ids(self) -> Plan:
+        """The remedies by their ids."""
+        return tuple(remedy.id for remedy in self.remedies)
 
     @property
-    def concession(self) -> str:
-        """What the customer goes without, in one line; empty where it is nothing."""
-        return ", ".join(remedy.concession for remedy in self.remedies if remedy.concession)
+    def concession(self) -> bool:
+        """Whether the customer goes without something."""
+        return any(remedy.concession for remedy in self.remedies)
 
 
 class WorstDayCase(NamedTuple):
-    """Possible vehicles as they stand, the same ones when sound, and the days of the worst-day duties."""
+    """Possible vehicles as they stand, the same ones when sound, what is wrong, and the days of the worst-day duties.
+
+    `severity` has a row a vehicle and a column a cause; one that is not there has severity 0.
+    """
 
     vehicle: Vehicle
     sound: Vehicle
+    severity: Floats
     days: Mapping[str, Duty]
     limit: float
 
@@ -107,29 +109,36 @@ def forced(plan: Sequence[Remedy], vehicle: Vehicle) -> tuple[Remedy, ...]:
 
     What cannot be done to most of the possible vehicles is not forced: a manual gearbox needs no cooler.
     """
-    named = [one for remedy in plan for name in remedy.forces for one in REMEDIES if one.name == name]
+    named = [one for remedy in plan for id_ in remedy.forces for one in REMEDIES if one.id == id_]
     wanted = [*plan, *(one for one in named if _fits(one, vehicle))]
-    included = {name for remedy in wanted for name in remedy.includes}
+    included = {id_ for remedy in wanted for id_ in remedy.includes}
     done: dict[str, Remedy] = {}
     for remedy in wanted:
-        if remedy.name not in included:
+        if remedy.id not in included:
             done.setdefault(remedy.group, remedy)
     return tuple(done.values())
 
 
-def mended(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
-    """The vehicles after a plan; a remedy leaves those alone that it cannot be done to."""
-    vehicle = subjects.vehicle
-    for remedy in forced(plan, vehicle):
+def repaired(subjects: WorstDayCase, plan: Sequence[Remedy]) -> Vehicle:
+    """The vehicles after a plan: worked out anew without the causes that it cures, then changed by what it brings."""
+    done = forced(plan, subjects.vehicle)
+    cured = cured_by(done)
+    vehicle = with_causes(subjects.sound, without(subjects.severity, cured)) if cured else subjects.vehicle
+    for remedy in done:
         vehicle = remedy.effect(vehicle, subjects.sound)
     return vehicle
+
+
+def cured_by(remedies: Sequence[Remedy]) -> frozenset[str]:
+    """Ids of the causes that some work takes away."""
+    return frozenset(cause for remedy in remedies for cause in remedy.cures)
 
 
 def weighed(
     subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: CancelCheck = never_cancelled
 ) -> list[WorstDayForecast]:
     """The worst day after each plan, with all draws; `go_on` is called between them, and may stop the work."""
-    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
+    settled = solve_ensembles([repaired(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
     return [_outlook(subjects, plan, balances, cost) for plan, balances in zip(plans, settled, strict=True)]
 
 
@@ -155,7 +164,7 @@ def _outlook(
 def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
     few = first_draws(subjects, FOR_AMBIENT)
-    vehicle = mended(few, outlook.remedies)
+    vehicle = repaired(few, outlook.remedies)
     _, at_limit = margins(vehicle, few.days[outlook.hardest], few.limit)
     return _band(np.asarray(at_limit, float))
 
@@ -210,14 +219,14 @@ def _band(values: Floats) -> Band:
 
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
     """The coolant of every draw at its hottest duty after each plan [K]."""
-    settled = solve_ensembles([mended(subjects, plan) for plan in plans], list(subjects.days.values()))
+    settled = solve_ensembles([repaired(subjects, plan) for plan in plans], list(subjects.days.values()))
     return [np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0) for balances in settled]
 
 
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return WorstDayCase(vehicle, sound, days, subjects.limit)
+    return WorstDayCase(vehicle, sound, subjects.severity[:n], days, subjects.limit)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.catalogue.checks.check import checks
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.evidence import Evidence, Reading
@@ -26,36 +26,36 @@ SLOW, CLIMBING = 3.0, 0.025
 """Road speed below which a vehicle counts as standing [m/s], grade from which it counts as climbing [1]."""
 
 TOLD_OF = (
-    (("hot_before_it_can_be", "needle_moves_with_electrics", "needle_jumps"), ("gauge lies",)),
-    (("hose_came_off", "lost_coolant_suddenly"), ("hose off or burst", "coolant low or air trapped")),
-    (("white_smoke", "milky_oil", "hoses_hard_cold", "loses_without_leak"), ("head gasket leaks",)),
-    (("charge_lamp", "belt_squeals", "belt_loose_or_gone"), ("belt slips",)),
-    (("heater_cold", "heater_cold_at_idle", "heater_makes_worse"), ("coolant low or air trapped", "pump worn")),
-    (("uses_coolant", "found_low", "puddle", "gurgle"), ("coolant low or air trapped", "head gasket leaks")),
-    (("bubbles",), ("head gasket leaks", "coolant low or air trapped")),
-    (("pushes_coolant_out", "gurgles_after_stop"), ("cap weak", "head gasket leaks")),
-    (("fan_never_runs",), ("electric fan dead or weak", "fan switch or relay dead")),
-    (("fan_spins_freely", "fan_never_roars"), ("fan clutch slips",)),
-    (("fan_blows_forward",), ("electric fan reversed",)),
-    (("shroud_absent",), ("shroud missing",)),
-    (("lower_hose_flat",), ("lower hose collapses",)),
-    (("dirt_outside", "dusty_work"), ("fins blocked outside",)),
-    (("top_hot_bottom_cold", "hose_after_thermostat_cold"), ("thermostat stuck or late", "pump worn")),
-    (("pump_noise_or_weep",), ("pump worn",)),
-    (("rust_or_mud", "core_old_or_plugged"), ("tubes blocked", "scale in the tubes")),
-    (("transmission_signs",), ("transmission heat",)),
-    (("brake_signs",), ("brakes drag",)),
+    (("hot_before_it_can_be", "needle_moves_with_electrics", "needle_jumps"), ("gauge_reads_high",)),
+    (("hose_came_off", "lost_coolant_suddenly"), ("hose_off", "coolant_low")),
+    (("white_smoke", "milky_oil", "hoses_hard_cold", "loses_without_leak"), ("head_gasket_leaks",)),
+    (("charge_lamp", "belt_squeals", "belt_loose_or_gone"), ("belt_slips",)),
+    (("heater_cold", "heater_cold_at_idle", "heater_makes_worse"), ("coolant_low", "pump_worn")),
+    (("uses_coolant", "found_low", "puddle", "gurgle"), ("coolant_low", "head_gasket_leaks")),
+    (("bubbles",), ("head_gasket_leaks", "coolant_low")),
+    (("pushes_coolant_out", "gurgles_after_stop"), ("cap_weak", "head_gasket_leaks")),
+    (("fan_never_runs",), ("electric_fan_weak", "fan_switch_dead")),
+    (("fan_spins_freely", "fan_never_roars"), ("fan_clutch_slips",)),
+    (("fan_blows_forward",), ("electric_fan_reversed",)),
+    (("shroud_absent",), ("shroud_missing",)),
+    (("lower_hose_flat",), ("lower_hose_collapses",)),
+    (("dirt_outside", "dusty_work"), ("fins_blocked",)),
+    (("top_hot_bottom_cold", "hose_after_thermostat_cold"), ("thermostat_stuck", "pump_worn")),
+    (("pump_noise_or_weep",), ("pump_worn",)),
+    (("rust_or_mud", "core_old_or_plugged"), ("tubes_blocked", "tubes_scaled")),
+    (("transmission_signs",), ("transmission_heat",)),
+    (("brake_signs",), ("brakes_drag",)),
 )
 """In the order of the chart: if one of these is told, these are named."""
 
 STANDING = {
-    "viscous clutch": ("fan clutch slips", "shroud missing", "fins blocked outside"),
-    "electric": ("electric fan dead or weak", "fan switch or relay dead", "fins blocked outside"),
-    "bolted": ("shroud missing", "fan too weak", "fins blocked outside"),
+    "viscous clutch": ("fan_clutch_slips", "shroud_missing", "fins_blocked"),
+    "electric": ("electric_fan_weak", "fan_switch_dead", "fins_blocked"),
+    "bolted": ("shroud_missing", "fan_too_weak", "fins_blocked"),
 }
-AT_SPEED = ("tubes blocked", "scale in the tubes", "lower hose collapses", "core too small")
-ON_HILLS = ("tubes blocked", "scale in the tubes", "core too small", "ignition late")
-ANYWHERE = ("thermostat stuck or late", "coolant low or air trapped", "pump worn")
+AT_SPEED = ("tubes_blocked", "tubes_scaled", "lower_hose_collapses", "core_too_small")
+ON_HILLS = ("tubes_blocked", "tubes_scaled", "core_too_small", "ignition_late")
+ANYWHERE = ("thermostat_stuck", "coolant_low", "pump_worn")
 """What the chart names where it is hot standing only, at speed only, on hills only, and otherwise."""
 
 
@@ -63,11 +63,11 @@ def by_chart(question: Question) -> Floats:
     """Probability of every cause by the chart, none the last [1]."""
     usual = np.append(question.shares / question.shares.sum(), 0.1)
     usual = usual / usual.sum()
-    named = [name for name in _named(question) if name in CAUSE_NAMES]
+    named = [name for name in _named(question) if name in CAUSE_IDS]
     weight = np.array([EACH_LESS**place for place in range(len(named))])
     answer = (1.0 - NAMED) * usual
     for name, share in zip(named, weight / weight.sum(), strict=True):
-        answer[CAUSE_NAMES.index(name)] += NAMED * share
+        answer[CAUSE_IDS.index(name)] += NAMED * share
     return answer
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.catalogue.checks.check import Check
 from toptank.studies.diagnose.cause_sets import Floats, drawn
 from toptank.studies.diagnose.ensemble import taken
@@ -25,25 +25,25 @@ from toptank.studies.diagnose.next_check import (
 from toptank.studies.diagnose.posterior import PosteriorSample, Question
 
 USUAL_ORDER = (
-    "level in the core, cold",
-    "how coolant is lost",
-    "turn the pulley by hand",
-    "cap by eye",
-    "feel of the hoses",
-    "thermostat in a pan",
-    "electric fan when hot",
-    "spin the fan, engine off",
-    "between condenser and core",
-    "lamp through the core",
-    "pressure test",
-    "fill the core and let go",
-    "pump off, vanes",
-    "block fluid",
-    "second thermometer",
-    "timing light",
-    "core opened",
-    "exhaust back pressure",
-    "block drain or core plugs",
+    "level_cold",
+    "coolant_loss",
+    "turn_pulley_by_hand",
+    "inspect_cap",
+    "feel_hoses",
+    "thermostat_in_pan",
+    "electric_fan_hot",
+    "spin_fan",
+    "between_condenser_and_core",
+    "lamp_through_core",
+    "pressure_test",
+    "fill_core_and_let_go",
+    "pump_vanes",
+    "combustion_leak_test",
+    "second_thermometer",
+    "timing_light",
+    "core_opened",
+    "exhaust_back_pressure",
+    "block_drain",
 )
 """The order in which most shops check, cheap and usual suspects first: common practice, no source.
 
@@ -75,7 +75,7 @@ Chooser = Callable[[OpenChecks, Floats, Floats], int | None]
 
 def policy_cost(question: Question, weighed: PosteriorSample, confirmed: Sequence[str], seed: int) -> PolicyCost | None:
     """Mean minutes over a few vehicles that have a confirmed cause; None where no draw has one."""
-    places = [CAUSE_NAMES.index(cause) for cause in confirmed]
+    places = [CAUSE_IDS.index(cause) for cause in confirmed]
     has = cause_indicators(weighed.possible)[:, places].max(axis=1) * weighed.weight
     if has.sum() <= 0.0:
         return None
@@ -86,10 +86,10 @@ def policy_cost(question: Question, weighed: PosteriorSample, confirmed: Sequenc
     needed = repair_indicators(with_none)
     done = {finding.check for finding in question.evidence.findings}
     asked = [(check, chances) for check, chances, _ in open_checks(question.sheet, possible, done)]
-    wanted = repair_indicators(np.eye(len(CAUSE_NAMES))[places]).max(axis=0) > 0.0
+    wanted = repair_indicators(np.eye(len(CAUSE_IDS))[places]).max(axis=0) > 0.0
     minutes, finds = np.zeros(2), np.zeros(2)
     for truth in range(SAMPLE, SAMPLE + TRUTHS):
-        outcomes = {check.name: _happens(chances[truth], rng) for check, chances in asked}
+        outcomes = {check.id: _happens(chances[truth], rng) for check, chances in asked}
         for way, choose in enumerate((_most_telling, _next_usual)):
             taken_so_long, found = _search(asked, needed[:SAMPLE], outcomes, wanted, choose)
             minutes[way] += taken_so_long / TRUTHS
@@ -134,7 +134,7 @@ def _search(
             break
         check, chances = left.pop(place)
         minutes += check.minutes + OVERHEAD
-        weight = weight * chances[: len(needed), outcomes[check.name]]
+        weight = weight * chances[: len(needed), outcomes[check.id]]
         weight = weight / weight.sum()
     return minutes, False
 
@@ -148,5 +148,5 @@ def _most_telling(left: OpenChecks, needed: Floats, weight: Floats) -> int | Non
 
 
 def _next_usual(left: OpenChecks, _needed: Floats, _weight: Floats) -> int | None:
-    names = [check.name for check, _ in left]
+    names = [check.id for check, _ in left]
     return next((names.index(name) for name in USUAL_ORDER if name in names), None)

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES, NOTHING_TO_REPAIR
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.likelihood import labels
+from toptank.studies.diagnose.evidence import Piece
 from toptank.studies.diagnose.next_check import Suggestion, cause_indicators, first_repair, repairs_of, suggest
 from toptank.studies.diagnose.posterior import FEW, PosteriorSample, Question, infer_posterior
 from toptank.units.cancellation import CancelCheck, never_cancelled
@@ -30,16 +30,15 @@ LEAST_SHIFT = 0.1
 class Voice:
     """What one piece of evidence says of one cause: the factor on its odds; above 1 it speaks for it [1]."""
 
-    evidence: str
+    evidence: Piece
     factor: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suspect:
-    """One cause, with its probability before and after the evidence and its severity (10, 50, 90 % points) [1]."""
+    """One cause (id): its repair (id), probability before and after the evidence, severity (10, 50, 90 %) [1]."""
 
     cause: str
-    does: str
     repair: str
     before: float
     probability: float
@@ -118,7 +117,7 @@ def likely_causes(weighed: PosteriorSample) -> tuple[str, ...]:
     named: list[str] = []
     while float(left.sum()) > 1.0 - LIKELY:
         place = int(np.argmax(left @ with_none))
-        named.append(CAUSE_NAMES[place])
+        named.append(CAUSE_IDS[place])
         left = left * (1.0 - with_none[:, place])
     return tuple(named)
 
@@ -130,11 +129,8 @@ def _suspect(question: Question, weighed: PosteriorSample, place: int, after: Fl
         there = weighed.possible.present[:, place]
         severity = _band(weighed.possible.severity[there, place], weighed.weight[there])
     return Suspect(
-        cause=CAUSE_NAMES[place],
-        does="Nothing is broken: the duty asks more than the vehicle can give, or all is well."
-        if none
-        else CAUSES[place].does,
-        repair=LEAVE_AS_IT_IS if none else CAUSES[place].repair,
+        cause=CAUSE_IDS[place],
+        repair=NOTHING_TO_REPAIR if none else CAUSES[place].repair,
         before=float(weighed.before[place]),
         probability=float(after[place]),
         severity=severity,
@@ -160,13 +156,13 @@ def _voices(question: Question, weighed: PosteriorSample, place: int) -> tuple[V
     if not 0.0 < share < 1.0:
         return ()
     voices: list[Voice] = []
-    for label, line in zip(labels(question.evidence), weighed.log_likelihoods, strict=False):
+    for piece, line in zip(question.evidence.pieces, weighed.log_likelihoods, strict=False):
         without = weighed.weight * np.exp(line.max() - line)
         left = float(without @ has / without.sum())
         if 0.0 < left < 1.0:
             factor = share / (1.0 - share) * (1.0 - left) / left
             if abs(np.log10(factor)) >= LEAST_SHIFT:
-                voices.append(Voice(evidence=label, factor=factor))
+                voices.append(Voice(evidence=piece, factor=factor))
     return tuple(sorted(voices, key=_strength, reverse=True))
 
 
@@ -179,7 +175,7 @@ def _pairs(weighed: PosteriorSample) -> tuple[tuple[str, str, float], ...]:
     together = (present * weighed.weight[:, None]).T @ present
     first, second = np.triu_indices(len(CAUSES), 1)
     order = np.argsort(-together[first, second])[:PAIRS_TOLD]
-    found = [(CAUSES[first[i]].name, CAUSES[second[i]].name, float(together[first[i], second[i]])) for i in order]
+    found = [(CAUSES[first[i]].id, CAUSES[second[i]].id, float(together[first[i], second[i]])) for i in order]
     return tuple(pair for pair in found if pair[2] >= LEAST_PAIR)
 
 

@@ -28,7 +28,9 @@ class Ensemble(NamedTuple):
     """n possible vehicles: without and with their causes, and where they settle.
 
     present and severity have a row a vehicle and a column a cause; a cause that is absent has severity 0.
-    expected : what the trade would expect at duties, beside the model
+    by_trade : whether a vehicle is read as the trade expects, and not as the model has it
+    off_the_trade : how far it is from what the trade expects, a standard normal number
+    expected : what the trade expects at duties
     """
 
     sound: Vehicle
@@ -38,6 +40,8 @@ class Ensemble(NamedTuple):
     balances: Mapping[str, Balance]
     idle_balances: Mapping[IdleCondition, Balance]
     outside: Duty
+    by_trade: Flags
+    off_the_trade: Floats
     expected: Mapping[str, Expectation]
 
     @property
@@ -84,7 +88,8 @@ def apply_causes(
 
 def unsettled(sound: Vehicle, vehicle: Vehicle, severity: Floats, outside: Duty) -> Ensemble:
     """Vehicles with their causes, before they are settled anywhere."""
-    return Ensemble(sound, vehicle, severity > 0.0, severity, {}, {}, outside, {})
+    n = len(severity)
+    return Ensemble(sound, vehicle, severity > 0.0, severity, {}, {}, outside, np.zeros(n, bool), np.zeros(n), {})
 
 
 def settled(possible: Ensemble, duties: Mapping[str, Duty], idle_conditions: Sequence[IdleCondition]) -> Ensemble:

@@ -1,8 +1,10 @@
 """What is known of the trouble: readings at duties, findings of checks, parts changed, how it began."""
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from toptank.catalogue.causes.cause import ONSETS
+from toptank.catalogue.work import WORK
 
 WORDS = ("fine", "warm", "hot", "boiled")
 """What a driver says where no figure was read."""
@@ -19,23 +21,14 @@ TOLD = ("said", "denied")
 EFFECTS = ("none", "helped", "cured", "worse")
 """What a changed part did."""
 
-PARTS = (
-    "radiator", "larger radiator", "radiator cleaned", "radiator rodded", "thermostat", "thermostat removed",
-    "water pump", "cap",
-    "fan clutch", "fan", "electric fan", "fan control", "shroud", "belt", "hoses", "sender", "gauge", "coolant",
-    "flush", "head gasket", "engine rebuilt", "ignition timing", "carburettor", "transmission cooler", "condenser",
-    "grille", "air filter", "brakes", "exhaust", "heater", "sealer",
-)  # fmt: skip
-"""Parts that are changed and work that is done against running hot, or just before it."""
-
 __all__ = [
     "EFFECTS",
     "NEEDLE",
     "ONSETS",
-    "PARTS",
     "PLACES",
     "TOLD",
     "WORDS",
+    "WORK",
     "Changed",
     "Evidence",
     "Finding",
@@ -75,7 +68,7 @@ class Reading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """What a check showed: one of its outcomes, or a figure in SI. `decisive`: it saw the defect itself."""
+    """What a check (id) showed: an outcome (id), or a figure in SI. `decisive`: it saw the defect itself."""
 
     check: str
     outcome: str | None = None
@@ -95,7 +88,7 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Changed:
-    """A part that was changed, or work done, and what it did: one of `EFFECTS`."""
+    """Work that was done, one of `WORK`, and what it did: one of `EFFECTS`."""
 
     part: str
     effect: str
@@ -108,9 +101,9 @@ class History:
     Parameters
     ----------
     onset : how it began, one of `ONSETS`, or None
-    after_work : parts of `PARTS` that were worked on just before it began
-    doubtful : parts that gave trouble before
-    renewed : parts that are new
+    after_work : of `WORK`, what was done just before it began
+    doubtful : of `WORK`, what gave trouble before
+    renewed : of `WORK`, what is new
     distance : driven by the vehicle [m], or None
     """
 
@@ -119,6 +112,10 @@ class History:
     doubtful: tuple[str, ...] = ()
     renewed: tuple[str, ...] = ()
     distance: float | None = None
+
+
+Piece: TypeAlias = Reading | Finding | Changed | History | Told
+"""One piece of evidence."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,3 +127,12 @@ class Evidence:
     changes: tuple[Changed, ...] = ()
     symptoms: tuple[Told, ...] = ()
     history: History = History()
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Every piece of it, in the order of the likelihoods; the history is one piece, where anything is known.
+
+        What was not told is weighed last, and is no piece.
+        """
+        history = (self.history,) if self.history != History() else ()
+        return (*self.readings, *self.findings, *self.changes, *history, *self.symptoms)

@@ -16,7 +16,7 @@ from toptank.system.margins import boiling_point
 from toptank.system.vehicle import Vehicle
 
 TRADE = 0.5
-"""How much the trade's expectation counts beside the model's [1]; judgement."""
+"""Share of vehicles that are read as the trade expects, and not as the model has it [1]; judgement."""
 
 MODEL_ERROR = 4.0
 """What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
@@ -55,18 +55,18 @@ NEEDLE_SOFTNESS = 5.0
 
 
 def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
-    """Likelihood of one reading [1], on every possible vehicle: what model and trade say of it, half and half."""
+    """Likelihood of one reading [1], on every possible vehicle: as the model has it, or as the trade expects it."""
     balance = possible.balances[reading.duty]
-    start = possible.sound.thermostat.starts_opening
+    start = np.asarray(possible.sound.thermostat.starts_opening, float)
+    expected = possible.expected.get(reading.duty)
     coolant = _coolant(reading.place, balance)
-    model = _said_of(reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, start, MODEL_ERROR))
-    if reading.place == "transmission" or reading.duty not in possible.expected:
-        return model
-    at, spread, anywhere = possible.expected[reading.duty]
-    if anywhere is not None and reading.words == "hot" and reading.low is None and reading.high is None:
-        return with_outliers(anywhere, 1 / len(WORDS))
-    trade = _said_of(reading, _Shown(at, _off(reading.place, balance), balance.T_boiling, start, spread))
-    return (1.0 - TRADE) * model + TRADE * trade
+    if expected is not None and reading.place != "transmission":
+        coolant = np.where(possible.by_trade, expected.coolant, coolant)
+    heard = _said_of(reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, start, MODEL_ERROR))
+    figure = reading.low is not None or reading.high is not None
+    if expected is None or expected.anywhere is None or reading.words != "hot" or figure:
+        return heard
+    return with_outliers(expected.anywhere, 1 / len(WORDS))
 
 
 class _Shown(NamedTuple):

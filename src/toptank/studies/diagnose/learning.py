@@ -30,7 +30,7 @@ def learn(confirmed: Iterable[tuple[str, ...]], strength: float = STRENGTH) -> L
     confirmed : causes of every closed job; several of one job share its count, names that are no cause count nothing
     strength : closed jobs that the known shares are worth [1]
     """
-    names = [cause.name for cause in CAUSES]
+    names = [cause.id for cause in CAUSES]
     counts = np.zeros(len(CAUSES))
     jobs = 0
     for causes in confirmed:

@@ -7,10 +7,9 @@ import numpy as np
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.checks.measure import MEASURES
-from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.ensemble import Ensemble
-from toptank.studies.diagnose.evidence import WORDS, Changed, Evidence, Finding, History, Reading, Told
+from toptank.studies.diagnose.evidence import WORDS, Changed, Evidence, Finding, History, Reading
 from toptank.studies.diagnose.heard import MISTAKEN, MODEL_ERROR, SEEN_SPAN, reading_likelihood, with_outliers
 from toptank.studies.diagnose.symptom_likelihood import told_lines
 from toptank.system.balance import Balance
@@ -65,7 +64,7 @@ def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, 
 
 def _rates(check: Check, cause: Cause) -> tuple[float, ...] | None:
     """How often a cause shows each abnormal outcome [1]; a kind of a wider cause shows what that does."""
-    return check.shown_by.get(cause.name, check.shown_by.get(cause.kind_of))
+    return check.shown_by.get(cause.id, check.shown_by.get(cause.kind_of))
 
 
 def figures(check: Check, possible: Ensemble) -> Floats:
@@ -102,7 +101,7 @@ def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Ense
     return with_outliers(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
-NEW_BUT_BAD = {"cap": 0.25, "fan clutch": 0.18, "thermostat": 0.15}
+NEW_BUT_BAD = {"cap": 0.25, "fan_clutch": 0.18, "thermostat": 0.15}
 """Share of new parts that do not do what they should: bad, wrong or out of tolerance [1]; the three are told of in
 common practice, the figures are judgement."""
 
@@ -221,30 +220,3 @@ def outlier_likelihoods(evidence: Evidence) -> Floats:
     others = len(evidence.findings) + len(evidence.changes) + (evidence.history != History())
     others += len(evidence.symptoms) + bool(evidence.symptoms)
     return OTHERWISE * np.array([*readings, *[0.0] * others])
-
-
-def labels(evidence: Evidence) -> tuple[str, ...]:
-    """What each piece of evidence is called."""
-    history = evidence.history
-    told = [history.onset or "", "after work on " + ", ".join(history.after_work) if history.after_work else ""]
-    told += ["miles driven"] if history.distance is not None else []
-    return (
-        *(f"{reading.duty}: {_seen(reading)}" for reading in evidence.readings),
-        *(f"{finding.check}: {finding.outcome or 'read'}" for finding in evidence.findings),
-        *(f"{changed.part} changed: {changed.effect}" for changed in evidence.changes),
-        *([", ".join(word for word in told if word)] if history != History() else []),
-        *(symptom_label(told) for told in evidence.symptoms),
-        *(["what was not told"] if evidence.symptoms else []),
-    )
-
-
-def symptom_label(told: Told) -> str:
-    """What a symptom told or denied is called."""
-    words = symptoms()[told.symptom].words
-    return f"denied: {words}" if told.denied else f"told: {words}"
-
-
-def _seen(reading: Reading) -> str:
-    if reading.low is not None or reading.high is not None:
-        return "figure" if reading.words is None else reading.words
-    return reading.needle or reading.words or "seen"

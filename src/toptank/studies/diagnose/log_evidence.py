@@ -3,7 +3,7 @@
 Readings of stretches that had settled lead to the vehicles that are worth driving; driven, their weights are set
 right: what the stretches had said is taken out again, and what the whole log says takes its place. Where too few of
 them go with the log for percentages to be made of, the log counts for less: rather too little is claimed than too much.
-Swings of a steady drive are the finding of the check "manner of the needle"; an opening seen in a warm-up is a reading
+Swings of a steady drive are the finding of the check `needle_movement`; an opening seen in a warm-up is a reading
 of the thermostat.
 """
 
@@ -33,7 +33,7 @@ has settled only nearly, so that at full power vehicles that the whole log speak
 CARRIES = 100.0
 """Draws' worth that must be left for a log to count in full [1]; judgement."""
 
-NEEDLE_CHECK, SWINGS_OUTCOME = "manner of the needle", "swings up and down"
+NEEDLE_CHECK, SWINGS_OUTCOME = "needle_movement", "swings"
 OPENING_ERROR = 4.0
 """How far off the start of a thermostat's opening the break of a rise is seen [K]; judgement: wax takes time."""
 
@@ -196,7 +196,7 @@ def _opening_line(opened: float, drive: LoggedDrive, vehicle: object) -> Floats:
     assert isinstance(vehicle, Vehicle)
     starts = np.broadcast_to(np.asarray(vehicle.thermostat.starts_opening, float), (DRIVEN,))
     if drive.log.place == "gauge":
-        starts = np.asarray(vehicle.gauge.reading(T_engine_out=starts), float)
+        starts = np.asarray(vehicle.gauge.shown(T_sender=starts), float)
     z = (opened - starts) / OPENING_ERROR
     seen = np.exp(-0.5 * z * z) / (OPENING_ERROR * np.sqrt(2.0 * np.pi))
     return np.log((1.0 - MISREAD) * seen + MISREAD / RANGE)

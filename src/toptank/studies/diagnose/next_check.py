@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 from scipy.special import ndtr
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES, LEAVE_AS_IT_IS
-from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
+from toptank.catalogue.checks.check import MEASURED, Check, checks
 from toptank.catalogue.checks.measure import IdleCondition
+from toptank.catalogue.repairs import REPAIRS
 from toptank.knowledge.sheet import Provenance, Sheet, declaration_of, spread_known
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble, settled
@@ -51,7 +51,7 @@ SEEN_BY_CHECKS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """If you see this: its chance [1], the causes it leaves with their probabilities [1], what to repair first then."""
+    """If you see this (id; empty for a figure): its chance [1], causes that it leaves [1], what to repair first."""
 
     seen: str
     low: float | None
@@ -70,11 +70,7 @@ class Suggestion:
 
     check: str
     field: str
-    how: str
     minutes: float
-    tools: str
-    hazard: str
-    misleads: str
     information: float
     dimension: Dimension | None
     outcomes: tuple[Outcome, ...]
@@ -84,7 +80,7 @@ def repairs_of(with_none: Floats, weight: Floats) -> dict[str, float]:
     """Probability that each repair is needed, the likeliest first; draws without a cause need none."""
     needed = weight @ repair_indicators(with_none)
     order = np.argsort(-needed, kind="stable")
-    return {repair_names()[place]: float(needed[place]) for place in order if needed[place] > 0.0}
+    return {REPAIRS[place]: float(needed[place]) for place in order if needed[place] > 0.0}
 
 
 def first_repair(repairs: Mapping[str, float]) -> str:
@@ -106,7 +102,7 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
         if information < WORTH_DOING:
             continue
         outcomes = _outcomes(check, chances, edges, with_none, needed)
-        decides = _decides(chances, needed[:, repair_names().index(first)], outcomes, first)
+        decides = _decides(chances, needed[:, REPAIRS.index(first)], outcomes, first)
         told = ease(check) * information / (check.minutes + OVERHEAD)
         rated.append((told, _suggestion(check, information, outcomes), decides))
     rated.sort(key=_rating, reverse=True)
@@ -115,7 +111,7 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
 
 def ease(check: Check) -> float:
     """What a check counts for that needs no tools and holds no hazard, against others [1]."""
-    return EASY if check.tools == "none" and not check.hazard else 1.0
+    return EASY if check.bare_hands and not check.hazards else 1.0
 
 
 def settle_at_idle_conditions(possible: Ensemble) -> Ensemble:
@@ -142,26 +138,22 @@ def _rating(rated: tuple[float, Suggestion, bool]) -> float:
 
 def _suggestion(check: Check, information: float, outcomes: tuple[Outcome, ...]) -> Suggestion:
     return Suggestion(
-        check=check.name,
+        check=check.id,
         field=check.field if check.group == FACT else "",
-        how=check.how,
         minutes=check.minutes,
-        tools=check.tools,
-        hazard=check.hazard,
-        misleads=check.misleads,
         information=information,
         dimension=check.dimension,
         outcomes=outcomes,
     )
 
 
-FACT = "measure a fact"
+FACT = "fact"
 
 
 def open_checks(sheet: Sheet, possible: Ensemble, done: set[str]) -> Iterator[tuple[Check, Floats, Floats | None]]:
     """Every check not made yet, with the chance of each outcome on every vehicle and the edges of its figures."""
     for check in [*checks().values(), *_facts(sheet)]:
-        if check.name in done or not applies(check, possible.vehicle):
+        if check.id in done or not applies(check, possible.vehicle):
             continue
         if check.dimension is None:
             yield check, outcome_chances(check, CAUSES, possible.severity), None
@@ -182,13 +174,13 @@ def applies(check: Check, vehicle: Vehicle) -> bool:
     """Whether most of the possible vehicles have what the check is made on."""
     fitted = {
         "": 1.0,
-        "viscous clutch": vehicle.fan.clutched(),
-        "electric fan": vehicle.fan.electric(),
-        "belt-driven fan": 1.0 - vehicle.fan.electric(),
+        "viscous_clutch": vehicle.fan.clutched(),
+        "electric_fan": vehicle.fan.electric(),
+        "belt_driven_fan": 1.0 - vehicle.fan.electric(),
         "automatic": vehicle.drivetrain.kind,
-        "air conditioning": vehicle.condenser.present,
+        "air_conditioning": vehicle.condenser.present,
         "shroud": vehicle.shroud.present,
-        "petrol engine": vehicle.engine.fuel < 0.5,
+        "petrol_engine": vehicle.engine.fuel < 0.5,
     }[check.only_on]
     return float(np.mean(np.asarray(fitted, float))) > 0.5
 
@@ -204,14 +196,10 @@ def _facts(sheet: Sheet) -> Iterator[Check]:
             continue
         error = spread_known(declaration, Provenance.MEASURED)
         yield Check(
-            name=f"measure: {declaration.means}",
+            id=f"{MEASURED}{path}",
             group=FACT,
             minutes=FACT_MINUTES,
-            tools="tape, caliper or count",
-            how=declaration.in_the_bay(),
-            tells="It replaces what is only assumed.",
-            misleads="",
-            hazard="Engine cold and off.",
+            hazards=("fact",),
             source="judgement",
             shown_by={},
             field=path,
@@ -263,23 +251,17 @@ def _outcomes(
                 low=None if edges is None or place == 0 else float(edges[place - 1]),
                 high=None if edges is None or place == len(edges) else float(edges[place]),
                 chance=total / len(weight),
-                causes=tuple((CAUSE_NAMES[int(cause)], float(causes[cause])) for cause in order),
-                repair=repair_names()[int(np.argmax(weight @ needed))],
+                causes=tuple((CAUSE_IDS[int(cause)], float(causes[cause])) for cause in order),
+                repair=REPAIRS[int(np.argmax(weight @ needed))],
             )
         )
     return tuple(outcomes)
 
 
-@cache
-def repair_names() -> tuple[str, ...]:
-    """Every repair once, in the order of the causes; the last is to mend nothing."""
-    return tuple(dict.fromkeys([*(cause.repair for cause in CAUSES), LEAVE_AS_IT_IS]))
-
-
 def repair_indicators(with_none: Floats) -> Floats:
     """Which repairs every draw needs, a column a repair [1]."""
-    wanted = np.zeros((len(CAUSES) + 1, len(repair_names())))
+    wanted = np.zeros((len(CAUSES) + 1, len(REPAIRS)))
     for row, cause in enumerate(CAUSES):
-        wanted[row, repair_names().index(cause.repair)] = 1.0
+        wanted[row, REPAIRS.index(cause.repair)] = 1.0
     wanted[-1, -1] = 1.0
     return np.minimum(with_none @ wanted, 1.0)

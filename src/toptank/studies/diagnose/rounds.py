@@ -24,6 +24,7 @@ from toptank.studies.diagnose.ensemble import (
 )
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, Scores, density_ratio, propose
+from toptank.studies.diagnose.heard import TRADE
 from toptank.studies.diagnose.likelihood import likelihoods, likelihoods_without_model, reading_likelihoods, shown
 from toptank.studies.diagnose.trade_expectation import Expectation, expectation
 from toptank.system.duty import Duty
@@ -114,7 +115,9 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
     vehicle, factor = apply_causes(sound, causes, severity, problem.candidates.prior_factor)
     log_correction = np.log(np.maximum(factor, 1e-300))
     weighs = log_correction + np.log(problem.candidates.asked[set_index] / proposal.density_ratio(set_index, scores))
-    undriven = unsettled(sound, vehicle, severity, next(iter(days.values())))
+    undriven = unsettled(sound, vehicle, severity, next(iter(days.values())))._replace(
+        by_trade=rng.random(n) < TRADE, off_the_trade=rng.standard_normal(n)
+    )
     thinned = _Pruned(undriven, np.arange(n), np.ones(n), log_correction, weighs)
     thinned = thinned.prune(likelihoods_without_model(evidence, causes, severity).sum(axis=0), rng)
     for name in dict.fromkeys(reading.duty for reading in evidence.readings):
@@ -140,6 +143,7 @@ def _expected(problem: Problem, name: str, driven: Ensemble, day: Duty) -> Expec
     """What the trade expects of vehicles on a duty."""
     causes = problem.candidates.causes
     expected = expectation(causes, driven.severity, driven.sound, day)
+    expected = expected._replace(coolant=expected.coolant + expected.spread * driven.off_the_trade)
     if not says_no_place(next(duty for duty in problem.duties if duty.name == name)):
         return expected
     return expected._replace(anywhere=hot_anywhere(causes, driven.severity, driven.sound, driven.vehicle, day))

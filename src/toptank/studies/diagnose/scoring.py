@@ -5,14 +5,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.causes.family import FAMILIES, family_of
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.chart import by_chart
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
 from toptank.studies.diagnose.posterior import PosteriorSample, Question
 
-GAUGE_LIES = "gauge lies"
+GAUGE_LIES = "gauge_reads_high"
 
 LEAST = 1e-4
 """Probability below which a wrong answer costs no more [1]."""
@@ -56,18 +56,18 @@ def score(question: Question, weighed: PosteriorSample, confirmed: Sequence[str]
     stated = weighed.weight @ with_none
     together = float(weighed.weight @ with_none[:, places].max(axis=1))
     others = np.delete(stated, places)
-    charted, lies = by_chart(question), CAUSE_NAMES.index(GAUGE_LIES)
-    held = np.isin(np.arange(len(CAUSE_NAMES)), [*places, *_places(contributing)])
+    charted, lies = by_chart(question), CAUSE_IDS.index(GAUGE_LIES)
+    held = np.isin(np.arange(len(CAUSE_IDS)), [*places, *_places(contributing)])
     return Score(
         rank=1 + int(np.sum(others > together)),
         probability=together,
         prior=_either(weighed.before[places]),
         charted=_either(charted[places]),
         chart_rank=1 + int(np.sum(np.delete(charted, places) > _either(charted[places]))),
-        family=family_of(CAUSE_NAMES[places[0]]),
+        family=family_of(CAUSE_IDS[places[0]]),
         families=_families(weighed, with_none),
         excuse=None if lies in places else float(stated[lies]) + weighed.unknown,
-        in_likely=bool({CAUSE_NAMES[place] for place in places} & set(likely_causes(weighed))),
+        in_likely=bool({CAUSE_IDS[place] for place in places} & set(likely_causes(weighed))),
         stated=stated,
         held=held.astype(float),
     )
@@ -75,12 +75,12 @@ def score(question: Question, weighed: PosteriorSample, confirmed: Sequence[str]
 
 def _places(named: Sequence[str]) -> list[int]:
     """Places of causes and of the kinds of them, none the last: who names a cause has named every kind of it."""
-    kinds = {cause.name: cause.kind_of for cause in CAUSES}
-    return [place for place, name in enumerate(CAUSE_NAMES) if name in named or kinds.get(name) in named]
+    kinds = {cause.id: cause.kind_of for cause in CAUSES}
+    return [place for place, name in enumerate(CAUSE_IDS) if name in named or kinds.get(name) in named]
 
 
 def _families(weighed: PosteriorSample, with_none: Floats) -> Floats:
-    own = np.array([FAMILIES.index(family_of(cause)) for cause in CAUSE_NAMES])
+    own = np.array([FAMILIES.index(family_of(cause)) for cause in CAUSE_IDS])
     return np.array([weighed.weight @ with_none[:, own == family].max(axis=1) for family in range(len(FAMILIES))])
 
 

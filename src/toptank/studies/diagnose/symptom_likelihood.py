@@ -9,7 +9,8 @@ from functools import cache
 
 import numpy as np
 
-from toptank.catalogue.causes.cause import NOTHING_WRONG, Cause, cause_key
+from toptank.catalogue.causes.all_causes import NOTHING_BROKEN
+from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.symptoms.symptom import Symptom, symptoms
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.evidence import Evidence
@@ -93,9 +94,9 @@ def _effects(causes: tuple[Cause, ...]) -> tuple[Floats, Floats, Floats]:
     """What is so otherwise, what each cause does to it, and what is so of a sound vehicle, over the symptoms."""
     known = tuple(symptoms().values())
     otherwise = np.array([one.otherwise for one in known])
-    chances = [[one.shows.get(cause_key(cause.name), one.otherwise) for one in known] for cause in causes]
+    chances = [[one.shows.get(cause.id, one.otherwise) for one in known] for cause in causes]
     effect = np.log1p(-np.array(chances).reshape(len(causes), len(known))) - np.log1p(-otherwise)
-    return otherwise, effect, np.array([one.shows.get(NOTHING_WRONG, one.otherwise) for one in known])
+    return otherwise, effect, np.array([one.shows.get(NOTHING_BROKEN, one.otherwise) for one in known])
 
 
 @cache

@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 from scipy.special import expit
 
-from toptank.catalogue.causes.cause import Cause, cause_key
+from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.causes.worst import Worst, worst
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.system.duty import Duty
@@ -92,7 +92,7 @@ def _places(duty: Duty) -> tuple[Floats, Floats, Floats, Floats]:
 
 
 def _worst_of(causes: tuple[Cause, ...]) -> list[Worst]:
-    return [worst()[cause_key(cause.name)] for cause in causes]
+    return [worst()[cause.id] for cause in causes]
 
 
 @cache

@@ -61,7 +61,7 @@ def test_the_plans_of_the_example_are_all_there_and_nothing_overlaps(
     for plan in chosen.outlooks:
         assert f"{chosen.book.currency}{plan.cost:,.0f}" in said
         for remedy in plan.remedies:
-            assert remedy.name in said.replace("+ ", "")
+            assert remedy.id in said.replace("+ ", "")
     assert said.count("take this:") == 1
     assert "do nothing" in said
     assert "(invented example)" in said

@@ -123,12 +123,12 @@ class Bench:
         self, name: str, bay: Mapping[str, float | None] | None = None, sheet: Mapping[str, float] | None = None
     ) -> Fit:
         place, vehicle = self.bay(**(bay or {})), self.sheet(sheet)
-        chosen = next(remedy for remedy in REMEDIES if remedy.name == name)
+        chosen = next(remedy for remedy in REMEDIES if remedy.id == name)
         return fit(vehicle, place, of_remedy(chosen, vehicle, place))
 
     def plan(self, *names: str, bay: Mapping[str, float | None] | None = None) -> Fit:
         place, vehicle = self.bay(**(bay or {})), self.sheet()
-        chosen = [remedy for name in names for remedy in REMEDIES if remedy.name == name]
+        chosen = [remedy for name in names for remedy in REMEDIES if remedy.id == name]
         return fit(vehicle, place, of_plan(chosen, vehicle, place))
 
     def item(self, answer: Fit, name: str) -> Item:

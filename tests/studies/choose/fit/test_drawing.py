@@ -109,7 +109,7 @@ def test_nothing_lies_outside_the_paper_and_no_two_lines_of_the_list_overlap(ben
 
 
 def test_electric_fans_are_drawn_and_blades_are_not(bench: Any) -> None:
-    fit = bench.remedy("fit two electric fans with a shroud")
+    fit = bench.remedy("two_electric_fans")
     assert _boxes(fit, "electric-fans")
     assert not _boxes(fit, "blades")
 

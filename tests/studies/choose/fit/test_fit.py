@@ -8,12 +8,12 @@ from toptank.studies.choose.fit.item import Verdict
 from toptank.studies.choose.fit.words import answer_words
 
 INCH = 0.0254
-TWO_FANS = "fit two electric fans with a shroud"
-FOUR_ROWS = "recore with 4 rows, 12 fins to the inch"
-SAME_AGAIN = "recore as it was"
+TWO_FANS = "two_electric_fans"
+FOUR_ROWS = "recore_4_row"
+SAME_AGAIN = "recore_as_it_was"
 ALTERNATOR = "alternator to the fans' current"
-TWO_PASSES = "recore as two passes"
-ALUMINIUM = "fit an aluminium radiator, 2 rows of 1 in"
+TWO_PASSES = "recore_two_pass"
+ALUMINIUM = "aluminium_radiator_2_row"
 
 
 def test_a_radiator_with_room_everywhere_clears(bench: Any) -> None:
@@ -168,7 +168,7 @@ def test_four_rows_are_as_deep_as_their_tubes_and_spacings(bench: Any) -> None:
     assert "tank in the saddle" not in [item.name for item in answer.items]
 
 
-@pytest.mark.parametrize("passes", [TWO_PASSES, "recore as three passes"])
+@pytest.mark.parametrize("passes", [TWO_PASSES, "recore_three_pass"])
 def test_several_passes_leave_no_room_for_the_cooler(bench: Any, passes: str) -> None:
     assert bench.item(bench.remedy(passes), "transmission's cooler in the tank").verdict == Verdict.RUBS
 
@@ -181,7 +181,7 @@ def test_a_radiator_that_its_seats_do_not_hold_is_said_to_be_loose(bench: Any) -
     assert "held between the seats" not in [one.name for one in strapped.items]
 
 
-SEVERE, BLADES = "fit a severe-duty fan clutch", "fit a fan with more blades"
+SEVERE, BLADES = "severe_duty_fan_clutch", "fan_with_more_blades"
 
 
 def test_a_deeper_core_and_a_clutch_that_stands_forward_are_added_up(bench: Any) -> None:
@@ -195,13 +195,13 @@ def test_a_deeper_core_and_a_clutch_that_stands_forward_are_added_up(bench: Any)
 
 
 def test_electric_fans_of_a_plan_ask_for_the_alternator_and_take_the_blades_away(bench: Any) -> None:
-    answer = bench.plan(FOUR_ROWS, "fit two electric fans with a shroud", bay={"alternator_current": 60.0})
+    answer = bench.plan(FOUR_ROWS, "two_electric_fans", bay={"alternator_current": 60.0})
     names = [item.name for item in answer.items]
     assert "fan to core" not in names
     assert bench.item(answer, "alternator to the fans' current").verdict == Verdict.RUBS
     assert (
         bench.item(answer, "electric fans to pulley nose").gap
-        < bench.item(bench.plan("fit two electric fans with a shroud"), "electric fans to pulley nose").gap
+        < bench.item(bench.plan("two_electric_fans"), "electric fans to pulley nose").gap
     )
 
 
@@ -256,12 +256,12 @@ def test_every_measure_that_is_asked_for_is_declared(bench: Any) -> None:
 
     nothing = dict.fromkeys(bench.bay().facts)
     for remedy in REMEDIES:
-        for path in bench.remedy(remedy.name, nothing).to_measure():
+        for path in bench.remedy(remedy.id, nothing).to_measure():
             assert measure_of(path).in_the_bay()
 
 
 def test_a_deeper_clutch_brings_the_blades_to_the_core_and_away_from_the_engine(bench: Any) -> None:
-    clutch = bench.remedy("fit a severe-duty fan clutch")
+    clutch = bench.remedy("severe_duty_fan_clutch")
     forward = clutch.candidate.facts["fan_forward"].value
     assert forward > 0.0
     # 2 in before the blades, 1 1/2 in behind them, 1 1/4 in of them in the shroud

@@ -35,12 +35,12 @@ def choose(
 
         check_picture_file(out, replace=force)
     if as_json:
-        from toptank.shop.answers.choose_json import choose_json
+        from toptank.shop.answers.choice import choice_answer
         from toptank.shop.ask import choose as choose_verbs
 
         with working(WORK):
-            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices, system=system)
-        print_json(choose_json(answer, system))
+            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
+        print_json(choice_answer(answer), system)
     else:
         answer = show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
     if out is not None:
@@ -67,7 +67,7 @@ def show_choice_of(
 
     system = units.value if units else job.system
     with working(WORK):
-        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed, system=system)
+        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed)
     show_choice(answer, system)
     return answer
 
@@ -81,9 +81,9 @@ def prices(
 
     answer = choose_verbs.prices(book)
     if as_json:
-        from toptank.shop.answers.choose_json import prices_json
+        from toptank.shop.answers.choice import prices_answer
 
-        print_json(prices_json(answer))
+        print_json(prices_answer(answer))
     else:
         from toptank.interfaces.cli.tables.choose_table import show_prices
 

@@ -19,9 +19,9 @@ def water(
 
     answer = coolant.water(kind, analysis or ())
     if as_json:
-        from toptank.shop.answers.coolant_json import water_json
+        from toptank.shop.answers.coolant import water_answer
 
-        print_json(water_json(answer))
+        print_json(water_answer(answer))
     else:
         from toptank.interfaces.cli.tables.coolant_table import show_water
 
@@ -41,9 +41,9 @@ def bleed(
 
     answer = coolant.bleed(layout, job=service.open_job(job) if job else None)
     if as_json:
-        from toptank.shop.answers.coolant_json import bleed_json
+        from toptank.shop.answers.coolant import bleed_answer
 
-        print_json(bleed_json(answer))
+        print_json(bleed_answer(answer))
     else:
         from toptank.interfaces.cli.tables.coolant_table import show_bleeding
 
@@ -71,9 +71,9 @@ def cap(
     system: Any = units.value if units else opened.system
     answer = coolant.cap(opened, parts=part or (), bottle=bottle, hottest=at, system=system)
     if as_json:
-        from toptank.shop.answers.coolant_json import cap_json
+        from toptank.shop.answers.coolant import cap_answer
 
-        print_json(cap_json(answer, system))
+        print_json(cap_answer(answer), system)
     else:
         from toptank.interfaces.cli.tables.coolant_table import show_cap
 

@@ -14,15 +14,6 @@ LearnOption = Annotated[
 ]
 
 
-def diagnosis_record(job: Any, system: Any, *, seed: int | None = None, learn_from: Path | None = None) -> Any:
-    """Diagnose a job and return the answer as a record for JSON."""
-    from toptank.shop.answers.diagnose_json import diagnose_json
-    from toptank.shop.ask import diagnose as diagnose_verbs
-
-    with working(WORK):
-        return diagnose_json(diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from, system=system), system)
-
-
 def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Path | None = None) -> Any:
     """Diagnose a job, print the answer and return it."""
     from toptank.interfaces.cli.tables.diagnose_table import show_diagnosis
@@ -30,7 +21,7 @@ def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Pat
 
     system = units.value if units else job.system
     with working(WORK):
-        answer = diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from, system=system)
+        answer = diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from)
     show_diagnosis(answer, system)
     return answer
 
@@ -47,8 +38,12 @@ def diagnose(
 
     opened = service.open_job(job)
     if as_json:
-        system = units.value if units else opened.system
-        print_json(diagnosis_record(opened, system, seed=seed, learn_from=learn_from))
+        from toptank.shop.answers.diagnosis import diagnosis_answer
+        from toptank.shop.ask import diagnose as diagnose_verbs
+
+        with working(WORK):
+            answer = diagnose_verbs.diagnose(opened, seed=seed, learn_from=learn_from)
+        print_json(diagnosis_answer(answer), units.value if units else opened.system)
     else:
         show_diagnosis_of(opened, units, seed, learn_from=learn_from)
 
@@ -59,9 +54,9 @@ def checks(as_json: JsonOption = False) -> None:
 
     answer = diagnose_verbs.checks()
     if as_json:
-        from toptank.shop.answers.diagnose_json import checks_json
+        from toptank.shop.answers.diagnosis import checks_answer
 
-        print_json(checks_json(answer))
+        print_json(checks_answer(answer))
     else:
         from toptank.interfaces.cli.tables.diagnose_table import show_checks
 
@@ -74,9 +69,9 @@ def causes(as_json: JsonOption = False) -> None:
 
     answer = diagnose_verbs.causes()
     if as_json:
-        from toptank.shop.answers.diagnose_json import causes_json
+        from toptank.shop.answers.diagnosis import causes_answer
 
-        print_json(causes_json(answer))
+        print_json(causes_answer(answer))
     else:
         from toptank.interfaces.cli.tables.diagnose_table import show_causes
 
@@ -96,9 +91,9 @@ def evaluate(
             folder, seed=seed, progress=lambda done, of: status.update(f"diagnosing closed jobs: {done} of {of} ...")
         )
     if as_json:
-        from toptank.shop.answers.diagnose_json import evaluate_json
+        from toptank.shop.answers.evaluation import evaluation_answer
 
-        print_json(evaluate_json(answer))
+        print_json(evaluation_answer(answer))
     else:
         from toptank.interfaces.cli.tables.diagnose_table import show_evaluation
 

@@ -74,9 +74,9 @@ def drive(
 
         write_picture(strip_chart(strip_of(answer), system), out, replace=force)
     if as_json:
-        from toptank.shop.answers.drive_json import drive_json
+        from toptank.shop.answers.drive import drive_answer
 
-        print_json(drive_json(answer, system))
+        print_json(drive_answer(answer), system)
         return
     from toptank.interfaces.cli.tables.drive_table import show_drive
 

@@ -44,7 +44,9 @@ def fit(
     if drawing is not None:
         fit_verbs.write_drawing(answer, drawing, system, replace=force)
     if as_json:
-        print_json(fit_verbs.fit_json(answer, system))
+        from toptank.shop.answers.fit import fit_answer
+
+        print_json(fit_answer(answer), system)
         return
     _show(answer, system)
     if drawing is not None:
@@ -66,7 +68,7 @@ def _show(answer: Any, system: Any) -> None:
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
     for one in answer.fits:
         _show_one(one, system)
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(
         "Clears and rubs are said where 95 in 100 measures as good as these would say so. "
         "Limits: common practice or judgement; the maker's manual goes before.",
@@ -83,11 +85,11 @@ def _show_one(one: Any, system: Any) -> None:
     from toptank.interfaces.cli.tables.table import console
     from toptank.shop.ask import fit as fit_verbs
 
-    candidate = one.candidate
-    console.print(f"\n[bold]{escape(candidate.name)}[/bold]: {_IN_ONE_LINE[one.verdict().value]}")
+    candidate, (parts, note) = one.candidate, fit_verbs.told(one, system)
+    console.print(f"\n[bold]{escape(fit_verbs.name(one, system))}[/bold]: {_IN_ONE_LINE[one.verdict().value]}")
     for line in (
-        candidate.note,
-        candidate.parts and f"Parts: {candidate.parts}.",
+        note,
+        parts and f"Parts: {parts}.",
         candidate.price and f"Price as offered: {candidate.price}.",
     ):
         if line:

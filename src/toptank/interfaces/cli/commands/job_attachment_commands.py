@@ -1,6 +1,5 @@
 """Commands that keep something beside a job or carry the whole record: attachments, answers, backups."""
 
-import dataclasses
 from pathlib import Path
 from typing import Annotated
 
@@ -16,11 +15,12 @@ def attach(
     number: NumberArgument, file: Annotated[Path, typer.Argument(help="a photo or a log")], as_json: JsonOption = False
 ) -> None:
     """Keep a copy of a photo or a log with a job."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     kept = job_verbs.attach(number, file)
     told = f"{kept.name} kept with job {number} as {kept.checksum[:12]}."
-    tell({"number": number} | dataclasses.asdict(kept), told, as_json)
+    tell(record.attachment_answer(number, kept), told, as_json)
 
 
 @job.command()
@@ -32,11 +32,11 @@ def fetch(
     as_json: JsonOption = False,
 ) -> None:
     """Write an attachment into a file, after checking that it is what it was."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     found = job_verbs.fetch(number, checksum, out, replace=force)
-    record = {"number": number, "file": str(out)} | dataclasses.asdict(found)
-    tell(record, f"{found.name} written to {out}.", as_json)
+    tell(record.fetch_answer(number, found, str(out)), f"{found.name} written to {out}.", as_json)
 
 
 @job.command()
@@ -87,10 +87,11 @@ def backup(
     as_json: JsonOption = False,
 ) -> None:
     """Write the whole record, attachments too, into one file."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     jobs = job_verbs.back_up(file, replace=force)
-    tell({"file": str(file), "jobs": jobs}, f"{_count(jobs)} written to {file}.", as_json)
+    tell(record.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} written to {file}.", as_json)
 
 
 @job.command()
@@ -100,12 +101,13 @@ def restore(
     as_json: JsonOption = False,
 ) -> None:
     """Put a backup into an empty record."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     jobs, before = job_verbs.restore(file, force=force)
     kept = f" What was there is in {before}." if before else ""
-    record = {"file": str(file), "jobs": jobs, "before": str(before) if before else None}
-    tell(record, f"{_count(jobs)} restored from {file}.{kept}", as_json)
+    answer = record.RestoreAnswer(file=str(file), jobs=jobs, before=str(before) if before else None)
+    tell(answer, f"{_count(jobs)} restored from {file}.{kept}", as_json)
 
 
 def _count(jobs: int) -> str:

@@ -1,12 +1,11 @@
 """Commands of the record of jobs. Each calls one verb of shop/record/job_verbs and shows its answer."""
 
-import dataclasses
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from toptank.interfaces.cli.command_output import answer_record, revision_record, tell, tell_revision
+from toptank.interfaces.cli.command_output import tell, tell_revision
 from toptank.interfaces.cli.options import JsonOption, UnitsOption, print_json
 from toptank.units.refusal import Refusal
 
@@ -49,11 +48,12 @@ def list_jobs(
     as_json: JsonOption = False,
 ) -> None:
     """List the jobs."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     rows = job_verbs.listed(search=search, state=state)
     if as_json:
-        print_json({"jobs": [dataclasses.asdict(row) for row in rows]})
+        print_json(record.list_answer(rows))
     else:
         from toptank.interfaces.cli.tables.job_table import show_jobs
 
@@ -63,13 +63,12 @@ def list_jobs(
 @job.command()
 def show(number: NumberArgument, revision: RevisionOption = None, as_json: JsonOption = False) -> None:
     """Show all that is kept of a job, as it stands or as it stood."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     found = job_verbs.record(number, revision=revision)
     if as_json:
-        record = revision_record(found.shown) | {"newest": found.newest}
-        record |= {key: [dataclasses.asdict(one) for one in getattr(found, key)] for key in ("notes", "attachments")}
-        print_json(record | {"answers": [answer_record(one) for one in found.answers]})
+        print_json(record.record_answer(found))
     else:
         from toptank.interfaces.cli.tables.job_table import show_job
 
@@ -84,10 +83,11 @@ def note(
     as_json: JsonOption = False,
 ) -> None:
     """Put a note beside a job."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     added = job_verbs.add_note(number, text, author=by)
-    tell({"number": number} | dataclasses.asdict(added), f"Note kept with job {number}.", as_json)
+    tell(record.note_answer(number, added), f"Note kept with job {number}.", as_json)
 
 
 @job.command()
@@ -149,11 +149,12 @@ def reopen(number: NumberArgument, by: ByOption = "", why: WhyOption = "", as_js
 @job.command()
 def history(number: NumberArgument, as_json: JsonOption = False) -> None:
     """List every revision of a job."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     found = job_verbs.history(number)
     if as_json:
-        print_json({"number": number, "revisions": [revision_record(one, whole=False) for one in found]})
+        print_json(record.history_answer(number, found))
     else:
         from toptank.interfaces.cli.tables.job_table import show_history
 
@@ -169,15 +170,16 @@ def export(
     as_json: JsonOption = False,
 ) -> None:
     """Write a job into a file; notes, and the revision that it is, stand in comments above. Attachments stay behind."""
+    from toptank.shop.answers import record
     from toptank.shop.record import job_verbs
 
     text, left = job_verbs.export_to(number, out, revision=revision, replace=force)
-    record = {"number": number, "file": str(out), "text": text, "attachments_left": left}
+    answer = record.ExportAnswer(number=number, file=str(out), text=text, attachments_left=left)
     told = f"Job {number} written to {out}: change it and `toptank job save {number} {out}`."
     if left:
         files = f"Its {left} attachments are" if left > 1 else "Its attachment is"
         told += f" {files} not in it: `toptank job fetch` writes one, `toptank job backup` carries all."
-    tell(record, told, as_json)
+    tell(answer, told, as_json)
 
 
 @job.command("import")

@@ -48,9 +48,9 @@ def log(
             system=system,
         )
     if as_json:
-        from toptank.shop.answers.log_json import log_json
+        from toptank.shop.answers.log import log_answer
 
-        print_json(log_json(answer, system))
+        print_json(log_answer(answer), system)
         return
     from toptank.interfaces.cli.tables.log_table import show_log
 
@@ -89,9 +89,9 @@ def verify(
         )  # fmt: skip
     kept = verify_verbs.keep(job, file, answer)
     if as_json:
-        from toptank.shop.answers.log_json import verify_json
+        from toptank.shop.answers.verdict import verdict_answer
 
-        print_json(verify_json(answer, system))
+        print_json(verdict_answer(answer), system)
     else:
         from toptank.interfaces.cli.tables.log_table import show_verdict
 

@@ -57,9 +57,9 @@ def mix(
         rinses=rinses, families=families,
     )  # fmt: skip
     if as_json:
-        from toptank.shop.answers.mix_json import mix_json
+        from toptank.shop.answers.mix import mix_answer
 
-        print_json(mix_json(answer, system))
+        print_json(mix_answer(answer), system)
     else:
         _show(answer, system)
 
@@ -73,7 +73,7 @@ def _show(answer: Any, system: Any) -> None:
     _show_refill(answer, system)
     _show_points(answer, system)
     _show_family(answer)
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(FULL, style="dim")
     console.print(CAUTION, style="dim")
 

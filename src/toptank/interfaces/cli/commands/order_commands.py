@@ -75,6 +75,7 @@ def write_order_of(
     quiet: bool = False,
 ) -> None:
     """Write the order of a job, from answers that are there already if they are given, and say where."""
+    from toptank.shop.answers import naming
     from toptank.shop.order.files import write_files
     from toptank.shop.order.writing import order as written
 
@@ -88,8 +89,8 @@ def write_order_of(
         write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
     if quiet:
         return
-    if plan is None and job.plan_taken:
-        write(f"For the plan that was taken: {job.plan_taken}.")
+    if plan is None and job.plan_taken is not None:
+        write(f"For the plan that was taken: {naming.plan(job.plan_taken, system)}.")
     for file in (pdf, html):
         if file is not None:
             write(f"Work order written to {file}.")

@@ -53,9 +53,9 @@ def what_if(
         drawing = loop_picture(answer.loop, system, title=title, limit=opened.limit, invented=opened.invented)
         write_picture(drawing, out, replace=force)
     if as_json:
-        from toptank.shop.answers.what_if_json import what_if_json
+        from toptank.shop.answers.what_if import what_if_answer
 
-        print_json(what_if_json(answer, system))
+        print_json(what_if_answer(answer), system)
         return
     _show(answer, system)
     if out is not None:
@@ -85,5 +85,5 @@ def _show(answer: Any, system: System) -> None:
         f"{show(loop.T_engine_out, TEMPERATURE, system)} in, {show(loop.T_bottom_hose, TEMPERATURE, system)} out, "
         f"{show(loop.core_heat, HEAT, system)} given up. {escape(answer.reason)}"
     )
-    show_notes((*answer.job.remarks, *answer.remarks), (*answer.job.assumed_units, *answer.assumed_units))
+    show_notes((*answer.job.remarks, *answer.remarks), (*answer.job.assumed_units, *answer.assumed_units), system)
     console.print(CAUTION, style="dim")

@@ -9,6 +9,7 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.diagnose_table import BAR, percent
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.shop.answers import naming
 from toptank.shop.ask.plan_fit import plan_fit
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import TEMPERATURE
@@ -28,7 +29,7 @@ def show_choice(answer: Any, system: System) -> None:
     for one in answer.outlooks:
         mark = "bold" if one is answer.recommended else ""
         hardest = next(duty for duty in one.duties if duty.duty == one.hardest)
-        named = f"{one.name} (does not go in)" if one is answer.does_not_fit else one.name
+        named = naming.plan(one.ids, system) + (" (does not go in)" if one is answer.does_not_fit else "")
         table.add_row(
             escape(named), percent(one.holds), "█" * round(BAR * one.holds),
             f"{answer.book.currency}{one.cost:,.0f}" if one.remedies else "", f"{one.minutes / 60:.1f}",
@@ -43,20 +44,21 @@ def show_choice(answer: Any, system: System) -> None:
     )
     chosen = answer.recommended
     if answer.decisive is not None:
-        _check_first(answer)
+        _check_first(answer, system)
     if chosen is not None:
         without = "Without that check take" if answer.decisive is not None else "Take"
         fit = plan_fit(answer.job, chosen.remedies)
         in_place = "" if fit is None else f" {fit.says(system)}"
-        console.print(f"{without}: [bold]{escape(chosen.name)}[/bold].{escape(in_place)}")
+        console.print(f"{without}: [bold]{escape(naming.plan(chosen.ids, system))}[/bold].{escape(in_place)}")
         for remedy in chosen.remedies:
-            console.print(f"  {escape(remedy.name)}: {escape(remedy.note)} {escape(remedy.limits)}", style="dim")
+            words = naming.remedy(remedy.id, system)
+            console.print(f"  {escape(words.name)}: {escape(words.note)} {escape(words.limits)}", style="dim")
         console.print(f"  {reckoned_with(answer.book)}", style="dim")
         for one in answer.leaves_in:
             later = f"{answer.book.currency}{one.cost:,.0f}"
             console.print(
-                f"  It leaves what may be broken: {escape(one.repair)}, needed in {percent(one.needed)}; "
-                f"{later} if it is mended later.",
+                f"  It leaves what may be broken: {escape(naming.repair(one.repair, system))}, needed in "
+                f"{percent(one.needed)}; {later} if it is mended later.",
                 style="bold",
             )
         if chosen.limiting_ambient is not None:
@@ -64,7 +66,7 @@ def show_choice(answer: Any, system: System) -> None:
                 f"Its hardest duty reaches the limit at {band(chosen.limiting_ambient, TEMPERATURE, system)} "
                 f"{unit_of(TEMPERATURE, system)} outside."
             )
-    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units)
+    show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 
@@ -76,30 +78,31 @@ def reckoned_with(book: Any) -> str:
     )
 
 
-def _check_first(answer: Any) -> None:
+def _check_first(answer: Any, system: System) -> None:
     """The check on which the plan depends, and the plan for whatever it shows."""
     check = answer.decisive
+    named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
     console.print(
-        f"[bold]Make this check first: {escape(check.check)}[/bold] ({check.minutes:g} min); the plan depends on it, "
+        f"[bold]Make this check first: {escape(named.name)}[/bold] ({check.minutes:g} min); the plan depends on it, "
         f"and it saves {answer.book.currency}{check.saves:,.0f} on average."
     )
-    console.print(f"  {escape(check.how)}", style="dim")
-    if check.hazard:
-        console.print(f"  Mind: {escape(check.hazard)}", style="bold")
+    console.print(f"  {escape(named.how)}", style="dim")
+    if hazard:
+        console.print(f"  Mind: {escape(hazard)}", style="bold")
     for branch in check.branches:
-        plan = "no plan on this list holds" if branch.plan is None else branch.plan.name
-        seen = escape(" / ".join(branch.seen))
+        plan = "no plan on this list holds" if branch.plan is None else naming.plan(branch.plan.ids, system)
+        seen = escape(naming.branch(check, branch, system))
         console.print(f"  {seen} ({percent(branch.chance)}): [bold]{escape(plan)}[/bold]")
     rest = 1.0 - sum(branch.chance for branch in check.branches)
     if rest > 0.001:
         console.print(f"  anything else ({percent(rest)}): write it into the job and choose anew")
 
 
-def show_prices(book: Any) -> None:
+def show_prices(book: Any, system: System = "us") -> None:
     """Print a price book."""
     table = Table("part", book.currency, box=box.SIMPLE_HEAD, show_edge=False)
     for part, price in book.parts.items():
-        table.add_row(escape(part), f"{price:,.0f}")
+        table.add_row(escape(naming.part(part, system)), f"{price:,.0f}")
     console.print(table)
     console.print(
         f"An hour of work: {book.currency}{book.labour:,.0f}. A worst day that is not held: "

@@ -78,6 +78,6 @@ def show_cap(answer: Any, system: System) -> None:
         console.print(f"The one of {volume(answer.own_bottle)} [bold]runs over[/bold]: fit a larger one.")
     if answer.assumed:
         console.print(f"Assumed, not found: {escape('; '.join(answer.assumed))}.")
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print("Limits of parts: judgement after common practice; the maker's figure goes before.", style="dim")
     console.print(CAUTION, style="dim")

@@ -7,7 +7,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
-from toptank.shop.answers.diagnose_json import seen
+from toptank.shop.answers import naming
 from toptank.units.conversion import System
 
 BAR = 20
@@ -42,9 +42,9 @@ def show_diagnosis(answer: Any, system: System) -> None:
             f"[bold]Probably none of what follows ({percent(found.unknown)}): read the figures again, and look at the "
             "gauge with a second thermometer, before believing the table.[/bold]"
         )
-    console.print(_causes(found))
+    console.print(_causes(found, system))
     console.print(
-        f"8 in 10: at least one of {', '.join(found.likely)}. None of these: {percent(found.unknown)}.",
+        f"8 in 10: at least one of {naming.causes(found.likely, system)}. None of these: {percent(found.unknown)}.",
         style="dim",
     )
     if answer.closed_jobs:
@@ -52,104 +52,116 @@ def show_diagnosis(answer: Any, system: System) -> None:
             f"{percent(answer.own_share)} of the shares before any evidence come from {answer.closed_jobs} closed jobs."
         )
     for one, other, share in found.pairs:
-        console.print(f"Together: {one} and {other}, {percent(share)}.")
-    _voices(found)
+        console.print(f"Together: {naming.cause(one, system)} and {naming.cause(other, system)}, {percent(share)}.")
+    _voices(found, system)
     _checks(found, system)
-    show_notes(answer.remarks, answer.job.assumed_units)
+    show_notes(answer.remarks, answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 
-def _causes(found: Any) -> Table:
+def _causes(found: Any, system: System) -> Table:
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for head in ("it may be", "chance", "", "before", "how bad", "repair"):
         table.add_column(head, overflow="fold")
     shown = [one for one in found.suspects if one.probability >= LEAST][:SHOWN]
     for one in shown:
         table.add_row(
-            f"[bold]{escape(one.cause)}[/bold]",
+            f"[bold]{escape(naming.cause(one.cause, system))}[/bold]",
             percent(one.probability),
             "█" * max(1, round(BAR * one.probability)),
             percent(one.before),
             "" if one.severity is None else "–".join(f"{100 * point:.0f}" for point in one.severity[::2]) + " %",
-            escape(one.repair),
+            escape(naming.repair(one.repair, system)),
         )
     return table
 
 
-def _voices(found: Any) -> None:
+def _voices(found: Any, system: System) -> None:
     """What speaks for and against the first causes."""
     told = [one for one in found.suspects[:IN_WORDS] if one.voices]
     for one in told:
-        speaks = [f"{escape(voice.evidence)} (×{voice.factor:.1f})" for voice in one.voices if voice.factor > 1.0][:3]
-        against = [f"{escape(voice.evidence)} (÷{1 / voice.factor:.1f})" for voice in one.voices if voice.factor < 1.0][
-            :3
-        ]
+        voices = [(escape(naming.evidence(voice.evidence, system)), voice.factor) for voice in one.voices]
+        speaks = [f"{label} (×{factor:.1f})" for label, factor in voices if factor > 1.0][:3]
+        against = [f"{label} (÷{1 / factor:.1f})" for label, factor in voices if factor < 1.0][:3]
         parts = [
             f"for it: {'; '.join(speaks)}" if speaks else "",
             f"against it: {'; '.join(against)}" if against else "",
         ]
-        console.print(f"[bold]{escape(sentence(one.cause))}[/bold]: {'; '.join(filter(None, parts))}.")
+        console.print(
+            f"[bold]{escape(sentence(naming.cause(one.cause, system)))}[/bold]: {'; '.join(filter(None, parts))}."
+        )
 
 
 def _checks(found: Any, system: System) -> None:
     if found.settled:
-        due = [repair for repair, chance in found.repairs if chance >= DUE and repair != found.settled]
-        also = f" Also due: {escape('; '.join(due))}." if due else ""
-        console.print(f"No check changes what to repair first: [bold]{escape(found.settled)}[/bold].{also}")
+        due = [
+            naming.repair(repair, system)
+            for repair, chance in found.repairs
+            if chance >= DUE and repair != found.settled
+        ]
+        also = f" Also due: {escape('; '.join(naming.repair(one, system) for one in due))}." if due else ""
+        console.print(
+            f"No check changes what to repair first: [bold]{escape(naming.repair(found.settled, system))}[/bold].{also}"
+        )
     if not found.checks:
         return
     console.print("[bold]Check next[/bold]")
     for number, check in enumerate(found.checks[:IN_FULL], start=1):
-        tools = "" if check.tools == "none" else f", {check.tools}"
-        console.print(f"{number}. [bold]{escape(check.check)}[/bold] ({check.minutes:g} min{escape(tools)})")
-        console.print(f"   {escape(check.how)}")
-        if check.hazard:
-            console.print(f"   Mind: {escape(check.hazard)}", style="bold")
-        if check.misleads:
-            console.print(f"   It misleads: {escape(check.misleads)}", style="dim")
+        named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
+        tools = f", {named.tools}" if named.tools else ""
+        console.print(f"{number}. [bold]{escape(named.name)}[/bold] ({check.minutes:g} min{escape(tools)})")
+        console.print(f"   {escape(named.how)}")
+        if hazard:
+            console.print(f"   Mind: {escape(hazard)}", style="bold")
+        if named.misleads:
+            console.print(f"   It misleads: {escape(named.misleads)}", style="dim")
         table = Table(box=None, padding=(0, 1), show_header=False)
         for outcome in check.outcomes:
-            causes = ", ".join(f"{cause} {percent(share)}" for cause, share in outcome.causes)
-            table.add_row("  ", escape(seen(check, outcome, system)), percent(outcome.chance), "→", escape(causes))
+            causes = ", ".join(f"{naming.cause(cause, system)} {percent(share)}" for cause, share in outcome.causes)
+            seen = naming.seen(check.check, outcome.seen, outcome.low, outcome.high, check.dimension, system)
+            table.add_row("  ", escape(seen), percent(outcome.chance), "→", escape(causes))
         console.print(table)
-    rest = [f"{one.check} ({one.minutes:g} min)" for one in found.checks[IN_FULL:]]
+    rest = [f"{naming.check(one.check, system).name} ({one.minutes:g} min)" for one in found.checks[IN_FULL:]]
     if rest:
         console.print(escape("Then: " + "; ".join(rest) + "."), style="dim")
 
 
-def show_checks(answer: Any) -> None:
+def show_checks(answer: Any, system: System = "us") -> None:
     """Print the list of checks with their hazards."""
     group = ""
     for check in answer:
         if check.group != group:
             group = check.group
-            console.print(f"[bold]{sentence(group)}[/bold]")
-        outcomes = " · ".join(check.outcomes) or f"a figure ({check.dimension.name})"
-        console.print(f"  [bold]{escape(check.name)}[/bold] ({check.minutes:g} min): {escape(outcomes)}")
-        if check.hazard:
-            console.print(f"    Mind: {escape(check.hazard)}", style="dim")
+            console.print(f"[bold]{sentence(naming.group(group, system))}[/bold]")
+        named, hazard = naming.check(check.id, system), naming.hazard(check.id, system)
+        outcomes = " · ".join(named.outcomes.values()) or f"a figure ({check.dimension.name})"
+        console.print(f"  [bold]{escape(named.name)}[/bold] ({check.minutes:g} min): {escape(outcomes)}")
+        if hazard:
+            console.print(f"    Mind: {escape(hazard)}", style="dim")
     console.print(CAUTION, style="dim")
 
 
-def show_causes(answer: Any) -> None:
+def show_causes(answer: Any, system: System = "us") -> None:
     """Print the causes that are looked for."""
     total = sum(cause.prior_weight for cause in answer)
     table = Table("cause", "share", "what it does", "repair", box=box.SIMPLE_HEAD, show_edge=False)
     for cause in answer:
-        table.add_row(escape(cause.name), percent(cause.prior_weight / total), escape(cause.does), escape(cause.repair))
+        name, does = naming.cause(cause.id, system), naming.cause_sentence(cause.id, system)
+        repair = naming.repair(cause.repair, system)
+        table.add_row(escape(name), percent(cause.prior_weight / total), escape(does), escape(repair))
     console.print(table)
     console.print("Shares are common practice or judgement, before anything is known of a vehicle.", style="dim")
 
 
-def show_evaluation(answer: Any) -> None:
+def show_evaluation(answer: Any, system: System = "us") -> None:
     """Print how good the diagnoses of closed jobs were."""
-    table = Table(
-        "closed job", "it was", "first said", "place", "chance", "alone", box=box.SIMPLE_HEAD, show_edge=False
-    )
+    heads = ("closed job", "it was", "first said", "place", "chance", "complaint alone: place")
+    table = Table(*heads, box=box.SIMPLE_HEAD, show_edge=False)
     for case in answer.cases:
         table.add_row(
-            escape(case.name), escape(" or ".join(case.confirmed)), escape(case.first), str(case.told.rank),
-            percent(case.told.probability), str(case.complaint.rank),
+            escape(case.name), escape(" or ".join(naming.cause(one, system) for one in case.confirmed)),
+            escape(naming.cause(case.first, system)), str(case.told.rank), percent(case.told.probability),
+            str(case.complaint.rank),
         )  # fmt: skip
     console.print(table)
     _show_sums(answer)

@@ -8,10 +8,12 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.shop.answers import naming
 from toptank.shop.answers.drive_words import chance_words, ease_words, gear_words, peak_words
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import said
 
 
 def show_drive(answer: Any, system: System) -> None:
@@ -24,21 +26,21 @@ def show_drive(answer: Any, system: System) -> None:
         f"{show(float(road.profile.distance[-1]), DISTANCE, system)} in {road.profile.time[-1] / 60.0:.0f} min, "
         f"{' to '.join(dict.fromkeys(ends))} outside; it {start}. What the drive does not say is that of "
         f"{escape(repr(answer.duty))}. Limit {show(job.limit, TEMPERATURE, system)}."
-        + (f" Taken as done: {escape('; '.join(answer.done))}." if answer.done else "")
+        + (f" Taken as done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
     )
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for head in ("stretch", "until", "way", "height", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):
         table.add_column(head, overflow="fold")
     for one in answer.stretches:
         table.add_row(
-            escape(one.name), f"{one.minutes:.0f} min", show(one.distance, DISTANCE, system),
+            escape(said(one.name, system)), f"{one.minutes:.0f} min", show(one.distance, DISTANCE, system),
             show(one.altitude, ALTITUDE, system), band(one.hottest, TEMPERATURE, system),
         )  # fmt: skip
     console.print(table)
     console.print(peak_words(answer, system), style="bold")
     console.print(chance_words(answer))
-    if said := gear_words(answer, system):
-        console.print(said)
+    if gear := gear_words(answer, system):
+        console.print(gear)
     if road.eases:
         console.print("What would ease it:")
     for line in ease_words(answer, system):
@@ -47,5 +49,5 @@ def show_drive(answer: Any, system: System) -> None:
         f"Bands: 8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between.",
         style="dim",
     )
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(CAUTION, style="dim")

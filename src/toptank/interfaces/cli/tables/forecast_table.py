@@ -72,7 +72,7 @@ def show_forecast(answer: Any, system: System) -> None:
     )
     for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
         _duty(duty, widest, untold, job.limit, system)
-    show_notes(answer.remarks, job.assumed_units)
+    show_notes(answer.remarks, job.assumed_units, system)
     console.print(
         "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
     )

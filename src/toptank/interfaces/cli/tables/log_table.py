@@ -8,6 +8,7 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.diagnose_table import LEAST, SHOWN, percent
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.shop.answers import naming
 from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words
 from toptank.shop.answers.verdict_words import headline, verdict_lines
 from toptank.units.conversion import System, unit_of
@@ -44,7 +45,7 @@ def show_log(answer: Any, system: System) -> None:
         "however many rows it has: what the model misses, it misses for minutes.",
         style="dim",
     )
-    show_notes([*job.remarks, *answer.remarks], [*job.assumed_units, *answer.assumed_units])
+    show_notes([*job.remarks, *answer.remarks], [*job.assumed_units, *answer.assumed_units], system)
     console.print(CAUTION, style="dim")
 
 
@@ -54,7 +55,7 @@ def show_verdict(answer: Any, system: System) -> None:
     made_up = "   (simulated check drive, invented)" if answer.file is None else ""
     made_up = made_up or ("   (invented example)" if job.invented else "")
     console.print(f"[bold]Check drive: {escape(job.title)}[/bold]{made_up}")
-    console.print(f"Done: {escape('; '.join(answer.done))}.")
+    console.print(f"Done: {escape(naming.remedies(answer.done, system))}.")
     unit = unit_of(TEMPERATURE, system)
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for head in ("minute", f"read, {unit}", f"forecast, {unit}", f"boils, {unit}"):
@@ -66,7 +67,7 @@ def show_verdict(answer: Any, system: System) -> None:
     console.print(f"[bold]{headline(said)}.[/bold]")
     for line in verdict_lines(answer, system):
         console.print(escape(line))
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 

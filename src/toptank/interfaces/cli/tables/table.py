@@ -1,16 +1,16 @@
 """Answers on the screen: few lines, the trade's words, every band with its median."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from rich import box
+from rich import text as rich_text
 from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
-from rich.text import Text
 
 from toptank.interfaces.cli.screen import spelt_out
-from toptank.shop.answers.as_json import slope
-from toptank.units.conversion import System, unit_of
+from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import (
     AIR_PRESSURE,
     ALTITUDE,
@@ -23,6 +23,7 @@ from toptank.units.dimension import (
     TEMPERATURE_RISE,
 )
 from toptank.units.display import show
+from toptank.units.sentence import Text, said, said_each
 
 CAUTION = (
     "Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. "
@@ -33,7 +34,7 @@ CAUTION = (
 class _Screen(Console):
     """Spells out signs before it lays out the text, so that tables stay straight."""
 
-    def render_str(self, text: str, **how: Any) -> Text:
+    def render_str(self, text: str, **how: Any) -> rich_text.Text:
         return super().render_str(spelt_out(text), **how)
 
 
@@ -45,12 +46,12 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def show_notes(remarks: Any, assumed_units: Any) -> None:
+def show_notes(remarks: Iterable[Text], assumed_units: Iterable[Text], system: System) -> None:
     """Print what should be looked at again, and the unit that bare numbers were taken in."""
     for remark in remarks:
-        console.print(f"Look again: {escape(remark)}")
-    if assumed_units:
-        console.print(escape("Bare numbers: " + "; ".join(assumed_units) + "."))
+        console.print(f"Look again: {escape(said(remark, system))}")
+    if assumed_units := tuple(assumed_units):
+        console.print(escape("Bare numbers: " + "; ".join(said_each(assumed_units, system)) + "."))
 
 
 def show_core(answer: Any, system: System) -> None:
@@ -68,7 +69,7 @@ def show_core(answer: Any, system: System) -> None:
         ("tubes", f"{answer.regime}, Reynolds number {answer.tube_reynolds:.0f}"),
     )
     _pairs(rows)
-    show_notes(answer.remarks, answer.assumed_units)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print("Heat transfer doubtful by 20 %, air pressure drop by 30 %, more near the transition.", style="dim")
 
 
@@ -99,14 +100,19 @@ def show_boil(answer: Any, system: System) -> None:
         cap, point = show(row.pressure, PRESSURE, system), show(row.boiling_point, TEMPERATURE, system, 1)
         table.add_row(cap, point, "" if row.slope is None else _gain(row.slope, system))
     console.print(table)
-    show_notes((), answer.assumed_units)
+    show_notes((), answer.assumed_units, system)
     console.print("Metal boils the coolant earlier than that: keep 15 to 20 °F (8 to 11 °C) below it.", style="dim")
     console.print(CAUTION, style="dim")
 
 
+def _slope(kelvin_per_pascal: float, system: System) -> float:
+    degrees = from_si(kelvin_per_pascal, TEMPERATURE_RISE, unit_of(TEMPERATURE_RISE, system))
+    return float(degrees) / float(from_si(1.0, PRESSURE, unit_of(PRESSURE, system)))
+
+
 def _gain(kelvin_per_pascal: float, system: System) -> str:
     """To three figures in any unit: a kilopascal is worth a tenth of what a pound is."""
-    return f"{slope(kelvin_per_pascal, system):#.3g}"
+    return f"{_slope(kelvin_per_pascal, system):#.3g}"
 
 
 def show_freeze(answer: Any, system: System) -> None:
@@ -116,15 +122,15 @@ def show_freeze(answer: Any, system: System) -> None:
         f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate"
     )
     for remark in answer.remarks:
-        console.print(f"{sentence(remark)}.")
-    show_notes((), answer.assumed_units)
+        console.print(f"{sentence(said(remark, system))}.")
+    show_notes((), answer.assumed_units, system)
     console.print(
         "Of concentrate. Keep between 40 and 60 %: a stronger mix cools less and does not protect more.",
         style="dim",
     )
 
 
-def show_vehicles(rows: Any) -> None:
+def show_vehicles(rows: Any, system: System) -> None:
     """Print the list of typical vehicles."""
     table = Table("name", "what it is", box=box.SIMPLE_HEAD, pad_edge=False)
     for row in rows:
@@ -135,7 +141,7 @@ def show_vehicles(rows: Any) -> None:
     console.print("`toptank sheet new --like NAME --out JOB.toml` makes a starting file.", style="dim")
 
 
-def show_explain(answer: Any) -> None:
+def show_explain(answer: Any, system: System) -> None:
     """Print an explanation."""
     console.print(f"[bold]{answer.name}[/bold]: {escape(answer.means)}.")
     grid = Table.grid(padding=(0, 2))
@@ -144,7 +150,7 @@ def show_explain(answer: Any) -> None:
     for head, lines in (
         ("equations", answer.equations),
         ("sources", answer.sources),
-        ("assumed", answer.assumptions),
+        ("assumed", said_each(answer.assumptions, system)),
         ("read on in", answer.files),
     ):
         for i, line in enumerate(lines):

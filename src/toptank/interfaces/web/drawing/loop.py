@@ -10,7 +10,9 @@ from nicegui import ui
 from toptank.interfaces.web.drawing.loop_picture import loop_picture
 from toptank.interfaces.web.drawing.loop_small import loop_small
 from toptank.interfaces.web.elements.tags import link, press, tag
+from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import said_each
 
 TOUCHED = """(event) => {
   if (event.type === "keydown") {
@@ -62,14 +64,15 @@ class LoopView:
             return  # no part of ours: a page that was tampered with
         self.card.clear()
         with self.card:
-            self._tell(told)
+            self._tell(told, self.answer.job.system)
 
-    def _tell(self, told: Any) -> None:
+    def _tell(self, told: Any, system: System) -> None:
         tag("h3", told.part.replace("_", " "))
         tag("p", f"Its figure: {told.explanation.means}.")
         with tag("details"):
             tag("summary", "Equations, sources, assumptions")
-            for words in (told.explanation.equations, told.explanation.sources, told.explanation.assumptions):
+            assumed = said_each(told.explanation.assumptions, system)
+            for words in (told.explanation.equations, told.explanation.sources, assumed):
                 with tag("ul", classes="small"):
                     for one in words:
                         tag("li", one)

@@ -4,16 +4,16 @@ from collections.abc import Mapping
 from typing import Any
 
 from toptank.interfaces.web.drawing.strip_chart import Strip
-from toptank.shop.answers.as_json import keyed
 from toptank.units.conversion import System, to_si, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE, Dimension
+from toptank.units.display import keyed
 
 
 def strip_of_verdict(said: Mapping[str, Any]) -> Strip | None:
     """Return the strip of a verdict (the answer of `verify` as JSON); None of one kept before strips were."""
     if "readings" not in said:
         return None
-    system: System = said["units"]
+    system: System = said.get("units", "metric")  # answers that were kept before have the units of their job
     along, read = said["along"], said["readings"]
 
     def si(table: Mapping[str, Any], name: str, dimension: Dimension = TEMPERATURE) -> list[float]:

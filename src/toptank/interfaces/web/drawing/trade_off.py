@@ -10,6 +10,7 @@ from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
 from toptank.interfaces.web.drawing.svg import box, cut_to, figure, heading, line, type_set, width_of, wrapped
+from toptank.shop.answers import naming
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -69,7 +70,7 @@ def trade_off(answer: Any, system: System) -> str:
     """Return the chart of a choice (`jobs.answers.Chosen`) as SVG."""
     plans: Sequence[Any] = answer.outlooks
     scale = _Scale(answer, system)
-    names = [_name(plan, answer) for plan in plans]
+    names = [_name(plan, answer, system) for plan in plans]
     heights = [max(PADDING + LEADING * len(lines), SHORTEST) for lines in names]
     tops = [FIRST_ROW, *(FIRST_ROW + total for total in accumulate(heights))]
     height = tops.pop() + 14.0
@@ -116,8 +117,9 @@ def says(answer: Any, system: System) -> str:
             ", recommended" if plan is answer.recommended else ", does not go in" if plan is answer.does_not_fit else ""
         )
         words.append(
-            f"Plan {number}{taken}: {plan.name}, {_money(plan, answer)}, holds {_percent(plan.holds)}, gauge "
-            f"{show(low, TEMPERATURE, system)} to {show(high, TEMPERATURE, system)} at {plan.hardest}."
+            f"Plan {number}{taken}: {naming.plan(plan.ids, system)}, {_money(plan, answer)}, "
+            f"holds {_percent(plan.holds)}, gauge {show(low, TEMPERATURE, system)} to "
+            f"{show(high, TEMPERATURE, system)} at {plan.hardest}."
         )
     return " ".join(words)
 
@@ -249,11 +251,11 @@ def _heads(scale: _Scale, height: float, answer: Any) -> Iterator[str]:
     yield type_set(16, floor + 20, f"bars: 8 in 10 of {answer.draws:,} possible vehicles", SMALL, "quiet")
 
 
-def _name(plan: Any, answer: Any) -> list[str]:
+def _name(plan: Any, answer: Any, system: System) -> list[str]:
     """A plan's remedies, one below the other, as many lines as they need; what is to be said of it above them."""
     taken = plan is answer.recommended
     lines = ["take this:"] if taken else ["does not go in:"] if plan is answer.does_not_fit else []
-    remedies = [remedy.name for remedy in plan.remedies] or [plan.name]
+    remedies = [naming.remedy(one, system).name for one in plan.ids] or [naming.plan((), system)]
     for place, remedy in enumerate(remedies):
         lines += wrapped(f"+ {remedy}" if place else remedy, NAME, NAME_ROOM, most=3, bold=taken)
     return lines

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import chance as percent
 from toptank.shop.answers.wording import time as worked
 from toptank.units.refusal import Refusal
@@ -15,35 +16,36 @@ if TYPE_CHECKING:
 
 def check_card(page: JobPage, one: Any, *, first: bool) -> None:
     """Put the card of a suggested check here."""
-    with tag("section", classes="sheet", aria_label=f"check: {one.check}"):
+    system = page.job.system
+    named, hazard = naming.check(one.check, system), naming.hazard(one.check, system)
+    with tag("section", classes="sheet", aria_label=f"check: {named.name}"):
         with tag("div", classes="lead"):
             tag("span", "check next" if first else "or this", "small quiet")
-            tag("h2", one.check)
-            tools = "" if one.tools == "none" else f", {one.tools}"
+            tag("h2", named.name)
+            tools = f", {named.tools}" if named.tools else ""
             tag("p", f"{worked(one.minutes)}{tools}", "quiet")
-        if one.hazard:
-            tag("div", one.hazard, "hazard")
-        tag("p", one.how)
-        if one.misleads:
-            tag("p", f"It misleads: {one.misleads}", "small quiet")
+        if hazard:
+            tag("div", hazard, "hazard")
+        tag("p", named.how)
+        if named.misleads:
+            tag("p", f"It misleads: {named.misleads}", "small quiet")
         _outcomes(page, one)
 
 
 def _outcomes(page: JobPage, one: Any) -> None:
-    from toptank.shop.answers.diagnose_json import seen
-
+    system = page.job.system
     tag("h3", "What was seen?")
     with tag("ul", classes="bars"):
         for outcome in one.outcomes:
-            leads = "; ".join(f"{cause} {percent(share)}" for cause, share in outcome.causes[:2])
-            told = seen(one, outcome, page.job.system)
+            leads = "; ".join(f"{naming.cause(cause, system)} {percent(share)}" for cause, share in outcome.causes[:2])
+            told = naming.seen(one.check, outcome.seen, outcome.low, outcome.high, one.dimension, system)
             with tag("li"):
                 if one.dimension is None:
                     press(
                         told,
                         _recorder(page, one.check, outcome.seen),
                         "plain outcome",
-                        aria_label=f"{one.check}: {told}",
+                        aria_label=f"{naming.check(one.check, system).name}: {told}",
                     )
                 else:
                     tag("b", told)
@@ -96,7 +98,7 @@ def _figure(page: JobPage, check: str, field: str) -> None:
             drop_draft(name)
             say(f"{'Written into the sheet' if field else 'Written down'}: {text}.")
 
-    press("Write it down", note, aria_label=f"Write it down: figure of {check}")
+    press("Write it down", note, aria_label=f"Write it down: figure of {naming.check(check, page.job.system).name}")
 
 
 def findings(page: JobPage) -> None:
@@ -111,8 +113,9 @@ def findings(page: JobPage) -> None:
         with tag("ul", classes="ticks"):
             for at, row in enumerate(rows):
                 with tag("li", classes="line-up apart"):
-                    tag("span", f"{row['name']}: {row['outcome']}")
-                    told = f"Take out the check {row['name']}"
+                    name, outcome = naming.finding(row["name"], row["outcome"], page.job.system)
+                    tag("span", f"{name}: {outcome}")
+                    told = f"Take out the check {name}"
                     press("Take out", page.taker("check", at), "plain", aria_label=told)
         _another(page)
 
@@ -122,7 +125,7 @@ def _another(page: JobPage) -> None:
     from toptank.shop.ask import diagnose
     from toptank.shop.edit import edit
 
-    known = diagnose.checks()
+    known, system = diagnose.checks(), page.job.system
     chosen = {"name": "", "outcome": ""}
     with tag("details"):
         tag("summary", "Another check was made")
@@ -132,7 +135,7 @@ def _another(page: JobPage) -> None:
                 with tag("select", id="other-check") as select:
                     tag("option", "choose", value="")
                     for one in known:
-                        tag("option", one.name, value=one.name)
+                        tag("option", naming.check(one.id, system).name, value=one.id)
             with tag("div", classes="field"):
                 tag("label", "What was seen", for_="other-outcome")
                 outcome = tag("select", id="other-outcome")
@@ -140,18 +143,18 @@ def _another(page: JobPage) -> None:
 
         def pick(event: Any) -> None:
             chosen.update(name=str(event.args or ""), outcome="")
-            check = next((one for one in known if one.name == chosen["name"]), None)
+            check = next((one for one in known if one.id == chosen["name"]), None)
             outcome.clear()
             figure.clear()
             if check is None:
                 return
             with outcome:
                 tag("option", "choose" if check.outcomes else "a figure, below", value="")
-                for word in check.outcomes:
-                    tag("option", word, value=word)
+                for id_, word in naming.check(check.id, system).outcomes.items():
+                    tag("option", word, value=id_)
             if check.dimension is not None:
                 with figure:
-                    _figure(page, check.name, check.field)
+                    _figure(page, check.id, check.field)
 
         select.on("change", pick, js_handler="(e) => emit(e.target.value)")
         take = "(e) => emit(e.target.value)"

@@ -17,6 +17,7 @@ from toptank.shop.answers.wording import chance, sentence
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.edit.kept_logs import Said
+    from toptank.units.conversion import System
 
 LOOKS = {"as forecast": ("✓ as forecast", "good"), "better": ("↓ cooler", "good"), "worse": ("↑ hotter", "bad")}
 SHOWN, LEAST = 6, 2.0
@@ -54,7 +55,7 @@ def _verdict(page: JobPage, one: Said) -> None:
                 if not said["proves"]:
                     tag("span", "proves little", "tag warn")
         tag("p", f"Done: {'; '.join(said['done'])}.")
-        _strip(said)
+        _strip(said, page.job.system)
         _chances(said)
         if said.get("better_drive_says"):
             tag("div", said["better_drive_says"], "note warn")
@@ -72,12 +73,12 @@ def _verdict(page: JobPage, one: Said) -> None:
         tag("p", f"{log}, held beside the forecast on {when(one.at)} (revision {one.revision}).", "small quiet")
 
 
-def _strip(said: dict[str, Any]) -> None:
+def _strip(said: dict[str, Any], system: System) -> None:
     strip = strip_of_verdict(said)
     if strip is None:
         tag("p", "This verdict was kept without its strip; hold the log beside the forecast again to see it.", "quiet")
         return
-    put_strip(strip_chart(strip, said["units"]), says(strip, said["units"]))
+    put_strip(strip_chart(strip, system), says(strip, system))
     tag(
         "p",
         "Band: 8 of 10 possible vehicles after this work; line in it: the middle one; seen: what was read.",

@@ -8,11 +8,12 @@ from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.interfaces.web.pages.causes import bar
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import money, sentence, time
 from toptank.shop.ask.plan_fit import plan_fit
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from toptank.interfaces.web.frame import JobPage
 
@@ -22,8 +23,9 @@ def plan_list(page: JobPage, answer: Any) -> None:
     with tag("ol", classes="bars"):
         for plan in answer.outlooks:
             if plan.remedies:
+                name = sentence(naming.plan(plan.ids, page.job.system))
                 with tag("li"):
-                    bar(sentence(plan.name), plan.holds, before=answer.outlooks[0].holds, classes="good")
+                    bar(name, plan.holds, before=answer.outlooks[0].holds, classes="good")
                     with tag("div", classes="line-up apart"):
                         cost, fit = money(plan.cost, answer.book.currency), plan_fit(page.job, plan.remedies)
                         told = [f"{cost}, {time(plan.minutes)}", f"hardest: {plan.hardest}"]
@@ -31,13 +33,13 @@ def plan_list(page: JobPage, answer: Any) -> None:
                         tag("span", "; ".join(told), "small quiet")
                         press(
                             "Order this",
-                            taker(page, plan.name),
+                            taker(page, plan.ids),
                             "plain",
-                            aria_label=f"Order this: {sentence(plan.name)}",
+                            aria_label=f"Order this: {name}",
                         )
 
 
-def taker(page: JobPage, plan: str) -> Callable[[], Any]:
+def taker(page: JobPage, plan: Sequence[str]) -> Callable[[], Any]:
     """Return what takes a plan and shows its order."""
     from toptank.shop.record import plan_taken
 

@@ -9,11 +9,14 @@ from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import chance as percent
 from toptank.shop.cache import answer_cache
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
+    from toptank.units.conversion import System
 
 USUAL = 12.0
 """How long a diagnosis takes [s]."""
@@ -43,7 +46,7 @@ def build(page: JobPage) -> None:
     if not seen.readings and not seen.findings:
         tag("div", "Nothing was seen yet: write down on the first page what the gauge showed.", "note warn")
     if page.job.confirmed is not None:
-        tag("div", f"Confirmed: {', '.join(page.job.confirmed.causes)}.", "note good")
+        tag("div", f"Confirmed: {naming.causes(page.job.confirmed.causes, page.job.system)}.", "note good")
     place = tag("div", classes="stack")
     job, stop = page.job, Stop()
 
@@ -87,52 +90,58 @@ def _count(number: int, what: str) -> str:
 
 
 def _answer(page: JobPage, answer: Any) -> None:
-    found = answer.diagnosis
+    found, system = answer.diagnosis, page.job.system
     with tag("div", classes="wide-narrow"):
         with tag("section", classes="sheet", aria_labelledby="may-be"):
             tag("h2", "It may be", id="may-be")
             if found.unknown >= DOUBTED:
                 told = "Probably none of these: read the figures again, and hold a second thermometer to the gauge."
                 tag("div", told, "note bad")
-            _bars(found)
-            among = ", ".join(found.likely)
+            _bars(found, system)
+            among = naming.causes(found.likely, system)
             tag(
                 "p",
                 f"8 in 10: {among}." if len(found.likely) == 1 else f"8 in 10: at least one of {among}.",
                 "small quiet",
             )
             for one, other, share in found.pairs:
-                tag("p", f"Together: {one} and {other}, {percent(share)}.", "small quiet")
-            _more(found)
+                tag(
+                    "p",
+                    f"Together: {naming.cause(one, system)} and {naming.cause(other, system)}, {percent(share)}.",
+                    "small quiet",
+                )
+            _more(found, system)
         with tag("div", classes="stack"):
             _checks(page, found)
-    for remark in answer.remarks:
+    for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
 
 
-def _bars(found: Any) -> None:
+def _bars(found: Any, system: System) -> None:
     with tag("ul", classes="bars"):
         for place, one in enumerate([one for one in found.suspects if one.probability >= LEAST][:SHOWN]):
             with tag("li"):
-                bar(one.cause, one.probability, before=one.before)
+                name = naming.cause(one.cause, system)
+                bar(name, one.probability, before=one.before)
                 if place < IN_WORDS:
-                    _voices(one)
+                    _voices(one, system)
                 elif one.voices:
                     with tag("details"):
-                        tag("summary", "for and against", "small", aria_label=f"for and against: {one.cause}")
-                        _voices(one)
+                        tag("summary", "for and against", "small", aria_label=f"for and against: {name}")
+                        _voices(one, system)
         with tag("li"):
             bar("none of these", found.unknown, before=None)
     tag("p", "The upright line in a bar is where it stood before anything was seen of this vehicle.", "small quiet")
 
 
-def _voices(one: Any) -> None:
+def _voices(one: Any, system: System) -> None:
     with tag("ul", classes="speaks"):
         for voice in one.voices[:VOICES]:
+            label = naming.evidence(voice.evidence, system)
             if voice.factor >= 1.0:
-                tag("li", f"{voice.evidence} ({voice.factor:.1f} times as likely then)", "for")
+                tag("li", f"{label} ({voice.factor:.1f} times as likely then)", "for")
             else:
-                tag("li", f"{voice.evidence} ({1.0 / voice.factor:.1f} times less likely then)", "against")
+                tag("li", f"{label} ({1.0 / voice.factor:.1f} times less likely then)", "against")
 
 
 def bar(name: str, share: float, *, before: float | None, classes: str = "") -> None:
@@ -146,7 +155,7 @@ def bar(name: str, share: float, *, before: float | None, classes: str = "") -> 
                 tag("u", style=f"left:{100 * before:.1f}%")
 
 
-def _more(found: Any) -> None:
+def _more(found: Any, system: System) -> None:
     with tag("details"):
         tag("summary", "What would be mended, and how bad it is")
         with tag("div", classes="scroll"), tag("table", classes="roll"):
@@ -156,8 +165,8 @@ def _more(found: Any) -> None:
             with tag("tbody"):
                 for one in [one for one in found.suspects if one.probability >= LEAST][:SHOWN]:
                     with tag("tr"):
-                        tag("td", one.cause)
-                        tag("td", one.repair)
+                        tag("td", naming.cause(one.cause, system))
+                        tag("td", naming.repair(one.repair, system))
                         tag("td", _severity(one.severity))
 
 
@@ -168,7 +177,7 @@ def _severity(points: tuple[float, float, float] | None) -> str:
 def _checks(page: JobPage, found: Any) -> None:
     if found.settled:
         with tag("div", classes="note good"):
-            tag("p", f"No check changes what to mend first: {found.settled}.")
+            tag("p", f"No check changes what to mend first: {naming.repair(found.settled, page.job.system)}.")
     if not found.checks:
         tag("p", "No check on the list would tell more.", "quiet")
     for number, check in enumerate(found.checks[:CHECKS_IN_FULL]):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.fields import Form
+from toptank.shop.answers import naming
 from toptank.shop.edit import complaint_form
 
 if TYPE_CHECKING:
@@ -153,12 +154,13 @@ def _changes(page: JobPage) -> None:
             with tag("ul", classes="ticks"):
                 for at, one in enumerate(page.job.evidence.changes):
                     with tag("li", classes="line-up apart"):
-                        tag("span", f"{one.part}: {complaint_form.EFFECT_WORDS[one.effect]}")
-                        told = f"Take out {one.part}"
+                        name = naming.work(one.part, page.job.system)
+                        tag("span", f"{name}: {complaint_form.EFFECT_WORDS[one.effect]}")
+                        told = f"Take out {name}"
                         press("Take out", page.taker("changed", at), "plain", aria_label=told)
         chosen = {"part": "", "effect": ""}
         with tag("div", classes="fields not-on-paper"):
-            _choice("part", "Part or work", [(one, one) for one in parts], chosen)
+            _choice("part", "Part or work", [(one, naming.work(one, page.job.system)) for one in parts], chosen)
             _choice("effect", "What it did", [(one, complaint_form.EFFECT_WORDS[one]) for one in effects], chosen)
 
         async def add() -> None:

@@ -13,9 +13,11 @@ from toptank.interfaces.web.elements.log_verdict_view import figure, verdicts
 from toptank.interfaces.web.elements.tags import drop_draft, heard, link, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import sentence
 from toptank.shop.cache import answer_cache
 from toptank.shop.order import after_work
+from toptank.shop.record import plan_taken
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -125,17 +127,19 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
 
 def _done(page: JobPage, chosen: Any) -> None:
     """Which plan was carried out; another one is another address."""
-    taken = page.asked or (chosen.recommended.name if chosen.recommended else "")
+    taken = page.asked or (plan_taken.written(chosen.recommended.ids) if chosen.recommended else "")
     with tag("section", classes="sheet", aria_labelledby="done"):
         with tag("div", classes="field"):
             with tag("label", "The work that was done", for_="plan", id="done"):
                 tag("small", " as it was ordered")
             with tag("select", id="plan") as box:
                 for plan in chosen.outlooks:
-                    here = plan.name.lower() == taken.lower()
+                    key = plan_taken.written(plan.ids)
+                    here = key == taken
                     if plan.remedies or here:  # to do nothing may be the best
-                        tag("option", sentence(plan.name), value=plan.name, selected=here or None)
-            tag("div", sentence(taken), "says")
+                        name = sentence(naming.plan(plan.ids, page.job.system))
+                        tag("option", name, value=key, selected=here or None)
+            tag("div", sentence(naming.written_plan(taken, page.job.system)), "says")
         with tag("div", classes="line-up"):
             link("How a drive would go", page.address("route", of=page.asked), "press plain")
         with tag("details"):

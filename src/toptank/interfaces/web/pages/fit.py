@@ -66,20 +66,22 @@ def build(page: JobPage) -> Any:
 
 
 def _fit(page: JobPage, one: Any) -> None:
-    from toptank.shop.ask.fit import picture, words
+    from toptank.shop.ask.fit import name as named
+    from toptank.shop.ask.fit import picture, told, words
 
     system = page.job.system
-    with tag("section", classes="sheet", aria_label=one.candidate.name):
+    name, (_, note) = named(one, system), told(one, system)
+    with tag("section", classes="sheet", aria_label=name):
         with tag("div", classes="line-up apart"):
-            tag("h2", one.candidate.name)
+            tag("h2", name)
             sign, look = SIGNS[one.verdict().value]
             tag("span", sign, f"tag {look}")
-        told = [one.candidate.note, one.candidate.price and f"Price as offered: {one.candidate.price}"]
-        for line in filter(None, told):
+        lines = [note, one.candidate.price and f"Price as offered: {one.candidate.price}"]
+        for line in filter(None, lines):
             tag("p", line, "small quiet")
         tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
-        drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {one.candidate.name}")
-        with table(f"answers for {one.candidate.name}", ("what", "answer, and what to do")):
+        drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {name}")
+        with table(f"answers for {name}", ("what", "answer, and what to do")):
             for item in one.items:
                 verdict, more = words(item, system)
                 mark, look = SIGNS[item.verdict.value]

@@ -10,7 +10,9 @@ from toptank.interfaces.web.elements.plan_list import plan_list, taker
 from toptank.interfaces.web.elements.tags import Tag, link, press, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers import naming
 from toptank.shop.cache import answer_cache
+from toptank.shop.record import plan_taken
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -106,16 +108,21 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
                 for plan in chosen.outlooks:
                     taken = _is_taken(page, plan, chosen)
                     if plan.remedies or taken:  # to do nothing may be the best
-                        tag("option", plan.name, value=plan.name, selected=taken or None)
+                        tag(
+                            "option",
+                            naming.plan(plan.ids, page.job.system),
+                            value=plan_taken.written(plan.ids),
+                            selected=taken or None,
+                        )
             # A list that is folded shows one line of a name, and of a long one not all.
-            tag("div", _taken(page, chosen), "says")
+            tag("div", _taken_words(page, chosen), "says")
         with tag("div", classes="line-up"):
             link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
 
     async def pick(event: Any) -> None:
-        await taker(page, str(event.args or ""))()
+        await taker(page, plan_taken.read_plan(str(event.args or "")) or ())()
 
     select.on("change", pick, js_handler="(e) => emit(e.target.value)")
     tag("p", "The order itself is printed by the buttons Print and PDF; this is its list of steps.", "on-paper-only")
@@ -128,11 +135,16 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
 
 
 def _is_taken(page: JobPage, plan: Any, chosen: Any) -> bool:
-    return plan.name.lower() == _taken(page, chosen).lower()
+    return plan_taken.written(plan.ids) == _taken(page, chosen)
 
 
 def _taken(page: JobPage, chosen: Any) -> str:
-    return page.asked or (chosen.recommended.name if chosen.recommended else "")
+    return page.asked or (plan_taken.written(chosen.recommended.ids) if chosen.recommended else "")
+
+
+def _taken_words(page: JobPage, chosen: Any) -> str:
+    taken = plan_taken.read_plan(_taken(page, chosen))
+    return "" if taken is None else naming.plan(taken, page.job.system)
 
 
 def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:

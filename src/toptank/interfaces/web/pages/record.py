@@ -38,6 +38,7 @@ async def build(page: JobPage) -> Any:
 
 
 def _closing(page: JobPage) -> None:
+    from toptank.shop.answers import naming
     from toptank.shop.ask import diagnose
     from toptank.shop.record import job_verbs
 
@@ -45,7 +46,7 @@ def _closing(page: JobPage) -> None:
     with tag("section", classes="sheet", aria_labelledby="was"):
         tag("h2", "What was it?", id="was")
         if confirmed is not None:
-            tag("p", f"{', '.join(confirmed.causes)}. {confirmed.how}")
+            tag("p", f"{naming.causes(confirmed.causes, page.job.system)}. {confirmed.how}")
             press("Open the job again", lambda: page.do(job_verbs.reopen), "plain")
             return
         said = {"cause": "", "how": ""}
@@ -55,7 +56,7 @@ def _closing(page: JobPage) -> None:
             with tag("select", id="cause") as cause:
                 tag("option", "choose", value="")
                 for one in diagnose.causes():
-                    tag("option", one.name, value=one.name)
+                    tag("option", naming.cause(one.id, page.job.system), value=one.id)
         with tag("div", classes="field not-on-paper"):
             tag("label", "How it was found", for_="how")
             how = tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from nicegui import ui
 
@@ -12,10 +12,13 @@ from toptank.interfaces.web.elements.plan_list import plan_list, taker
 from toptank.interfaces.web.elements.tags import Tag, link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers import naming
 from toptank.shop.answers.wording import band, chance, gauge_band, money, sentence, time
 from toptank.shop.ask.plan_fit import plan_fit
 from toptank.shop.cache import answer_cache
 from toptank.shop.edit import remedies_form
+from toptank.shop.record import plan_taken
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -23,6 +26,7 @@ if TYPE_CHECKING:
 USUAL = 25.0
 """How long a choice takes, its diagnosis included [s]."""
 
+_Ids: TypeAlias = tuple[str, ...]
 BESIDE = 4
 """Plans side by side at most."""
 
@@ -73,7 +77,7 @@ def _worst_day(page: JobPage) -> None:
 
 
 def _answer(page: JobPage, answer: Any) -> None:
-    for remark in answer.remarks:
+    for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
         _recommended(page, answer)
@@ -94,7 +98,7 @@ def _recommended(page: JobPage, answer: Any) -> None:
     plan = answer.recommended
     with tag("section", classes="sheet", aria_labelledby="taken"):
         tag("span", "take this", "small quiet")
-        tag("h2", sentence(plan.name), id="taken")
+        tag("h2", sentence(naming.plan(plan.ids, page.job.system)), id="taken")
         _goes_in(page, plan)
         nothing = chance(answer.outlooks[0].holds)
         tag(
@@ -105,12 +109,13 @@ def _recommended(page: JobPage, answer: Any) -> None:
         if plan.limiting_ambient is not None:
             reach = band((plan.limiting_ambient.p10, plan.limiting_ambient.p90), page.job.system)
             tag("p", f"There the customer's limit is reached at {reach} outside.", "quiet")
-        for remedy in plan.remedies:
-            if remedy.limits:
-                tag("p", f"{sentence(remedy.name)}: {remedy.limits}", "small quiet")
+        for remedy in plan.ids:
+            named = naming.remedy(remedy, page.job.system)
+            if named.limits:
+                tag("p", f"{sentence(named.name)}: {named.limits}", "small quiet")
         with tag("div", classes="line-up"):
-            press("Write the order", taker(page, plan.name), "main")
-            link("How a drive would go", page.address("route", plan=plan.name), "press plain")
+            press("Write the order", taker(page, plan.ids), "main")
+            link("How a drive would go", page.address("route", plan=plan_taken.written(plan.ids)), "press plain")
 
 
 def _goes_in(page: JobPage, plan: Any) -> None:
@@ -134,7 +139,7 @@ def _named(page: JobPage, answer: Any) -> None:
                 with tag("div"):
                     if plan is answer.recommended or plan is answer.does_not_fit:
                         tag("div", "take this" if plan is answer.recommended else "does not go in", "small quiet")
-                    tag("b", sentence(plan.name))
+                    tag("b", sentence(naming.plan(plan.ids, page.job.system)))
                     cost = money(plan.cost, answer.book.currency)
                     tag("div", f"{cost}; holds in {chance(plan.holds)}")
                     tag("div", f"{plan.hardest}: {_gauge(hardest, page.job.system)}", "small quiet")
@@ -154,10 +159,10 @@ def _plans(page: JobPage, answer: Any) -> None:
 
 def _beside(page: JobPage, answer: Any) -> None:
     """Up to four plans side by side; nothing, the recommended one and the surest, until others are picked."""
-    names = [plan.name for plan in answer.outlooks]
-    picked = [name for name in page.beside if name in names]
+    plans = [plan.ids for plan in answer.outlooks]
+    picked = [plan for plan in page.beside if plan in plans]
     if not picked:
-        picked = [plan.name for plan in remedies_form.side_by_side(answer, BESIDE)]
+        picked = [plan.ids for plan in remedies_form.side_by_side(answer, BESIDE)]
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
         tag("p", "What the gauge shows in 8 of 10 possible vehicles.", "small quiet")
@@ -167,34 +172,34 @@ def _beside(page: JobPage, answer: Any) -> None:
             tag("summary", f"Which plans, {BESIDE} at most")
             with tag("ul", classes="ticks"):
                 for number, plan in enumerate(answer.outlooks):
-                    _pick(page, answer, (number, plan.name), picked, place)
+                    _pick(page, answer, (number, plan.ids), picked, place)
 
 
-def _pick(page: JobPage, answer: Any, numbered: tuple[int, str], picked: list[str], place: Tag) -> None:
-    number, name = numbered
+def _pick(page: JobPage, answer: Any, numbered: tuple[int, tuple[str, ...]], picked: list[_Ids], place: Tag) -> None:
+    number, plan = numbered
     with tag("li"), tag("label"):
-        box = tag("input", type="checkbox", checked=name in picked)
-        tag("span", f"{number}: {sentence(name)}")
+        box = tag("input", type="checkbox", checked=plan in picked)
+        tag("span", f"{number}: {sentence(naming.plan(plan, page.job.system))}")
 
     def pick(event: Any) -> None:
         on = bool(event.args)
-        if on and name not in picked and len(picked) >= BESIDE:
+        if on and plan not in picked and len(picked) >= BESIDE:
             box.put("checked", False)  # noted first: the browser shows it ticked already
             box.update()
             ui.run_javascript(f"getHtmlElement({box.id}).checked = false")
             say(f"{BESIDE} stand there already: take one out first.")
             return
         box.props["checked"] = on
-        picked[:] = [one for one in picked if one != name] + ([name] if on else [])
+        picked[:] = [one for one in picked if one != plan] + ([plan] if on else [])
         page.beside = list(picked)
         _table(page, answer, picked, place)
 
     box.on("change", pick, js_handler="(e) => emit(e.target.checked)")
 
 
-def _table(page: JobPage, answer: Any, picked: list[str], place: Tag) -> None:
+def _table(page: JobPage, answer: Any, picked: list[_Ids], place: Tag) -> None:
     system = page.job.system
-    plans = [(number, plan) for number, plan in enumerate(answer.outlooks) if plan.name in picked]
+    plans = [(number, plan) for number, plan in enumerate(answer.outlooks) if plan.ids in picked]
     place.clear()
     with place:
         if not plans:
@@ -204,7 +209,7 @@ def _table(page: JobPage, answer: Any, picked: list[str], place: Tag) -> None:
             for number, plan in plans:
                 with tag("li", classes="numbered"):
                     _number(number, plan, answer)
-                    tag("span", sentence(plan.name))
+                    tag("span", sentence(naming.plan(plan.ids, system)))
         named = ("", *(f"plan {number}" for number, _ in plans))
         with tag("div", classes="beside", style=f"--plans:{len(plans)}"), table("plans side by side", named):
             _row("holds the worst day", [chance(plan.holds) for _, plan in plans])

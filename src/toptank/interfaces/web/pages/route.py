@@ -13,13 +13,16 @@ from toptank.interfaces.web.elements.tags import link, table, tag
 from toptank.interfaces.web.pages.record import when
 from toptank.interfaces.web.upload import upload
 from toptank.interfaces.web.work import Stop, work
+from toptank.shop.answers import naming
 from toptank.shop.answers.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
 from toptank.shop.answers.wording import band, chance, sentence
 from toptank.shop.cache import answer_cache
 from toptank.shop.log.legs import DEMO_CLIMB, EXAMPLE, MOST_LETTERS, TOWING_CLIMB
+from toptank.shop.record import plan_taken
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Tag
@@ -120,12 +123,16 @@ def _conditions(page: JobPage, asked: answer_cache.Road) -> None:
     _pick("air_conditioning", "Air conditioning", asked.air_conditioning, switch)
     _pick("cold", "At the start it is", asked.cold, [("", "warm, from a level road"), ("cold", "cold, after a night")])
     chosen = answer_cache.cached_choice(job)
-    plans = [one.name for one in chosen.outlooks if one.remedies] if chosen else []
-    if asked.plan and asked.plan not in plans:
-        plans.append(asked.plan)
+    plans = [plan_taken.written(one.ids) for one in chosen.outlooks if one.remedies] if chosen else []
+    asked_plan = plan_taken.key(asked.plan)
+    if asked_plan and asked_plan not in plans:
+        plans.append(asked_plan)
     if plans:
-        words = [("", "as it is now"), *((name, f"after: {sentence(name)}") for name in plans)]
-        _pick("plan", "The vehicle", asked.plan, words)
+        words = [
+            ("", "as it is now"),
+            *((plan, f"after: {sentence(naming.written_plan(plan, job.system))}") for plan in plans),
+        ]
+        _pick("plan", "The vehicle", asked_plan, words)
 
 
 def _typed(name: str, label: str, value: str, hint: str, more: str) -> Tag:
@@ -150,7 +157,7 @@ def _answer(page: JobPage, answer: Any) -> None:
     with tag("section", classes="sheet", aria_labelledby="goes"):
         tag("h2", peak_words(answer, system), id="goes")
         if answer.done:
-            tag("p", f"Taken as done: {'; '.join(answer.done)}.")
+            tag("p", f"Taken as done: {naming.remedies(answer.done, page.job.system)}.")
         put_strip(strip_chart(strip, system), says(strip, system))
         with tag("div", classes="promised"):
             figure("holds all the way", chance(road.holds))
@@ -169,7 +176,7 @@ def _answer(page: JobPage, answer: Any) -> None:
             f"{from_where}; what the road does not say is that of “{answer.duty}”.",
             "small quiet",
         )
-        for remark in dict.fromkeys((*answer.remarks, *answer.assumed_units)):
+        for remark in dict.fromkeys((*said_each(answer.remarks, system), *answer.assumed_units)):
             tag("p", remark, "small quiet")
 
 
@@ -191,7 +198,7 @@ def _stretches(answer: Any, system: Any) -> None:
         for one in answer.stretches:
             with tag("tr"):
                 with tag("th", scope="row"):
-                    tag("div", one.name)
+                    tag("div", said(one.name, system))
                     way, height = show(one.distance, DISTANCE, system), show(one.altitude, ALTITUDE, system)
                     tag("div", f"after {one.minutes:.0f} min and {way}, at a height of {height}", "beneath")
                 tag("td", band((one.hottest.p10, one.hottest.p90), system), "number")

@@ -15,6 +15,7 @@ from toptank.units.conversion import System
 from toptank.units.dimension import NUMBER, TEMPERATURE, VOLUME
 from toptank.units.quantity import parse_choice
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Text
 
 if TYPE_CHECKING:
     from toptank.knowledge.sheet import Fact
@@ -35,7 +36,7 @@ LARGEST_BOTTLE = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WaterAnswer:
+class WaterJudged:
     """Whether a kind of water may go in, the limits that it is held against, and both sides of the argument."""
 
     kind: str
@@ -74,7 +75,7 @@ class CapAndBottle:
     marks: Bottle | None
     own_bottle: float | None
     assumed: tuple[str, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
 
 
@@ -115,7 +116,7 @@ def family_change(inside: str, new: str, *, soldered: bool, sealed: bool) -> Com
     return compatibility(inside, new, soldered=soldered, sealed=sealed)
 
 
-def water(kind: str, analysis: Sequence[str]) -> WaterAnswer:
+def water(kind: str, analysis: Sequence[str]) -> WaterJudged:
     """Judge water to thin concentrate with.
 
     Parameters
@@ -134,7 +135,7 @@ def water(kind: str, analysis: Sequence[str]) -> WaterAnswer:
             limit, fix = "must be a name and a figure", "write chloride=30, in mg/L; the analysis prints both"
             raise Refusal(field="analysis", value=shortened(one), limit=limit, fix=fix) from None
     verdict = water_quality.judged(kind, figures)
-    return WaterAnswer(
+    return WaterJudged(
         kind=kind,
         because=next(one.because for one in water_quality.kinds() if one.name == kind),
         verdict=verdict,

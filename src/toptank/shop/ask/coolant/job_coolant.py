@@ -68,13 +68,16 @@ def judged_at(job: Job, chosen: Chosen | None) -> tuple[tuple[str, str], ...]:
     ----------
     chosen : what the remedies come to, if that is at hand
     """
+    from toptank.shop.answers import naming
     from toptank.units.dimension import TEMPERATURE
     from toptank.units.display import show
 
     found = [("", f"the customer's limit, {show(job.limit, TEMPERATURE, job.system)}")]
     if chosen is not None and chosen.recommended is not None:
         hottest = show(max(duty.coolant.p90 for duty in chosen.recommended.duties), TEMPERATURE, job.system)
-        found.append((hottest, f"{hottest}: 9 in 10 stay below it after “{chosen.recommended.name}”"))
+        found.append(
+            (hottest, f"{hottest}: 9 in 10 stay below it after “{naming.plan(chosen.recommended.ids, job.system)}”")
+        )
     return tuple(found)
 
 

@@ -66,25 +66,25 @@ def log(
 
     seed = checked_seed(seed)
     file = read(job, path, columns=columns, decimal=decimal)
-    drive, notes = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    told = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
     question = question_of(job)
     first = infer_posterior(question, seed, go_on)
-    says = after_log(question, drive, seed, go_on)
+    says = after_log(question, told.drive, seed, go_on)
     go_on()
     return Logged(
         job=job,
         file=file,
         shown=shown_by(file.log),
-        drive=drive,
+        drive=told.drive,
         worth=says.worth,
         moved=_moved(first, says.stated),
         unknown=says.weighed.unknown,
         remarks=(
             *file.remarks,
-            *(one for one in notes if ": taken as" not in one),
+            *told.remarks,
             *_rough(says.weighed.effective_sample_size, says.counted),
         ),
-        assumed_units=tuple(one for one in notes if ": taken as" in one),
+        assumed_units=told.assumed_units,
         drawn=says.weighed.drawn,
         draws_worth=says.weighed.effective_sample_size,
         seed=seed,
@@ -93,12 +93,10 @@ def log(
 
 def keep(number: int, path: Path, answer: Logged) -> KeptAnswer:
     """Keep what a log says, and the log, with a stored job."""
-    import json
-
-    from toptank.shop.answers.log_json import log_json
+    from toptank.shop.answers.log import log_answer
     from toptank.shop.ask import stored_answers
 
-    said = json.dumps(log_json(answer, answer.job.system), ensure_ascii=False, allow_nan=False)
+    said = log_answer(answer).json_text(answer.job.system)
     return stored_answers.keep_with_log(number, "log", said=said, seed=answer.seed, draws=answer.drawn, log=path)
 
 
@@ -118,14 +116,14 @@ def shown_by(log: DriveLog) -> Shown:
 
 def _moved(first: PosteriorSample, after: Floats) -> tuple[Moved, ...]:
     """Causes that the vehicle can have, without and with the log; the likeliest in either first."""
-    from toptank.catalogue.causes.all_causes import CAUSE_NAMES
+    from toptank.catalogue.causes.all_causes import CAUSE_IDS
     from toptank.shop.answers.log_answers import Moved
     from toptank.studies.diagnose.diagnosis import flags
 
     before = first.weight @ flags(first)
     moved = [
         Moved(cause=name, before=float(was), after=float(now))
-        for name, was, now, prior in zip(CAUSE_NAMES, before, after, first.before, strict=True)
+        for name, was, now, prior in zip(CAUSE_IDS, before, after, first.before, strict=True)
         if prior > 0.0
     ]
     return tuple(sorted(moved, key=_likelier, reverse=True))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,9 +11,9 @@ from numpy.typing import NDArray
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.files.typed_figure import between
 from toptank.shop.log.weather import read_weather
-from toptank.units.dimension import GRADE, SPEED
-from toptank.units.display import show
+from toptank.units.dimension import ALTITUDE, GRADE, SPEED
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
     from toptank.knowledge.drive_log import DriveLog
@@ -36,11 +36,21 @@ SHORTEST = 120.0
 """Shortest drive that says something [s]."""
 
 FEWEST = 2
+FITTED = 600.0
+"""Length of road that a grade is fitted to [m]; see `knowledge.road`."""
+
+
+class DriveTold(NamedTuple):
+    """The drive of a log, what was taken for granted, bare numbers with the unit that they were taken in."""
+
+    drive: LoggedDrive
+    remarks: tuple[Text, ...]
+    assumed_units: tuple[str, ...]
 
 
 def logged_drive(
     file: LogFile, job: Job, *, ambient: str | None = None, grade: str | None = None, system: System
-) -> tuple[LoggedDrive, tuple[str, ...]]:
+) -> DriveTold:
     """Return the drive of a log, and what was taken for granted.
 
     Parameters
@@ -56,16 +66,17 @@ def logged_drive(
     """
     from toptank.knowledge.logged import LoggedDrive
     from toptank.knowledge.sheet import duty
+    from toptank.system.duty import HEATER_FULL
     from toptank.system.profile import Profile
 
-    log, notes = file.log, list[str]()
+    log, notes, units = file.log, list[Text](), list[str]()
     _enough(file)
     speed = _speed(log, file)
     first = job.duties[0]
     along = duty(first)
-    height, slope = _height_and_grade(log, file, speed, grade, float(along.altitude), system, notes)
-    outside = _outside(log, file, ambient, system, notes)
-    running, turning = _engine(log, speed, system, notes)
+    height, slope = _height_and_grade(log, file, speed, grade, float(along.altitude), system, notes, units)
+    outside = _outside(log, file, ambient, system, notes, units)
+    running, turning = _engine(log, speed, notes)
     profile = Profile.of(
         time=log.time,
         running=running,
@@ -76,7 +87,7 @@ def logged_drive(
             speed=speed,
             grade=np.clip(slope, -0.3, 0.4),
             air_conditioning=_switch(log, "air_conditioning", float(along.air_conditioning), notes),
-            heater=log.driven.get("heater", 0.0),
+            heater=HEATER_FULL * log.driven.get("heater", 0.0),
             engine_speed=turning,
             in_gear=0.0,
             gear=0.0,
@@ -84,7 +95,7 @@ def logged_drive(
     )
     load = float(along.trailer_mass)
     notes.append(f"Load and humidity are those of {first.name!r}{', trailer included' if load else ''}.")
-    return LoggedDrive.of(log, profile), tuple(notes)
+    return DriveTold(LoggedDrive.of(log, profile), tuple(notes), tuple(units))
 
 
 def _enough(file: LogFile) -> None:
@@ -109,7 +120,14 @@ def _speed(log: DriveLog, file: LogFile) -> Floats:
 
 
 def _height_and_grade(
-    log: DriveLog, file: LogFile, speed: Floats, grade: str | None, usual: float, system: System, notes: list[str]
+    log: DriveLog,
+    file: LogFile,
+    speed: Floats,
+    grade: str | None,
+    usual: float,
+    system: System,
+    notes: list[Text],
+    units: list[str],
 ) -> tuple[Floats, Floats]:
     """Height and grade every second: from the grade that is logged or given, else from heights along the way."""
     from toptank.knowledge.road import road
@@ -117,10 +135,14 @@ def _height_and_grade(
     distance = np.concatenate([[0.0], np.cumsum(speed[:-1])])
     slope = log.driven.get("grade")
     if slope is None and grade is not None:
-        slope = np.full(len(log.time), between("grade", grade, GRADE, -0.3, 0.4, system, notes))
+        slope = np.full(len(log.time), between("grade", grade, GRADE, -0.3, 0.4, system, units))
     if slope is None and "altitude" in log.driven:
         way = road(distance, log.driven["altitude"])
-        notes.append("Grade: slope of a line fitted to the heights of 600 m of road.")
+        notes.append(
+            sentence(
+                "Grade: slope of a line fitted to the heights of {road} of road.", {"road": Quantity(FITTED, ALTITUDE)}
+            )
+        )
         return np.interp(distance, way.distance, way.altitude), np.interp(distance, way.distance, way.grade)
     if slope is None:
         fix = 'log altitude, note the grade in a column, or say --grade "0 %" if it was flat'
@@ -132,10 +154,13 @@ def _height_and_grade(
     return usual + risen, slope
 
 
-def _outside(log: DriveLog, file: LogFile, ambient: str | None, system: System, notes: list[str]) -> Floats:
+def _outside(
+    log: DriveLog, file: LogFile, ambient: str | None, system: System, notes: list[Text], units: list[str]
+) -> Floats:
     if ambient is not None:
         weather = read_weather(ambient, system=system)
-        notes += [*weather.notes, *weather.said(log.length)]
+        units += weather.notes
+        notes += weather.said(log.length)
         return weather.along(log.time)
     if "ambient" in log.driven:
         return log.driven["ambient"]
@@ -143,7 +168,7 @@ def _outside(log: DriveLog, file: LogFile, ambient: str | None, system: System, 
     raise Refusal(field="log", value=shortened(file.name), limit="does not say how warm the air was", fix=fix)
 
 
-def _engine(log: DriveLog, speed: Floats, system: System, notes: list[str]) -> tuple[Floats, Floats]:
+def _engine(log: DriveLog, speed: Floats, notes: list[Text]) -> tuple[Floats, Floats]:
     """Whether the engine runs, and its speed [1/s]; 0, as geared, where none is logged or it cannot be believed.
 
     A vehicle that drives has its engine on: what says otherwise is not used, rather than taken for a heat soak. A rev
@@ -154,26 +179,30 @@ def _engine(log: DriveLog, speed: Floats, system: System, notes: list[str]) -> t
     turns = np.where(turns > TURNING, turns, 0.0)
     silent = rolling & (turns == 0.0)
     if turning is not None and np.sum(silent) > MOSTLY * np.sum(rolling):
-        notes.append(f"The engine speed is not used: it is 0 {_driven(silent, speed, system)}.")
+        notes.append(_driven("The engine speed is not used: it is 0 {driven}.", silent, speed))
         turning, turns = None, np.zeros(len(speed))
     elif turning is not None and np.sum(silent) > SOME:
-        notes.append(f"The engine speed is taken as geared where it is 0 {_driven(silent, speed, system)}.")
+        notes.append(_driven("The engine speed is taken as geared where it is 0 {driven}.", silent, speed))
     if "running" in log.driven:
         on = log.driven["running"] > 0.5
     else:
         on = turns > 0.0 if turning is not None else np.ones(len(speed), bool)
     astray = rolling & ~on
     if np.sum(astray) > SOME:
-        notes.append(f"The engine is taken as on {_driven(astray, speed, system)}, although the log has it off.")
+        notes.append(_driven("The engine is taken as on {driven}, although the log has it off.", astray, speed))
     return (on | rolling).astype(float), turns
 
 
-def _driven(where: NDArray[np.bool_], speed: Floats, system: System) -> str:
+def _driven(pattern: str, where: NDArray[np.bool_], speed: Floats) -> Sentence:
     """Say for how long and how fast it was driven at these seconds."""
-    return f"for {int(where.sum()):,} s of driving at up to {show(float(speed[where].max()), SPEED, system, 0)}"
+    driven = sentence(
+        "for {seconds} s of driving at up to {fastest}",
+        {"seconds": f"{int(where.sum()):,}", "fastest": Quantity(float(speed[where].max()), SPEED, 0)},
+    )
+    return sentence(pattern, {"driven": driven})
 
 
-def _switch(log: DriveLog, key: str, usual: float, notes: list[str]) -> Floats:
+def _switch(log: DriveLog, key: str, usual: float, notes: list[Text]) -> Floats:
     if key in log.driven:
         return log.driven[key]
     notes.append(f"Air conditioning: {'on' if usual > 0.5 else 'off'}, as at the job's first duty.")

@@ -11,7 +11,6 @@ from toptank.knowledge.sheet import Fact, Provenance, Sheet, vehicle
 from toptank.studies.choose.fit.item import Sum, known, measured
 from toptank.studies.choose.fit.measures import FitSheet, Offer
 
-AS_IT_STANDS = "what is in now"
 BETWEEN_CORES = 0.002
 """Spread of the depth of cores made to one print [m]; judgement."""
 
@@ -24,7 +23,11 @@ class Candidate:
 
     Parameters
     ----------
-    name, parts, price, note : what is told of it
+    name : of a radiator on offer; empty otherwise
+    remedies : ids of the remedies that bring it; none for an offer, and for what is in now
+    bought : parts of the price book that those take
+    noted : of those, what is to be known of the core and the fan: ids of remedies
+    parts, price : of an offer, as written
     facts : what it brings, by measure of a radiator; a measure that it lacks is not known
     tanks_stay : the old tanks stay, and with them ports, neck, height and width
     depth : depth of its core
@@ -34,10 +37,12 @@ class Candidate:
     electric_fan : it brings electric fans
     """
 
-    name: str
+    name: str = ""
+    remedies: tuple[str, ...] = ()
+    bought: tuple[str, ...] = ()
+    noted: tuple[str, ...] = ()
     parts: str = ""
     price: str = ""
-    note: str = ""
     facts: Mapping[str, Fact]
     tanks_stay: bool
     depth: Sum
@@ -62,19 +67,16 @@ def _printed(value: float, spread: float) -> Fact:
 
 REMEDY_MEASURES: Mapping[str, Mapping[str, Fact]] = MappingProxyType(
     {
-        "recore with 3 rows, 14 fins to the inch": {"weight": _printed(19.0, 3.0)},
-        "recore with 4 rows, 12 fins to the inch": {"weight": _printed(23.0, 3.0)},
+        "recore_3_row": {"weight": _printed(19.0, 3.0)},
+        "recore_4_row": {"weight": _printed(23.0, 3.0)},
         WELDED: {"weight": _printed(14.0, 2.5)},
         PLASTIC_TANKS: {"weight": _printed(10.0, 2.0)},
-        "fit two electric fans with a shroud": {"fan_depth": _printed(0.09, 0.01), "fan_current": _printed(40.0, 5.0)},
-        "fit a severe-duty fan clutch": {"fan_forward": _printed(0.012, 0.006)},
-        "fit a fan with more blades": {"fan_forward": _printed(0.0, 0.006)},
+        "two_electric_fans": {"fan_depth": _printed(0.09, 0.01), "fan_current": _printed(40.0, 5.0)},
+        "severe_duty_fan_clutch": {"fan_forward": _printed(0.012, 0.006)},
+        "fan_with_more_blades": {"fan_forward": _printed(0.0, 0.006)},
     }
 )
 """What remedies bring: weight filled [kg], depth [m] and current [A] of fans, place of blades [m]; from memory."""
-
-FROM_MEMORY = "Weight, place and current of what is fitted are figures from memory: measure what is bought."
-"""Told with every remedy of that table, so that no figure of it passes for a measured one."""
 
 FAN_MEASURES = frozenset({"fan_depth", "fan_current", "fan_forward"})
 """Measures of a fan among those that a candidate brings."""
@@ -99,7 +101,6 @@ def depth_now(sheet: Sheet, fit: FitSheet) -> Sum:
 def as_it_stands(sheet: Sheet, fit: FitSheet) -> Candidate:
     """Return what is in now, to be looked at as if it were to go in."""
     return Candidate(
-        name=AS_IT_STANDS,
         facts={},
         tanks_stay=True,
         depth=depth_now(sheet, fit),
@@ -134,7 +135,7 @@ def of_remedy(remedy: Remedy, sheet: Sheet, fit: FitSheet) -> Candidate:
     before = vehicle(sheet)
     after = remedy.effect(before, before)
     stands = as_it_stands(sheet, fit)
-    brought = REMEDY_MEASURES.get(remedy.name, {})
+    brought = REMEDY_MEASURES.get(remedy.id, {})
     depth, growth = stands.depth, stands.growth
     # A recore to the old print keeps the old depth, whatever that is; any other brings its own.
     if abs(float(after.core.depth()) - float(before.core.depth())) > _SAME:
@@ -143,11 +144,11 @@ def of_remedy(remedy: Remedy, sheet: Sheet, fit: FitSheet) -> Candidate:
     same_passes = float(after.core.passes) == float(before.core.passes)
     return replace(
         stands,
-        name=remedy.name,
-        parts=", ".join(remedy.parts),
-        note=" ".join(filter(None, (remedy.note, remedy.limits, FROM_MEMORY if brought else ""))),
+        remedies=(remedy.id,),
+        bought=remedy.parts,
+        noted=(remedy.id,),
         facts=brought,
-        tanks_stay=remedy.name not in NEW_TANKS,
+        tanks_stay=remedy.id not in NEW_TANKS,
         depth=depth,
         growth=growth,
         passes=stands.passes if same_passes else float(after.core.passes),
@@ -166,12 +167,12 @@ def of_plan(remedies: Sequence[Remedy], sheet: Sheet, fit: FitSheet, *, offer: O
     for remedy in remedies:
         if remedy is not core and moves_the_fan(remedy):
             base = _with_fan(base, of_remedy(remedy, sheet, fit))
-    return replace(base, name=" + ".join(remedy.name for remedy in remedies) if offer is None else offer.name)
+    return base if offer is not None else replace(base, remedies=tuple(remedy.id for remedy in remedies))
 
 
 def moves_the_fan(remedy: Remedy) -> bool:
     """Whether a remedy brings a fan, or sets the one that is there elsewhere."""
-    return bool(FAN_MEASURES & set(REMEDY_MEASURES.get(remedy.name, {})))
+    return bool(FAN_MEASURES & set(REMEDY_MEASURES.get(remedy.id, {})))
 
 
 def _with_fan(base: Candidate, fan: Candidate) -> Candidate:
@@ -184,8 +185,8 @@ def _with_fan(base: Candidate, fan: Candidate) -> Candidate:
     return replace(
         base,
         facts=facts,
-        parts=", ".join(filter(None, (base.parts, fan.parts))),
-        note=" ".join(filter(None, (base.note.removesuffix(FROM_MEMORY).strip(), fan.note))),
+        bought=(*base.bought, *fan.bought),
+        noted=(*base.noted, *fan.noted),
         engine_fan=base.engine_fan and fan.engine_fan,
         electric_fan=base.electric_fan or fan.electric_fan,
     )
@@ -197,8 +198,8 @@ def _one_before_the_other(first: Fact, second: Fact) -> Fact:
 
 def on_offer(remedy: Remedy, fit: FitSheet) -> tuple[Offer, ...]:
     """Return the offers that are this remedy: those that say so, or say nothing where it brings its own tanks."""
-    silent = remedy.name if remedy.name in NEW_TANKS else ""
-    return tuple(offer for offer in fit.offers if (offer.remedy or silent) == remedy.name)
+    silent = remedy.id if remedy.id in NEW_TANKS else ""
+    return tuple(offer for offer in fit.offers if (offer.remedy or silent) == remedy.id)
 
 
 def _passes_now(sheet: Sheet) -> float | None:

@@ -12,7 +12,7 @@ from toptank.studies.choose.fit.fit import Fit
 from toptank.studies.choose.fit.item import Item, Verdict
 from toptank.studies.choose.fit.measures import tape
 from toptank.studies.choose.fit.places import TANK, Gap, Places, gaps, places
-from toptank.studies.choose.fit.words import verdict_words
+from toptank.studies.choose.fit.words import candidate_name, verdict_words
 from toptank.units.conversion import System
 
 PAPER, INK, PALE = "#f6f3ea", "#22261f", "#6f6c60"
@@ -52,6 +52,7 @@ def drawing(fit: Fit, title: str, system: System) -> str:
             *_led_to_the_list(fit, at, right, system),
         )
     )
+    name = candidate_name(fit.candidate, system)
     lines = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.1f} {height:.1f}" width="{1.6 * width:.0f}" '
         f'height="{1.6 * height:.0f}" font-family="DejaVu Sans, sans-serif" font-size="{LETTERS}">',
@@ -61,7 +62,7 @@ def drawing(fit: Fit, title: str, system: System) -> str:
         f'<rect width="100%" height="100%" fill="{PAPER}"/>',
         f'<text x="14" y="26" fill="{INK}" font-size="{_size_of(title):.1f}" font-weight="bold">'
         f"{escape(_cut_short(title, LONGEST))}</text>",
-        f'<text x="14" y="43" fill="{PALE}">{escape(_cut_short(fit.candidate.name))}, from the side</text>',
+        f'<text x="14" y="43" fill="{PALE}">{escape(_cut_short(name))}, from the side</text>',
         f'<g transform="translate({LEFT:.1f} {HEAD + top:.1f})" stroke="{INK}" stroke-width="1.4" fill="none">',
         body,
         "</g>",

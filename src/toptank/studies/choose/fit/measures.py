@@ -15,6 +15,7 @@ from toptank.knowledge.sheet import Fact, declaration_of, declared
 from toptank.units.conversion import System
 from toptank.units.declaration import Declaration, declarations, declare, declare_choice, declare_yes_no
 from toptank.units.dimension import COUNT, CURRENT, LENGTH, MASS
+from toptank.units.sentence import Text
 
 SIDES = ("left", "right", "centre")
 CAMS = ("small", "large")
@@ -220,7 +221,7 @@ class FitSheet:
     facts: Mapping[str, Fact]
     hose_route: str = ""
     offers: tuple[Offer, ...] = ()
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Text, ...] = ()
 
 
 @functools.cache
@@ -236,7 +237,7 @@ def offer_fields() -> Mapping[str, Declaration]:
 
 
 def fit_sheet(
-    facts: Mapping[str, Fact], *, hose_route: str = "", offers: tuple[Offer, ...] = (), remarks: tuple[str, ...] = ()
+    facts: Mapping[str, Fact], *, hose_route: str = "", offers: tuple[Offer, ...] = (), remarks: tuple[Text, ...] = ()
 ) -> FitSheet:
     """Sheet of the facts that are known; the declarations stand in for the rest and count as not known."""
     whole = {key: facts.get(key, declared(field)) for key, field in bay_fields().items()}

@@ -1,10 +1,38 @@
 """The answer to a question of fit in words: clears by, rubs by and what mends it, tight, or what to measure."""
 
+from toptank.catalogue.words.words import plan_words, words
+from toptank.studies.choose.fit.candidate import REMEDY_MEASURES, Candidate
 from toptank.studies.choose.fit.item import ONE_SIDED, Item, Verdict
 from toptank.studies.choose.fit.measures import cut, measure_of, tape
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE, CURRENT, LENGTH, MASS
 from toptank.units.display import show
+
+AS_IT_STANDS = "what is in now"
+"""What is said, and may be written, for what is in now."""
+
+FROM_MEMORY = "Weight, place and current of what is fitted are figures from memory: measure what is bought."
+"""Told with every remedy that brings a measure of its own, so that no such figure passes for a measured one."""
+
+
+def candidate_name(candidate: Candidate, system: System) -> str:
+    """Name what is to go in: an offer, a plan, or what is in now."""
+    if candidate.name:
+        return candidate.name
+    return plan_words(candidate.remedies, system) if candidate.remedies else AS_IT_STANDS
+
+
+def candidate_parts(candidate: Candidate, system: System) -> str:
+    """Name what is bought for it."""
+    named = words(system).part
+    return ", ".join(filter(None, (candidate.parts, *(named[part].name for part in candidate.bought))))
+
+
+def candidate_note(candidate: Candidate, system: System) -> str:
+    """Say what is to be known of it."""
+    named = [words(system).remedy[one] for one in candidate.noted]
+    memory = FROM_MEMORY if any(one in REMEDY_MEASURES for one in candidate.noted) else ""
+    return " ".join(filter(None, (*(text for one in named for text in (one.note, one.limits)), memory)))
 
 
 def amount(value: float, item: Item, system: System) -> str:

@@ -1,0 +1,337 @@
+"""The answers to `diagnose`, `checks` and `causes`."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from toptank.shop.answers import naming
+from toptank.shop.answers.answer import Amount, Answer, Count, Headed, Percent, Remarked, Text, pct, rounded
+from toptank.units.conversion import System
+from toptank.units.sentence import Sentence
+
+if TYPE_CHECKING:
+    from toptank.catalogue.causes.cause import Cause
+    from toptank.catalogue.checks.check import Check
+    from toptank.shop.answers.answers import Diagnosed
+    from toptank.studies.diagnose.diagnosis import Suspect
+    from toptank.studies.diagnose.next_check import Suggestion
+
+
+class Severity(Answer):
+    """How far gone a cause is if it is there, in percent: 100 is as bad as it gets."""
+
+    p10: Percent
+    p50: Percent
+    p90: Percent
+
+
+class EvidenceFactor(Answer):
+    """What one piece of evidence says of a cause.
+
+    Parameters
+    ----------
+    odds_factor : on the odds of the cause [1]; above 1 speaks for it
+    """
+
+    evidence: Text
+    odds_factor: Amount
+
+
+class CauseAnswer(Answer):
+    """One cause.
+
+    Parameters
+    ----------
+    cause : its id
+    name : in words
+    probability_pct : that it is there, all evidence weighed
+    before_pct : before any reading, check, change or history
+    severity_pct : if it is there
+    repair : what cures it, its id
+    says : what speaks for and against it
+    """
+
+    cause: str
+    name: Text
+    probability_pct: Percent
+    before_pct: Percent
+    severity_pct: Severity | None
+    repair: str
+    says: tuple[EvidenceFactor, ...]
+
+
+class CauseChance(Answer):
+    """A cause and its chance."""
+
+    cause: str
+    probability_pct: Percent
+
+
+class PairChance(Answer):
+    """Two causes at once."""
+
+    causes: tuple[str, str]
+    probability_pct: Percent
+
+
+class RepairChance(Answer):
+    """A repair and the chance that it is needed."""
+
+    repair: str
+    probability_pct: Percent
+
+
+class OutcomeAnswer(Answer):
+    """If a check shows this.
+
+    Parameters
+    ----------
+    outcome : its id; null where a figure is read
+    seen : what is seen, or between which figures the reading lies
+    causes : what it leaves
+    repair : what to repair first then
+    """
+
+    outcome: str | None
+    seen: Text
+    chance_pct: Percent
+    causes: tuple[CauseChance, ...]
+    repair: str
+
+
+class NextCheck(Answer):
+    """A check worth making.
+
+    Parameters
+    ----------
+    check : its id
+    name : in words
+    field : of the sheet, where the check is to measure that
+    minutes : working time
+    misleads : how it may mislead
+    information_bit : expected, about what to repair
+    outcomes : what each would mean
+    """
+
+    check: str
+    name: Text
+    field: str | None
+    how: Text
+    minutes: Amount
+    tools: Text
+    hazard: Text
+    misleads: Text
+    information_bit: Amount
+    outcomes: tuple[OutcomeAnswer, ...]
+
+
+class DiagnosisAnswer(Headed, Remarked):
+    """What is wrong with a vehicle, as far as it can be told.
+
+    Parameters
+    ----------
+    seed : same seed, same answer
+    closed_jobs : closed jobs that taught the shares of the causes
+    own_share_pct : how much of the shares comes from them
+    causes : the likeliest first
+    likely : fewest causes of which one is there, 8 in 10
+    none_of_these_pct : none of the causes that are looked for
+    draws : possible vehicles drawn
+    effective_draws : equal draws that would say as much [1]
+    next_checks : the best first
+    settled : what to repair first, where no check changes it any more
+    """
+
+    seed: Count
+    closed_jobs: Count
+    own_share_pct: Percent
+    causes: tuple[CauseAnswer, ...]
+    likely: tuple[str, ...]
+    pairs: tuple[PairChance, ...]
+    repairs: tuple[RepairChance, ...]
+    none_of_these_pct: Percent
+    draws: Count
+    effective_draws: Amount
+    next_checks: tuple[NextCheck, ...]
+    settled: str | None
+
+
+class OutcomeRow(Answer):
+    """An outcome of a check."""
+
+    id: str
+    name: Text
+
+
+class CheckRow(Answer):
+    """A check of the list.
+
+    Parameters
+    ----------
+    minutes : working time
+    outcomes : the last is what a sound vehicle shows; none where a figure is read
+    figure : kind of the figure that is read
+    shown_by : causes that raise the chance of an outcome
+    only_on : what the vehicle must have for it
+    """
+
+    id: str
+    name: Text
+    group: str
+    minutes: Amount
+    tools: Text
+    how: Text
+    tells: Text
+    misleads: Text
+    hazard: Text
+    source: str
+    outcomes: tuple[OutcomeRow, ...]
+    figure: str | None
+    shown_by: tuple[str, ...]
+    only_on: str | None
+
+
+class ChecksAnswer(Answer):
+    """Every check."""
+
+    checks: tuple[CheckRow, ...]
+
+
+class CauseRow(Answer):
+    """A cause of the list.
+
+    Parameters
+    ----------
+    share_pct : how often it is the reason, before anything is known
+    origin : where the share comes from
+    """
+
+    id: str
+    name: Text
+    does: Text
+    repair: str
+    share_pct: Percent
+    origin: str
+
+
+class CausesAnswer(Answer):
+    """Every cause that is looked for."""
+
+    causes: tuple[CauseRow, ...]
+
+
+def diagnosis_answer(found: Diagnosed) -> DiagnosisAnswer:
+    """Return the answer of a diagnosis."""
+    said = found.diagnosis
+    return DiagnosisAnswer(
+        title=found.job.title,
+        invented=found.job.invented,
+        seed=found.seed,
+        closed_jobs=found.closed_jobs,
+        own_share_pct=pct(found.own_share),
+        causes=tuple(_cause(one) for one in said.suspects),
+        likely=said.likely,
+        pairs=tuple(PairChance(causes=(one, other), probability_pct=pct(share)) for one, other, share in said.pairs),
+        repairs=tuple(RepairChance(repair=name, probability_pct=pct(share)) for name, share in said.repairs),
+        none_of_these_pct=pct(said.unknown),
+        draws=said.drawn,
+        effective_draws=round(said.effective_sample_size, 1),
+        remarks=found.remarks,
+        assumed_units=found.job.assumed_units,
+        next_checks=tuple(_next(one) for one in said.checks),
+        settled=said.settled or None,
+    )
+
+
+def _cause(one: Suspect) -> CauseAnswer:
+    severity = None if one.severity is None else [pct(point) for point in one.severity]
+    return CauseAnswer(
+        cause=one.cause,
+        name=Sentence(naming.cause, (one.cause,)),
+        probability_pct=pct(one.probability),
+        before_pct=pct(one.before),
+        severity_pct=None if severity is None else Severity(p10=severity[0], p50=severity[1], p90=severity[2]),
+        repair=one.repair,
+        says=tuple(
+            EvidenceFactor(evidence=Sentence(naming.evidence, (voice.evidence,)), odds_factor=rounded(voice.factor))
+            for voice in one.voices
+        ),
+    )
+
+
+def _next(one: Suggestion) -> NextCheck:
+    return NextCheck(
+        check=one.check,
+        name=_said(one.check, "name"),
+        field=one.field or None,
+        how=_said(one.check, "how"),
+        minutes=one.minutes,
+        tools=_said(one.check, "tools"),
+        hazard=Sentence(naming.hazard, (one.check,)),
+        misleads=_said(one.check, "misleads"),
+        information_bit=round(one.information, 4),
+        outcomes=tuple(
+            OutcomeAnswer(
+                outcome=outcome.seen or None,
+                seen=Sentence(naming.seen, (one.check, outcome.seen, outcome.low, outcome.high, one.dimension)),
+                chance_pct=pct(outcome.chance),
+                causes=tuple(CauseChance(cause=cause, probability_pct=pct(share)) for cause, share in outcome.causes),
+                repair=outcome.repair,
+            )
+            for outcome in one.outcomes
+        ),
+    )
+
+
+def _said(check: str, what: str) -> Sentence:
+    return Sentence(_check_words, (check, what))
+
+
+def _check_words(check: str, what: str, system: System) -> str:
+    return getattr(naming.check(check, system), what) or ("none" if what == "tools" else "")
+
+
+def checks_answer(found: Sequence[Check]) -> ChecksAnswer:
+    """Return the list of checks."""
+    return ChecksAnswer(
+        checks=tuple(
+            CheckRow(
+                id=one.id,
+                name=_said(one.id, "name"),
+                group=one.group,
+                minutes=one.minutes,
+                tools=_said(one.id, "tools"),
+                how=_said(one.id, "how"),
+                tells=_said(one.id, "tells"),
+                misleads=_said(one.id, "misleads"),
+                hazard=Sentence(naming.hazard, (one.id,)),
+                source=one.source,
+                outcomes=tuple(
+                    OutcomeRow(id=outcome, name=Sentence(naming.seen, (one.id, outcome, None, None, None)))
+                    for outcome in one.outcomes
+                ),
+                figure=one.dimension.name if one.dimension else None,
+                shown_by=tuple(sorted(one.shown_by)),
+                only_on=one.only_on or None,
+            )
+            for one in found
+        )
+    )
+
+
+def causes_answer(found: Sequence[Cause]) -> CausesAnswer:
+    """Return the list of causes."""
+    total = sum(one.prior_weight for one in found)
+    rows = (
+        CauseRow(
+            id=one.id,
+            name=Sentence(naming.cause, (one.id,)),
+            does=Sentence(naming.cause_sentence, (one.id,)),
+            repair=one.repair,
+            share_pct=pct(one.prior_weight / total),
+            origin=one.origin,
+        )
+        for one in found
+    )
+    return CausesAnswer(causes=tuple(rows))

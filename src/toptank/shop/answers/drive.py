@@ -1,0 +1,195 @@
+"""The answer to `drive`: how a vehicle would go through a drive."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from toptank.shop.answers.answer import (
+    Amount,
+    Answer,
+    Band,
+    Count,
+    Headed,
+    Percent,
+    Remarked,
+    Text,
+    Texts,
+    band,
+    degC,
+    km,
+    km_per_h,
+    minutes,
+    pct,
+    rounded,
+)
+from toptank.shop.answers.drive_words import drive_says
+from toptank.units.sentence import Sentences
+
+if TYPE_CHECKING:
+    from toptank.shop.answers.answers import Driven, Stretch
+    from toptank.studies.route.drive_forecast import DriveForecast, Ease
+
+
+class StretchAnswer(Answer):
+    """One stretch of a drive.
+
+    Parameters
+    ----------
+    until_minutes, until_km : where it ends, from the start
+    altitude_m : at its end
+    gauge_at_its_hottest_degC : where the middle vehicle is hottest on it
+    """
+
+    name: Text
+    until_minutes: Amount
+    until_km: Amount
+    altitude_m: float
+    gauge_at_its_hottest_degC: Band
+
+
+class EaseAnswer(Answer):
+    """What asking less of it would do.
+
+    Parameters
+    ----------
+    speed_kept_pct : of the speed on the climbs
+    cooler_K : at the peak
+    longer_minutes : that the drive takes longer
+    holds : it then stays under limit and boiling in 9 of 10 possible vehicles
+    """
+
+    air_conditioning_off: bool
+    speed_on_the_climbs_km_per_h: Amount
+    speed_kept_pct: Percent
+    peak_degC: Band
+    cooler_K: float
+    longer_minutes: float
+    over_limit_pct: Percent
+    boils_pct: Percent
+    holds: bool
+
+
+class DriveStrip(Answer):
+    """The strip: one list a figure, one entry a point of the drive."""
+
+    minutes: tuple[float, ...]
+    distance_km: tuple[float, ...]
+    altitude_m: tuple[float, ...]
+    gauge_p10_degC: tuple[float, ...]
+    gauge_p50_degC: tuple[float, ...]
+    gauge_p90_degC: tuple[float, ...]
+    boiling_point_degC: tuple[float, ...]
+
+
+class DriveAnswer(Headed, Remarked):
+    """How a vehicle would go through a drive.
+
+    Parameters
+    ----------
+    equations_version : names the equations that gave these figures
+    draws : possible vehicles
+    seed : same seed, same answer
+    limit_degC : what the customer wants to stay under
+    duty : duty of the job that stands behind what the drive does not say
+    known_by : what the possible vehicles rest on
+    done : work that is taken as done; empty: the vehicle as it is
+    says : peak, chances, what would ease it, in sentences
+    peak_degC : highest reading of the gauge
+    peak_minutes, peak_km : where the middle vehicle is hottest
+    coolant_lost_pct : gone past the cap, middle one of the vehicles that boil
+    what_would_ease_it : empty where it holds as it is
+    """
+
+    equations_version: str
+    draws: Count
+    seed: Count
+    limit_degC: float
+    duty: str
+    starts_cold: bool
+    known_by: str
+    done: tuple[str, ...]
+    says: Texts
+    minutes: Amount
+    distance_km: Amount
+    peak_degC: Band
+    peak_minutes: Amount
+    peak_km: Amount
+    transmission_peak_degC: Band
+    over_limit_pct: Percent
+    boils_pct: Percent
+    coolant_lost_pct: Percent
+    short_of_power_pct: Percent
+    holds_pct: Percent
+    stretches: tuple[StretchAnswer, ...]
+    what_would_ease_it: tuple[EaseAnswer, ...]
+    along: DriveStrip
+
+
+def drive_answer(found: Driven) -> DriveAnswer:
+    """Return how a drive would go."""
+    road = found.outlook
+    return DriveAnswer(
+        title=found.job.title,
+        invented=found.job.invented,
+        equations_version=road.equations_version,
+        draws=found.draws,
+        seed=found.seed,
+        limit_degC=degC(found.job.limit),
+        duty=found.duty,
+        starts_cold=found.cold,
+        known_by=found.known_by,
+        done=found.done,
+        says=Sentences(drive_says, (found,)),
+        minutes=minutes(road.profile.time[-1]),
+        distance_km=km(road.profile.distance[-1]),
+        peak_degC=band(road.peak, degC),
+        peak_minutes=minutes(road.peak_time),
+        peak_km=km(road.peak_distance),
+        transmission_peak_degC=band(road.transmission_peak, degC),
+        over_limit_pct=pct(road.over_limit),
+        boils_pct=pct(road.boils),
+        coolant_lost_pct=pct(road.lost),
+        short_of_power_pct=pct(road.short_of_power),
+        holds_pct=pct(road.holds),
+        stretches=tuple(_stretch(one) for one in found.stretches),
+        what_would_ease_it=tuple(_ease(one, road) for one in road.eases),
+        along=_along(road),
+        remarks=found.remarks,
+        assumed_units=found.assumed_units,
+    )
+
+
+def _stretch(one: Stretch) -> StretchAnswer:
+    return StretchAnswer(
+        name=one.name,
+        until_minutes=round(one.minutes, 2),
+        until_km=km(one.distance),
+        altitude_m=rounded(one.altitude),
+        gauge_at_its_hottest_degC=band(one.hottest, degC),
+    )
+
+
+def _ease(one: Ease, road: DriveForecast) -> EaseAnswer:
+    return EaseAnswer(
+        air_conditioning_off=not one.cooled,
+        speed_on_the_climbs_km_per_h=km_per_h(one.share * road.climbing_speed),
+        speed_kept_pct=pct(one.share),
+        peak_degC=band(one.peak, degC),
+        cooler_K=rounded(one.cooler),
+        longer_minutes=minutes(one.longer),
+        over_limit_pct=pct(one.over_limit),
+        boils_pct=pct(one.boils),
+        holds=one.enough,
+    )
+
+
+def _along(road: DriveForecast) -> DriveStrip:
+    return DriveStrip(
+        minutes=tuple(round(float(one) / 60.0, 3) for one in road.time),
+        distance_km=tuple(map(km, road.distance)),
+        altitude_m=tuple(map(rounded, road.altitude)),
+        gauge_p10_degC=tuple(map(degC, road.gauge_p10)),
+        gauge_p50_degC=tuple(map(degC, road.gauge_p50)),
+        gauge_p90_degC=tuple(map(degC, road.gauge_p90)),
+        boiling_point_degC=tuple(map(degC, road.boiling)),
+    )

@@ -1,0 +1,188 @@
+"""The answer to `what-if`: the band of the gauge at a duty that is otherwise, and the loop of the middle vehicle."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from toptank.shop.answers.answer import (
+    Answer,
+    Band,
+    Count,
+    Headed,
+    L_per_min,
+    Percent,
+    Remarked,
+    Text,
+    band,
+    degC,
+    km_per_h,
+    kW,
+    pct,
+    rounded,
+    rpm,
+)
+from toptank.shop.ask.loop import CoolerPlace, FanDrive
+
+if TYPE_CHECKING:
+    from toptank.shop.ask.loop import Loop
+    from toptank.shop.ask.what_if import WhatIf
+
+
+class LoopAnswer(Answer):
+    """The cooling loop of the vehicle in the middle.
+
+    Parameters
+    ----------
+    fan_zone_pct : of the face of the core, that lies under the fan
+    """
+
+    engine_out_degC: float
+    bottom_hose_degC: float
+    engine_in_degC: float
+    gauge_degC: float
+    boiling_point_degC: float
+    ambient_degC: float
+    core_air_in_degC: float
+    core_air_out_degC: float
+    transmission_degC: float
+    condensing_degC: float
+    core_flow_L_per_min: float
+    bypass_flow_L_per_min: float
+    thermostat_opening_pct: float
+    face_velocity_m_per_s: float
+    ram_velocity_m_per_s: float
+    fan_zone_pct: float
+    fan_speed_rpm: float
+    engine_speed_rpm: float
+    fan_power_kW: float
+    engine_power_kW: float
+    engine_heat_kW: float
+    core_heat_kW: float
+    surface_heat_kW: float
+    heater_heat_kW: float
+    transmission_heat_kW: float
+    condenser_heat_kW: float
+    boils: bool
+    short_of_power: bool
+    unbalanced: bool
+    heater_on: bool
+    air_conditioning_on: bool
+    has_shroud: bool
+    has_condenser: bool
+    crossflow: bool
+    passes: Count
+    fans: Count
+    fan_drive: FanDrive
+    cooler: CoolerPlace
+
+
+class WhatIfAnswer(Headed, Remarked):
+    """Where the gauge would settle.
+
+    Parameters
+    ----------
+    equations_version : names the equations that gave these figures
+    draws : possible vehicles
+    rests_on : where the possible vehicles come from
+    changed : what is otherwise than in the job
+    limit_degC : what the customer wants to stay under
+    gauge_degC : what the gauge shows
+    top_tank_degC : coolant in the top tank
+    boiling_point_degC : where this mix boils under this cap
+    gauge_before_degC : the gauge at the duty as the job has it
+    reason : one sentence on the vehicle in the middle
+    loop : of the vehicle in the middle
+    """
+
+    equations_version: str
+    draws: Count
+    rests_on: Literal["diagnosis", "sheet"]
+    duty: str
+    ambient_degC: float
+    grade_pct: float
+    speed_km_per_h: float
+    air_conditioning: bool
+    changed: tuple[Literal["ambient", "grade", "speed", "air_conditioning"], ...]
+    limit_degC: float
+    gauge_degC: Band
+    top_tank_degC: Band
+    boiling_point_degC: Band
+    gauge_before_degC: Band
+    over_limit_pct: Percent
+    chance_to_boil_pct: Percent
+    reason: Text
+    loop: LoopAnswer
+
+
+def what_if_answer(found: WhatIf) -> WhatIfAnswer:
+    """Return the answer to a what-if."""
+    facts = found.duty.facts
+    return WhatIfAnswer.model_validate(
+        {
+            "title": found.job.title,
+            "invented": found.job.invented,
+            "equations_version": found.equations_version,
+            "draws": found.draws,
+            "rests_on": found.rests_on,
+            "duty": found.duty.name,
+            "ambient_degC": degC(facts["ambient"].value),
+            "grade_pct": pct(facts["grade"].value),
+            "speed_km_per_h": km_per_h(facts["speed"].value),
+            "air_conditioning": facts["air_conditioning"].value > 0.5,
+            "changed": found.changed,
+            "limit_degC": degC(found.job.limit),
+            "gauge_degC": band(found.gauge, degC),
+            "top_tank_degC": band(found.top_tank, degC),
+            "boiling_point_degC": band(found.boiling_point, degC),
+            "gauge_before_degC": band(found.gauge_before, degC),
+            "over_limit_pct": pct(found.over_limit),
+            "chance_to_boil_pct": pct(found.boils),
+            "reason": found.reason,
+            "loop": _loop(found.loop),
+            "remarks": found.remarks,
+            "assumed_units": found.assumed_units,
+        }
+    )
+
+
+def _loop(loop: Loop) -> LoopAnswer:
+    return LoopAnswer(
+        engine_out_degC=degC(loop.T_engine_out),
+        bottom_hose_degC=degC(loop.T_bottom_hose),
+        engine_in_degC=degC(loop.T_engine_in),
+        gauge_degC=degC(loop.T_gauge),
+        boiling_point_degC=degC(loop.T_boiling),
+        ambient_degC=degC(loop.T_ambient),
+        core_air_in_degC=degC(loop.T_core_air_in),
+        core_air_out_degC=degC(loop.T_core_air_out),
+        transmission_degC=degC(loop.T_transmission),
+        condensing_degC=degC(loop.T_condensing),
+        core_flow_L_per_min=L_per_min(loop.core_flow),
+        bypass_flow_L_per_min=L_per_min(loop.bypass_flow),
+        thermostat_opening_pct=pct(loop.opening),
+        face_velocity_m_per_s=rounded(loop.V_fan_zone),
+        ram_velocity_m_per_s=rounded(loop.V_ram_zone),
+        fan_zone_pct=pct(loop.fan_zone),
+        fan_speed_rpm=rpm(loop.fan_speed),
+        engine_speed_rpm=rpm(loop.engine_speed),
+        fan_power_kW=kW(loop.fan_power),
+        engine_power_kW=kW(loop.engine_power),
+        engine_heat_kW=kW(loop.engine_heat),
+        core_heat_kW=kW(loop.core_heat),
+        surface_heat_kW=kW(loop.surface_heat),
+        heater_heat_kW=kW(loop.heater_heat),
+        transmission_heat_kW=kW(loop.transmission_heat),
+        condenser_heat_kW=kW(loop.condenser_heat),
+        boils=loop.boils,
+        short_of_power=loop.short_of_power,
+        unbalanced=loop.unbalanced,
+        heater_on=loop.heater_on,
+        air_conditioning_on=loop.air_conditioning_on,
+        has_shroud=loop.has_shroud,
+        has_condenser=loop.has_condenser,
+        crossflow=loop.crossflow,
+        passes=loop.passes,
+        fans=loop.fans,
+        fan_drive=loop.fan_drive,
+        cooler=loop.cooler,
+    )
