@@ -4,15 +4,15 @@ import re
 
 import pytest
 
-from toptank.catalogue.causes.all_causes import CAUSE_NAMES, CAUSES
-from toptank.catalogue.causes.cause import ONSETS, Cause, cause_key
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES, NOTHING_BROKEN
+from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.causes.told_cases import prior_weights, told_cases
 from toptank.catalogue.causes.worst import worst
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.symptoms.symptom import Symptom, symptoms
 from toptank.studies.listen.phrase import pattern
 
-KEYS = {cause_key(name) for name in CAUSE_NAMES}
+KEYS = set(CAUSE_IDS)
 each_symptom = pytest.mark.parametrize("symptom", symptoms().values(), ids=lambda one: one.id)
 
 
@@ -42,14 +42,14 @@ def test_a_symptom_speaks_for_something(symptom: Symptom) -> None:
     assert max(symptom.shows.values()) >= 2.0 * symptom.otherwise
 
 
-@pytest.mark.parametrize("cause", CAUSES, ids=lambda one: one.name)
+@pytest.mark.parametrize("cause", CAUSES, ids=lambda one: one.id)
 def test_a_driver_can_tell_something_of_every_cause(cause: Cause) -> None:
-    key = cause_key(cause.name)
+    key = cause.id
     assert any(one.shows.get(key, 0.0) >= 2.0 * one.otherwise for one in symptoms().values()), key
 
 
 def test_the_worst_of_every_cause_is_told() -> None:
-    assert set(worst()) == KEYS - {"nothing_wrong"}
+    assert set(worst()) == KEYS - {NOTHING_BROKEN}
     for key, one in worst().items():
         for low, high in (one.idle, one.road, one.fast, one.hill):
             assert low <= high, key
@@ -57,6 +57,6 @@ def test_the_worst_of_every_cause_is_told() -> None:
 
 def test_a_told_case_that_is_left_out_counts_for_its_causes_no_more() -> None:
     name = next(name for name, causes in told_cases().items() if causes == ("belt_slips",))
-    place = [cause_key(cause.name) for cause in CAUSES].index("belt_slips")
+    place = [cause.id for cause in CAUSES].index("belt_slips")
     assert prior_weights(name)[place] < prior_weights()[place]
     assert sum(prior_weights()) == pytest.approx(1.0)

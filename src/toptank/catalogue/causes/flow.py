@@ -73,9 +73,14 @@ def _short_circuit(v: Vehicle, s: Real) -> Vehicle:
     )
 
 
+def _past_the_divider(v: Vehicle, s: Real) -> Vehicle:
+    """Coolant that leaks past the divider misses half of the tubes."""
+    return replace(v, core=replace(v.core, blocked_tubes=lerp(v.core.blocked_tubes, 0.5, s)))
+
+
 def _divided(vehicle: Vehicle) -> Real:
     """A core of several passes has a divider; of cross-flow cores taken for one pass some have it; judgement."""
-    crossflow = 0.2 * (vehicle.core.arrangement > 0.5)
+    crossflow = 0.6 * (vehicle.core.arrangement > 0.5)
     return namespace(vehicle.core.passes).where(vehicle.core.passes > 1.5, 1.0, crossflow)
 
 
@@ -293,7 +298,7 @@ CAUSES_OF_FLOW = (
         onset=EITHER,
         prior_factor=_divided,
         begun_by=("radiator",),
-        effect=_short_circuit,
+        effect=_past_the_divider,
     ),
     Cause(
         id="pulleys_wrong",
