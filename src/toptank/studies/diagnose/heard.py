@@ -15,7 +15,7 @@ from toptank.system.duty import Duty
 from toptank.system.margins import boiling_point
 from toptank.system.vehicle import Vehicle
 
-TRADE = 0.5
+TRADE = 0.25
 """Share of vehicles that are read as the trade expects, and not as the model has it [1]; judgement."""
 
 MODEL_ERROR = 4.0

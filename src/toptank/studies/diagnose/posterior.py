@@ -16,7 +16,6 @@ from toptank.catalogue.causes.told_cases import prior_weights
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.checks.measure import MEASURES, IdleCondition
 from toptank.knowledge.sheet import DutySheet, Sheet, with_rows_in_doubt
-from toptank.studies.diagnose.came_in_hot import come_in, tells_of_heat
 from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, tilted
 from toptank.studies.diagnose.ensemble import Ensemble, drawn_vehicles, taken
 from toptank.studies.diagnose.evidence import Evidence
@@ -115,14 +114,14 @@ def infer_posterior(question: Question, seed: int, go_on: CancelCheck = never_ca
             chances.append(proposals[-1].density_ratio(before.set_index, before.scores))
         rounds.append(round_of(problem, proposals[-1], n, (seed, number)))
         led.append([proposal.density_ratio(rounds[-1].set_index, rounds[-1].scores) for proposal in proposals])
-        log_weight = _log_weights(candidates.asked, led, rounds) + _found(rounds)
+        log_weight = _log_weights(candidates.prior, led, rounds) + _found(rounds)
         weight = np.exp(log_weight - log_weight.max())
         weight = weight / weight.sum()
         effective_sample_size = float(1.0 / np.sum(weight * weight))
         if effective_sample_size >= ENOUGH:
             break
     lines = np.concatenate([one.log_likelihoods for one in rounds], axis=1)
-    at_first = np.exp(_log_weights(candidates.asked, led, rounds))
+    at_first = np.exp(_log_weights(candidates.prior, led, rounds))
     unknown = _unknown(question.evidence, lines, at_first / at_first.sum())
     ensemble = _widened(joined(rounds), candidates.columns)
     before = np.zeros(len(CAUSES) + 1)
@@ -145,18 +144,15 @@ def candidate_causes(question: Question, seed: int) -> CandidateCauses:
     columns = np.flatnonzero((prior_factor > 0.0) & (question.shares > 0.0)).tolist()
     left = left_of_prior(question.sheet, [CAUSES[column] for column in columns], vehicle)
     shares = question.shares[columns] * prior_factor[columns] * left
-    causes = [CAUSES[column] for column in columns]
-    believed = prior(shares)
-    asked = believed
-    if tells_of_heat(question.evidence):
-        asked = believed / come_in(causes, vehicle, SOME, seed)
-    return CandidateCauses(columns, causes, prior_factor[columns], shares, believed, asked / asked.sum())
+    return CandidateCauses(
+        columns, [CAUSES[column] for column in columns], prior_factor[columns], shares, prior(shares)
+    )
 
 
 def _spread(candidates: CandidateCauses) -> Floats:
     """First proposal: rare causes are looked at more often than they occur."""
     lift = np.sqrt(candidates.shares.max() / candidates.shares)
-    return AS_BEFORE * candidates.asked + (1.0 - AS_BEFORE) * tilted(candidates.asked, lift)
+    return AS_BEFORE * candidates.prior + (1.0 - AS_BEFORE) * tilted(candidates.prior, lift)
 
 
 def _moved(candidates: CandidateCauses, rounds: Sequence[Round], weight: Floats) -> Floats:
@@ -164,11 +160,11 @@ def _moved(candidates: CandidateCauses, rounds: Sequence[Round], weight: Floats)
     sets = sets_of(len(candidates.shares))
     set_index = np.concatenate([one.set_index for one in rounds])
     found = weight @ sets[set_index]
-    before = candidates.asked @ sets
+    before = candidates.prior @ sets
     lift = np.clip((found + 0.003) / (before + 0.003), *LIFT_LIMITS)
-    seen = np.bincount(set_index, weight, len(candidates.asked))
-    like_them = tilted(candidates.asked, lift)
-    return AS_BEFORE_LATER * candidates.asked + LIKE_THEM * like_them + (1.0 - AS_BEFORE_LATER - LIKE_THEM) * seen
+    seen = np.bincount(set_index, weight, len(candidates.prior))
+    like_them = tilted(candidates.prior, lift)
+    return AS_BEFORE_LATER * candidates.prior + LIKE_THEM * like_them + (1.0 - AS_BEFORE_LATER - LIKE_THEM) * seen
 
 
 def _guide(evidence: Evidence, rounds: Sequence[Round], weight: Floats) -> LinearGaussianProposal | None:

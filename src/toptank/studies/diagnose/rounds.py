@@ -11,7 +11,6 @@ from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.checks.measure import IdleCondition
 from toptank.knowledge.draws import doubtful, doubtful_of_duties, duty_at, steps, unit_samples, vehicle_at
 from toptank.knowledge.sheet import DutySheet, Sheet
-from toptank.studies.diagnose.came_in_hot import hot_anywhere, says_no_place
 from toptank.studies.diagnose.cause_sets import Floats, drawn, sets_of
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
@@ -27,6 +26,7 @@ from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, S
 from toptank.studies.diagnose.heard import TRADE
 from toptank.studies.diagnose.likelihood import likelihoods, likelihoods_without_model, reading_likelihoods, shown
 from toptank.studies.diagnose.trade_expectation import Expectation, expectation
+from toptank.studies.diagnose.without_place import hot_anywhere, says_no_place
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
@@ -47,7 +47,6 @@ class CandidateCauses(NamedTuple):
     prior_factor : mean factor of each over the vehicles [1]
     shares : of each [1]
     prior : probability of every set of them among vehicles that come in [1]
-    asked : the same among all vehicles, of which those that are hot come in; what the evidence is weighed with [1]
     """
 
     columns: list[int]
@@ -55,7 +54,6 @@ class CandidateCauses(NamedTuple):
     prior_factor: Floats
     shares: Floats
     prior: Floats
-    asked: Floats
 
 
 class Problem(NamedTuple):
@@ -114,7 +112,7 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
     severity = severity_from_score(causes, scores.present, scores.severity)
     vehicle, factor = apply_causes(sound, causes, severity, problem.candidates.prior_factor)
     log_correction = np.log(np.maximum(factor, 1e-300))
-    weighs = log_correction + np.log(problem.candidates.asked[set_index] / proposal.density_ratio(set_index, scores))
+    weighs = log_correction + np.log(problem.candidates.prior[set_index] / proposal.density_ratio(set_index, scores))
     undriven = unsettled(sound, vehicle, severity, next(iter(days.values())))._replace(
         by_trade=rng.random(n) < TRADE, off_the_trade=rng.standard_normal(n)
     )
