@@ -10,12 +10,13 @@ It should lie in its own band 8 times in 10 and must 3 times in 4. Printed, neve
 
 import dataclasses
 import sys
+from collections.abc import Sequence
 from functools import partial
 
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
-from toptank.knowledge.draws import draw_duty
+from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.ask import choose
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.service import demo_job
@@ -25,7 +26,7 @@ from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
     apply_causes,
-    drawn_duties,
+    drawn_conditions,
     drawn_vehicles,
     settled,
     severities,
@@ -33,10 +34,10 @@ from toptank.studies.diagnose.ensemble import (
     unsettled,
 )
 from toptank.studies.diagnose.evidence import Evidence, Reading
-from toptank.studies.diagnose.likelihood import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
+from toptank.studies.diagnose.heard import BOIL_OVER, NEEDLE_ERROR
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.system.condition_batch import Condition, go_through
 from toptank.system.numerics.jax_library import jax
-from toptank.system.population import solve
 
 SEED, POOL, DRAWS = 71_003, 4096, 1000
 
@@ -53,15 +54,15 @@ def vehicles(job: Job, n: int, rng: np.random.Generator) -> Ensemble:
     vehicle, factor = apply_causes(sound, causes, severity, odds[fits])
     whole = np.zeros((POOL, len(CAUSES)))
     whole[:, fits] = severity
-    duties = drawn_duties(question.duties, POOL, SEED)
-    possible = settled(unsettled(sound, vehicle, whole, next(iter(duties.values()))), duties, ())
+    days = drawn_conditions(question.sheet, question.duties, POOL, SEED)
+    possible = settled(unsettled(sound, vehicle, whole, days), [sheet.name for sheet in question.duties], ())
     return taken(possible, drawn(factor / factor.sum(), n, rng))
 
 
-def readings(truth: Ensemble, rng: np.random.Generator) -> tuple[Reading, ...]:
+def readings(names: Sequence[str], truth: Ensemble, rng: np.random.Generator) -> tuple[Reading, ...]:
     """Return what the gauge of one vehicle shows at every duty, with the error of a reading [K]."""
     found: list[Reading] = []
-    for duty, balance in truth.balances.items():
+    for duty, balance in ((name, truth.passages[name].end) for name in names):
         gauge_error = float(balance.T_gauge[0] - balance.T_engine_out[0])
         shown = min(float(balance.T_engine_out[0]), float(balance.T_boiling[0]) + BOIL_OVER) + gauge_error
         read = shown + rng.normal(0.0, np.hypot(MODEL_ERROR, NEEDLE_ERROR))
@@ -71,17 +72,24 @@ def readings(truth: Ensemble, rng: np.random.Generator) -> tuple[Reading, ...]:
 
 def inside(job: Job, plan: WorstDayForecast, truth: Ensemble, seed: int, rng: np.random.Generator) -> list[bool]:
     """Return whether one vehicle, mended, stays within the band that its own readings led to, duty by duty."""
-    question = dataclasses.replace(question_of(job), evidence=Evidence(readings=readings(truth, rng)))
+    question = dataclasses.replace(
+        question_of(job), evidence=Evidence(readings=readings([one.name for one in job.duties], truth, rng))
+    )
     believed = resampled(infer_posterior(question, seed), DRAWS, seed)
     sheets = choose.worst_day(job)
-    days = {sheet.name: draw_duty(sheet, DRAWS, seed) for sheet in sheets}
-    case = WorstDayCase(believed.vehicle, believed.sound, believed.severity, days, job.limit)
+    names = tuple(sheet.name for sheet in sheets)
+    days = draw_conditions(job.sheet, sheets, DRAWS, seed)
+    case = WorstDayCase(believed.vehicle, believed.sound, believed.severity, days, job.limit, names)
     (band,) = weighed(case, [plan.remedies], lambda _: 0.0)
     after = repaired(WorstDayCase(truth.vehicle, truth.sound, truth.severity, {}, job.limit), plan.remedies)
     found: list[bool] = []
-    for sheet, duty in zip(sheets, band.duties, strict=True):
-        day = jax.tree.map(partial(np.take, indices=[int(rng.integers(DRAWS))]), draw_duty(sheet, DRAWS, seed + 1))
-        gauge = float(np.asarray(solve(after, day).T_gauge).ravel()[0])
+    place = int(rng.integers(DRAWS))
+    one: dict[str, Condition] = jax.tree.map(
+        partial(np.take, indices=[place]), draw_conditions(job.sheet, sheets, DRAWS, seed + 1)
+    )
+    passages = go_through(after, one, names, closely=True)
+    for name, duty in zip(names, band.duties, strict=True):
+        gauge = float(np.asarray(passages[name].T_gauge_peak).ravel()[0])
         found.append(duty.gauge.p10 <= gauge <= duty.gauge.p90)
     return found
 

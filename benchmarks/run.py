@@ -20,7 +20,8 @@ from one_at_a_time import settle_with_scipy
 from rich.console import Console
 from rich.table import Table
 
-from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_sheet
 from toptank.shop.ask.choose import choose, offered_worst_day
 from toptank.shop.ask.diagnose import diagnose, evaluate, question_of
@@ -86,7 +87,7 @@ def studies(table: Table) -> None:
     closed = evaluate(CASES)
     scores = f"first {100 * closed.told.top_1:.0f} %, first three {100 * closed.told.top_3:.0f} %"
     table.add_row(f"{len(closed.cases)} told cases", scores, "65 % and 88 %")
-    beside = f"alone {closed.told.log_score_of_prior:.2f}, look-up {closed.told.log_score_of_look_up:.2f}"
+    beside = f"alone {closed.told.log_score_of_prior:.2f}, look-up {closed.told.log_score_of_chart:.2f}"
     table.add_row("log score of the told cases", f"{closed.told.log_score:.2f}; shares {beside}", "better than both")
     likely = f"{100 * closed.told.in_likely:.0f} %"
     table.add_row("statements of 8 in 10 that were right", likely, "70 to 90 %")
@@ -115,8 +116,10 @@ def studies(table: Table) -> None:
 def subjects_of(job: Job) -> WorstDayCase:
     """The example's vehicle, unwell as its evidence leaves it, on five days."""
     possible = resampled(infer_posterior(question_of(job), 1), DRAWS_OF_A_PLAN, 1)
-    days = {sheet.name: draw_duty(sheet, DRAWS_OF_A_PLAN, 1) for sheet in (*offered_worst_day(job), *job.duties[:2])}
-    return WorstDayCase(possible.vehicle, possible.sound, possible.severity, days, job.limit)
+    sheets = [*offered_worst_day(job), *job.duties[:2]]
+    days = draw_conditions(job.sheet, sheets, DRAWS_OF_A_PLAN, 1)
+    asked = tuple(sheet.name for sheet in sheets)
+    return WorstDayCase(possible.vehicle, possible.sound, possible.severity, days, job.limit, asked)
 
 
 def no_cost(_remedies: object) -> float:

@@ -2,13 +2,14 @@
 
 import functools
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from importlib import resources
 from typing import Any
 
 import numpy as np
 from docs_of_diagnosis import CAUTIONS, STANDS_IN, SYSTEM, anchor
 
-from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.causes.all_causes import CAUSES, with_causes, without
 from toptank.catalogue.remedies.air import REMEDIES_OF_AIR
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.coolant import REMEDIES_OF_COOLANT
@@ -82,6 +83,8 @@ def remedies_page(made: str) -> str:
         "",
         CAUTIONS,
         WORK,
+        "- *cures*: causes that it takes away: the vehicle is worked out anew without them. *Makes up for*: causes",
+        "  that stay, but no longer matter. Every other cause stays as it is; a test over all pairs holds that.",
         "- *changes*: fields of the [sheet](fields.md) that it changes on a vehicle that needs it; by how much is",
         "  judgement.",
         "- *minutes*: working time, judgement. *cost*: parts and minutes at the invented figures of the built-in",
@@ -126,6 +129,9 @@ def _remedy(remedy: Remedy) -> Iterator[str]:
     if others:
         yield f"- *excludes*: {', '.join(_link(name) for name in others)}."
     cannot = [name for name in typical_names() if not _can_be_done(remedy, name)]
+    for word, causes in (("cures", remedy.cures), ("makes up for", remedy.makes_up_for)):
+        if causes:
+            yield f"- *{word}*: {naming.causes(causes, SYSTEM)}."
     if cannot:
         yield f"- *not on* a vehicle such as: {', '.join(f'`{name}`' for name in cannot)}."
     told = " ".join((remedy.effect.__doc__ or "").split())
@@ -133,6 +139,7 @@ def _remedy(remedy: Remedy) -> Iterator[str]:
     yield f"- *changes*: {fields}." + (f" {told}" if told else "")
     if remedy.id in REMEDY_MEASURES:
         yield f"- *for the fit*: {_brought(remedy.id)}; from memory, measure what is bought."
+    yield f"- *size*: {remedy.size}."
     yield f"- *source*: {remedy.source}."
 
 
@@ -145,23 +152,19 @@ def _sound(like: str) -> Vehicle:
     return vehicle(typical_sheet(like))
 
 
-@functools.cache
-def _worn(like: str) -> Vehicle:
-    """A vehicle with everything wrong at once, so that every remedy finds something to mend.
-
-    Not all to the same degree, or what works both ways would look sound.
-    """
-    worn = _sound(like)
-    for place, cause in enumerate(CAUSES):
-        worn = cause.effect(worn, 0.4 + 0.2 * (place % 2))
-    return worn
+EVERYTHING_WRONG = np.array([[0.4 + 0.2 * (place % 2) for place in range(len(CAUSES))]])
+"""Severities of a vehicle on which every remedy finds something to mend; not all to the same degree, or what works both
+ways would look sound."""
 
 
 def changed_by(remedy: Remedy) -> list[str]:
     """Fields that a remedy changes on a worn vehicle that it can be done to."""
     like = next(name for name in (STANDS_IN, *typical_names()) if _can_be_done(remedy, name))
-    before = _worn(like)
-    after = remedy.effect(before, _sound(like))
+    sound = _sound(like)
+    low = replace(sound, fill=replace(sound.fill, air=0.1))  # so its sheet tells: that is topped up
+    before = with_causes(low, EVERYTHING_WRONG)
+    left = with_causes(low, without(EVERYTHING_WRONG, frozenset(remedy.cures)))
+    after = remedy.effect(left, low)
 
     def value(one: Vehicle, section: str, key: str) -> Any:
         return np.asarray(getattr(getattr(one, section), key), float)

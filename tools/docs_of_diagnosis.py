@@ -139,6 +139,7 @@ def _about(cause: Cause, total: float) -> list[str]:
         f"- *id*: `{cause.id}`.",
         f"- *repair*: {_repair(cause)}. Changing or doing one of these mends it: {_worked(cause.mended_by)}.",
         f"- *share*: {show_share(cause.prior_weight / total)}; {cause.origin}.",
+        f"- *size* at its worst: {cause.size}.",
         f"- *begins*, if not after work on it: {begins}.",
         f"- *how bad*: {100 * low:.0f} to {100 * high:.0f} %.",
         f"- *likelier*: {'; '.join(filter(None, likelier)) or 'on no vehicle more than on others'}.",

@@ -17,6 +17,7 @@ jax.config.update("jax_enable_x64", True)
 
 # One plausible value of every symbol; where a relation has an edge, its edge is tried as well.
 TYPICAL = {
+    "a_oil": 0.6,
     "A": 1e-3, "A_f_over_A": 0.8, "A_over_A_c": 30.0, "alpha": 0.14, "C_dA": 1.2, "c_P": 1.6, "c_p": 3600.0,
     "C_r": 0.4, "C_rr": 0.015, "c_w": 1.2, "D": 0.45, "D_h": 4e-3, "D_m": 2.4e-3, "delta_f": 8e-5, "dp": 2e4,
     "epsilon_1": 0.4, "epsilon_D": 0.001, "eta_f": 0.9, "eta_i": 0.35, "eta_p": 0.5, "f": 0.1, "F_0": 200.0,
@@ -27,7 +28,8 @@ TYPICAL = {
     "phi": 0.3, "phi_0": 0.5, "Pr": 6.0, "psi_0": 0.8, "Q": 1.5, "Q_0": 3.0, "P_f": 8e4, "Q_dot": 5e4, "Q_most": 4e4,
     "r_friction": 0.9, "r": 0.7, "Re": 2500.0, "Re_l": 4000.0, "Re_Lp": 180.0, "Re_tr": 2300.0, "rho": 1.1,
     "rho_1": 1.1,
-    "rho_2": 1.0, "sigma": 0.75, "T_amb": 305.0, "T_boil": 400.0, "T_d": 0.05, "T_limit": 385.0, "T_p": 11.4e-3,
+    "rho_2": 1.0, "sigma": 0.75, "T": 300.0,
+    "T_amb": 305.0, "T_boil": 400.0, "T_d": 0.05, "T_limit": 385.0, "T_p": 11.4e-3,
     "t_s": 2e-4, "T_top": 370.0, "tfmep": 1.5e5, "theta": 0.45, "U": 8.0, "V": 20.0, "V_1": 6e-4, "V_d": 5e-3,
     "xi": 0.2, "x_plus": 0.03, "x_star": 0.02, "z": 500.0,
 }  # fmt: skip

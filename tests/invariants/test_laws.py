@@ -53,7 +53,7 @@ def _change(record: Any, part: str, key: str, change: Callable[[Any], Any]) -> A
 
 
 def _balanced(*balances: Balance) -> Any:
-    return np.all([balance.status != Status.NO_BALANCE for balance in balances], axis=0)
+    return np.all([balance.status < Status.NO_BALANCE for balance in balances], axis=0)
 
 
 @settings(max_examples=5, phases=QUICKLY, derandomize=True)

@@ -67,7 +67,7 @@ def _changed(vehicle: Vehicle, part: str, key: str, change: Change) -> Vehicle:
 
 def _balanced(vehicle: Vehicle, *balances: Balance) -> Any:
     """Draws with a balance, and an engine that turns no faster than it can."""
-    found = np.all([balance.status != Status.NO_BALANCE for balance in balances], axis=0)
+    found = np.all([balance.status < Status.NO_BALANCE for balance in balances], axis=0)
     return found & (balances[0].engine_speed <= vehicle.engine.top_speed)
 
 

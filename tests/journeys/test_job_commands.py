@@ -95,7 +95,7 @@ def test_a_job_from_complaint_to_record(say: Say, file: Path, tmp_path: Path) ->
     assert (closed["revision"], closed["state"]) == (3, "closed")
     shown = say("show", 1, "--json").record
     assert shown["text"].startswith(TEXT)
-    assert '[confirmed]\ncauses = ["fan clutch slips"]\nhow = "turned by hand, \\"hot\\""\n' in shown["text"]
+    assert '[confirmed]\ncauses = ["fan_clutch_slips"]\nhow = "turned by hand, \\"hot\\""\n' in shown["text"]
     assert [note["text"] for note in shown["notes"]] == ["Fan roars late"]
     assert say("show", 1, "--revision", 1, "--json").record["text"] == TEXT
 
@@ -230,7 +230,7 @@ def test_a_diagnosis_and_a_forecast_are_kept_with_what_they_were_made_from(say: 
     assert (found["draws"], found["equations_version"]) == (found["answer"]["draws"], kept["equations_version"])
     promised = say("choose", 1, "--draws", 200, "--seed", 5, "--json").record
     assert (promised["kind"], promised["revision"], promised["draws"], promised["seed"]) == ("choice", 2, 200, 5)
-    assert promised["answer"]["plans"][0]["plan"] == "do nothing"
+    assert promised["answer"]["plans"][0]["plan"] == []
     shown = say("show", 1, "--json").record["answers"]
     assert shown == [{key: value for key, value in one.items() if key != "job"} for one in (kept, found, promised)]
     assert "Kept forecast" in say("show", 1).out

@@ -68,7 +68,7 @@ def test_a_check_drive_is_judged_and_kept_with_its_log(
     say("job", "new", examples / "orchard-minibus.toml")
     record = say("verify", 1, noted, "--done", "replace the fan clutch", "--json").record
     Draft202012Validator(schemas()["answer-verify"]).validate(record)
-    assert record["done"] == ["replace the fan clutch"]
+    assert record["done"] == ["replace_fan_clutch"]
     assert record["verdict"] == "worse"
     assert "over the customer's limit: 255 °F was read, 220 °F is the limit" in record["says"][1], "said first"
     assert record["worst_day"]["holds_now_pct"] <= record["worst_day"]["holds_forecast_pct"]

@@ -105,4 +105,4 @@ def test_both_unit_systems_write_the_same_vehicle(say: Say, tmp_path: Path) -> N
 def test_a_starting_file_comes_as_json_too(say: Say) -> None:
     answer = say("sheet", "new", "--like", FORECAST[0], "--json").record
     Draft202012Validator(schemas()["answer-sheet-new"]).validate(answer)
-    assert 'format = "toptank-job-1"' in answer["text"]
+    assert 'format = "toptank-job-2"' in answer["text"]

@@ -21,7 +21,8 @@ def _duty(name: str, table: dict[str, object]) -> DutySheet:
 
 
 PLAIN = _duty("plain", {"ambient": "85 F", "speed": "50 mph"})
-CLIMB = _duty("climb", {"ambient": "95 F", "speed": "30 mph", "grade": "5 %"})
+CLIMB = _duty("climb", {"ambient": "95 F", "speed": "30 mph", "grade": "5 %", "for": "steady"})
+HILL = _duty("hill", {"ambient": "95 F", "speed": "30 mph", "grade": "5 %", "for": "4 min"})
 
 
 @functools.cache
@@ -59,6 +60,14 @@ def test_the_central_balance_is_that_of_the_central_vehicle() -> None:
     alone = solve(vehicle(sheet), duty(CLIMB))
     assert float(_pickup()[1].central.T_top_tank) == pytest.approx(float(alone.T_top_tank[0]), abs=1e-6)
     assert _pickup()[1].reason.endswith(".")
+
+
+def test_four_minutes_of_a_hill_are_cooler_than_what_it_settles_at_and_say_what_came_before() -> None:
+    """The requirement: three minutes of a hill were forecast 12 °F too hot as a steady state."""
+    hill, climb = forecast(typical_sheet("pickup-1970s-v8-air"), (HILL, CLIMB), n=256, seed=1, limit=LIMIT)
+    assert climb.bands.gauge.p50 - hill.bands.gauge.p50 > 1.0
+    assert hill.bands.air_to_boil.p50 > climb.bands.air_to_boil.p50 + 1.0
+    assert (hill.came_before, climb.came_before) == ("after a run on the level", "")
 
 
 def test_two_thousand_draws_give_a_steady_band() -> None:

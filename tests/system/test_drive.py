@@ -101,7 +101,8 @@ def test_a_long_constant_drive_settles_where_the_steady_balance_does(
         comes_and_goes = (asked.fan.electric() > 0.5) & (part > 0.0) & (part < 1.0)
         holds = balance.status < Status.BOILS
         rests = holds & ~drives.boiled() & ~comes_and_goes & (np.ptp(drives.engine_out[:, -12:], axis=1) < 0.02)
-        assert not np.any(drives.boiled() & (balance.margin_to_boiling() > 3.0))
+        starts_cool = solve(asked, easier).margin_to_boiling() > 0.0  # slower, air may be scarcer: some boil before
+        assert not np.any(drives.boiled() & starts_cool & (balance.margin_to_boiling() > 3.0))
         if not play:
             assert np.all(np.abs(T - balance.T_engine_out)[rests] < 0.2)
         else:
@@ -203,12 +204,38 @@ def test_thinned_tracks_are_those_of_every_step_and_the_peak_is_still_that_of_al
     assert np.all(every_step.gauge[np.arange(N), every_step.peak_step] == every_step.peak)
 
 
-def test_a_hotter_day_of_a_draw_is_a_hotter_drive() -> None:
-    vehicles, profile = draws(typical_sheet("pickup-1970s-v8-air"), N, 3), _hill()
-    mild = drive_all(vehicles, profile, before=EASY, every=100)
-    hot = drive_all(vehicles, profile, before=EASY, every=100, unsure=Unsure(ambient=np.full(N, 8.0)))
-    assert np.all(hot.peak >= mild.peak - 1e-6)
-    assert np.median(hot.peak - mild.peak) > 2.0
+def _in_second_gear() -> Profile:
+    hill = _hill()
+    return dataclasses.replace(hill, duty=dataclasses.replace(hill.duty, gear=np.full(1500, 2.0)))
+
+
+@pytest.mark.parametrize("name", ["pickup-1970s-v8-air", "compact-1960s-six", "truck-1970s-six"])
+def test_a_hotter_day_of_a_draw_is_a_hotter_drive(name: str) -> None:
+    """In one gear and without play in thermostat and clutch: no draw with a belt-driven fan has a lower peak."""
+    vehicles = _with(draws(typical_sheet(name), N, 3), NO_PLAY)
+    peaks = [
+        drive_all(vehicles, _in_second_gear(), before=EASY, every=100, unsure=Unsure(ambient=np.full(N, more))).peak
+        for more in (0.0, 8.0)
+    ]
+    rise = (peaks[1] - peaks[0])[np.broadcast_to(vehicles.fan.electric() < 0.5, N)]
+    assert np.all(rise > -0.1)
+    assert np.median(rise) > 2.0
+
+
+@pytest.mark.parametrize("name", ["wagon-1990s-v6-air", "compact-1960s-six"])
+def test_what_a_hotter_day_may_cool_is_gear_and_overshoot(name: str) -> None:
+    """Thin air may ask for a lower gear, which turns pump and fan faster; wax and fan switches overshoot by chance.
+
+    Few draws then peak lower on a hotter day, and none by more than a fan's two temperatures lie apart.
+    """
+    vehicles = draws(typical_sheet(name), N, 3)
+    peaks = [
+        drive_all(vehicles, _hill(), before=None, every=100, unsure=Unsure(ambient=np.full(N, more))).peak
+        for more in (0.0, 6.0)
+    ]
+    rise = peaks[1] - peaks[0]
+    assert np.all(rise > -4.0)
+    assert np.mean(rise < -0.5) < 0.2
 
 
 def test_the_gradient_of_the_hottest_moment_is_that_of_finite_differences() -> None:

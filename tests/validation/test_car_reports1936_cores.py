@@ -1,9 +1,8 @@
 """car_reports1936: cores exchanged in one car, fins and rows, and a cowl on the road (experimental reports to 1940).
 
 The cars and cores of the reports are not described. What they say of a change is asked of typical vehicles, at the mean
-of the trials' 30, 45 and 60 mph, thermostat open. The fins of the day were dented, neither plain nor louvered, and we
-have no relation for dents: ours is the mean of the two. That is judgement, made once for all of this file but after
-seeing both: plain fins alone gain 19 to 22 % from ten for eight, louvered ones 3 to 8 %, the reports 10 %.
+of the trials' 30, 45 and 60 mph, thermostat open. The fins of the day were dented: a boundary layer that starts afresh
+from dent to dent (`equations/plate.py`). Plain fins would gain 19 to 22 % from ten for eight, louvered ones 3 to 8 %.
 """
 
 import dataclasses
@@ -22,7 +21,7 @@ from toptank.system.vehicle import Vehicle
 AMBIENT = 300.0
 TRIALS = np.array([30.0, 45.0, 60.0]) * mph
 VEHICLES = ("open-car-1930s-four", "saloon-1950s-six", "pickup-1970s-v8-air", "truck-1970s-six")
-LOUVERED, PLAIN, BOLTED = 0.0, 1.0, 1.0
+DENTED, BOLTED = 2.0, 1.0
 
 
 def _with(whole: Vehicle, part: str, **values: float) -> Vehicle:
@@ -45,8 +44,8 @@ def _gain(after: Vehicle, before: Vehicle) -> float:
 
 
 def _gain_of_dented(name: str, after: Callable[[Vehicle], Vehicle], before: Callable[[Vehicle], Vehicle]) -> float:
-    cores = [_with(_wide_open(name), "core", fin_kind=kind) for kind in (PLAIN, LOUVERED)]
-    return float(np.mean([_gain(after(core), before(core)) for core in cores]))
+    core = _with(_wide_open(name), "core", fin_kind=DENTED)
+    return _gain(after(core), before(core))
 
 
 def _fins(per_inch: float) -> Callable[[Vehicle], Vehicle]:
@@ -71,7 +70,8 @@ def test_ten_fins_for_eight_give_a_tenth_more_heat(published: Any) -> None:
 
 
 def test_two_thin_cores_give_more_than_one_thick_one(published: Any) -> None:
-    split = _tubes(rows=2.0, tube_width=2.125 * inch, row_pitch=2.625 * inch)
+    # the half inch between the two holds no fins: as deep as both cores together
+    split = _tubes(rows=2.0, tube_width=2.125 * inch, row_pitch=2.125 * inch)
     thick = _tubes(rows=1.0, tube_width=3.3 * inch, row_pitch=3.3 * inch)
     for name in VEHICLES:
         published(

@@ -1,8 +1,7 @@
 """idle_logs2020: a 1.5 L petrol car idling from cold, three mornings; coolant, engine speed, fuel estimated.
 
 The engine's speed and the fuel of the log go in, the coolant comes out; nothing is fitted to this car. It is one of the
-six vehicles from which the heat of an idling engine was read off (docs/decisions/engine-heat.md), and the one that lies
-furthest off: its heat over its fast mass is 45 % above that of the other petrol engines, so that ours comes late.
+six vehicles from which the heat of an idling engine was read off (docs/decisions/engine-heat.md).
 """
 
 import dataclasses
@@ -14,6 +13,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from toptank.equations.cold_friction import cold_friction
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.system.drive import onward, warm_start
@@ -32,7 +32,7 @@ OUTSIDE = (25.2, 28.0, 28.0)
 def _car(**engine: float) -> Vehicle:
     """The 1.5 L car: figures of the log where it has them, else those of the typical small saloon; light alloy."""
     small = vehicle(typical_sheet("saloon-1980s-four-air"))
-    lighter = {"displacement": 1.496e-3, "aluminium": 0.6, "accessories": 300.0, "mixture": 1.0, "metal": 47e3} | engine
+    lighter = {"displacement": 1.496e-3, "aluminium": 0.6, "accessories": 300.0, "mixture": 1.0, "metal": 52e3} | engine
     return dataclasses.replace(
         small,
         engine=dataclasses.replace(small.engine, **lighter),
@@ -62,8 +62,10 @@ def warmed_up(table: Any) -> Callable[[int, Vehicle], tuple[NDArray[np.float64],
             for key in ("coolant_degC", "engine_rpm", "fuel_kW")
         )
         engine, turns = car.engine, rpm / 60.0
-        rubbed = 0.5 * engine.friction_pressure * engine.displacement * turns
-        given = np.maximum(fuel * 1e3 * engine.indicated_efficiency - rubbed, 0.0) - engine.accessories
+        # What the log burns beyond friction, that of oil some kelvin behind the coolant, goes to shaft and compressor.
+        cold = cold_friction(coolant + 273.15 - 6.0, car.doubts.cold_friction)
+        rubbed = 0.5 * engine.friction_pressure * engine.displacement * turns * cold
+        given = np.maximum(0.97 * fuel * 1e3 * engine.indicated_efficiency - rubbed - engine.accessories, 0.0)
         asked = Duty(ambient=OUTSIDE[run - 1] + 273.15, engine_speed=turns, shaft_load=given)
         duties = jax.tree.map(lambda leaf: np.broadcast_to(np.asarray(leaf, float), (SECONDS,)), asked)
         return coolant, np.asarray(compiled(jax.tree.map(float, car), duties, coolant[0] + 273.15)) - 273.15
@@ -76,7 +78,7 @@ def _reaches(degC: float, T: NDArray[np.float64]) -> float:
     return float(np.interp(degC, np.maximum.accumulate(T[:FIRST_ENDS]), np.arange(FIRST_ENDS)))
 
 
-def test_nothing_fitted_our_engine_warms_up_as_the_log_but_late(published: Any, warmed_up: Any) -> None:
+def test_nothing_fitted_our_engine_warms_up_as_the_log(published: Any, warmed_up: Any) -> None:
     for run in RUNS:
         logged, ours = warmed_up(run, _car())
         for seconds in (100, 200, 400):
@@ -84,19 +86,19 @@ def test_nothing_fitted_our_engine_warms_up_as_the_log_but_late(published: Any, 
                 source="idle_logs2020", where=f"run {run}, coolant {seconds} s after the start", unit="degC",
                 quantity=f"coolant of a 1.5 L engine idling from cold, nothing fitted, run {run}",
                 value=float(logged[seconds]), computed=float(ours[seconds]),
-                # within: a band of 8 to 14 K in mid warm-up holds a vehicle left out; this is the light engine
-                within=13.0, because="a light engine: what warms at once is a third less than ours",
+                # within: a band of 8 to 14 K in mid warm-up holds a vehicle left out
+                within=7.0, because="fuel estimated to 10 %, mass and film of like engines differ by 20 and 9 %",
             )  # fmt: skip
 
 
-def test_nothing_fitted_it_reaches_80_in_the_time_of_the_log_within_a_third(published: Any, warmed_up: Any) -> None:
+def test_nothing_fitted_it_reaches_80_in_the_time_of_the_log_within_a_fifth(published: Any, warmed_up: Any) -> None:
     for run in RUNS:
         logged, ours = (_reaches(80.0, T) for T in warmed_up(run, _car()))
         published(
             source="idle_logs2020", where=f"run {run}, coolant at 80 °C", unit="s", value=logged, computed=ours,
             quantity=f"time to 80 °C of a 1.5 L engine idling from cold, nothing fitted, run {run}",
-            # within: nine vehicles in ten left out of the fit are within 35 %
-            within=0.35 * logged, because="fuel estimated to 10 %, heat over mass of like engines differs by 20 %",
+            # within: fuel estimated to 10 %, heat over mass of like engines differs by 20 %
+            within=0.20 * logged, because="fuel estimated to 10 %, heat over mass of like engines differs by 20 %",
         )  # fmt: skip
 
 

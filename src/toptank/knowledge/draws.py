@@ -13,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
-from toptank.knowledge.sheet import DutySheet, Fact, Sheet, declaration_of, duty_fields, vehicle_of
+from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Fact, Sheet, declaration_of, duty_fields, vehicle_of
+from toptank.system.condition import Timing
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import Declaration
@@ -63,8 +64,16 @@ def vehicle_at(sheet: Sheet, chances: UnitSamples, n: int) -> Vehicle:
 
 def duty_at(sheet: DutySheet, chances: UnitSamples, n: int) -> Duty:
     """The n possible days of a duty at these places."""
-    keys = duty_fields()
-    return Duty(**{key: _at(fact, keys[key], chances.get(f"duty.{key}"), n) for key, fact in sheet.facts.items()})
+    return Duty(**{key: _of_duty(sheet, key, chances, n) for key in sheet.facts if key not in TIMING_KEYS})
+
+
+def timing_at(sheet: DutySheet, chances: UnitSamples, n: int) -> Timing:
+    """How long a duty lasts on the n days at these places."""
+    return Timing(**{field: _of_duty(sheet, key, chances, n) for key, field in TIMING_KEYS.items()})
+
+
+def _of_duty(sheet: DutySheet, key: str, chances: UnitSamples, n: int) -> NDArray[np.float64]:
+    return _at(sheet.facts[key], duty_fields()[key], chances.get(f"duty.{key}"), n)
 
 
 def draw_fact(fact: Fact, declaration: Declaration, path: str, n: int, seed: int) -> NDArray[np.float64]:

@@ -1,4 +1,7 @@
-"""A forecast: where every duty settles, with a band, and what the band rests on."""
+"""A forecast: what the gauge reads at the end of every duty, with a band, and what the band rests on.
+
+A duty that is steady is settled; any other is come to and lasts as long as it does. Boiling counts at any time in it.
+"""
 
 import dataclasses
 from collections.abc import Sequence
@@ -9,13 +12,17 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.conditions import came_before, central_conditions, draw_conditions
+from toptank.knowledge.draws import draws
 from toptank.knowledge.sensitivity import shares_of_variance
-from toptank.knowledge.sheet import DutySheet, Provenance, Sheet, duty, vehicle
+from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Provenance, Sheet, vehicle
 from toptank.system.balance import EQUATIONS_VERSION, Balance, Status, reason
-from toptank.system.duty import Duty
+from toptank.system.condition import Passage
+from toptank.system.condition_batch import Condition, go_through
+from toptank.system.condition_margins import limiting_ambients
 from toptank.system.margins import COLDEST
-from toptank.system.population import margins, solve
+from toptank.system.numerics.jax_library import jax
+from toptank.system.population import margins
 from toptank.system.vehicle import Vehicle
 
 DRAWS = 2047
@@ -37,11 +44,13 @@ class Band(NamedTuple):
 class Bands:
     """The bands of one duty: temperatures, margin [K]; heats, power [W]; flow [m3/s]; velocity [m/s]; speeds [1/s].
 
+    They are those at its end, but for the least margin to boiling and the highest reading (`gauge_peak`) in it.
     `air_to_boil` and `limiting_ambient` are not a number (nan) where no ambient temperature looked at is cold enough.
     """
 
     top_tank: Band
     gauge: Band
+    gauge_peak: Band
     bottom_hose: Band
     boiling_point: Band
     margin_to_boiling: Band
@@ -68,10 +77,12 @@ class DutyForecast:
     ----------
     name : of the duty
     sheet : the duty as drawn
+    came_before : what it comes after, in words; empty where it is steady
     bands : percentiles of the draws
+    boils_after : time after its beginning at which the draws that boil do [s]; None where few do, or it is steady
     shares : share of the draws for each status that occurs [1]
-    central : balance of the vehicle of central values
-    reason : one sentence on the central balance
+    central : balance of the vehicle of central values at the end of it
+    reason : one sentence on that
     widest : (path of an assumption, share of the variance of the top tank temperature that it explains), widest first
     T_top_tank : every draw of the top tank temperature [K]
     equations_version : names the equations that gave these numbers
@@ -79,7 +90,9 @@ class DutyForecast:
 
     name: str
     sheet: DutySheet
+    came_before: str
     bands: Bands
+    boils_after: Band | None
     shares: dict[Status, float]
     central: Balance
     reason: str
@@ -104,51 +117,102 @@ def forecast(
     if not duties:
         return ()
     drawn = draws(sheet, n, seed)
-    days = [draw_duty(day, n, seed) for day in duties]
-    # One batch for everything: each duty's central vehicle in front of its draws.
-    vehicles = _joined([part for _ in duties for part in (vehicle(sheet), drawn)])
-    asked = _joined([part for day, central in zip(days, duties, strict=True) for part in (duty(central), day)])
+    days, middle = draw_conditions(sheet, duties, n, seed), central_conditions(sheet, duties)
+    # One batch for everything: each condition's central vehicle in front of its draws.
+    vehicles = _joined([vehicle(sheet), drawn])
+    conditions = {name: _with_central(middle[name], day) for name, day in days.items()}
+    few: tuple[Vehicle, dict[str, Condition]] = jax.tree.map(_Head(FOR_AMBIENT), (drawn, days))
+
+    def ambients(name: str) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        if days[name].settled():
+            return margins(drawn, days[name].duty, limit)
+        return limiting_ambients(few[0], few[1], name), limiting_ambients(few[0], few[1], name, limit)
+
+    names = [day.name for day in duties]
     with ThreadPoolExecutor(2) as both:  # each compiles its kernel in a fresh process: side by side, half the wait
-        settled, ambients = both.submit(solve, vehicles, asked), both.submit(margins, vehicles, asked, limit)
-    balance, (boil, ambient) = settled.result(), ambients.result()
-    rows = [slice(i * (n + 1), (i + 1) * (n + 1)) for i in range(len(duties))]
-    return tuple(
-        _one(sheet, drawn, asked_day, day, _rows(balance, piece), boil[piece][1:], ambient[piece][1:])
-        for asked_day, day, piece in zip(duties, days, rows, strict=True)
-    )
+        gone = both.submit(go_through, vehicles, conditions, closely=True)
+        found = both.submit(lambda: {name: ambients(name) for name in names})
+    passages, limits = gone.result(), found.result()
+    return tuple(_one(sheet, drawn, one, days[one.name], passages[one.name], *limits[one.name]) for one in duties)
+
+
+FOR_AMBIENT = 256
+"""Draws with which the ambient is sought at which a condition that lasts boils or passes the limit."""
+
+SELDOM = 0.05
+"""Share of the draws that boil below which it is not said when they do [1]."""
 
 
 def _one(
     sheet: Sheet,
     drawn: Vehicle,
     day_sheet: DutySheet,
-    day: Duty,
-    rows: Balance,
+    day: Condition,
+    passage: Passage,
     air_to_boil: NDArray[np.float64],
     limiting_ambient: NDArray[np.float64],
 ) -> DutyForecast:
-    central, spread = _rows(rows, 0), _rows(rows, slice(1, None))
+    central, spread = first_of(passage), jax.tree.map(_but_first, passage)
     columns, assumed = _columns(sheet, drawn, day_sheet, day)
-    status: NDArray[np.int64] = np.asarray(spread.status, int)
+    status: NDArray[np.int64] = np.asarray(spread.end.status, int)
+    boils = np.isfinite(spread.boils_after)
     return DutyForecast(
         name=day_sheet.name,
         sheet=day_sheet,
+        came_before=came_before(day_sheet),
         bands=_bands(spread, air_to_boil, limiting_ambient),
+        boils_after=band_of(spread.boils_after[boils]) if float(boils.mean()) >= SELDOM else None,
         shares={code: share for code in Status if (share := np.count_nonzero(status == code) / len(status)) > 0.0},
-        central=central,
-        reason=reason(central),
-        widest=shares_of_variance(spread.T_top_tank, columns, assumed),
-        T_top_tank=spread.T_top_tank,
+        central=central.end,
+        reason=reason_of(central),
+        widest=shares_of_variance(spread.end.T_top_tank, columns, assumed),
+        T_top_tank=spread.end.T_top_tank,
     )
 
 
-def _bands(spread: Balance, air_to_boil: NDArray[np.float64], limiting_ambient: NDArray[np.float64]) -> Bands:
+def reason_of(passage: Passage) -> str:
+    """One sentence on how one vehicle goes through a condition: when it boils, or what limits it at the end."""
+    after = float(passage.boils_after)
+    if np.isfinite(after):
+        return f"The coolant reaches its boiling point under this cap after {max(after / 60.0, 1.0):.0f} min of it."
+    return reason(passage.end)
+
+
+def first_of(passage: Passage) -> Passage:
+    """How the first of many went."""
+    return jax.tree.map(_first, passage)
+
+
+def _first(leaf: NDArray[np.float64]) -> Any:
+    return np.asarray(leaf)[0]
+
+
+def _but_first(leaf: NDArray[np.float64]) -> NDArray[np.float64]:
+    return np.asarray(leaf)[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    n: int
+
+    def __call__(self, leaf: Any) -> NDArray[np.float64]:
+        return np.asarray(leaf, float)[: self.n]
+
+
+def _with_central(central: Condition, drawn: Condition) -> Condition:
+    joined = {name: _joined([getattr(central, name), getattr(drawn, name)]) for name in ("duty", "timing")}
+    return dataclasses.replace(drawn, **joined)
+
+
+def _bands(passage: Passage, air_to_boil: NDArray[np.float64], limiting_ambient: NDArray[np.float64]) -> Bands:
+    spread = passage.end
     return Bands(
         top_tank=band_of(spread.T_top_tank),
         gauge=band_of(spread.T_gauge),
+        gauge_peak=band_of(passage.T_gauge_peak),
         bottom_hose=band_of(spread.T_bottom_hose),
         boiling_point=band_of(spread.T_boiling),
-        margin_to_boiling=band_of(spread.margin_to_boiling()),
+        margin_to_boiling=band_of(passage.least_margin),
         air_to_boil=_band_of_ambients(air_to_boil),
         limiting_ambient=_band_of_ambients(limiting_ambient),
         transmission=band_of(spread.T_transmission),
@@ -179,14 +243,15 @@ def _band_of_ambients(values: NDArray[np.float64]) -> Band:
 
 
 def _columns(
-    sheet: Sheet, drawn: Vehicle, day_sheet: DutySheet, day: Duty
+    sheet: Sheet, drawn: Vehicle, day_sheet: DutySheet, day: Condition
 ) -> tuple[dict[str, NDArray[np.float64]], set[str]]:
     """Draws of every field that varies, and which of them are assumptions."""
     facts = {**sheet.facts, **{f"duty.{key}": fact for key, fact in day_sheet.facts.items()}}
     columns: dict[str, NDArray[np.float64]] = {}
     for path in facts:
         section, _, key = path.partition(".")
-        values = getattr(day if section == "duty" else getattr(drawn, section), key)
+        owner = getattr(drawn, section) if section != "duty" else day.timing if key in TIMING_KEYS else day.duty
+        values = getattr(owner, TIMING_KEYS.get(key, key) if section == "duty" else key)
         if np.ptp(values) > 0.0:
             columns[path] = values
     return columns, {path for path, fact in facts.items() if fact.how == Provenance.ASSUMED}
@@ -201,9 +266,3 @@ def _joined(records: Sequence[Any]) -> Any:
         nested = dataclasses.is_dataclass(values[0])
         pieces[field.name] = _joined(values) if nested else np.concatenate([np.atleast_1d(value) for value in values])
     return dataclasses.replace(first, **pieces)
-
-
-def _rows(balance: Balance, rows: slice | int) -> Balance:
-    return dataclasses.replace(
-        balance, **{field.name: getattr(balance, field.name)[rows] for field in dataclasses.fields(balance)}
-    )

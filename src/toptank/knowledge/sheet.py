@@ -2,6 +2,7 @@
 
 import dataclasses
 import functools
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
@@ -9,10 +10,11 @@ from types import MappingProxyType
 from typing import Any, get_type_hints
 
 from toptank.knowledge.implied import implied
+from toptank.system.condition import Timing
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import Declaration, declarations
-from toptank.units.dimension import CHOICE, COUNT, YES_NO
+from toptank.units.dimension import CHOICE, COUNT, STEADY, YES_NO
 
 DECLARED = "declared typical"
 """Origin of a fact that nothing but the declaration of its field speaks for."""
@@ -87,10 +89,12 @@ class DutySheet:
     ----------
     name : what the duty is called, e.g. "ridge climb"
     facts : "speed" -> fact, in the order of the duty's fields
+    after : name of the duty that it follows, or "cold"; empty: what is usual for its kind
     """
 
     name: str
     facts: Mapping[str, Fact]
+    after: str = ""
 
     def __post_init__(self) -> None:
         _complete(self.facts, tuple(duty_fields()))
@@ -104,10 +108,15 @@ def sections() -> Mapping[str, Mapping[str, Declaration]]:
     )
 
 
+TIMING_KEYS: Mapping[str, str] = MappingProxyType({"for": "duration", "moving": "moving", "standing": "standing"})
+"""Keys of a duty that tell how long it lasts -> fields of its timing."""
+
+
 @functools.cache
 def duty_fields() -> Mapping[str, Declaration]:
-    """Every key of a duty."""
-    return MappingProxyType(dict(declarations(Duty)))
+    """Every key of a duty, those of its timing last."""
+    timing = dict(declarations(Timing))
+    return MappingProxyType(dict(declarations(Duty)) | {key: timing[field] for key, field in TIMING_KEYS.items()})
 
 
 def fields() -> Iterator[tuple[str, Declaration]]:
@@ -144,9 +153,43 @@ def declared_sheet(name: str = "declared typical vehicle") -> Sheet:
     return Sheet(name=name, like="", facts={path: declared(declaration) for path, declaration in fields()})
 
 
-def duty_sheet(name: str, facts: Mapping[str, Fact]) -> DutySheet:
-    """Sheet of a duty from the facts that are known; the declarations stand in for the rest."""
-    return DutySheet(name=name, facts={key: facts.get(key, declared(field)) for key, field in duty_fields().items()})
+def duty_sheet(name: str, facts: Mapping[str, Fact], after: str = "") -> DutySheet:
+    """Sheet of a duty from the facts that are known; declarations and what is usual of its kind stand in for the rest.
+
+    A time that was only usual for what the duty was before does not stay.
+    """
+    told = {key: fact for key, fact in facts.items() if fact.origin != OF_ITS_KIND}
+    filled = {key: told.get(key, declared(field)) for key, field in duty_fields().items()}
+    if "for" not in told:
+        filled["for"] = usual_time(filled)
+    return DutySheet(name=name, facts=filled, after=after)
+
+
+OF_ITS_KIND = "usual for such a condition"
+"""Origin of a time that nobody said."""
+
+UPHILL = 0.02
+"""Grade from which a road is a hill [1]; judgement."""
+
+HILL_TIME, STOP_TIME, TRAFFIC_TIME, FACTOR = 600.0, 300.0, 900.0, 2.0
+"""How long a hill, a stop and stop-and-go last that nobody timed [s], and within which factor; judgement."""
+
+
+def kind_of_duty(facts: Mapping[str, Fact]) -> str:
+    """What kind of condition facts describe: "stop and go", "stop", "hill" or "steady"."""
+    value = {key: fact.value for key, fact in facts.items()}
+    if value["moving"] > 0.0 and value["standing"] > 0.0:
+        return "stop and go"
+    if value["speed"] == 0.0:
+        return "stop" if value["shaft_load"] == 0.0 else "steady"
+    return "hill" if value["grade"] >= UPHILL else "steady"
+
+
+def usual_time(facts: Mapping[str, Fact]) -> Fact:
+    """How long a condition lasts of which nobody said it; level road and work at standstill are settled."""
+    usual = {"hill": HILL_TIME, "stop": STOP_TIME, "stop and go": TRAFFIC_TIME}.get(kind_of_duty(facts))
+    spread = 0.0 if usual is None else math.sqrt(math.expm1(math.log(FACTOR) ** 2))
+    return Fact(value=usual or STEADY, how=Provenance.ASSUMED, spread=spread, origin=OF_ITS_KIND)
 
 
 def overlay(sheet: Sheet, facts: Mapping[str, Fact]) -> Sheet:
@@ -194,7 +237,12 @@ def vehicle(sheet: Sheet) -> Vehicle:
 
 def duty(sheet: DutySheet) -> Duty:
     """Duty of the central values of its sheet."""
-    return Duty(**{key: fact.value for key, fact in sheet.facts.items()})
+    return Duty(**{key: fact.value for key, fact in sheet.facts.items() if key not in TIMING_KEYS})
+
+
+def timing(sheet: DutySheet) -> Timing:
+    """Timing of the central values of a duty's sheet."""
+    return Timing(**{field: sheet.facts[key].value for key, field in TIMING_KEYS.items()})
 
 
 def vehicle_of(values: Mapping[str, Any]) -> Vehicle:

@@ -23,7 +23,17 @@ from toptank.knowledge.sheet import (
 )
 from toptank.knowledge.sheet_text import render, render_duty
 from toptank.units.declaration import Declaration
-from toptank.units.dimension import CHOICE, FRACTION, GRADE, TEMPERATURE, TEMPERATURE_RISE, YES_NO, Dimension
+from toptank.units.dimension import (
+    CHOICE,
+    DURATION,
+    FRACTION,
+    GRADE,
+    STEADY,
+    TEMPERATURE,
+    TEMPERATURE_RISE,
+    YES_NO,
+    Dimension,
+)
 from toptank.units.nearest import did_you_mean
 from toptank.units.quantity import System, check_hard, parse, parse_choice, parse_yes_no
 from toptank.units.refusal import Refusal
@@ -147,7 +157,12 @@ def read_duty(
     sheet : the complete sheet of the duty; `read` : its stated facts, remarks and assumed units
     """
     notes = _Notes(system, origin, plain)
-    facts = _facts(table, duty_fields(), f"{within}.", notes)
+    after = table.get("after", "")
+    if not isinstance(after, str):
+        fix = 'write the name of another condition, or "cold"'
+        raise Refusal(field=f"{within}.after", value=_short(after), limit="must be a text", fix=fix)
+    told = {key: written for key, written in table.items() if key != "after"}
+    facts = _facts(told, duty_fields(), f"{within}.", notes)
     for key in NOT_LEFT_TO_GUESS:
         if key not in facts:
             declaration = duty_fields()[key]
@@ -164,7 +179,7 @@ def read_duty(
                 )
             )
     read = FactsRead(facts=facts, remarks=tuple(notes.remarks), assumed_units=tuple(notes.assumed_units))
-    return duty_sheet(name, facts), read
+    return duty_sheet(name, facts, after.strip()), read
 
 
 def _facts(table: Mapping[str, object], keys: Mapping[str, Declaration], prefix: str, notes: _Notes) -> dict[str, Fact]:
@@ -204,7 +219,8 @@ def _known(
     low, high = declaration.plausible
     slack = 1e-9 * max(abs(low), abs(high))
     # Only what somebody found is worth a second look; an assumption is a guess anyway.
-    if how != Provenance.ASSUMED and not low - slack <= value <= high + slack:
+    unusual = not low - slack <= value <= high + slack and not _is_steady(value, declaration)
+    if how != Provenance.ASSUMED and unusual:
         found, least, most = (Quantity(one, declaration.dimension) for one in (value, low, high))
         notes.remarks.append(
             sentence(
@@ -220,7 +236,13 @@ def _known(
                 },
             )
         )
-    return Fact(value=value, how=how, spread=spread_known(declaration, how, stated), origin=notes.origin)
+    spread = 0.0 if _is_steady(value, declaration) else spread_known(declaration, how, stated)
+    return Fact(value=value, how=how, spread=spread, origin=notes.origin)
+
+
+def _is_steady(value: float, declaration: Declaration) -> bool:
+    """Whether it is a duration that somebody called steady: nobody has timed it, and nothing is in doubt."""
+    return declaration.dimension is DURATION and value >= STEADY
 
 
 def _value(written: object, declaration: Declaration, path: str, notes: _Notes) -> float:

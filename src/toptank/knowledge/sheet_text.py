@@ -7,7 +7,17 @@ from decimal import Decimal
 from toptank.knowledge.sheet import DutySheet, Fact, Sheet, duty_fields, sections
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.declaration import Declaration
-from toptank.units.dimension import CHOICE, COUNT, FRACTION, TEMPERATURE, TEMPERATURE_RISE, YES_NO, Dimension
+from toptank.units.dimension import (
+    CHOICE,
+    COUNT,
+    DURATION,
+    FRACTION,
+    STEADY,
+    TEMPERATURE,
+    TEMPERATURE_RISE,
+    YES_NO,
+    Dimension,
+)
 from toptank.units.display import show
 from toptank.units.quantity import parse
 
@@ -48,6 +58,8 @@ def render(sheet: Sheet, system: System, *, within: float = EXACT) -> str:
 def render_duty(sheet: DutySheet, system: System, *, within: float = EXACT) -> str:
     """Write one duty as a [[duty]] table, in the same way."""
     lines = ["[[duty]]", f"name = {quoted(sheet.name)}"]
+    if sheet.after:
+        lines.append(f"after = {quoted(sheet.after)}")
     for key, declaration in duty_fields().items():
         lines += _field(key, sheet.facts[key], declaration, system, within)
     return "\n".join([*lines, ""])
@@ -105,6 +117,8 @@ def _quantity(
     limits: tuple[float, float] = (-math.inf, math.inf),
 ) -> str:
     """Write a value as people do: within that share of itself, and within the limits of its field."""
+    if dimension is DURATION and value >= STEADY:
+        return quoted(show(value, dimension, system))
     unit = _unit(value, dimension, system)
     shown = float(from_si(value, dimension, unit))
     end = f" {unit}" if unit not in ("", "1") else ""

@@ -77,7 +77,9 @@ class Condenser:
     def _asked_over_all(self, *, T_ambient: Real, engine_speed: Real) -> Real:
         """Cooling asked over all that the compressor gives, condensing at 55 degC [1]."""
         xp = namespace(T_ambient, engine_speed)
-        return _weather(T_ambient) * ALL_IT_CAN / xp.maximum(engine_speed, 1e-3)
+        weather = _weather(T_ambient)
+        # Asked for more than it can, it draws denser gas from a warmer evaporator: pressures rise with the day.
+        return weather**0.5 * ALL_IT_CAN / xp.maximum(engine_speed, 1e-3)
 
     def balance(
         self, *, load: Real, T_ambient: Real, engine_speed: Real, C_air: Real, T_air_in: Real, V_face: Real

@@ -136,7 +136,7 @@ class Engine:
         spread=0.2, measure="tachometer after a cold start, choke in: fast idle over hot idle; from memory")
     metal: Real = declare(
         "mass of the engine's iron and aluminium over its swept volume", HEAVINESS, hard=(5e3, 4e5),
-        plausible=(25e3, 1.5e5), typical=47e3, spread=0.2, relative=True,
+        plausible=(25e3, 1.5e5), typical=52e3, spread=0.2, relative=True,
         measure="handbook: mass of the bare engine over its litres; iron V8 46 kg/L, small fours more, from memory")
     aluminium: Real = declare(
         "share of that mass that is aluminium", FRACTION, hard=(0.0, 1.0), plausible=(0.0, 0.95), typical=0.1,
@@ -147,7 +147,7 @@ class Engine:
         measure="not measured: logged warm-ups ask for 0.10 to 0.20")
     metal_above_coolant: Real = declare(
         "that metal above the coolant, in the mean, at full load", TEMPERATURE_RISE, hard=(2, 150),
-        plausible=(10, 60), typical=32, spread=7,
+        plausible=(10, 60), typical=26, spread=6,
         measure="not measured; judgement: shut down hot, the gauge then rises by the 5 to 10 K that are told")
     oil_volume: Real = declare(
         "oil in the sump over swept volume", NUMBER, hard=(0.1, 10), plausible=(0.6, 4), typical=1.0, spread=0.15,
@@ -170,7 +170,9 @@ class Engine:
         """Brake power at full load [W] at a speed [1/s] and an air density [kg/m3]."""
         return self.full_load_pressure * (rho / RHO_STATED) * self.displacement * speed / 2.0
 
-    def burnt(self, *, power: Real, speed: Real, rho: Real, film_power: Real, friction_share: Real) -> Burnt:
+    def burnt(
+        self, *, power: Real, speed: Real, rho: Real, film_power: Real, friction_share: Real, cold: Real = 1.0
+    ) -> Burnt:
         """What becomes of the fuel at a brake power.
 
         Parameters
@@ -180,12 +182,14 @@ class Engine:
         rho : density of the air [kg/m3]
         film_power : power of the fuel with which the gas film's heat grows [1]
         friction_share : share of friction and pumping that stays in the engine as heat [1]
+        cold : friction over that of a warm engine [1]
         """
         xp = namespace(power, speed, rho, self.displacement)
         load = brake_mean_pressure(power, self.displacement, speed) / (self.full_load_pressure * rho / RHO_STATED)
         load = xp.clip(load, 0.0, 1.3)
         idling = xp.exp(-load / IDLE_LOAD)
-        lost = self.friction_pressure + self.exhaust_back_pressure * load
+        friction = self.friction_pressure * cold
+        lost = friction + self.exhaust_back_pressure * load
         late = xp.maximum(self.late_ignition, 0.0)
         right = SET_LATE + (SET_LATE_IDLE - SET_LATE) * idling * (self.fuel < 0.5)
         fuel = fuel_power(power, lost, self.displacement, speed, self.indicated_efficiency) * (
@@ -196,7 +200,7 @@ class Engine:
         work = self.indicated_efficiency * fuel
         most = burns - work - self._coolest_exhaust(burns, speed=speed, rho=rho)
         film = gas_film_heat(burns, self.displacement, one, self.film_share, film_power, most)
-        rubbed = friction_heat(self.friction_pressure, self.displacement, speed, friction_share)
+        rubbed = friction_heat(friction, self.displacement, speed, friction_share)
         return Burnt(
             fuel=fuel,
             film=film

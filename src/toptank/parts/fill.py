@@ -42,8 +42,8 @@ class Fill:
         hard=(0.0, 0.5), plausible=(0.05, 0.3), typical=0.15, spread=0.04,
         measure="not measured: what the upper tank holds above the tubes, over the capacity; judgement")
     gas: Real = declare(
-        "share of the loop that gas from the cylinders fills at full load", FRACTION, hard=(0.0, 0.6),
-        plausible=(0.0, 0.4), typical=0.0, spread=0.0,
+        "share of the loop that gas from the cylinders fills at full load", FRACTION, hard=(0.0, 0.9),
+        plausible=(0.0, 0.5), typical=0.0, spread=0.0,
         measure="block test; bubbles in the neck that come faster with the throttle")
     # fmt: on
 

@@ -6,7 +6,7 @@ from enum import IntEnum
 from toptank.system.numerics.jax_library import jax
 from toptank.units.arrays import Real
 
-EQUATIONS_VERSION = "2026.4"
+EQUATIONS_VERSION = "2026.5"
 """Changes whenever a number can move; kept with every forecast so that it can be explained later."""
 
 
@@ -18,6 +18,7 @@ class Status(IntEnum):
     SHORT_OF_POWER = 2  # the duty asks more power or speed than the engine has; heat is that of full load at most
     BOILS = 3  # settles above the boiling point under this cap
     NO_BALANCE = 4  # the heat cannot be shed below the highest temperature looked at
+    NOT_FOUND = 5  # the search stopped short of a balance: figures at the end of all limits together
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -80,6 +81,8 @@ def reason(balance: Balance) -> str:
     status = Status(int(balance.status))
     if status == Status.NO_BALANCE:
         return "The heat cannot be shed at any temperature looked at: air or coolant flow has all but stopped."
+    if status == Status.NOT_FOUND:
+        return "No balance was found: several figures lie at the end of what is possible. Check the unusual ones."
     if status == Status.BOILS:
         return "The heat settles above the boiling point under this cap: it boils before it balances."
     if status == Status.SHORT_OF_POWER:

@@ -272,7 +272,9 @@ def flows_of(vehicle: Vehicle, fixed: Fixed, state: State, brings: StepInputs) -
         cooler_heat=ahead, held=state.lagging.fan_held(vehicle, duty, brings.running),
     )  # fmt: skip
     air, fan_zone = followed_air_side(stated, brings.near, state.fan_zone)
-    engine = engine_heat(vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power)
+    engine = engine_heat(
+        vehicle, asked, day, fan_power=air.fan_power, compressor_power=air.compressor_power, T_oil=state.T.oil
+    )
     return Flows(asked, opening, loop, air, engine, core_flow, fan_zone)
 
 

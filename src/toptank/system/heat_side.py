@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from toptank.equations.atmosphere import pressure_at_altitude
+from toptank.equations.cold_friction import WARM, cold_friction
 from toptank.equations.road_load import road_load_power
 from toptank.media import air
 from toptank.parts.engine import RHO_STATED, Burnt
@@ -27,7 +28,7 @@ SURFACE_SPEED = 15.0
 """Road speed at which the outside of the engine gives off twice what it gives standing [m/s]; logged warm-ups."""
 
 
-METAL_POWER, OIL_POWER = 0.6, 0.85
+METAL_POWER, OIL_POWER = 0.4, 0.85
 """Heat from metal and from oil to coolant: power of engine speed [1]; the second from logged warm-ups.
 
 Splashed oil follows the crankshaft as the coolant follows its pump: logs of cold engines show it far behind at idle."""
@@ -142,9 +143,12 @@ def at_faster_idle(asked: Demand, *, idles: Real, ratio: Real) -> Demand:
 
 
 def engine_heat(
-    vehicle: Vehicle, asked: Demand, day: Weather, *, fan_power: Real, compressor_power: Real
+    vehicle: Vehicle, asked: Demand, day: Weather, *, fan_power: Real, compressor_power: Real, T_oil: Real = WARM
 ) -> EngineHeat:
-    """Heat that the engine gives to the coolant once fan and compressor power are known [W]."""
+    """Heat that the engine gives to the coolant once fan and compressor power [W] and its oil [K] are known.
+
+    In a steady balance the oil is warm; on a drive cold oil rubs more, which costs fuel and makes heat.
+    """
     xp = namespace(fan_power, asked.drive_power)
     engine = vehicle.engine
     chain = xp.where(vehicle.fan.drive > 1.5, ELECTRIC_CHAIN, 1.0)
@@ -154,6 +158,7 @@ def engine_heat(
     burnt = engine.burnt(
         power=given, speed=asked.engine_speed, rho=day.rho,
         film_power=doubts.film_power, friction_share=doubts.friction_share,
+        cold=cold_friction(T_oil, doubts.cold_friction),
     )  # fmt: skip
     return _given(vehicle, burnt, power=given, short_of=xp.maximum(power - asked.most_power, 0.0))
 

@@ -39,7 +39,10 @@ class ModelUncertainty:
         plausible=(0.6, 0.8), typical=0.70, spread=0.04, measure=NOT_MEASURED)
     friction_share: Real = declare(
         "share of friction and pumping that stays in the engine as heat", FRACTION, hard=(0.3, 1.2),
-        plausible=(0.6, 1.0), typical=0.90, spread=0.08, measure=NOT_MEASURED)
+        plausible=(0.6, 1.0), typical=0.85, spread=0.08, measure=NOT_MEASURED)
+    cold_friction: Real = declare(
+        "share of the friction of a warm engine that grows as the root of its oil's viscosity", FRACTION,
+        hard=(0.0, 1.5), plausible=(0.3, 1.0), typical=0.55, spread=0.12, measure=NOT_MEASURED)
     bay_warmth: Real = declare(
         "warmth of the air around a standing engine over that of its coolant, both above ambient", FRACTION,
         hard=(0.0, 0.97), plausible=(0.5, 0.9), typical=0.78, spread=0.05, measure=NOT_MEASURED)

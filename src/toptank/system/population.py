@@ -53,7 +53,7 @@ def solve(vehicles: Vehicle, duties: Duty) -> Balance:
     left = _unsettled(balance, SETTLED_TO)
     if len(left) > 0:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
-        jax.tree.map(partial(_put, left), balance, _kernel(steady, soon=True)(rest, BUCKETS[0]))
+        jax.tree.map(partial(_put, left), balance, kernel(steady, soon=True)(rest, BUCKETS[0]))
     return balance
 
 
@@ -93,7 +93,7 @@ def solve_ensembles(
 
 def _settled(vehicles: Vehicle, duties: Duty, tolerance: float, rounds: int) -> Balance:
     """Quick steps for all, then again for those whose imbalance is more than `tolerance` times the engine's heat."""
-    quick = _kernel(_quick)
+    quick = kernel(_quick)
     balance, start = quick((vehicles, duties, NO_START))
     bucket = _bucket(len(balance.status))
     for _ in range(rounds):
@@ -123,9 +123,9 @@ def _piece(start: int, n: int, leaf: np.ndarray) -> np.ndarray:
 
 def margins(vehicles: Vehicle, duties: Duty, T_limit: Any) -> tuple[np.ndarray, np.ndarray]:
     """Ambient temperatures [K] at which every draw would boil, and at which it would reach T_limit [K]."""
-    kernel = _kernel(_ambient, soon=True)
+    limiting = kernel(_ambient, soon=True)
     boiling = boiling_point(vehicles, duties)
-    return kernel((vehicles, duties, boiling)), kernel((vehicles, duties, T_limit))
+    return limiting((vehicles, duties, boiling)), limiting((vehicles, duties, T_limit))
 
 
 def _quick(vehicle: Vehicle, duty: Duty, start: Start) -> tuple[Balance, Start]:
@@ -150,7 +150,7 @@ def _ambient(vehicle: Vehicle, duty: Duty, T_limit: Real) -> Real:
     return limiting_ambient(vehicle, duty, T_limit, steps=FOR_MARGINS)
 
 
-class _Kernel:
+class Kernel:
     """A compiled function of draws: one matrix in, one matrix out, a row a number and a column a draw.
 
     A record of 140 arrays would be handed over array by array, which takes longer than settling it.
@@ -195,9 +195,9 @@ class _Kernel:
 
 
 @cache
-def _kernel(function: Callable[..., Any], *, soon: bool = False) -> _Kernel:
+def kernel(function: Callable[..., Any], *, soon: bool = False) -> Kernel:
     """The kernel of a function; `soon` where it runs so little that its compilation takes longer."""
-    return _Kernel(function, soon=soon)
+    return Kernel(function, soon=soon)
 
 
 @cache

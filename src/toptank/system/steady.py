@@ -76,6 +76,10 @@ SETTLED_TO = 1e-6
 What the root leaves open is far less; more is left where the air has all but stopped and its own root is not found."""
 
 
+AT_THE_END = 0.5
+"""How near to the highest temperature a search has looked at all of them [K]."""
+
+
 class Setting(NamedTuple):
     """What does not depend on the coolant temperature: air, demand, the ways through the core, rough heat."""
 
@@ -210,7 +214,8 @@ def _balance(vehicle: Vehicle, given: Setting, at: Trial) -> Balance:
     racing = given.asked.engine_speed > RACING * vehicle.engine.top_speed
     status = jnp.where((at.engine.short_of > 0.0) | racing, Status.SHORT_OF_POWER, status)
     status = jnp.where(T_boiling < T, Status.BOILS, status)
-    status = jnp.where(off_balance, Status.NO_BALANCE, status)
+    unshed = (T >= HOTTEST - AT_THE_END) & (at.imbalance < 0.0)
+    status = jnp.where(off_balance, jnp.where(unshed, Status.NO_BALANCE, Status.NOT_FOUND), status)
     return Balance(
         T_engine_out=T,
         T_top_tank=T,

@@ -219,6 +219,10 @@ TIME = Dimension(
         ("h", ("hr", "hrs", "hour", "hours")),
     ),
 )
+DURATION = Dimension("duration", "s", "min", "min", TIME.words)
+STEADY = 86_400.0
+"""A duration from here on is written and read as "steady" [s]."""
+
 HEAVINESS = Dimension("mass over swept volume", "kg/m3", "kg/L", "kg/L", (("kg/L", ("kg/l",)), ("kg/m3", ("kg/m^3",))))
 FRACTION = Dimension("share", "1", "%", "%", (_PERCENT,))
 GRADE = Dimension("grade", "1", "%", "%", (_PERCENT,))

@@ -3,7 +3,7 @@
 import math
 
 from toptank.units.conversion import System, from_si, unit_of
-from toptank.units.dimension import Dimension
+from toptank.units.dimension import DURATION, STEADY, Dimension
 
 _SIGNIFICANT = 3
 _BEYOND = 1e10
@@ -36,6 +36,8 @@ def figure(value: float, digits: int | None = None) -> str:
 
 def show(value: float, dimension: Dimension, system: System, digits: int | None = None) -> str:
     """Write a value in SI the way the shop reads it, e.g. "212 °F"; `digits` fixes the number of decimals."""
+    if dimension is DURATION and value >= STEADY:
+        return "steady"
     unit = unit_of(dimension, system)
     if digits is None and unit in _WHOLE:
         digits = 0

@@ -12,10 +12,12 @@ from toptank.units.dimension import (
     ALTITUDE,
     COUNT,
     DISTANCE,
+    DURATION,
     FRACTION,
     GRADE,
     LENGTH,
     MASS,
+    STEADY,
     TEMPERATURE,
     VOLUME,
     Dimension,
@@ -162,7 +164,9 @@ def _tidy(text: object, dimension: Dimension, system: System, field: str) -> str
 
 
 def _special(written: str, dimension: Dimension) -> float | None:
-    """A mix such as 60/40, a grade such as 1 in 20, or a length, volume or mass in two units."""
+    """A mix such as 60/40, a grade such as 1 in 20, a time called steady, or a length, volume or mass in two units."""
+    if dimension is DURATION and written.lower() == "steady":
+        return STEADY
     if dimension == FRACTION and (match := _MIX.fullmatch(written)):
         first, second = _number(match[1]), _number(match[2])
         if first is not None and second is not None and abs(first + second - 100.0) < 1e-9:

@@ -57,7 +57,7 @@ def test_every_starting_file_fits_the_schema(like: str, system: Any) -> None:
 
 
 TOLD = """
-format = "toptank-job-1"
+format = "toptank-job-2"
 [vehicle]
 like = "pickup-1970s-v8-air"
 vague = true
@@ -69,12 +69,12 @@ gauge = "210 to 215 F"
 needle = "red"
 thermometer = "second"
 [[check]]
-name = "cap tester"
+name = "cap_tester"
 outcome = "60 %"
 decisive = true
 [[check]]
-name = "block fluid"
-outcome = "stays blue"
+name = "combustion_leak_test"
+outcome = "stays_blue"
 note = "twice"
 [[changed]]
 part = "thermostat"
@@ -89,8 +89,8 @@ distance = "80000 mi"
 columns = ["Water = coolant °F", "T = time s", "x = ignore"]
 decimal = "comma"
 [confirmed]
-causes = ["cap weak"]
-contributing = ["coolant too weak"]
+causes = ["cap_weak"]
+contributing = ["coolant_too_weak"]
 how = "seen"
 """
 
@@ -142,7 +142,7 @@ def _spoil(section: str, **values: Any) -> Callable[[dict[str, Any]], None]:
         _spoil("reading", needle="seven eighths"),
         _spoil("reading", thermometer="oil"),
         _spoil("check", name="cap testar"),
-        _spoil("check", name="block fluid", outcome="turns green"),
+        _spoil("check", name="combustion_leak_test", outcome="turns green"),
         _spoil("check", outcome=True),
         _spoil("check", seen=True),
         _spoil("check", decisive="yes"),
@@ -281,7 +281,7 @@ def test_every_answer_is_frozen_and_every_model_has_a_schema_file() -> None:
 
 
 MEASURED = """
-format = "toptank-job-1"
+format = "toptank-job-2"
 [vehicle]
 like = "pickup-1970s-v8-air"
 [[duty]]
@@ -317,7 +317,7 @@ passes = 2
         _spoil("fit", hose_route=3),
         _spoil("offer", core_dept="2 in"),
         _spoil("offer", price=240),
-        _spoil("offer", remedy="replace the cap"),
+        _spoil("offer", remedy="replace_cap"),
         _spoil("offer", core_depth=True),
         lambda job: job["offer"][0].pop("name"),
         lambda job: job.update(offer={"name": "x"}),

@@ -9,6 +9,7 @@ from toptank.catalogue.repairs import MADE_BY, mends_of
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
+from toptank.system.condition_batch import Condition
 from toptank.system.duty import Duty
 from toptank.system.population import solve_ensembles
 
@@ -41,7 +42,8 @@ def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(
             continue
         severity = np.zeros((N, len(CAUSES)))
         severity[:, CAUSES.index(cause)] = 0.7
-        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, severity, DAYS, 380.0)
+        days = {name: Condition.steady(day) for name, day in DAYS.items()}
+        subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, severity, days, 380.0)
         named = [remedy for remedy in REMEDIES if remedy.id in mends_of(cause.id)]
         able = [one for one in named if float(np.mean(np.asarray(one.fits(subjects.vehicle), float))) > 0.5]
         crowds = [sound, subjects.vehicle, *(repaired(subjects, (remedy,)) for remedy in able)]

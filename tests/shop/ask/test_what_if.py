@@ -104,7 +104,7 @@ def test_a_diagnosis_that_is_at_hand_is_gone_on_with(diagnosed: Diagnosed, job: 
     ensemble_cache.remember(diagnosed)
     answer = what_if(job, Changes(), duty="ridge climb")
     assert answer.rests_on == "diagnosis"
-    gauge = np.asarray(diagnosed.weighed.possible.balances["ridge climb"].T_gauge, float)
+    gauge = np.asarray(diagnosed.weighed.possible.passages["ridge climb"].end.T_gauge, float)
     order = np.argsort(gauge)
     heaped = np.cumsum(diagnosed.weighed.weight[order])
     ends = [float(gauge[order][np.searchsorted(heaped, share)]) for share in (0.1, 0.5, 0.9)]

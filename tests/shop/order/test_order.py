@@ -19,6 +19,7 @@ from toptank.shop.ask import choose, diagnose, service
 from toptank.shop.order import pdf, writing
 from toptank.shop.order.record import Order
 from toptank.shop.order.web_page import web_page
+from toptank.shop.record import plan_taken
 from toptank.units.refusal import Refusal
 
 NASTY = "It said: #[]$\\<> \"quotes\" 'single' `code` *b* _i_ @ref ~ // /* */ &amp; #panic() </p><script>x</script>"
@@ -51,7 +52,7 @@ def drained(answers: tuple[Any, Any]) -> Order:
     diagnosed, chosen = answers
     plans = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
     surest = max(plans, key=lambda one: one.holds)
-    return writing.order(chosen.job, plan=surest.name, diagnosed=diagnosed, chosen=chosen)
+    return writing.order(chosen.job, plan=plan_taken.written(surest.ids), diagnosed=diagnosed, chosen=chosen)
 
 
 @pytest.fixture(scope="module")

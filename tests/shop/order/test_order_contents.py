@@ -9,7 +9,7 @@ import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
-from toptank.shop.answers import wording
+from toptank.shop.answers import naming, wording
 from toptank.shop.ask import choose, diagnose, service, verify
 from toptank.shop.job.evidence_file import Confirmed
 from toptank.shop.job.price_book import known_parts
@@ -41,7 +41,7 @@ def drained(answers: tuple[Any, Any]) -> Order:
     diagnosed, chosen = answers
     plans = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
     surest = max(plans, key=lambda one: one.holds)
-    return writing.order(chosen.job, plan=surest.name, diagnosed=diagnosed, chosen=chosen)
+    return writing.order(chosen.job, plan=plan_verbs.written(surest.ids), diagnosed=diagnosed, chosen=chosen)
 
 
 @pytest.fixture(scope="module")
@@ -207,7 +207,9 @@ def test_a_confirmed_cause_is_told_as_found_and_asks_for_no_check(answers: tuple
 
 def test_the_answer_of_the_fit_stands_with_the_core(answers: tuple[Any, Any]) -> None:
     diagnosed, chosen = answers
-    plan = next(one.name for one in chosen.outlooks if any(remedy.group == "core" for remedy in one.remedies))
+    plan = next(
+        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.group == "core" for remedy in one.remedies)
+    )
     without = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen)
     words = ("Fan to core: rubs by 1/4 in (invented).",)
     asked = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen, fit=words)
@@ -239,7 +241,9 @@ def _core_step(order: Order) -> str:
 def _with_offers(answers: tuple[Any, Any], *offers: Any) -> Order:
     """Return the order of a plan with the aluminium radiator, with these radiators on offer."""
     diagnosed, chosen = answers
-    plan = next(one.name for one in chosen.outlooks if any(remedy.id == ALUMINIUM for remedy in one.remedies))
+    plan = next(
+        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.id == ALUMINIUM for remedy in one.remedies)
+    )
     job = dataclasses.replace(chosen.job, fit=dataclasses.replace(chosen.job.fit, offers=offers))
     return writing.order(job, plan=plan, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
 
@@ -308,7 +312,7 @@ def test_a_plan_with_the_cooling_cut_off_is_driven_with_it_off(answers: tuple[An
     kinds = {any(remedy.group == "load" for remedy in one.remedies): one for one in chosen.outlooks}
     assert set(kinds) == {True, False}
     for cuts, outlook in kinds.items():
-        made = writing.order(chosen.job, plan=outlook.name, diagnosed=diagnosed, chosen=chosen)
+        made = writing.order(chosen.job, plan=plan_verbs.written(outlook.ids), diagnosed=diagnosed, chosen=chosen)
         assert any("Air conditioning off at every duty" in words for words in made.stop) == cuts
         assert any("air conditioning on" in one.day for one in made.readings) != cuts
 
@@ -361,17 +365,19 @@ def test_where_no_plan_holds_there_is_no_order(answers: tuple[Any, Any]) -> None
         plan_verbs.plan_of(dataclasses.replace(chosen, recommended=None), None)
     with pytest.raises(Refusal, match="is not a plan of this job"):
         plan_verbs.plan_of(chosen, "fit a bigger hammer")
-    assert plan_verbs.plan_of(chosen, chosen.outlooks[-1].name.upper()) is chosen.outlooks[-1]
+    assert plan_verbs.plan_of(chosen, naming.plan(chosen.outlooks[-1].ids, "us").upper()) is chosen.outlooks[-1]
 
 
 def test_the_order_is_written_for_the_plan_that_was_taken_unless_another_is_named(answers: tuple[Any, Any]) -> None:
     diagnosed, chosen = answers
     taken, other = [one for one in chosen.outlooks if one.remedies and one is not chosen.recommended][:2]
-    job = dataclasses.replace(chosen.job, plan_taken=taken.name)
-    for named, plan in ((None, taken), (other.name, other)):
+    job = dataclasses.replace(chosen.job, plan_taken=taken.ids)
+    for named, plan in ((None, taken), (naming.plan(other.ids, "us"), other)):
         made = writing.order(job, plan=named, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
-        assert made.correction[0].lower() == f"{'; '.join(remedy.id for remedy in plan.remedies)}.".lower()
-    gone = dataclasses.replace(chosen, job=dataclasses.replace(job, plan_taken="replace the cap + replace the belt"))
+        assert made.correction[0].lower() == f"{naming.remedies(plan.ids, 'us')}.".lower()
+    gone = dataclasses.replace(
+        chosen, job=dataclasses.replace(job, plan_taken=("replace_cap", "set_timing", "hood_louvers"))
+    )
     with pytest.raises(Refusal, match="was taken, and is not a plan of this job any more"):
         plan_verbs.plan_of(gone, None)
 

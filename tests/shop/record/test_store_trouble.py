@@ -81,7 +81,7 @@ def test_a_locked_store_is_told_and_the_input_kept(shop: Path, tmp_path: Path, m
         other.execute("ROLLBACK")
     assert _kept(str(note.value), tmp_path / "elsewhere") == "half an hour of typing"
     assert _kept(str(save.value), tmp_path / "elsewhere") == changed
-    assert 'format = "toptank-job-1"' in _kept(str(new.value), tmp_path / "elsewhere")
+    assert 'format = "toptank-job-2"' in _kept(str(new.value), tmp_path / "elsewhere")
     assert job_verbs.save(1, tmp_path / "job.toml", based_on=1).text == changed
 
 

@@ -5,12 +5,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from toptank.knowledge.draws import draw_duty
+from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.ask import choose, service
 from toptank.shop.ask.diagnose import question_of
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
-from toptank.system.population import solve
+from toptank.system.condition_batch import go_through
 
 SEED, OTHER_SEED = 1, 20_011
 VEHICLES = 900
@@ -31,12 +31,12 @@ def found(forecast: Any) -> list[Any]:
     """Return the duties of the worst day as 900 other vehicles go through them, mended as recommended."""
     job = service.demo_job()
     possible = resampled(infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
-    days = {day.name: draw_duty(day, VEHICLES, OTHER_SEED) for day in forecast.worst_day}
+    days = draw_conditions(job.sheet, forecast.worst_day, VEHICLES, OTHER_SEED)
     subjects = WorstDayCase(
         vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
     )
-    after = repaired(subjects, forecast.recommended.remedies)
-    return [solve(after, day) for day in days.values()]
+    passages = go_through(repaired(subjects, forecast.recommended.remedies), days, closely=True)
+    return [passages[day.name] for day in forecast.worst_day]
 
 
 def _inside(values: Any, band: Any) -> float:
@@ -53,10 +53,10 @@ def test_the_example_has_a_plan_to_recommend_and_it_cools(forecast: Any) -> None
 
 @pytest.mark.parametrize("figure", ["gauge", "coolant"])
 def test_so_many_vehicles_lie_inside_the_band_as_it_says(forecast: Any, found: list[Any], figure: str) -> None:
-    of = {"gauge": "T_gauge", "coolant": "T_engine_out"}[figure]
+    of = {"gauge": "T_gauge_peak", "coolant": "T_peak"}[figure]
     inside = [
-        _inside(getattr(balance, of), getattr(duty, figure))
-        for duty, balance in zip(forecast.recommended.duties, found, strict=True)
+        _inside(getattr(passage, of), getattr(duty, figure))
+        for duty, passage in zip(forecast.recommended.duties, found, strict=True)
     ]
     assert len(inside) == 3
     assert all(LEAST <= share <= MOST for share in inside), inside
@@ -65,5 +65,5 @@ def test_so_many_vehicles_lie_inside_the_band_as_it_says(forecast: Any, found: l
 def test_the_chance_to_hold_is_kept_by_vehicles_of_another_draw(forecast: Any, found: list[Any]) -> None:
     """Within three standard errors of 300 vehicles at even odds: 0.087."""
     limit = forecast.job.limit
-    held = [np.asarray(one.T_engine_out) < np.minimum(np.asarray(one.T_boiling), limit) for one in found]
+    held = [(np.asarray(one.T_peak) < limit) & (np.asarray(one.least_margin) > 0.0) for one in found]
     assert float(np.mean(np.all(held, axis=0))) == pytest.approx(forecast.recommended.holds, abs=0.087)

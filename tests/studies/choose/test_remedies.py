@@ -23,6 +23,7 @@ from toptank.studies.choose.worst_day_forecast import (
     undominated,
     weighed,
 )
+from toptank.system.condition_batch import Condition
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 
@@ -48,7 +49,7 @@ def _subjects(sound: Vehicle, causes: dict[str, float] | None = None, limit: flo
     severity = np.zeros((N, len(CAUSES)))
     for column, cause in enumerate(CAUSES):
         severity[:, column] = (causes or {}).get(cause.id, 0.0)
-    days = {"climb": CLIMB, "idle": IDLE}
+    days = {"climb": Condition.steady(CLIMB), "idle": Condition.steady(IDLE)}
     return WorstDayCase(with_causes(sound, severity), sound, severity, days, limit)
 
 

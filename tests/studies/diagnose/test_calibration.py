@@ -16,17 +16,10 @@ from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.checks.check import checks
 from toptank.studies.diagnose import posterior
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
-from toptank.studies.diagnose.ensemble import Ensemble, drawn_duties, settled, taken
+from toptank.studies.diagnose.ensemble import Ensemble, settled, taken
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, Changed, Evidence, Finding, Reading
-from toptank.studies.diagnose.likelihood import (
-    BOIL_OVER,
-    MISTAKEN,
-    MODEL_ERROR,
-    NEEDLE_ERROR,
-    change_likelihood,
-    finding_likelihood,
-    reading_likelihood,
-)
+from toptank.studies.diagnose.heard import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
+from toptank.studies.diagnose.likelihood import MISTAKEN, change_likelihood, finding_likelihood, reading_likelihood
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
 from toptank.studies.diagnose.truths import truths
 
@@ -52,8 +45,7 @@ class Trial(NamedTuple):
 def _truths(question: Question, rng: np.random.Generator) -> Ensemble:
     """Vehicles with causes as believed before any evidence, settled at every duty."""
     seed = 990_001
-    duties = drawn_duties(question.duties, VEHICLES, seed)
-    return settled(truths(question, VEHICLES, seed, rng), {name: duties[name] for name in ("idle", "climb")}, ())
+    return settled(truths(question, VEHICLES, seed, rng), ("idle", "climb"), ())
 
 
 def _at_random(chances: np.ndarray, rng: np.random.Generator) -> int:
@@ -62,7 +54,7 @@ def _at_random(chances: np.ndarray, rng: np.random.Generator) -> int:
 
 def _figure(truth: Ensemble, duty: str, rng: np.random.Generator) -> Reading:
     """The gauge in kelvin, with its errors; now and then anything within the span of mistakes."""
-    balance = truth.balances[duty]
+    balance = truth.passages[duty].end
     coolant = min(float(balance.T_engine_out[0]), float(balance.T_boiling[0]) + BOIL_OVER)
     shown = coolant + float(balance.T_gauge[0] - balance.T_engine_out[0])
     read = shown + rng.normal(0.0, np.hypot(MODEL_ERROR, NEEDLE_ERROR))
@@ -121,8 +113,8 @@ Quantity = Callable[[Ensemble], Any]
 QUANTITIES: dict[str, Quantity] = {
     "heat transfer to the air over the relation": lambda at: at.sound.doubts.air_heat_transfer,
     "heat to the coolant over the stated shares": lambda at: at.sound.doubts.coolant_heat,
-    "coolant at the climb": lambda at: at.balances["climb"].T_engine_out,
-    "coolant at idle": lambda at: at.balances["idle"].T_engine_out,
+    "coolant at the climb": lambda at: at.passages["climb"].end.T_engine_out,
+    "coolant at idle": lambda at: at.passages["idle"].end.T_engine_out,
     "number of causes": lambda at: at.present.sum(axis=1).astype(float),
 }
 

@@ -11,7 +11,14 @@ from toptank.catalogue.checks.check import GROUPS, Check, checks
 from toptank.catalogue.checks.measure import MEASURES, IdleCondition
 from toptank.catalogue.words.words import words
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.studies.diagnose.ensemble import Ensemble, apply_causes, drawn_duties, drawn_vehicles, settled, unsettled
+from toptank.studies.diagnose.ensemble import (
+    Ensemble,
+    apply_causes,
+    drawn_conditions,
+    drawn_vehicles,
+    settled,
+    unsettled,
+)
 from toptank.studies.diagnose.evidence import Finding
 from toptank.studies.diagnose.likelihood import figure_error, figures, finding_likelihood, outcome_chances
 from toptank.studies.diagnose.next_check import applies, settle_at_idle_conditions
@@ -178,8 +185,8 @@ def _possible(like: str, question: Question) -> Ensemble:
     fits = np.flatnonzero(odds > 0.5)
     severity[np.arange(0, N, 2), fits[np.arange(N // 2) % len(fits)]] = 0.9
     vehicle, _ = apply_causes(sound, CAUSES, severity, np.maximum(odds, 1e-9))
-    outside = drawn_duties(question.duties, N, 4)["idle"]
-    return settle_at_idle_conditions(unsettled(sound, vehicle, severity, outside))
+    days = drawn_conditions(question.sheet, question.duties, N, 4)
+    return settle_at_idle_conditions(unsettled(sound, vehicle, severity, days, "idle"))
 
 
 @pytest.mark.parametrize("like", typical_names())
@@ -230,8 +237,8 @@ def test_the_model_shows_a_cause_by_the_sign_the_trade_looks_for(
     severity[N:, CAUSE_IDS.index(cause)] = 0.9
     twice = drawn_vehicles(typical_sheet("pickup-1970s-v8-air"), 2 * N, 4)
     vehicle, _ = apply_causes(twice, CAUSES, severity, np.ones(len(CAUSES)))
-    outside = drawn_duties(asked().duties, 2 * N, 4)["idle"]
-    possible = settled(unsettled(twice, vehicle, severity, outside), {}, MEASURES[measure].at)
+    days = drawn_conditions(asked().sheet, asked().duties, 2 * N, 4)
+    possible = settled(unsettled(twice, vehicle, severity, days, "idle"), (), MEASURES[measure].at)
     figure = MEASURES[measure].of(possible.vehicle, possible.idle_balances, possible.outside.ambient) + np.zeros(2 * N)
     assert sign * (np.median(figure[N:]) - np.median(figure[:N])) > 0.0
 
@@ -239,8 +246,8 @@ def test_the_model_shows_a_cause_by_the_sign_the_trade_looks_for(
 def test_air_at_the_face_of_an_electric_fan_is_what_it_moves_when_it_runs(asked: Callable[..., Question]) -> None:
     """The check is made with the fans running, as it says: about what they move when the air conditioning asks them."""
     sound = drawn_vehicles(typical_sheet("wagon-1990s-v6-air"), N, 4)
-    outside = drawn_duties(asked().duties, N, 4)["idle"]
-    possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((N, len(CAUSES))), outside))
+    days = drawn_conditions(asked().sheet, asked().duties, N, 4)
+    possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((N, len(CAUSES))), days, "idle"))
     figure = np.asarray(figures(checks()["face_air_speed"], possible), float)
     running = np.asarray(possible.idle_balances[IdleCondition.COOLED].V_fan_zone, float)
     assert np.median(figure) > 0.5 * np.median(running), (np.median(figure), np.median(running))

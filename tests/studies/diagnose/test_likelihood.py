@@ -10,7 +10,14 @@ from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.checks.measure import IdleCondition
 from toptank.knowledge.typical import typical_sheet
-from toptank.studies.diagnose.ensemble import Ensemble, apply_causes, drawn_duties, drawn_vehicles, settled, unsettled
+from toptank.studies.diagnose.ensemble import (
+    Ensemble,
+    apply_causes,
+    drawn_conditions,
+    drawn_vehicles,
+    settled,
+    unsettled,
+)
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, WORDS, WORK, Changed, Finding, History, Reading
 from toptank.studies.diagnose.likelihood import (
     change_likelihood,
@@ -38,8 +45,8 @@ def possible(asked: Asked) -> Ensemble:
     severity = np.zeros((N, len(CAUSES)))
     severity[np.arange(N), fits[np.arange(N) % len(fits)]] = 0.8
     vehicle, _ = apply_causes(sound, CAUSES, severity, np.maximum(odds, 1e-9))
-    duties = drawn_duties(asked().duties, N, 4)
-    return settled(unsettled(sound, vehicle, severity, duties["idle"]), duties, tuple(IdleCondition))
+    days = drawn_conditions(asked().sheet, asked().duties, N, 4)
+    return settled(unsettled(sound, vehicle, severity, days, "idle"), tuple(days), tuple(IdleCondition))
 
 
 @pytest.mark.parametrize("duty", ["idle", "climb", "flat"])

@@ -13,7 +13,7 @@ from toptank.catalogue.repairs import REPAIRS
 from toptank.knowledge.sheet import Provenance, with_rows_in_doubt
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose import next_check
-from toptank.studies.diagnose.ensemble import drawn_duties, drawn_vehicles, unsettled
+from toptank.studies.diagnose.ensemble import drawn_conditions, drawn_vehicles, unsettled
 from toptank.studies.diagnose.evidence import Changed, Finding, Reading
 from toptank.studies.diagnose.next_check import (
     EASY,
@@ -181,8 +181,8 @@ def test_what_each_outcome_would_mean_adds_up_to_what_is_believed_now(hot: tuple
 def _offered(like: str, question: Question) -> set[str]:
     sheet = with_rows_in_doubt(typical_sheet(like))  # as a question does
     sound = drawn_vehicles(sheet, 256, 2)
-    outside = drawn_duties(question.duties, 256, 2)["idle"]
-    possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((256, len(CAUSES))), outside))
+    days = drawn_conditions(sheet, question.duties, 256, 2)
+    possible = settle_at_idle_conditions(unsettled(sound, sound, np.zeros((256, len(CAUSES))), days, "idle"))
     return {check.id for check, _, _ in open_checks(sheet, possible, set())}
 
 

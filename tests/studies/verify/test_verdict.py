@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSES
-from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.draws import draws
 from toptank.knowledge.drive_log import DriveLog
 from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
 from toptank.knowledge.model_discrepancy import drawn_misfit
@@ -56,7 +57,8 @@ def repair() -> Repair:
         mended=np.arange(len(CAUSES)) == SLIPS,
         names=NAMES,
         fails=0.18,
-        days={sheet.name: draw_duty(sheet, N, SEED) for sheet in job.duties},
+        days=draw_conditions(job.sheet, job.duties, N, SEED),
+        asked=tuple(sheet.name for sheet in job.duties),
         limit=390.0,
     )
 

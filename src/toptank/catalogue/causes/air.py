@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, lerp
+from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, JUDGEMENT, PRACTICE, TRADE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -17,7 +17,7 @@ def _where(condition: Real, then: Real, otherwise: Real) -> Real:
 def _smaller(v: Vehicle, s: Real) -> Vehicle:
     return replace(
         v,
-        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.33 * s)),
+        core=replace(v.core, face_width=v.core.face_width * (1.0 - 0.3 * s)),
     )
 
 
@@ -33,9 +33,9 @@ def lacks_a_shroud(vehicle: Vehicle) -> Real:
 
 
 def _matted(v: Vehicle, s: Real) -> Vehicle:
-    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.5, s)))
+    matted = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.45, s)))
     return replace(
-        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.5 * s))
+        matted, condenser=replace(matted.condenser, loss_coefficient=v.condenser.loss_coefficient * (1.0 + 0.2 * s))
     )
 
 
@@ -121,6 +121,7 @@ def _hot_condenser(v: Vehicle, s: Real) -> Vehicle:
 CAUSES_OF_AIR = (
     Cause(
         id="core_too_small",
+        size=TRADE,
         repair="fit_larger_core",
         mended_by=("larger_radiator",),
         prior_weight=0.045,
@@ -131,6 +132,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fins_blocked",
+        size=TRADE,
         repair="clean_core_outside",
         mended_by=("radiator", "radiator_cleaned", "condenser"),
         prior_weight=0.07,
@@ -141,15 +143,17 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fins_loose",
+        size=TRADE,
         repair="replace_core",
         mended_by=("radiator",),
         prior_weight=0.02,
         onset=WEARS,
         wears=True,
-        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.6, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, loose_fins=lerp(v.core.loose_fins, 0.65, s))),
     ),
     Cause(
         id="fan_clutch_slips",
+        size=TRADE,
         repair="replace_fan_clutch",
         mended_by=("fan_clutch",),
         prior_weight=0.09,
@@ -162,13 +166,14 @@ CAUSES_OF_AIR = (
             v,
             fan_clutch=replace(
                 v.fan_clutch,
-                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.8 * s),
-                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.3 * s),
+                engaged_ratio=v.fan_clutch.engaged_ratio * (1.0 - 0.73 * s),
+                released_ratio=v.fan_clutch.released_ratio * (1.0 - 0.05 * s),
             ),
         ),
     ),
     Cause(
         id="fan_clutch_late",
+        size=TRADE,
         repair="replace_fan_clutch",
         mended_by=("fan_clutch",),
         prior_weight=0.03,
@@ -179,6 +184,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fan_clutch_seized",
+        size=JUDGEMENT,
         repair="replace_fan_clutch",
         mended_by=("fan_clutch",),
         prior_weight=0.004,
@@ -188,6 +194,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fan_too_weak",
+        size=JUDGEMENT,
         repair="replace_fan",
         mended_by=("fan", "electric_fan"),
         prior_weight=0.035,
@@ -197,6 +204,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="fan_missing",
+        size=TRADE,
         repair="replace_fan",
         mended_by=("fan", "electric_fan"),
         prior_weight=0.004,
@@ -206,6 +214,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="electric_fan_weak",
+        size=TRADE,
         repair="repair_electric_fan",
         mended_by=("electric_fan", "fan", "fan_control"),
         prior_weight=0.14,
@@ -218,6 +227,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="electric_fan_reversed",
+        size=TRADE,
         repair="repair_electric_fan",
         mended_by=("electric_fan", "fan", "fan_control"),
         prior_weight=0.015,
@@ -228,6 +238,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="shroud_missing",
+        size=TRADE,
         repair="repair_shroud",
         mended_by=("shroud",),
         prior_weight=0.03,
@@ -238,6 +249,7 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="shroud_leaks",
+        size=TRADE,
         repair="repair_shroud",
         mended_by=("shroud",),
         prior_weight=0.03,
@@ -247,16 +259,18 @@ CAUSES_OF_AIR = (
     ),
     Cause(
         id="shroud_chokes_ram_air",
+        size=TRADE,
         repair="open_shroud_flaps",
         mended_by=("shroud",),
         prior_weight=0.008,
         onset=BUILT_IN,
         begun_by=("shroud", "electric_fan"),
         prior_factor=lambda v: v.shroud.present,
-        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.8, s))),
+        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.87, s))),
     ),
     Cause(
         id="air_bypasses_core",
+        size=JUDGEMENT,
         repair="seal_core",
         mended_by=("grille",),
         prior_weight=0.03,
@@ -268,6 +282,7 @@ CAUSES_OF_AIR = (
         id="fan_switch_dead",
         repair="repair_electric_fan",
         mended_by=("fan_control", "electric_fan"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.05,
         onset=BREAKS,
         prior_factor=lambda v: v.fan.electric(),
@@ -281,6 +296,7 @@ CAUSES_OF_AIR = (
         id="fan_clutch_wrong",
         repair="replace_fan_clutch",
         mended_by=("fan_clutch",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.012,
         onset=BUILT_IN,
         prior_factor=lambda v: v.fan.clutched(),
@@ -292,6 +308,7 @@ CAUSES_OF_AIR = (
         id="fan_backwards",
         repair="replace_fan",
         mended_by=("fan",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.005,
         onset=BUILT_IN,
         prior_factor=lambda v: 1.0 - v.fan.electric(),
@@ -303,6 +320,7 @@ CAUSES_OF_AIR = (
         id="pusher_shades_core",
         repair="replace_fan",
         mended_by=("electric_fan", "fan"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.01,
         onset=BUILT_IN,
         prior_factor=lambda v: v.fan.electric(),
@@ -314,6 +332,7 @@ CAUSES_OF_AIR = (
         id="condenser_fan_dead",
         repair="repair_electric_fan",
         mended_by=("condenser",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.014,
         onset=EITHER,
         prior_factor=lambda v: v.condenser.present,

@@ -11,6 +11,8 @@ ONSETS = ("suddenly", "crept up", "always so", "right after work")
 
 JUDGEMENT = "judgement"
 PRACTICE = "common practice, no source"
+TRADE = "common practice, no source: what the trade sees of it at its worst; a test asks the model for that"
+"""Where the size of an effect comes from: what a gauge shows, not how much scale or wear that is."""
 
 Onset = tuple[float, float, float]
 """Shares of `ONSETS` but the last, which depends on what was worked on [1]."""
@@ -32,6 +34,7 @@ class Cause:
     Parameters
     ----------
     id : never changes; its words stand under it in `catalogue/words`
+    size : where it comes from how much its effect changes the vehicle at severity 1
     repair : id of what must be done about it; causes with one repair need not be told apart
     mended_by : work (`catalogue.work`) that puts it right when it was done
     mended_by_the_way : work that often puts it right though it was done for something else
@@ -48,6 +51,7 @@ class Cause:
     """
 
     id: str
+    size: str
     repair: str
     mended_by: tuple[str, ...]
     prior_weight: float

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, PRACTICE, WEARS, Cause, lerp
+from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, JUDGEMENT, PRACTICE, TRADE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -53,12 +53,12 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.47, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
     area = v.engine.jacket_area
-    left = namespace(area, s).maximum(area * (1.0 - 0.8 * s), TIGHTEST_JACKET)
+    left = namespace(area, s).maximum(area * (1.0 - 0.79 * s), TIGHTEST_JACKET)
     return replace(v, engine=replace(v.engine, jacket_area=left))
 
 
@@ -99,6 +99,7 @@ def _under_driven(v: Vehicle, s: Real) -> Vehicle:
 CAUSES_OF_FLOW = (
     Cause(
         id="tubes_scaled",
+        size=TRADE,
         repair="clean_core_tubes",
         mended_by=("radiator", "radiator_rodded"),
         prior_weight=0.085,
@@ -111,6 +112,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="tubes_blocked",
+        size=TRADE,
         repair="clean_core_tubes",
         mended_by=("radiator", "radiator_rodded"),
         prior_weight=0.07,
@@ -122,6 +124,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="belt_slips",
+        size=TRADE,
         repair="replace_belt",
         mended_by=("belt",),
         prior_weight=0.035,
@@ -133,6 +136,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="pump_worn",
+        size=TRADE,
         repair="replace_water_pump",
         mended_by=("water_pump",),
         prior_weight=0.055,
@@ -144,6 +148,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="pump_reversed",
+        size=JUDGEMENT,
         repair="correct_pump_drive",
         mended_by=("belt", "water_pump"),
         prior_weight=0.004,
@@ -154,6 +159,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="thermostat_stuck",
+        size=TRADE,
         repair="replace_thermostat",
         mended_by=("thermostat", "thermostat_removed"),
         prior_weight=0.09,
@@ -164,6 +170,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="thermostat_wrong",
+        size=JUDGEMENT,
         repair="fit_right_thermostat",
         mended_by=("thermostat",),
         prior_weight=0.012,
@@ -173,6 +180,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="thermostat_open",
+        size=TRADE,
         repair="fit_right_thermostat",
         mended_by=("thermostat",),
         prior_weight=0.012,
@@ -182,6 +190,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="lower_hose_collapses",
+        size=TRADE,
         repair="replace_lower_hose",
         mended_by=("hoses",),
         prior_weight=0.02,
@@ -191,6 +200,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="cap_weak",
+        size=TRADE,
         repair="replace_cap",
         mended_by=("cap",),
         prior_weight=0.045,
@@ -201,6 +211,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="coolant_low",
+        size=TRADE,
         repair="fix_leak_and_fill",
         mended_by=("coolant", "hoses", "heater"),
         prior_weight=0.11,
@@ -212,6 +223,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="coolant_too_strong",
+        size=JUDGEMENT,
         repair="change_coolant",
         mended_by=("coolant", "flush"),
         prior_weight=0.006,
@@ -221,6 +233,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="coolant_too_weak",
+        size=JUDGEMENT,
         repair="change_coolant",
         mended_by=("coolant", "flush"),
         prior_weight=0.012,
@@ -230,6 +243,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="block_silted",
+        size=TRADE,
         repair="flush_block",
         mended_by=("flush", "engine_rebuilt"),
         prior_weight=0.03,
@@ -241,6 +255,7 @@ CAUSES_OF_FLOW = (
     ),
     Cause(
         id="gasket_blocks_passages",
+        size=JUDGEMENT,
         repair="remove_head",
         mended_by=("head_gasket", "engine_rebuilt"),
         prior_weight=0.004,
@@ -252,6 +267,7 @@ CAUSES_OF_FLOW = (
         id="hose_off",
         repair="fix_leak_and_fill",
         mended_by=("hoses", "heater", "coolant"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.03,
         onset=BREAKS,
         origin=PRACTICE,
@@ -264,6 +280,7 @@ CAUSES_OF_FLOW = (
         id="cap_wrong",
         repair="replace_cap",
         mended_by=("cap",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.008,
         onset=BUILT_IN,
         kind_of="cap_weak",
@@ -274,6 +291,7 @@ CAUSES_OF_FLOW = (
         id="thermostat_backwards",
         repair="fit_right_thermostat",
         mended_by=("thermostat",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.004,
         onset=BUILT_IN,
         kind_of="thermostat_stuck",
@@ -285,6 +303,7 @@ CAUSES_OF_FLOW = (
         id="hoses_crossed",
         repair="correct_hoses",
         mended_by=("heater", "hoses"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.006,
         onset=BUILT_IN,
         begun_by=("heater", "hoses", "engine_rebuilt", "water_pump", "thermostat"),
@@ -294,6 +313,7 @@ CAUSES_OF_FLOW = (
         id="divider_leaks",
         repair="replace_core",
         mended_by=("radiator",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.01,
         onset=EITHER,
         prior_factor=_divided,
@@ -304,6 +324,7 @@ CAUSES_OF_FLOW = (
         id="pulleys_wrong",
         repair="fit_right_pulleys",
         mended_by=("belt",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.005,
         onset=BUILT_IN,
         begun_by=("belt", "engine_rebuilt", "water_pump"),

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import radians
 
-from toptank.catalogue.causes.cause import BREAKS, EITHER, PRACTICE, WEARS, Cause, lerp
+from toptank.catalogue.causes.cause import BREAKS, EITHER, JUDGEMENT, PRACTICE, TRADE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -13,7 +13,7 @@ SMALL_ERRORS = (1.2, 2.2)
 
 def _blown(v: Vehicle, s: Real) -> Vehicle:
     """Gas in the coolant: less head at the pump, some more heat; the system is soon pushed empty."""
-    gas = replace(v, fill=replace(v.fill, gas=lerp(v.fill.gas, 0.6, s)))
+    gas = replace(v, fill=replace(v.fill, gas=lerp(v.fill.gas, 0.85, s)))
     return replace(gas, engine=replace(gas.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.06 * s)))
 
 
@@ -46,6 +46,7 @@ def _knocking(v: Vehicle, s: Real) -> Vehicle:
 CAUSES_OF_HEAT = (
     Cause(
         id="ignition_late",
+        size=TRADE,
         repair="set_timing",
         mended_by=("ignition_timing",),
         prior_weight=0.03,
@@ -53,21 +54,25 @@ CAUSES_OF_HEAT = (
         origin=PRACTICE,
         begun_by=("ignition_timing", "engine_rebuilt"),
         effect=lambda v, s: replace(
-            v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(25.0) * s)
+            v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(21.0) * s)
         ),
     ),
     Cause(
         id="mixture_lean",
+        size=TRADE,
         repair="set_mixture",
         mended_by=("carburettor",),
         prior_weight=0.015,
         onset=EITHER,
         begun_by=("carburettor", "engine_rebuilt"),
         prior_factor=lambda v: 1.0 - v.engine.fuel,
-        effect=lambda v, s: replace(v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.12 * s))),
+        effect=lambda v, s: replace(
+            v, engine=replace(v.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.215 * s))
+        ),
     ),
     Cause(
         id="exhaust_restricted",
+        size=TRADE,
         repair="clear_exhaust",
         mended_by=("exhaust",),
         prior_weight=0.012,
@@ -76,13 +81,14 @@ CAUSES_OF_HEAT = (
             v,
             engine=replace(
                 v.engine,
-                exhaust_back_pressure=v.engine.exhaust_back_pressure + 0.9e5 * s,
-                mixture_heat=v.engine.mixture_heat * (1.0 + 0.05 * s),
+                exhaust_back_pressure=v.engine.exhaust_back_pressure + 1.6e5 * s,
+                mixture_heat=v.engine.mixture_heat * (1.0 + 0.12 * s),
             ),
         ),
     ),
     Cause(
         id="head_gasket_leaks",
+        size=TRADE,
         repair="remove_head",
         mended_by=("head_gasket",),
         prior_weight=0.05,
@@ -94,15 +100,19 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="brakes_drag",
+        size=TRADE,
         repair="free_brakes",
         mended_by=("brakes",),
         prior_weight=0.008,
         onset=EITHER,
         begun_by=("brakes",),
-        effect=lambda v, s: replace(v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.02 * s))),
+        effect=lambda v, s: replace(
+            v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.024 * s))
+        ),
     ),
     Cause(
         id="transmission_heat",
+        size=TRADE,
         repair="fit_transmission_cooler",
         mended_by=("transmission_cooler",),
         prior_weight=0.015,
@@ -113,6 +123,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="gauge_reads_high",
+        size=JUDGEMENT,
         repair="repair_gauge",
         mended_by=("gauge", "sender"),
         prior_weight=0.065,
@@ -124,6 +135,7 @@ CAUSES_OF_HEAT = (
     ),
     Cause(
         id="gauge_reads_low",
+        size=JUDGEMENT,
         repair="repair_gauge",
         mended_by=("gauge", "sender"),
         prior_weight=0.012,
@@ -136,6 +148,7 @@ CAUSES_OF_HEAT = (
         id="vacuum_advance_lost",
         repair="set_timing",
         mended_by=("ignition_timing",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.012,
         onset=EITHER,
         kind_of="ignition_late",
@@ -149,6 +162,7 @@ CAUSES_OF_HEAT = (
         id="ignition_early",
         repair="set_timing",
         mended_by=("ignition_timing",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
         prior_weight=0.006,
         onset=EITHER,
         prior_factor=lambda v: 1.0 - v.engine.fuel,

@@ -31,6 +31,7 @@ class Check:
     bare_hands : it needs no tools
     hazards : ids of what can hurt
     source : where the doing and its traps come from
+    rates : where minutes, chances or the error come from
     outcomes : ids of what may be seen; the last is what a sound vehicle shows. Empty where a figure is read.
     false_alarm : chance of each abnormal outcome where nothing shows it [1]
     shown_by : cause -> chance of each abnormal outcome where it is present and severe [1]
@@ -47,6 +48,7 @@ class Check:
     bare_hands: bool = False
     hazards: tuple[str, ...] = ()
     source: str
+    rates: str = "judgement"
     outcomes: tuple[str, ...] = ()
     false_alarm: tuple[float, ...] = ()
     shown_by: Mapping[str, tuple[float, ...]]
@@ -84,6 +86,7 @@ def _check(table: dict[str, Any]) -> Check:
         id=table["id"],
         group=table["group"],
         source=table["source"],
+        rates=table["rates"],
         bare_hands=bool(table.get("bare_hands", False)),
         hazards=tuple(table.get("hazards", ())),
         minutes=float(table["minutes"]),

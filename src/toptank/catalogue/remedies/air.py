@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.remedies.remedy import Remedy, like, put_right, unchanged
+from toptank.catalogue.remedies.remedy import AS_SOUND, JUDGEMENT, Remedy, like, put_right, unchanged
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import namespace
 
@@ -105,6 +105,7 @@ def _vented(v: Vehicle, _sound: Vehicle) -> Vehicle:
 REMEDIES_OF_AIR = (
     Remedy(
         id="clean_core_outside",
+        size=JUDGEMENT,
         effect=_cleaned,
         parts=("fin_cleaner",),
         minutes=60,
@@ -113,6 +114,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="seal_core",
+        size=JUDGEMENT,
         effect=_sealed,
         parts=("foam_and_rubber_seal",),
         minutes=60,
@@ -121,6 +123,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="fit_shroud",
+        size=JUDGEMENT,
         effect=_shrouded,
         parts=("shroud",),
         minutes=120,
@@ -130,6 +133,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="open_shroud_flaps",
+        size=JUDGEMENT,
         effect=_ram_flaps,
         parts=("shroud_flaps",),
         minutes=60,
@@ -139,6 +143,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="hood_louvers",
+        size=JUDGEMENT,
         effect=_vented,
         parts=("hood_louvers",),
         minutes=180,
@@ -146,6 +151,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="replace_fan_clutch",
+        size=AS_SOUND,
         effect=unchanged,
         parts=("fan_clutch",),
         minutes=60,
@@ -155,6 +161,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="severe_duty_fan_clutch",
+        size=JUDGEMENT,
         effect=_severe_clutch,
         parts=("severe_duty_fan_clutch",),
         minutes=60,
@@ -164,6 +171,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="fan_with_more_blades",
+        size=JUDGEMENT,
         effect=_more_blades,
         parts=("fan",),
         minutes=60,
@@ -173,6 +181,7 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="two_electric_fans",
+        size=JUDGEMENT,
         effect=_two_electric_fans,
         parts=("two_electric_fans", "fan_relay_and_wiring"),
         minutes=240,
@@ -185,7 +194,8 @@ REMEDIES_OF_AIR = (
     ),
     Remedy(
         id="repair_electric_fan",
-        effect=put_right("fan", backwards=0.0, strength=1.0),
+        size=AS_SOUND,
+        effect=put_right("fan", {"backwards": 0.0, "strength": 1.0}),
         parts=("electric_fan",),
         minutes=90,
         group="fan drive",

@@ -2,7 +2,15 @@
 
 from dataclasses import replace
 
-from toptank.catalogue.remedies.remedy import Remedy, like, one_after_the_other, put_right, unchanged
+from toptank.catalogue.remedies.remedy import (
+    AS_SOUND,
+    JUDGEMENT,
+    Remedy,
+    like,
+    one_after_the_other,
+    put_right,
+    unchanged,
+)
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import namespace
 
@@ -41,6 +49,7 @@ def _half_and_half(v: Vehicle, sound: Vehicle) -> Vehicle:
 REMEDIES_OF_COOLANT = (
     Remedy(
         id="replace_water_pump",
+        size=AS_SOUND,
         effect=unchanged,
         parts=("water_pump", "gasket"),
         minutes=150,
@@ -50,6 +59,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="smaller_pump_pulley",
+        size=JUDGEMENT,
         effect=_smaller_pulley,
         parts=("pulley", "belt"),
         minutes=60,
@@ -57,7 +67,8 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="replace_belt",
-        effect=one_after_the_other(put_right("water_pump", belt_slip=0.0), put_right("fan", belt_slip=0.0)),
+        size=AS_SOUND,
+        effect=one_after_the_other(put_right("water_pump", {"belt_slip": 0.0}), put_right("fan", {"belt_slip": 0.0})),
         parts=("belt",),
         minutes=30,
         group="belt",
@@ -65,7 +76,8 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="replace_thermostat",
-        effect=put_right("thermostat", largest_opening=1.0, smallest_opening=0.002),
+        size=AS_SOUND,
+        effect=put_right("thermostat", {"largest_opening": 1.0, "smallest_opening": 0.002}),
         parts=("thermostat", "gasket"),
         minutes=45,
         group="thermostat",
@@ -77,7 +89,8 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="replace_lower_hose",
-        effect=put_right("hoses", collapse=0.0),
+        size=AS_SOUND,
+        effect=put_right("hoses", {"collapse": 0.0}),
         parts=("bottom_hose_with_spring",),
         minutes=45,
         group="hose",
@@ -86,6 +99,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="replace_cap",
+        size=JUDGEMENT,
         effect=_new_cap,
         parts=("cap",),
         minutes=5,
@@ -94,6 +108,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id=DRAIN,
+        size=JUDGEMENT,
         effect=_half_and_half,
         includes=(TOP_UP,),
         parts=("concentrate", "distilled_water"),
@@ -103,6 +118,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id=TOP_UP,
+        size=JUDGEMENT,
         effect=_filled,
         parts=(),
         minutes=25,
@@ -110,6 +126,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id=FIND_THE_LEAK,
+        size=JUDGEMENT,
         effect=_filled,
         includes=(TOP_UP,),
         parts=("hose_clamps_and_small_parts",),
@@ -119,6 +136,7 @@ REMEDIES_OF_COOLANT = (
     ),
     Remedy(
         id="flush_block",
+        size=AS_SOUND,
         effect=unchanged,
         parts=("core_plugs",),
         minutes=360,

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from toptank.catalogue.remedies.coolant import DRAIN
-from toptank.catalogue.remedies.remedy import Effect, Remedy, like
+from toptank.catalogue.remedies.remedy import JUDGEMENT, Effect, Remedy, like
 from toptank.parts.core import Core
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
@@ -130,6 +130,7 @@ def one_pass(vehicle: Vehicle) -> Real:
 REMEDIES_OF_CORE = (
     Remedy(
         id="rod_core",
+        size=JUDGEMENT,
         effect=_rodded,
         parts=("core_cleaning",),
         minutes=240,
@@ -140,6 +141,7 @@ REMEDIES_OF_CORE = (
     ),
     Remedy(
         id="recore_as_it_was",
+        size=JUDGEMENT,
         effect=_same_core,
         parts=("copper_brass_core",),
         minutes=300,
@@ -150,6 +152,7 @@ REMEDIES_OF_CORE = (
     ),
     Remedy(
         id="recore_3_row",
+        size=JUDGEMENT,
         effect=_recored(3.0, 14.0 / INCH),
         parts=("copper_brass_core_3_row",),
         minutes=300,
@@ -161,6 +164,7 @@ REMEDIES_OF_CORE = (
     ),
     Remedy(
         id="recore_4_row",
+        size=JUDGEMENT,
         effect=_recored(4.0, 12.0 / INCH),
         parts=("copper_brass_core_4_row",),
         minutes=300,
@@ -172,6 +176,7 @@ REMEDIES_OF_CORE = (
     ),
     Remedy(
         id=WELDED,
+        size=JUDGEMENT,
         effect=_aluminium,
         parts=("aluminium_radiator_2_row",),
         minutes=240,
@@ -181,6 +186,7 @@ REMEDIES_OF_CORE = (
     ),
     Remedy(
         id=PLASTIC_TANKS,
+        size=JUDGEMENT,
         effect=_with_plastic_tanks,
         parts=("aluminium_radiator_plastic_tanks",),
         minutes=210,
@@ -190,6 +196,7 @@ REMEDIES_OF_CORE = (
     ),
     Remedy(
         id="recore_two_pass",
+        size=JUDGEMENT,
         effect=_as_passes(2.0),
         parts=("two_pass_core",),
         minutes=360,
@@ -200,6 +207,7 @@ REMEDIES_OF_CORE = (
     ),
     Remedy(
         id="recore_three_pass",
+        size=JUDGEMENT,
         effect=_as_passes(3.0),
         parts=("three_pass_core",),
         minutes=390,

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from toptank.catalogue.remedies.core import COOLER_ASIDE
-from toptank.catalogue.remedies.remedy import Remedy, like, put_right, unchanged
+from toptank.catalogue.remedies.remedy import AS_SOUND, JUDGEMENT, Remedy, like, put_right, unchanged
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real, namespace
 
@@ -49,7 +49,8 @@ def _shorter_axle(v: Vehicle, _sound: Vehicle) -> Vehicle:
 REMEDIES_OF_HEAT = (
     Remedy(
         id="repair_gauge",
-        effect=put_right("gauge", error=0.0),
+        size=AS_SOUND,
+        effect=put_right("gauge", {"error": 0.0}),
         parts=("sender",),
         minutes=60,
         group="gauge",
@@ -57,7 +58,8 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="replace_head_gasket",
-        effect=put_right("fill", gas=0.0),
+        size=AS_SOUND,
+        effect=put_right("fill", {"gas": 0.0}),
         parts=("head_gasket_set",),
         minutes=720,
         group="head",
@@ -66,6 +68,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="set_timing",
+        size=JUDGEMENT,
         effect=_in_time,
         parts=(),
         minutes=45,
@@ -75,6 +78,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="set_mixture",
+        size=AS_SOUND,
         effect=unchanged,
         parts=("gasket",),
         minutes=90,
@@ -84,7 +88,8 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="clear_exhaust",
-        effect=put_right("engine", exhaust_back_pressure=0.0),
+        size=AS_SOUND,
+        effect=put_right("engine", {"exhaust_back_pressure": 0.0}),
         parts=("exhaust_part",),
         minutes=120,
         group="exhaust",
@@ -92,6 +97,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="free_brakes",
+        size=AS_SOUND,
         effect=unchanged,
         parts=("brake_repair_kit",),
         minutes=120,
@@ -100,6 +106,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="transmission_cooler_ahead",
+        size=JUDGEMENT,
         effect=_cooler_ahead,
         parts=("transmission_cooler", "cooler_hose"),
         minutes=120,
@@ -109,6 +116,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id=COOLER_ASIDE,
+        size=JUDGEMENT,
         effect=_cooler_aside,
         parts=("transmission_cooler_with_fan", "cooler_hose"),
         minutes=180,
@@ -118,6 +126,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="air_conditioning_off",
+        size=JUDGEMENT,
         effect=_without_cooling,
         parts=(),
         minutes=5,
@@ -127,6 +136,7 @@ REMEDIES_OF_HEAT = (
     ),
     Remedy(
         id="shorter_axle",
+        size=JUDGEMENT,
         effect=_shorter_axle,
         parts=("axle_gears",),
         minutes=480,

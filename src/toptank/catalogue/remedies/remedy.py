@@ -1,11 +1,15 @@
 """A remedy: something done about a vehicle that runs hot, told as a change of the vehicle, with what it takes."""
 
 import dataclasses
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
+
+AS_SOUND = "as it was when sound: the size is that of the sheet"
+JUDGEMENT = "judgement"
+"""Where it comes from how much an effect changes the vehicle."""
 
 Effect = Callable[[Vehicle, Vehicle], Vehicle]
 """The vehicle as it stands and as it was when sound -> the vehicle afterwards."""
@@ -22,6 +26,7 @@ class Remedy:
     Parameters
     ----------
     id : never changes; its words stand under it in `catalogue/words`
+    size : where it comes from how much its effect changes the vehicle
     effect : what it changes beyond the causes that it cures; work that does not concern a vehicle leaves it as it is
     parts : what is bought, each an id of the price book
     minutes : working time [min]
@@ -36,6 +41,7 @@ class Remedy:
     """
 
     id: str
+    size: str
     effect: Effect
     parts: tuple[str, ...]
     minutes: float
@@ -59,7 +65,7 @@ def unchanged(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:
     return vehicle
 
 
-def put_right(part: str, **fields: float) -> Effect:
+def put_right(part: str, fields: Mapping[str, float]) -> Effect:
     """Effect that sets fields of one part to what they are when nothing is wrong, whoever found them otherwise."""
 
     def effect(vehicle: Vehicle, _sound: Vehicle) -> Vehicle:

@@ -20,6 +20,7 @@ from toptank.shop.answers.answer import (
     Texts,
     band,
     degC,
+    minutes,
     pct,
 )
 from toptank.shop.ask.plan_fit import plan_fit
@@ -67,13 +68,19 @@ class GoesIn(Answer):
 
 
 class PlanDuty(Answer):
-    """A duty of the worst day after a plan."""
+    """A duty of the worst day after a plan: the peaks in it.
+
+    Parameters
+    ----------
+    boils_after_min : time after its beginning at which those that boil do; null where few do, or it is steady
+    """
 
     duty: str
     top_tank_degC: Band
     gauge_degC: Band
     under_limit_pct: Percent
     under_boiling_pct: Percent
+    boils_after_min: Band | None
 
 
 class PlanAnswer(Answer):
@@ -274,6 +281,7 @@ def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
                 gauge_degC=band(duty.gauge, degC),
                 under_limit_pct=pct(duty.under_limit),
                 under_boiling_pct=pct(duty.under_boiling),
+                boils_after_min=None if duty.boils_after is None else band(duty.boils_after, minutes),
             )
             for duty in one.duties
         ),

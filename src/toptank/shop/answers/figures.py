@@ -18,6 +18,13 @@ MOVES_NOTHING = {
     "engine.metal_above_coolant": "it tells how fast a drive warms and cools",
     "engine.oil_volume": "it tells how fast a drive warms and cools",
     "engine.oil_above_coolant": "it tells how fast a drive warms and cools",
+    "doubts.carry_out_open": "it tells how much goes past the cap once it boils on a drive",
+    "doubts.carry_out_pressed": "it tells how much goes past the cap once it boils on a drive",
+    "doubts.cold_friction": "it tells how fast a drive warms",
+    "doubts.hot_ground": "it tells how hot it gets standing among other vehicles",
+    "fan_clutch.kind": "it tells what ratio to expect where nobody measured it",
+    "fill.may_be_missing": "it tells how low the level may stand before tubes run dry",
+    "grille.vent_suction": "it tells what louvres or an open bonnet are worth",
     "gauge.lag": "it tells how late it follows on a drive",
     "drivetrain.gearbox_mass": "it tells how fast a drive warms and cools",
 }
@@ -29,5 +36,6 @@ STATUS_WORDS = {
     2: "short_of_power",
     3: "boils",
     4: "no_balance",
+    5: "not_found",
 }
 """Keys for the status of a draw, by its code."""

@@ -62,6 +62,9 @@ def limits_in_words(declaration: Declaration, limits: tuple[float, float], syste
     return f"{low} to {high}"
 
 
+_AFTER = 'what came before: the name of another condition, or "cold"; what is usual for its kind if not said'
+
+
 def job_schema() -> Schema:
     """Return the schema of a job file, as it stands once TOML has been read."""
     job = table(
@@ -74,7 +77,7 @@ def job_schema() -> Schema:
     )
     vague = {"type": "boolean", "description": "true: told of in a few words only, so every spread is wider"}
     vehicle = table({"like": words(typical_names()), "vague": vague}, required=["like"])
-    duty = table({"name": TEXT, **_fields(duty_fields())}, required=["name"])
+    duty = table({"name": TEXT, "after": told(_AFTER), **_fields(duty_fields())}, required=["name"])
     properties: Schema = {
         **_file_head(job_file.FORMAT),
         "job": job,

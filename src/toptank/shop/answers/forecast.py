@@ -15,6 +15,7 @@ from toptank.shop.answers.answer import (
     Text,
     degC,
     kW,
+    minutes,
     open_band,
     pct,
     rounded,
@@ -70,18 +71,23 @@ class Statuses(Answer):
     short_of_power: Percent
     boils: Percent
     no_balance: Percent
+    not_found: Percent
 
 
 class DutyAnswer(Answer):
-    """The forecast of one duty.
+    """The forecast of one duty: figures as they stand at its end, unless they say otherwise.
 
     Parameters
     ----------
+    came_before : what it comes after; empty where it is steady
+    lasts_min : how long it lasts, in the middle; null where it is steady
+    gauge_peak_degC : highest reading of the gauge in it
+    boils_after_min : time after its beginning at which those that boil do; null where few do, or it is steady
     top_tank_degC : temperature of the coolant in the top tank
     gauge_degC : what the gauge shows
     bottom_hose_degC : temperature of the coolant in the bottom hose
     boiling_point_degC : boiling point of this mix under this cap at this altitude
-    margin_to_boiling_K : boiling point less the hottest coolant; negative: it boils
+    margin_to_boiling_K : boiling point less the hottest coolant in it; 0 or less: it boils
     air_to_boil_degC : ambient temperature at which this duty would boil; null beyond all that was looked at
     limiting_ambient_degC : ambient temperature at which this duty would reach the limit
     transmission_degC : temperature of the transmission fluid
@@ -103,6 +109,10 @@ class DutyAnswer(Answer):
     """
 
     name: str
+    came_before: str
+    lasts_min: float | None
+    gauge_peak_degC: OpenBand
+    boils_after_min: OpenBand | None
     top_tank_degC: OpenBand
     gauge_degC: OpenBand
     bottom_hose_degC: OpenBand
@@ -198,6 +208,10 @@ def _duty(found: Forecast, place: int) -> DutyAnswer:
     shares = {word: pct(duty.shares.get(Status(code), 0.0)) for code, word in STATUS_WORDS.items()}
     return DutyAnswer(
         name=duty.name,
+        came_before=duty.came_before,
+        lasts_min=rounded(duty.sheet.facts["for"].value / 60.0) if duty.came_before else None,
+        gauge_peak_degC=open_band(bands.gauge_peak, degC),
+        boils_after_min=None if duty.boils_after is None else open_band(duty.boils_after, minutes),
         top_tank_degC=open_band(bands.top_tank, degC),
         gauge_degC=open_band(bands.gauge, degC),
         bottom_hose_degC=open_band(bands.bottom_hose, degC),

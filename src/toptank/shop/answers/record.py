@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 Checksum: TypeAlias = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 State: TypeAlias = Literal["open", "closed"]
+NoteKind: TypeAlias = Literal["", "plan_taken", "step_done", "step_open", "steps_open", "gauge_after"]
 Kind: TypeAlias = Literal["forecast", "diagnosis", "choice", "verdict", "log"]
 
 
@@ -30,6 +31,7 @@ class RevisionAnswer(Answer):
     note : why
     checksum : SHA-256 of the text
     sitting : names the open page on which a field was typed; empty for the rest
+    change : as JSON, a row that was taken out or a revision that was gone back to; empty for the rest
     """
 
     number: Number
@@ -43,6 +45,7 @@ class RevisionAnswer(Answer):
     state: State
     checksum: Checksum
     sitting: str
+    change: str
 
 
 class JobLine(Answer):
@@ -72,11 +75,20 @@ class JobListAnswer(Answer):
 
 
 class NoteAnswer(Answer):
-    """A note beside a job; `at` is UTC, ISO 8601."""
+    """A note beside a job.
+
+    Parameters
+    ----------
+    at : UTC, ISO 8601
+    kind : what the program noted; empty for somebody's own words
+    subject : what that is about: ids of a plan, words of a step, a duty and its reading as JSON
+    """
 
     at: str
     author: str
     text: str
+    kind: NoteKind
+    subject: str
 
 
 class AttachmentAnswer(Answer):

@@ -77,7 +77,7 @@ class LoopAnswer(Answer):
 
 
 class WhatIfAnswer(Headed, Remarked):
-    """Where the gauge would settle.
+    """What the gauge would show at the end of a duty.
 
     Parameters
     ----------
@@ -86,7 +86,10 @@ class WhatIfAnswer(Headed, Remarked):
     rests_on : where the possible vehicles come from
     changed : what is otherwise than in the job
     limit_degC : what the customer wants to stay under
+    came_before : what the duty comes after; empty where it is steady
+    lasts_min : how long it lasts, in the middle; null where it is steady
     gauge_degC : what the gauge shows
+    gauge_peak_degC : highest reading of the gauge in it
     top_tank_degC : coolant in the top tank
     boiling_point_degC : where this mix boils under this cap
     gauge_before_degC : the gauge at the duty as the job has it
@@ -104,7 +107,10 @@ class WhatIfAnswer(Headed, Remarked):
     air_conditioning: bool
     changed: tuple[Literal["ambient", "grade", "speed", "air_conditioning"], ...]
     limit_degC: float
+    came_before: str
+    lasts_min: float | None
     gauge_degC: Band
+    gauge_peak_degC: Band
     top_tank_degC: Band
     boiling_point_degC: Band
     gauge_before_degC: Band
@@ -131,7 +137,10 @@ def what_if_answer(found: WhatIf) -> WhatIfAnswer:
             "air_conditioning": facts["air_conditioning"].value > 0.5,
             "changed": found.changed,
             "limit_degC": degC(found.job.limit),
+            "came_before": found.came_before,
+            "lasts_min": rounded(facts["for"].value / 60.0) if found.came_before else None,
             "gauge_degC": band(found.gauge, degC),
+            "gauge_peak_degC": band(found.gauge_peak, degC),
             "top_tank_degC": band(found.top_tank, degC),
             "boiling_point_degC": band(found.boiling_point, degC),
             "gauge_before_degC": band(found.gauge_before, degC),

@@ -33,6 +33,9 @@ GOOD = 0.8
 WALKING = 2.5
 """Road speed below which a vehicle works where it stands [m/s]."""
 
+LONG_CLIMB, LONG_STOP = 1500.0, 900.0
+"""How long the climb of an offered worst day lasts, and the stop at its top [s]; judgement."""
+
 HOT_DAY = 311.0
 """Ambient of the worst day where the customer names none: 100 degF [K]."""
 
@@ -137,6 +140,7 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
     little beyond what those are driven at; of what never moves, its own duties.
     """
     from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
+    from toptank.units.dimension import STEADY
 
     height = max(duty.facts["altitude"].value for duty in job.duties)
     quickest = max(duty.facts["speed"].value for duty in job.duties)
@@ -148,26 +152,28 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
         for key in ("trailer_mass", "trailer_drag_area", "head_wind")
     }
 
-    def made(name: str, speed: float, grade: float) -> DutySheet:
+    def made(name: str, speed: float, grade: float, lasts: float, after: str = "") -> DutySheet:
         values = burden | {
             "ambient": (max(HOT_DAY, max(duty.facts["ambient"].value for duty in job.duties)), 1.0),
             "altitude": (height, 30.0),
             "speed": (speed, 0.0),
             "grade": (grade, 0.0),
             "air_conditioning": (cooled, 0.0),
+            "for": (lasts, 0.0),
         }
         facts = {
             key: Fact(value=value, how=Provenance.ASSUMED, spread=spread, origin="worst day that is offered")
             for key, (value, spread) in values.items()
         }
-        return duty_sheet(name, facts)
+        return duty_sheet(name, facts, after)
 
     if quickest < WALKING:
         return tuple(_hot(duty, f"{duty.name}, hot day") for duty in job.duties)
+    climb = f"long climb, {100 * steepest:.0f} %"
     return (
-        made(f"long climb, {100 * steepest:.0f} %", min(20.1, quickest), steepest),
-        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0),
-        made("hot idle after the climb", 0.0, 0.0),
+        made(climb, min(20.1, quickest), steepest, LONG_CLIMB),
+        made("flat road, fast", min(29.1, 1.15 * quickest), 0.0, STEADY),
+        made("hot idle after the climb", 0.0, 0.0, LONG_STOP, climb),
     )
 
 
@@ -187,12 +193,22 @@ def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int)
 
 def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDayCase:
     """Possible vehicles with the days of the worst day."""
-    from toptank.knowledge.draws import draw_duty
+    from toptank.knowledge.conditions import draw_conditions
     from toptank.studies.choose.worst_day_forecast import WorstDayCase
+    from toptank.system.condition_batch import in_order
 
-    days = {sheet.name: draw_duty(sheet, draws, seed) for sheet in worst_day(job)}
+    days = worst_day(job)
+    asked = tuple(sheet.name for sheet in days)
+    own = [sheet for sheet in job.duties if sheet.name not in asked]  # one of them may come before
+    drawn = draw_conditions(job.sheet, [*days, *own], draws, seed)
+    needed = in_order(drawn, asked)
     return WorstDayCase(
-        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
+        vehicle=possible.vehicle,
+        sound=possible.sound,
+        severity=possible.severity,
+        days={name: drawn[name] for name in needed},
+        limit=job.limit,
+        asked=asked,
     )
 
 

@@ -67,7 +67,8 @@ def _of_figure(name: str) -> Explanation:
 
 def _fields() -> dict[str, tuple[Declaration, str]]:
     """Every field of a sheet and of a duty by its path: its declaration, and the file that declares it."""
-    from toptank.knowledge.sheet import duty_fields, sections
+    from toptank.knowledge.sheet import TIMING_KEYS, duty_fields, sections
+    from toptank.system.condition import Timing
     from toptank.system.duty import Duty
     from toptank.system.vehicle import Vehicle
 
@@ -75,9 +76,13 @@ def _fields() -> dict[str, tuple[Declaration, str]]:
     files = {
         name: owner.__module__.removeprefix("toptank.").replace(".", "/") + ".py" for name, owner in owners.items()
     }
+    timing_file = Timing.__module__.removeprefix("toptank.").replace(".", "/") + ".py"
     tables = {**sections(), "duty": duty_fields()}
     return {
-        f"{section}.{key}": (declaration, files[section])
+        f"{section}.{key}": (
+            declaration,
+            timing_file if section == "duty" and key in TIMING_KEYS else files[section],
+        )
         for section, keys in tables.items()
         for key, declaration in keys.items()
     }

@@ -113,7 +113,7 @@ def loop_of(vehicle: Vehicle, duty: Duty, balance: Balance) -> Loop:
         fan_zone=one(share),
         boils=status == Status.BOILS,
         short_of_power=status == Status.SHORT_OF_POWER,
-        unbalanced=status == Status.NO_BALANCE,
+        unbalanced=status >= Status.NO_BALANCE,
         heater_on=one(duty.heater) > 0.5,
         air_conditioning_on=one(duty.air_conditioning) > 0.5 and one(vehicle.condenser.present) > 0.5,
         has_shroud=one(vehicle.shroud.present) > 0.5,

@@ -233,4 +233,5 @@ def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draw
         fails=max((NEW_BUT_BAD.get(part, USUALLY_BAD) for part in parts), default=USUALLY_BAD),
         days=subjects.days,
         limit=job.limit,
+        asked=subjects.asked,
     )

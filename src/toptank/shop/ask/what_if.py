@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from toptank.knowledge.forecast import Band
     from toptank.knowledge.sheet import DutySheet, Fact
     from toptank.shop.job.job import Job
-    from toptank.system.balance import Balance
+    from toptank.system.condition import Passage
 
 
 class Changes(NamedTuple):
@@ -48,9 +48,11 @@ class WhatIf:
     job : that was asked about
     duty : as it was asked, changes and all
     changed : keys of the duty that are otherwise than in the job
-    gauge, top_tank, boiling_point : bands of the possible vehicles [K]
+    gauge, top_tank, boiling_point : bands of the possible vehicles at the end of the condition [K]
+    gauge_peak : band of the highest reading in it [K]
+    came_before : what it comes after, in words; empty where it is steady
     gauge_before : band of the gauge at the duty as the job has it [K]
-    over_limit, boils : chances to go over the customer's limit, and to boil [1]
+    over_limit, boils : chances to go over the customer's limit, and to boil, at any time in it [1]
     loop : the loop of the vehicle in the middle
     reason : one sentence on its balance
     rests_on : a diagnosis, or the sheet alone
@@ -64,6 +66,8 @@ class WhatIf:
     duty: DutySheet
     changed: tuple[str, ...]
     gauge: Band
+    gauge_peak: Band
+    came_before: str
     top_tank: Band
     boiling_point: Band
     gauge_before: Band
@@ -145,34 +149,37 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
     ------
     Refusal : for a duty that is not there, or a figure that cannot be used
     """
-    from toptank.knowledge.draws import draw_duty
-    from toptank.knowledge.forecast import SEED, band_of
+    from toptank.knowledge.conditions import came_before, central_conditions
+    from toptank.knowledge.forecast import band_of, first_of, reason_of
     from toptank.knowledge.sheet import duty as central_duty
-    from toptank.system.balance import EQUATIONS_VERSION, reason
-    from toptank.system.population import solve, solve_loose
+    from toptank.system.balance import EQUATIONS_VERSION
+    from toptank.system.condition_batch import go_through
+    from toptank.system.trajectory import AT_THE_BOIL
 
     system, asked, notes = system or job.system, _named(job, duty), list[str]()
     changed = _changed(asked, changes, system, notes)
     possible = ensemble_now(job)
-    (crowd,) = solve_loose(possible.vehicles, [draw_duty(changed, DRAWS, SEED)])
-    day = central_duty(changed)
-    middle = solve(possible.middle, day)
-    coolant, boiling = np.asarray(crowd.T_engine_out, float), np.asarray(crowd.T_boiling, float)
-    loop = loop_of(possible.middle, day, middle)
-    gauge = band_of(np.asarray(crowd.T_gauge, float))
+    crowd = _passage(possible, changed, job)
+    day, all_of_them = central_duty(changed), _in_its_place(changed, job)
+    central = central_conditions(job.sheet, all_of_them)
+    middle = go_through(possible.middle, central, [changed.name], closely=True)[changed.name]
+    loop = loop_of(possible.middle, day, middle.end)
+    gauge = band_of(np.asarray(crowd.end.T_gauge, float))
     keys = tuple(key for key in Changes._fields if changed.facts[key].value != asked.facts[key].value)
     return WhatIf(
         job=job,
         duty=changed,
         changed=keys,
         gauge=gauge,
-        top_tank=band_of(np.asarray(crowd.T_top_tank, float)),
-        boiling_point=band_of(boiling),
-        gauge_before=gauge if not keys else _before(possible, asked),
-        over_limit=float(np.mean(coolant > job.limit)),
-        boils=float(np.mean(coolant > boiling)),
+        gauge_peak=band_of(np.asarray(crowd.T_gauge_peak, float)),
+        came_before=came_before(changed),
+        top_tank=band_of(np.asarray(crowd.end.T_top_tank, float)),
+        boiling_point=band_of(np.asarray(crowd.end.T_boiling, float)),
+        gauge_before=gauge if not keys else _before(possible, asked, job),
+        over_limit=float(np.mean(np.asarray(crowd.T_peak, float) > job.limit)),
+        boils=float(np.mean(np.asarray(crowd.least_margin, float) <= AT_THE_BOIL)),
         loop=loop,
-        reason=reason(_first_of(middle)),
+        reason=reason_of(first_of(middle)),
         rests_on=possible.rests_on,
         draws=DRAWS,
         equations_version=EQUATIONS_VERSION,
@@ -195,11 +202,28 @@ def _named(job: Job, name: str | None) -> DutySheet:
 
 def _changed(asked: DutySheet, changes: Changes, system: System, notes: list[str]) -> DutySheet:
     """The duty with what was changed, which is then certain."""
+    from toptank.knowledge.sheet import duty_sheet
+
     facts = dict(asked.facts)
     for key, written in changes._asdict().items():
         if written is not None:
             facts[key] = _certain(key, written, facts[key], system, notes)
-    return dataclasses.replace(asked, facts=facts)
+    return duty_sheet(asked.name, facts, asked.after)
+
+
+def _in_its_place(changed: DutySheet, job: Job) -> list[DutySheet]:
+    """The duties that can be asked about, one of them as it was changed."""
+    return [changed if duty.name == changed.name else duty for duty in duties_of(job)]
+
+
+def _passage(possible: EnsembleNow, asked: DutySheet, job: Job) -> Passage:
+    """The possible vehicles through a duty, and what comes before it."""
+    from toptank.knowledge.conditions import draw_conditions
+    from toptank.knowledge.forecast import SEED
+    from toptank.system.condition_batch import go_through
+
+    conditions = draw_conditions(job.sheet, _in_its_place(asked, job), DRAWS, SEED)
+    return go_through(possible.vehicles, conditions, [asked.name])[asked.name]
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:
@@ -217,23 +241,14 @@ def _certain(key: str, written: str | float | bool, fact: Fact, system: System, 
     return dataclasses.replace(fact, value=value, how=Provenance.ASSUMED, spread=0.0, origin="asked what if")
 
 
-def _before(possible: EnsembleNow, asked: DutySheet) -> Band:
+def _before(possible: EnsembleNow, asked: DutySheet, job: Job) -> Band:
     """The gauge at a duty as the job has it; asked once."""
-    from toptank.knowledge.draws import draw_duty
-    from toptank.knowledge.forecast import SEED, band_of
-    from toptank.system.population import solve_loose
+    from toptank.knowledge.forecast import band_of
 
     mark = f"{asked.name} {[(fact.value, fact.spread) for fact in asked.facts.values()]}"
     if mark not in possible.at_duties:
-        (crowd,) = solve_loose(possible.vehicles, [draw_duty(asked, DRAWS, SEED)])
-        possible.at_duties[mark] = band_of(np.asarray(crowd.T_gauge, float))
+        possible.at_duties[mark] = band_of(np.asarray(_passage(possible, asked, job).end.T_gauge, float))
     return possible.at_duties[mark]
-
-
-def _first_of(balance: Balance) -> Balance:
-    """The balance of the one vehicle that was settled."""
-    names = [field.name for field in dataclasses.fields(balance)]
-    return dataclasses.replace(balance, **{name: np.asarray(getattr(balance, name))[0] for name in names})
 
 
 def _remarks(changes: Changes, changed: DutySheet, loop: Loop) -> Iterator[str]:

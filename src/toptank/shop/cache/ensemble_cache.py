@@ -58,7 +58,7 @@ _lock = threading.Lock()
 def checksum(job: Job) -> str:
     """Checksum of all that the possible vehicles of a job depend on."""
     facts = [(path, fact.value, fact.spread) for path, fact in job.sheet.facts.items()]
-    days = [(duty.name, [(fact.value, fact.spread) for fact in duty.facts.values()]) for duty in job.duties]
+    days = [(duty.name, duty.after, [(fact.value, fact.spread) for fact in duty.facts.values()]) for duty in job.duties]
     return hashlib.sha256(repr((facts, days, job.evidence)).encode()).hexdigest()
 
 
@@ -110,13 +110,15 @@ def _keep(mark: str, found: EnsembleNow) -> None:
 
 def _settled(job: Job, vehicles: Vehicle, rests_on: RestsOn) -> EnsembleNow:
     """Look for the vehicle nearest the middle in temperature, heat, coolant and air, at the duties together."""
-    from toptank.knowledge.sheet import duty
+    from toptank.knowledge.conditions import central_conditions
+    from toptank.system.condition_batch import go_through
     from toptank.system.numerics.jax_library import jax
-    from toptank.system.population import solve_loose
 
     few = jax.tree.map(partial(_first, FOR_THE_MIDDLE), vehicles)
     away = np.zeros(FOR_THE_MIDDLE)
-    for balance in solve_loose(few, [duty(day) for day in job.duties[:DUTIES_FOR_THE_MIDDLE]]):
+    names = [duty.name for duty in job.duties[:DUTIES_FOR_THE_MIDDLE]]
+    passages = go_through(few, central_conditions(job.sheet, job.duties), names)
+    for balance in (passages[name].end for name in names):
         for values in (balance.T_gauge, balance.core_heat, balance.core_flow, balance.V_fan_zone):
             column = np.asarray(values, float)
             away += np.abs(column - np.median(column)) / max(float(column.std()), 1e-9)

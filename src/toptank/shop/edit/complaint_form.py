@@ -21,7 +21,7 @@ EFFECT_WORDS = {"none": "did nothing", "helped": "helped", "cured": "cured it", 
 READING_WORDS = (("words", "Or in words", WORDS), ("needle", "Or where the needle stood", NEEDLE))
 """What may be said of a gauge without figures."""
 
-FIRST = 6
+FIRST = 8
 """Fields of a condition that are shown at once: its name, then what bears most on the gauge."""
 
 

@@ -7,17 +7,22 @@ by its name (`row_names`), not by its place, which shifts when somebody takes an
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from toptank.shop.answers import naming
 from toptank.shop.edit import edit_document as edited
 from toptank.shop.edit import row_names
 from toptank.shop.edit.edit_groups import burst_of
 from toptank.shop.edit.form import typed_text
 from toptank.shop.files.toml_file import shortened
+from toptank.shop.job.former_format import upgraded
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import document
 from toptank.shop.record.store import jobs_and_revisions as kept
+from toptank.shop.record.store.jobs_and_revisions import Rewritten
+from toptank.shop.record.store.kinds import back_to, revision_gone_back_to, taken_out
 from toptank.shop.record.store.opening import Store, opened
 from toptank.shop.record.store.record import Revision
 from toptank.shop.record.store.words import check_encodable
@@ -66,7 +71,7 @@ def set_field(
     text = _readable(text, path)
     clash: list[Clash] = []
 
-    def write(store: Store, newest: Revision) -> tuple[str, str]:
+    def write(store: Store, newest: Revision) -> Rewritten:
         here = path
         if row:
             key, name = path.partition(".")[0], path.rpartition(".")[2]
@@ -75,10 +80,11 @@ def set_field(
         stands, stands_how = typed_text(edited.value_at(document.parsed(newest.text), here))
         if base is not None and stands not in (base.strip(), text):
             clash.append(Clash(theirs=stands))
-            return newest.text, note
+            return Rewritten(newest.text, note)
         if stands == text and how in (None, stands_how):
-            return newest.text, note
-        return edited.with_value(newest.text, here, text, how if how is not None else stands_how), note
+            return Rewritten(newest.text, note)
+        made = edited.with_value(newest.text, here, text, how if how is not None else stands_how)
+        return Rewritten(made, note)
 
     saved = _saved(number, write, author=author, sitting=sitting)
     return clash[0] if clash else saved
@@ -87,8 +93,12 @@ def set_field(
 def add_row(number: int, key: str, values: Mapping[str, str], *, author: str = "") -> Revision:
     """Add a table to a list: a duty, a reading, a check with its outcome, a change, an offer."""
     values = _readable_row(key, values)
-    told = shortened(", ".join(values.values()), 60)
-    return _changed(number, lambda text: edited.with_row(text, key, values), author=author, note=f"{key}: {told}")
+
+    def write(_: Store, newest: Revision) -> Rewritten:
+        told = shortened(", ".join(_told(key, values, newest.text)), 60)
+        return Rewritten(edited.with_row(newest.text, key, values), f"{key}: {told}")
+
+    return _saved(number, write, author=author)
 
 
 def add_reading(
@@ -103,11 +113,12 @@ def add_reading(
     """
     values = _readable_row("reading", values)
 
-    def write(store: Store, newest: Revision) -> tuple[str, str]:
+    def write(store: Store, newest: Revision) -> Rewritten:
         here = row_names.place_of(store, newest, "duty", row) if row else place
         duty = typed_text(edited.value_at(document.parsed(newest.text), f"duty.{here}.name"))[0]
         told = shortened(", ".join((duty, *values.values())), 60)
-        return edited.with_row(newest.text, "reading", {"duty": duty, **values}), f"reading: {told}"
+        made = edited.with_row(newest.text, "reading", {"duty": duty, **values})
+        return Rewritten(made, f"reading: {told}")
 
     return _saved(number, write, author=author)
 
@@ -120,9 +131,10 @@ def remove_row(number: int, key: str, place: int, *, row: str | None = None, aut
     row : name of the row that is meant, wherever it stands now; None means the `place`
     """
 
-    def write(store: Store, newest: Revision) -> tuple[str, str]:
+    def write(store: Store, newest: Revision) -> Rewritten:
         here = row_names.place_of(store, newest, key, row) if row else place
-        return edited.without_row(newest.text, key, here), row_names.told_taken(key, here)
+        note = f"{key} {here + 1} taken out"
+        return Rewritten(edited.without_row(newest.text, key, here), note, taken_out(key, here))
 
     return _saved(number, write, author=author)
 
@@ -166,8 +178,8 @@ def undo(number: int, *, author: str = "") -> Revision:
     Refusal : if there is nothing to take back, or somebody saved meanwhile: his change is not taken back
     """
     newest = job_verbs.record(number).shown
-    undone = row_names.UNDONE.fullmatch(newest.note)
-    last = int(undone[1]) if undone else newest.number
+    undone = revision_gone_back_to(newest.change)
+    last = newest.number if undone is None else undone
     target = burst_of(job_verbs.history(number), last)[0].number - 1
     if target < 1:
         fix = "the record lists every revision"
@@ -177,23 +189,46 @@ def undo(number: int, *, author: str = "") -> Revision:
     job_verbs.check_signature(author, note)
     with opened() as store:
         at = job_verbs.now()
-        return kept.save(store, number, text, based_on=newest.number, author=author, note=note, at=at)
+        return kept.save(
+            store, number, text, based_on=newest.number, author=author, note=note, at=at, change=back_to(target)
+        )
 
 
 def _changed(number: int, write: Callable[[str], str], *, author: str, note: str) -> Revision:
     """Save what `write` makes of the newest text."""
-    return _saved(number, lambda _, newest: (write(newest.text), note), author=author)
+    return _saved(number, lambda _, newest: Rewritten(write(newest.text), note), author=author)
 
 
-def _saved(
-    number: int, write: Callable[[Store, Revision], tuple[str, str]], *, author: str, sitting: str = ""
-) -> Revision:
+def _saved(number: int, write: Callable[[Store, Revision], Rewritten], *, author: str, sitting: str = "") -> Revision:
     """Save the text and the note that `write` makes of the newest revision; others wait meanwhile."""
     job_verbs.check_signature(author, "")
     with opened() as store:
         return kept.rewrite(
-            store, number, lambda newest: write(store, newest), author=author, at=job_verbs.now, sitting=sitting
+            store,
+            number,
+            lambda newest: _of_today(store, newest, write),
+            author=author,
+            at=job_verbs.now,
+            sitting=sitting,
         )
+
+
+def _of_today(store: Store, newest: Revision, write: Callable[[Store, Revision], Rewritten]) -> Rewritten:
+    """Write on in the format of today; where nothing is changed nothing is brought along either."""
+    made = write(store, dataclasses.replace(newest, text=upgraded(newest.text)))
+    return made if made.text != upgraded(newest.text) else made._replace(text=newest.text)
+
+
+def _told(key: str, values: Mapping[str, str], text: str) -> tuple[str, ...]:
+    """Say a row in words: what stands in it by an id is named."""
+    system: System = "metric" if document.parsed(text).get("units") == "metric" else "us"
+    if key == "check":
+        rest = (text for name, text in values.items() if name not in ("name", "outcome"))
+        return *naming.finding(values.get("name", ""), values.get("outcome", ""), system), *rest
+    if key == "changed":
+        rest = (text for name, text in values.items() if name != "part")
+        return naming.written_work(values.get("part", ""), system), *rest
+    return tuple(values.values())
 
 
 def _readable(text: str, field: str) -> str:

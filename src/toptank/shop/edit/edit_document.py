@@ -22,7 +22,7 @@ MOST_ROWS = 60
 """Rows of one list."""
 
 LISTS = ("duty", "worst_day", "reading", "symptom", "check", "changed", "offer")
-_TEXT = frozenset({"name", "note", "parts", "price", "title", "complaint", "how", "hose_route", "outcome"})
+_TEXT = frozenset({"name", "after", "note", "parts", "price", "title", "complaint", "how", "hose_route", "outcome"})
 _YES_NO_TEXT = frozenset({"decisive", "vague", "invented"})
 _PLAIN_NUMBER = re.compile(r"-?\d+")
 _MARK = "\ufeff"
@@ -50,8 +50,8 @@ def with_value(text: str, path: str, typed: str, how: str) -> str:
     table, key = _place(document, path, make=bool(typed))
     if table is None:
         return text
-    if path.endswith(".name") and path.startswith("duty."):
-        _rename_duty(document, str(table.get("name", "")), typed)
+    if path.endswith(".name") and path.startswith(("duty.", "worst_day.")):
+        _rename_duty(document, path.partition(".")[0], str(table.get("name", "")), typed)
     if not typed:
         table.pop(key, None)
         return _close(document, text)
@@ -103,6 +103,10 @@ def without_row(text: str, key: str, place: int) -> str:
         raise Refusal(field=key, value=str(place + 1), limit="is not there any more", fix=fix)
     name = str(rows[place].get("name", ""))
     del rows[place]
+    others: list[Any] = list(rows) if key in ("duty", "worst_day") else []
+    for row in others:
+        if row.get("after") == name:  # what came before is not known any more
+            row.pop("after")
     if key == "duty" and "reading" in document:
         kept = [one for one in _rows(document, "reading") if one.get("duty") != name]
         _replace(document, "reading", kept)
@@ -206,7 +210,13 @@ def _replace(document: Any, key: str, kept: list[Any]) -> None:
         document.append(key, rows)
 
 
-def _rename_duty(document: Any, before: str, after: str) -> None:
+def _rename_duty(document: Any, key: str, before: str, after: str) -> None:
+    """Have what names a condition go on naming it: the readings taken at it, the conditions that come after it."""
+    for duty in document.get(key, []):
+        if duty.get("after") == before:
+            duty["after"] = after
+    if key != "duty":
+        return
     for reading in document.get("reading", []):
         if reading.get("duty") == before:
             reading["duty"] = after

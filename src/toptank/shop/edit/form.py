@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
+from toptank.knowledge.conditions import COLD
 from toptank.knowledge.sheet import duty_fields, sections
 from toptank.units.conversion import System, unit_of
 from toptank.units.declaration import Declaration
@@ -47,7 +48,7 @@ gauge; judgement."""
 HOWS = (("measured", "measured"), ("plate", "off a plate"), ("assumed", "assumed"))
 """How a fact is known, and what it is called on a form."""
 
-FIRST_OF_A_DUTY = ("ambient", "speed", "grade", "altitude", "air_conditioning")
+FIRST_OF_A_DUTY = ("ambient", "speed", "grade", "altitude", "air_conditioning", "for")
 """What is asked of a duty before anything else; common practice, no source."""
 
 THEN_OF_A_DUTY = ("trailer_mass", "trailer_drag_area", "head_wind", "gear", "heater")
@@ -121,9 +122,25 @@ def duty_form(
     """Return the fields of one duty of a job, those that are always asked first; `place` is e.g. "duty.0"."""
     asked = (*FIRST_OF_A_DUTY, *THEN_OF_A_DUTY)
     keys = (*asked, *(key for key in duty_fields() if key not in asked))
-    return tuple(
+    fields = [
         declared_field(f"{place}.{key}", table.get(key), duty_fields()[key], facts[key], system, asks_how=False)
         for key in keys
+    ]
+    return (*fields[: len(FIRST_OF_A_DUTY)], _after(table, place, job), *fields[len(FIRST_OF_A_DUTY) :])
+
+
+def _after(table: Mapping[str, object], place: str, job: Job) -> Field:
+    """What came before a duty: another one of its list, or a cold engine."""
+    duties = job.duties if place.startswith("duty.") else (*job.worst_day, *job.duties)
+    names = [duty.name for duty in duties if duty.name != table.get("name")]
+    return Field(
+        path=f"{place}.after",
+        label="what came before",
+        kind="choice",
+        typed=typed_text(table.get("after"))[0],
+        hint="taken: a run on the level, where it matters",
+        measure="the driver's word",
+        choices=(*dict.fromkeys(names), COLD),
     )
 
 

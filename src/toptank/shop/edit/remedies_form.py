@@ -28,7 +28,7 @@ def offered_rows(job: Job) -> list[dict[str, str]]:
     """Return the worst day that is offered as one would type it, so that it can be changed."""
     rows: list[dict[str, str]] = []
     for duty in worst_day(job):
-        row = {"name": duty.name}
+        row = {"name": duty.name, **({"after": duty.after} if duty.after else {})}
         for key in (*FIRST_OF_A_DUTY, "trailer_mass", "trailer_drag_area", "head_wind"):
             declaration = duty_fields()[key]
             value = duty.facts[key].value

@@ -7,7 +7,6 @@ the revisions, which never change.
 from __future__ import annotations
 
 import json
-import re
 import threading
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -16,8 +15,10 @@ from typing import cast
 
 from toptank.shop.edit.edit_document import LISTS
 from toptank.shop.files.toml_file import shortened
+from toptank.shop.job.former_format import upgraded
 from toptank.shop.record.store import document
 from toptank.shop.record.store import jobs_and_revisions as kept
+from toptank.shop.record.store.kinds import revision_gone_back_to, row_taken_out
 from toptank.shop.record.store.opening import Store, opened
 from toptank.shop.record.store.record import Revision
 from toptank.units.refusal import Refusal
@@ -26,10 +27,6 @@ Names = Mapping[str, tuple[str, ...]]
 """The names of the rows of each list, in the order of the document."""
 
 _Row = dict[str, object]
-_TAKEN = re.compile(r"(\w+) (\d+) taken out")
-UNDONE = re.compile(r"undone: back to revision (\d+)")
-"""What the record says of a change that was taken back."""
-
 _MOST_JOBS = 64
 _known: dict[tuple[str, int], _Named] = {}
 _lock = threading.Lock()
@@ -86,25 +83,22 @@ def place_of(store: Store, newest: Revision, key: str, row: str) -> int:
     return names.index(row)
 
 
-def told_taken(key: str, place: int) -> str:
-    """Return what the record says of a row that was taken out; it tells which one of two alike it was."""
-    return f"{key} {place + 1} taken out"
-
-
 def _next(before: _Named, one: Revision) -> _Named:
     """Carry the names on to the next revision."""
-    tables = document.parsed(one.text)
+    tables = document.parsed(upgraded(one.text))  # a format brought along renames no row
     units = tables.get("units", "us")
-    taken = _TAKEN.fullmatch(one.note)
+    taken = row_taken_out(one.change)
     rows: dict[str, list[_Row]] = {}
     names: dict[str, tuple[str, ...]] = {}
     for key in LISTS:
         found = tables.get(key)
         now = cast("list[_Row]", found) if isinstance(found, list) else []
         was, old = before.rows.get(key, []), before.names.get(key, ())
-        gone = int(taken[2]) - 1 if taken and taken[1] == key else None
+        gone = taken[1] if taken and taken[0] == key else None
         carried = _carried(was, now, other_units=units != before.units, gone=gone)
-        if UNDONE.fullmatch(one.note) and len(was) == len(now):  # several fields of a row come back at once
+        if revision_gone_back_to(one.change) is not None and len(was) == len(
+            now
+        ):  # several fields of a row come back at once
             carried = [
                 place if whence is None and place not in carried else whence for place, whence in enumerate(carried)
             ]

@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import cast
 
+from toptank.knowledge.conditions import refuse_wrong_order
 from toptank.knowledge.sheet import DutySheet, sections, widened
 from toptank.knowledge.sheet_file import read_duty, read_sheet
 from toptank.knowledge.typical import typical_sheet
@@ -83,6 +84,8 @@ def job_of(document: dict[str, object]) -> Job:
     remarks, assumed_units = list(read.remarks), [*limit_unit, *read.assumed_units]
     duties = _duties(duty_tables, "duty", system, remarks, assumed_units)
     worst_day = _duties(worst_tables, "worst_day", system, remarks, assumed_units) if worst_tables else []
+    refuse_wrong_order(duties, "duty")
+    refuse_wrong_order(worst_day, "worst_day", duties)
     evidence = take_evidence(trouble, [duty.name for duty in duties], system, assumed_units)
     fit = take_fit(bay, system, assumed_units)
     return Job(

@@ -5,7 +5,6 @@ Such a reading is kept as a note beside the job, so that the document goes on te
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,6 +12,7 @@ from toptank.shop.answers.wording import degrees, gauge_band
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.evidence_file import HIGHEST, LOWEST
 from toptank.shop.record import job_verbs
+from toptank.shop.record.store.kinds import gauge_after, reading_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
@@ -21,11 +21,6 @@ if TYPE_CHECKING:
     from toptank.shop.order.check_drive import CheckDrive, Expected
     from toptank.shop.record.store.record import JobRecord, Note
     from toptank.units.conversion import System
-
-HEAD = "after the work: "
-"""How such a note begins."""
-
-_NOTE = re.compile(re.escape(HEAD) + r"(?P<duty>.+): gauge (?P<gauge>[^:]+)", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,23 +57,24 @@ def note_after(number: int, duty: str, gauge: str, *, system: System, author: st
         limit = "must lie between -45 °F and 320 °F (-43 and 160 °C)"
         raise Refusal(field="gauge", value=shortened(gauge), limit=limit, fix="check its unit")
     told = f"{gauge.strip()} {read.unit}" if read.assumed else gauge.strip()
-    return job_verbs.add_note(number, f"{HEAD}{' '.join(duty.split())}: gauge {told}", author=author)
+    duty = " ".join(duty.split())
+    text = f"after the work: {duty}: gauge {told}"
+    return job_verbs.add_note(number, text, author=author, about=gauge_after(duty, told))
 
 
 def compared(drive: CheckDrive, record: JobRecord, system: System) -> tuple[Compared, ...]:
     """Lay what was noted beside what the order promised."""
     noted: dict[str, list[float]] = {}
     for note in record.notes:
-        match = _NOTE.fullmatch(note.text)
-        if match:
-            value = parse(match["gauge"], TEMPERATURE, system=system, field="gauge").value
-            noted.setdefault(match["duty"], []).append(value)
+        if is_after(note):
+            duty, gauge = reading_of(note.about)
+            noted.setdefault(duty, []).append(parse(gauge, TEMPERATURE, system=system, field="gauge").value)
     return tuple(_compared(one, noted.get(" ".join(one.duty.name.split()), []), system) for one in drive.duties)
 
 
 def is_after(note: Note) -> bool:
     """Whether a note tells of the check drive."""
-    return note.text.startswith(HEAD)
+    return note.kind == "gauge_after"
 
 
 def _compared(one: Expected, seen: list[float], system: System) -> Compared:

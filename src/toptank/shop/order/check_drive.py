@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from toptank.knowledge.sheet import DutySheet
     from toptank.shop.answers.answers import Chosen
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
-    from toptank.system.balance import Balance
-    from toptank.system.duty import Duty
+    from toptank.system.condition import Passage
+    from toptank.system.condition_batch import Condition
     from toptank.system.vehicle import Vehicle
 
 
@@ -32,7 +32,7 @@ class Ends(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expected:
-    """One duty: gauge and boiling point before and after the work [K].
+    """One duty: gauge and boiling point before and after the work [K]; of the worst day, the highest gauge in it.
 
     Parameters
     ----------
@@ -68,10 +68,10 @@ def cuts_cooling(plan: WorstDayForecast) -> bool:
 
 def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself."""
-    from toptank.knowledge.draws import draw_duty
+    from toptank.knowledge.conditions import draw_conditions
     from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
     from toptank.studies.diagnose.posterior import resampled
-    from toptank.system.population import solve_loose
+    from toptank.system.condition_batch import go_through
 
     job, n, seed = chosen.job, chosen.draws, chosen.seed
     possible = resampled(chosen.weighed, n, seed)
@@ -80,15 +80,14 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     )
     after = repaired(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
-    days = [draw_duty(sheet, n, seed) for sheet, _ in sheets]
-    before_all = solve_loose(possible.vehicle, days)
-    after_all = solve_loose(after, days)
+    days = draw_conditions(job.sheet, [sheet for sheet, _ in sheets], n, seed)
+    before_all, after_all = go_through(possible.vehicle, days), go_through(after, days)
     duties = tuple(
-        _expected(sheet, worst, before, later, job.limit)
-        for (sheet, worst), before, later in zip(sheets, before_all, after_all, strict=True)
+        _expected(sheet, worst, before_all[sheet.name], after_all[sheet.name], job.limit) for sheet, worst in sheets
     )
     place = next(i for i, one in enumerate(duties) if one.worst and one.duty.name == plan.hardest)
-    widest = _widest(chosen, after, days[place], after_all[place], duties[place].duty)
+    hardest = duties[place].duty
+    widest = _widest(chosen, after, days[hardest.name], after_all[hardest.name], hardest)
     return CheckDrive(duties=duties, hardest=duties[place], widest=widest)
 
 
@@ -99,17 +98,17 @@ def _asked(own: Sequence[DutySheet], worst: Sequence[DutySheet]) -> list[tuple[D
     return [*((duty, False) for duty in only_own), *((duty, True) for duty in worst)]
 
 
-def _expected(sheet: DutySheet, worst: bool, before: Balance, after: Balance, limit: float) -> Expected:
+def _expected(sheet: DutySheet, worst: bool, before: Passage, after: Passage, limit: float) -> Expected:
     import numpy as np
 
     return Expected(
         duty=sheet,
         worst=worst,
-        before=_ends(before.T_gauge),
-        after=_ends(after.T_gauge),
-        boils_before=_ends(before.T_boiling),
-        boils_after=_ends(after.T_boiling),
-        under_limit=float(np.mean(np.asarray(after.T_engine_out, float) < limit)),
+        before=_ends(before.T_gauge_peak if worst else before.end.T_gauge),
+        after=_ends(after.T_gauge_peak if worst else after.end.T_gauge),
+        boils_before=_ends(before.end.T_boiling),
+        boils_after=_ends(after.end.T_boiling),
+        under_limit=float(np.mean(np.asarray(after.T_peak, float) < limit)),
     )
 
 
@@ -120,21 +119,23 @@ def _ends(values: object) -> Ends:
 
 
 def _widest(
-    chosen: Chosen, vehicle: Vehicle, day: Duty, balance: Balance, sheet: DutySheet
+    chosen: Chosen, vehicle: Vehicle, day: Condition, passage: Passage, sheet: DutySheet
 ) -> tuple[tuple[str, float], ...]:
     """The assumptions that widen the band of the gauge after the work most; doubts of the model are not told."""
     import numpy as np
 
     from toptank.knowledge.sensitivity import shares_of_variance
-    from toptank.knowledge.sheet import Provenance
+    from toptank.knowledge.sheet import TIMING_KEYS, Provenance
 
     columns: dict[str, NDArray[np.float64]] = {}
     for field in dataclasses.fields(vehicle):
         part = getattr(vehicle, field.name)
         for one in dataclasses.fields(part):
             columns[f"{field.name}.{one.name}"] = np.asarray(getattr(part, one.name), float)
-    for one in dataclasses.fields(day):
-        columns[f"duty.{one.name}"] = np.asarray(getattr(day, one.name), float)
+    for one in dataclasses.fields(day.duty):
+        columns[f"duty.{one.name}"] = np.asarray(getattr(day.duty, one.name), float)
+    for key, name in TIMING_KEYS.items():
+        columns[f"duty.{key}"] = np.asarray(getattr(day.timing, name), float)
     varying = {path: column for path, column in columns.items() if column.ndim and np.ptp(column) > 0.0}
     facts = {**chosen.job.sheet.facts, **{f"duty.{key}": fact for key, fact in sheet.facts.items()}}
     assumed = {
@@ -142,4 +143,4 @@ def _widest(
         for path, fact in facts.items()
         if fact.how == Provenance.ASSUMED and fact.spread > 0.0 and not path.startswith("doubts.")
     }
-    return shares_of_variance(np.asarray(balance.T_gauge, float), varying, assumed)
+    return shares_of_variance(np.asarray(passage.T_gauge_peak, float), varying, assumed)

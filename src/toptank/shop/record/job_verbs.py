@@ -15,10 +15,12 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.files.atomic_write import check_place, write_whole
 from toptank.shop.files.toml_file import document_of, shortened
+from toptank.shop.job.former_format import upgraded
 from toptank.shop.job.job_file import job_of
 from toptank.shop.record.store import attachments, backup, document, notes_and_answers, restoring
 from toptank.shop.record.store import jobs_and_revisions as kept
 from toptank.shop.record.store.export import CarriedAway, read_back, read_carried, written_out
+from toptank.shop.record.store.kinds import About
 from toptank.shop.record.store.opening import Store, opened, store_file
 from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, State
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
@@ -143,7 +145,7 @@ def close(
     note = f"closed: {', '.join(causes)}"
     return _rewritten(
         number,
-        lambda _, newest: document.with_confirmed(newest.text, causes, contributing, how),
+        lambda _, newest: document.with_confirmed(upgraded(newest.text), causes, contributing, how),
         author=author,
         note=note,
     )
@@ -188,12 +190,12 @@ def _causes(written: Sequence[str], field: str) -> list[str]:
     return found
 
 
-def add_note(number: int, text: str, *, author: str = "") -> Note:
-    """Put a note beside a job."""
+def add_note(number: int, text: str, *, author: str = "", about: About = notes_and_answers.NOTHING) -> Note:
+    """Put a note beside a job; `about` says what the program notes."""
     check_words(author, "by", LONGEST_NAME)
     check_words(text, "note", LONGEST_NOTE)
     with kept_if_it_fails(text, ".txt"), opened() as store:
-        return notes_and_answers.add_note(store, number, text, author=author, at=now())
+        return notes_and_answers.add_note(store, number, text, author=author, at=now(), about=about)
 
 
 def listed(*, search: str = "", state: str | None = None) -> tuple[JobRow, ...]:

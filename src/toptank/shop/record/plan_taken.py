@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.record import job_verbs
+from toptank.shop.record.store.kinds import About
 from toptank.shop.record.store.words import LONGEST_NOTE
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
@@ -20,14 +21,15 @@ if TYPE_CHECKING:
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import JobRecord, Note
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
-
-TAKEN = "plan taken: "
-"""How such a note begins; the last one counts."""
+    from toptank.units.conversion import System
 
 
-def take(number: int, plan: Sequence[str], *, author: str = "") -> Note:
-    """Note that the order is to be written for a plan, named by the ids of its remedies."""
-    return job_verbs.add_note(number, (TAKEN + written(plan))[:LONGEST_NOTE], author=author)
+def take(number: int, plan: Sequence[str], *, system: System = "us", author: str = "") -> Note:
+    """Note that the order is to be written for a plan, named by the ids of its remedies; the last one counts."""
+    from toptank.shop.answers import naming
+
+    text = f"plan taken: {naming.plan(plan, system)}"[:LONGEST_NOTE]
+    return job_verbs.add_note(number, text, author=author, about=About("plan_taken", written(plan)))
 
 
 def written(plan: Sequence[str]) -> str:
@@ -41,8 +43,8 @@ def taken(record: JobRecord) -> Plan | None:
     """Return the plan that was taken last; None where none was, so that the recommended one counts."""
     from toptank.catalogue.words.aliases import plan_of
 
-    said = [note.text for note in record.notes if note.text.startswith(TAKEN)]
-    return plan_of(said[-1].removeprefix(TAKEN)) if said else None
+    taken = [note.subject for note in record.notes if note.kind == "plan_taken"]
+    return plan_of(taken[-1]) if taken else None
 
 
 def counts(job: Job, named: str | None) -> Plan | None:
@@ -109,7 +111,7 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
             raise Refusal(field="plan", value="none", limit=limit, fix=fix)
         return chosen.recommended
     for one in chosen.outlooks:
-        if one.ids == plan:
+        if set(one.ids) == set(plan):
             return one
     was = "is not a plan of this job" if named else "was taken, and is not a plan of this job any more"
     name, known = naming.plan(plan, system), [naming.plan(one.ids, system) for one in chosen.outlooks]

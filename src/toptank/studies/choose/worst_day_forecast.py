@@ -11,10 +11,11 @@ from toptank.catalogue.causes.all_causes import with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
-from toptank.system.balance import Balance
-from toptank.system.duty import Duty
+from toptank.system.condition import Passage
+from toptank.system.condition_batch import Condition, go_through_ensembles
+from toptank.system.condition_margins import limiting_ambients
 from toptank.system.numerics.jax_library import jax
-from toptank.system.population import margins, solve_ensembles
+from toptank.system.trajectory import AT_THE_BOIL
 from toptank.system.vehicle import Vehicle
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -38,13 +39,17 @@ class Band(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorstDayDuty:
-    """One duty of the worst day: coolant and gauge [K], chances to stay under the limit and under boiling [1]."""
+    """One duty of the worst day: the peaks of coolant and gauge in it [K], chances to stay under limit and boiling [1].
+
+    boils_after : time after its beginning at which those that boil do [s]; None where few do, or it is steady
+    """
 
     duty: str
     coolant: Band
     gauge: Band
     under_limit: float
     under_boiling: float
+    boils_after: Band | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -83,16 +88,24 @@ class WorstDayForecast:
 
 
 class WorstDayCase(NamedTuple):
-    """Possible vehicles as they stand, the same ones when sound, what is wrong, and the days of the worst-day duties.
+    """Possible vehicles as they stand, the same ones when sound, what is wrong, and the conditions of the worst day.
 
-    `severity` has a row a vehicle and a column a cause; one that is not there has severity 0.
+    severity : a row a vehicle and a column a cause; one that is not there has severity 0
+    days : the conditions with what comes before them, by name
+    limit : coolant stays under [K]
+    asked : the names of those that count; all of them where it is empty
     """
 
     vehicle: Vehicle
     sound: Vehicle
     severity: Floats
-    days: Mapping[str, Duty]
+    days: Mapping[str, Condition]
     limit: float
+    asked: tuple[str, ...] = ()
+
+    def names(self) -> tuple[str, ...]:
+        """The conditions that count."""
+        return self.asked or tuple(self.days)
 
 
 def fitting(vehicle: Vehicle) -> list[Remedy]:
@@ -138,15 +151,16 @@ def weighed(
     subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]], cost: Cost, go_on: CancelCheck = never_cancelled
 ) -> list[WorstDayForecast]:
     """The worst day after each plan, with all draws; `go_on` is called between them, and may stop the work."""
-    settled = solve_ensembles([repaired(subjects, plan) for plan in plans], list(subjects.days.values()), go_on)
-    return [_outlook(subjects, plan, balances, cost) for plan, balances in zip(plans, settled, strict=True)]
+    gone = go_through_ensembles([repaired(subjects, plan) for plan in plans], subjects.days, go_on)
+    return [_outlook(subjects, plan, passages, cost) for plan, passages in zip(plans, gone, strict=True)]
 
 
 def _outlook(
-    subjects: WorstDayCase, plan: Sequence[Remedy], balances: Sequence[Balance], cost: Cost
+    subjects: WorstDayCase, plan: Sequence[Remedy], passages: Mapping[str, Passage], cost: Cost
 ) -> WorstDayForecast:
-    outlooks = [_duty(name, balance, subjects.limit) for name, balance in zip(subjects.days, balances, strict=True)]
-    held = np.all([_held(balance, subjects.limit) for balance in balances], axis=0)
+    names = subjects.names()
+    outlooks = [_duty(name, passages[name], subjects.limit) for name in names]
+    held = np.all([holds(passages[name], subjects.limit) for name in names], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
     done = forced(plan, subjects.vehicle)
     return WorstDayForecast(
@@ -165,8 +179,7 @@ def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
     few = first_draws(subjects, FOR_AMBIENT)
     vehicle = repaired(few, outlook.remedies)
-    _, at_limit = margins(vehicle, few.days[outlook.hardest], few.limit)
-    return _band(np.asarray(at_limit, float))
+    return _band(limiting_ambients(vehicle, few.days, outlook.hardest, few.limit))
 
 
 def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tuple[WorstDayForecast, ...]:
@@ -197,19 +210,25 @@ def _cheapest_first(outlook: WorstDayForecast) -> tuple[float, float]:
     return outlook.cost, -outlook.holds
 
 
-def _held(balance: Balance, limit: float) -> NDArray[np.bool_]:
-    """Whether each draw stays under limit and boiling; one without a balance stands at the hottest looked at."""
-    return np.asarray(balance.T_engine_out, float) < np.minimum(np.asarray(balance.T_boiling, float), limit)
+def holds(passage: Passage, limit: float) -> NDArray[np.bool_]:
+    """Whether each draw stays under limit and boiling all the way; one without a balance stands at the hottest."""
+    return np.asarray((passage.T_peak < limit) & (passage.least_margin > AT_THE_BOIL), bool)
 
 
-def _duty(name: str, balance: Balance, limit: float) -> WorstDayDuty:
-    coolant = np.asarray(balance.T_engine_out, float)
+SELDOM = 0.05
+"""Share of the vehicles that boil below which it is not said when they do [1]."""
+
+
+def _duty(name: str, passage: Passage, limit: float) -> WorstDayDuty:
+    coolant = np.asarray(passage.T_peak, float)
+    boils = np.isfinite(np.asarray(passage.boils_after, float))
     return WorstDayDuty(
         duty=name,
         coolant=_band(coolant),
-        gauge=_band(np.asarray(balance.T_gauge, float)),
+        gauge=_band(np.asarray(passage.T_gauge_peak, float)),
         under_limit=float(np.mean(coolant < limit)),
-        under_boiling=float(np.mean(coolant < np.asarray(balance.T_boiling, float))),
+        under_boiling=float(np.mean(np.asarray(passage.least_margin, float) > AT_THE_BOIL)),
+        boils_after=_band(passage.boils_after[boils]) if float(boils.mean()) >= SELDOM else None,
     )
 
 
@@ -219,14 +238,15 @@ def _band(values: Floats) -> Band:
 
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
     """The coolant of every draw at its hottest duty after each plan [K]."""
-    settled = solve_ensembles([repaired(subjects, plan) for plan in plans], list(subjects.days.values()))
-    return [np.max([np.asarray(balance.T_engine_out, float) for balance in balances], axis=0) for balances in settled]
+    gone = go_through_ensembles([repaired(subjects, plan) for plan in plans], subjects.days)
+    names = subjects.names()
+    return [np.max([np.asarray(passages[name].T_peak, float) for name in names], axis=0) for passages in gone]
 
 
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return WorstDayCase(vehicle, sound, subjects.severity[:n], days, subjects.limit)
+    return WorstDayCase(vehicle, sound, subjects.severity[:n], days, subjects.limit, subjects.asked)
 
 
 @dataclass(frozen=True, slots=True)

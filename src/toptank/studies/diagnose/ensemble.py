@@ -10,11 +10,14 @@ from scipy.special import betaincinv, ndtr
 
 from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.checks.measure import IdleCondition, idle_duty
-from toptank.knowledge.draws import draw_duty, draws
+from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.trade_expectation import Expectation
 from toptank.system.balance import Balance
+from toptank.system.condition import Passage
+from toptank.system.condition_batch import Condition, go_through
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.population import solve_loose
@@ -25,9 +28,10 @@ LEAST_SEVERITY = 0.12
 
 
 class Ensemble(NamedTuple):
-    """n possible vehicles: without and with their causes, and where they settle.
+    """n possible vehicles: without and with their causes, the conditions they meet, and how they come through them.
 
-    present and severity have a row a vehicle and a column a cause; a cause that is absent has severity 0.
+    present and severity have a row a vehicle and a column a cause; a cause that is absent has severity 0. `passages`
+    are those of the conditions that were asked about so far.
     by_trade : whether a vehicle is read as the trade expects, and not as the model has it
     off_the_trade : how far it is from what the trade expects, a standard normal number
     expected : what the trade expects at duties
@@ -37,7 +41,8 @@ class Ensemble(NamedTuple):
     vehicle: Vehicle
     present: Flags
     severity: Floats
-    balances: Mapping[str, Balance]
+    conditions: Mapping[str, Condition]
+    passages: Mapping[str, Passage]
     idle_balances: Mapping[IdleCondition, Balance]
     outside: Duty
     by_trade: Flags
@@ -86,21 +91,22 @@ def apply_causes(
     return vehicle, factor
 
 
-def unsettled(sound: Vehicle, vehicle: Vehicle, severity: Floats, outside: Duty) -> Ensemble:
-    """Vehicles with their causes, before they are settled anywhere."""
+def unsettled(
+    sound: Vehicle, vehicle: Vehicle, severity: Floats, conditions: Mapping[str, Condition], outside: str | None = None
+) -> Ensemble:
+    """Vehicles with their causes, before they have met any of their conditions; `outside` names the day of checks."""
+    day = conditions[outside or next(iter(conditions))].duty
     n = len(severity)
-    return Ensemble(sound, vehicle, severity > 0.0, severity, {}, {}, outside, np.zeros(n, bool), np.zeros(n), {})
+    model = (np.zeros(n, bool), np.zeros(n))
+    return Ensemble(sound, vehicle, severity > 0.0, severity, conditions, {}, {}, day, *model, {})
 
 
-def settled(possible: Ensemble, duties: Mapping[str, Duty], idle_conditions: Sequence[IdleCondition]) -> Ensemble:
-    """Settle vehicles at further duties by name, and at standing ones on their day."""
-    asked = [*duties.values(), *(idle_duty(place, possible.outside) for place in idle_conditions)]
-    balances = solve_loose(possible.vehicle, asked)
-    driven = dict(zip(duties, balances[: len(duties)], strict=True))
-    standing = dict(zip(idle_conditions, balances[len(duties) :], strict=True))
-    return possible._replace(
-        balances={**possible.balances, **driven}, idle_balances={**possible.idle_balances, **standing}
-    )
+def settled(possible: Ensemble, names: Sequence[str], idle_conditions: Sequence[IdleCondition]) -> Ensemble:
+    """Take vehicles through further conditions by name, and settle them at standing ones on their day."""
+    passages = go_through(possible.vehicle, possible.conditions, names, known=possible.passages)
+    balances = solve_loose(possible.vehicle, [idle_duty(place, possible.outside) for place in idle_conditions])
+    standing = dict(zip(idle_conditions, balances, strict=True))
+    return possible._replace(passages=passages, idle_balances={**possible.idle_balances, **standing})
 
 
 def drawn_vehicles(sheet: Sheet, n: int, seed: int) -> Vehicle:
@@ -108,19 +114,16 @@ def drawn_vehicles(sheet: Sheet, n: int, seed: int) -> Vehicle:
     return draws(sheet, n, seed)
 
 
-def drawn_duties(sheets: Sequence[DutySheet], n: int, seed: int) -> dict[str, Duty]:
-    """Draw n days of each duty."""
-    return {sheet.name: draw_duty(sheet, n, seed) for sheet in sheets}
+def drawn_conditions(vehicle: Sheet, duties: Sequence[DutySheet], n: int, seed: int) -> dict[str, Condition]:
+    """Draw n days of each duty, and of the runs before them; the duties come first."""
+    drawn = draw_conditions(vehicle, duties, n, seed)
+    names = [sheet.name for sheet in duties]
+    return {name: drawn[name] for name in [*names, *(name for name in drawn if name not in names)]}
 
 
 def taken(possible: Ensemble, index: NDArray[np.intp]) -> Ensemble:
     """The vehicles at an index."""
     return jax.tree.map(partial(_taken, index), possible)
-
-
-def days_taken(duty: Duty, index: NDArray[np.intp]) -> Duty:
-    """The days at an index."""
-    return jax.tree.map(partial(_taken, index), duty)
 
 
 def _taken(index: NDArray[np.intp], array: Any) -> np.ndarray:

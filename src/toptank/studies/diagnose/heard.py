@@ -56,13 +56,18 @@ NEEDLE_SOFTNESS = 5.0
 
 def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
     """Likelihood of one reading [1], on every possible vehicle: as the model has it, or as the trade expects it."""
-    balance = possible.balances[reading.duty]
+    passage = possible.passages[reading.duty]
+    balance = passage.end
     start = np.asarray(possible.sound.thermostat.starts_opening, float)
     expected = possible.expected.get(reading.duty)
     coolant = _coolant(reading.place, balance)
+    margin = np.asarray(passage.least_margin, float)
     if expected is not None and reading.place != "transmission":
         coolant = np.where(possible.by_trade, expected.coolant, coolant)
-    heard = _said_of(reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, start, MODEL_ERROR))
+        margin = np.where(possible.by_trade, balance.T_boiling - expected.coolant, margin)
+    heard = _said_of(
+        reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, margin, start, MODEL_ERROR)
+    )
     figure = reading.low is not None or reading.high is not None
     if expected is None or expected.anywhere is None or reading.words != "hot" or figure:
         return heard
@@ -70,11 +75,12 @@ def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
 
 
 class _Shown(NamedTuple):
-    """Coolant [K], by how much the instrument is off [K], boiling point, start of the thermostat, spread [K]."""
+    """Coolant, by how much the instrument is off, boiling point, least margin to it, thermostat's start, spread [K]."""
 
     coolant: Floats
     off: Floats
     boiling: Floats
+    margin: Floats
     start: Floats
     spread: Floats | float
 
@@ -87,7 +93,7 @@ class _Shown(NamedTuple):
     def boils(self) -> Floats:
         """Chance that it is seen boiling [1]."""
         softness = BOILING_SOFTNESS * np.hypot(1.0, 0.6 * self.spread / BOILING_SOFTNESS)
-        return np.asarray(expit((self.coolant + HOT_SPOTS - self.boiling) / softness), float)
+        return np.asarray(expit((HOT_SPOTS - self.margin) / softness), float)
 
 
 def _coolant(place: str, balance: Balance) -> Floats:
@@ -150,5 +156,5 @@ def called_hot(expected: Expectation, vehicle: Vehicle, duty: Duty) -> Floats:
     off = np.asarray(vehicle.gauge.sender_offset + vehicle.gauge.error, float)
     boiling = np.asarray(boiling_point(vehicle, duty), float)
     start = np.asarray(vehicle.thermostat.starts_opening, float)
-    seen = _Shown(expected.coolant, off, boiling, start, expected.spread)
+    seen = _Shown(expected.coolant, off, boiling, boiling - expected.coolant, start, expected.spread)
     return _said_of(Reading(duty="", words="hot"), seen) + _said_of(Reading(duty="", words="boiled"), seen)

@@ -23,7 +23,7 @@ SLIGHT = 0.4
 
 def shown(evidence: Evidence, possible: Ensemble) -> Floats:
     """What the instruments that were read would show, as if nothing boiled; a row a vehicle, a column an instrument."""
-    readings = [_unboiled(reading.place, possible.balances[reading.duty]) for reading in evidence.readings]
+    readings = [_unboiled(reading.place, possible.passages[reading.duty].end) for reading in evidence.readings]
     read = [figures(checks()[finding.check], possible) for finding in _figures(evidence)]
     return np.array([*readings, *read]).reshape(len(readings) + len(read), possible.n).T
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from toptank.knowledge.logged import Beside, LoggedDrive, beside, doubts_of_the_day
 from toptank.knowledge.model_discrepancy import independent, log_likelihood
-from toptank.knowledge.sheet import DutySheet, Fact, Provenance, duty_fields, duty_sheet
+from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Fact, Provenance, duty_fields, duty_sheet
 from toptank.knowledge.stretches import Stretch, opening, settled, swings
 from toptank.studies.diagnose.cause_sets import Floats, drawn
 from toptank.studies.diagnose.diagnosis import flags
@@ -22,6 +22,7 @@ from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.evidence import Evidence, Finding, Reading
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
 from toptank.units.cancellation import CancelCheck, never_cancelled
+from toptank.units.dimension import STEADY
 
 DRIVEN = 2048
 """Draws that are driven along a log."""
@@ -176,7 +177,7 @@ def _sheet(drive: LoggedDrive, stretch: Stretch) -> DutySheet:
     """What was driven in a stretch as a duty of its own."""
     inside = (drive.log.time >= stretch.begin) & (drive.log.time <= stretch.end)
     facts: dict[str, Fact] = {}
-    for key in duty_fields():
+    for key in (key for key in duty_fields() if key not in TIMING_KEYS):
         values = np.asarray(getattr(drive.profile.duty, key), float)
         facts[key] = Fact(
             value=float(np.mean(values[inside])),
@@ -186,6 +187,7 @@ def _sheet(drive: LoggedDrive, stretch: Stretch) -> DutySheet:
         )
     for switch in ("air_conditioning", "heater", "in_gear", "gear"):
         facts[switch] = dataclasses.replace(facts[switch], value=float(np.round(facts[switch].value)))
+    facts["for"] = Fact(value=STEADY, how=Provenance.MEASURED, spread=0.0, origin="log")  # a stretch that has settled
     return duty_sheet(f"log, {stretch.begin:.0f} s to {stretch.end:.0f} s", facts)
 
 

@@ -116,7 +116,7 @@ def ease(check: Check) -> float:
 
 def settle_at_idle_conditions(possible: Ensemble) -> Ensemble:
     """The same vehicles, settled at the standing duties at which instruments are read."""
-    return settled(possible, {}, tuple(IdleCondition))
+    return settled(possible, (), tuple(IdleCondition))
 
 
 def cause_indicators(possible: Ensemble) -> Floats:

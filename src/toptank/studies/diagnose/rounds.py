@@ -9,13 +9,13 @@ from scipy.special import ndtr, ndtri
 
 from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.checks.measure import IdleCondition
-from toptank.knowledge.draws import doubtful, doubtful_of_duties, duty_at, steps, unit_samples, vehicle_at
+from toptank.knowledge.conditions import conditions_at
+from toptank.knowledge.draws import doubtful, doubtful_of_duties, steps, unit_samples, vehicle_at
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.studies.diagnose.cause_sets import Floats, drawn, sets_of
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
     apply_causes,
-    days_taken,
     settled,
     severity_from_score,
     taken,
@@ -27,6 +27,7 @@ from toptank.studies.diagnose.heard import TRADE
 from toptank.studies.diagnose.likelihood import likelihoods, likelihoods_without_model, reading_likelihoods, shown
 from toptank.studies.diagnose.trade_expectation import Expectation, expectation
 from toptank.studies.diagnose.without_place import hot_anywhere, says_no_place
+from toptank.system.condition_batch import Condition
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
@@ -113,19 +114,19 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
     vehicle, factor = apply_causes(sound, causes, severity, problem.candidates.prior_factor)
     log_correction = np.log(np.maximum(factor, 1e-300))
     weighs = log_correction + np.log(problem.candidates.prior[set_index] / proposal.density_ratio(set_index, scores))
-    undriven = unsettled(sound, vehicle, severity, next(iter(days.values())))._replace(
+    undriven = unsettled(sound, vehicle, severity, days)._replace(
         by_trade=rng.random(n) < TRADE, off_the_trade=rng.standard_normal(n)
     )
     thinned = _Pruned(undriven, np.arange(n), np.ones(n), log_correction, weighs)
     thinned = thinned.prune(likelihoods_without_model(evidence, causes, severity).sum(axis=0), rng)
     for name in dict.fromkeys(reading.duty for reading in evidence.readings):
-        day = days_taken(days[name], thinned.at)
-        driven = settled(thinned.possible, {name: day}, ())
+        driven = settled(thinned.possible, [name], ())
+        day = driven.conditions[name].duty
         driven = driven._replace(expected={**driven.expected, name: _expected(problem, name, driven, day)})
         seen = [reading for reading in evidence.readings if reading.duty == name]
         found = reading_likelihoods(seen, driven).sum(axis=0)
         thinned = thinned._replace(possible=driven).prune(found, rng)
-    possible = settled(thinned.possible, {}, problem.idle_conditions)
+    possible = settled(thinned.possible, (), problem.idle_conditions)
     return Round(
         drawn=n,
         possible=possible,
@@ -153,7 +154,7 @@ def _vehicles(
     guide: LinearGaussianProposal | None,
     seed: int,
     rng: np.random.Generator,
-) -> tuple[Scores, Vehicle, dict[str, Duty]]:
+) -> tuple[Scores, Vehicle, dict[str, Condition]]:
     """Draw vehicles and their days, led by a guide if there is one."""
     n = len(set_index)
     declared = doubtful(problem.sheet) | doubtful_of_duties(problem.duties)
@@ -172,7 +173,7 @@ def _vehicles(
         scores = propose(guide, scores, set_index, rng)
         chances |= dict(zip(smooth, np.asarray(ndtr(scores.smooth), float).T, strict=True))
     sound = vehicle_at(problem.sheet, chances, n)
-    return scores, sound, {sheet.name: duty_at(sheet, chances, n) for sheet in problem.duties}
+    return scores, sound, conditions_at(problem.sheet, problem.duties, chances, n)
 
 
 class _Pruned(NamedTuple):

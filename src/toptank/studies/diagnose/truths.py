@@ -7,7 +7,7 @@ from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
     apply_causes,
-    drawn_duties,
+    drawn_conditions,
     drawn_vehicles,
     severities,
     taken,
@@ -39,5 +39,5 @@ def truths(question: Question, n: int, seed: int, rng: np.random.Generator) -> E
     vehicle, factor = apply_causes(sound, causes, severity, odds[fits])
     whole = np.zeros((POOL, len(CAUSES)))
     whole[:, fits] = severity
-    outside = next(iter(drawn_duties(question.duties, POOL, seed).values()))
-    return taken(unsettled(sound, vehicle, whole, outside), drawn(factor / factor.sum(), n, rng))
+    conditions = drawn_conditions(question.sheet, question.duties, POOL, seed)
+    return taken(unsettled(sound, vehicle, whole, conditions), drawn(factor / factor.sum(), n, rng))

@@ -14,10 +14,11 @@ from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independe
 from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
 from toptank.studies.verify.telling import SURE, Telling, scatter_of_weather, telling
+from toptank.system.condition import Passage
+from toptank.system.condition_batch import Condition, go_through
 from toptank.system.drive_batch import Unsure
-from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
-from toptank.system.population import solve_loose
+from toptank.system.trajectory import AT_THE_BOIL
 from toptank.system.vehicle import Vehicle
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -67,8 +68,9 @@ class Repair:
     mended : which causes the work mends (cause,)
     names : of the causes
     fails : share of such work that does nothing: bad parts, wrong parts, work undone [1]
-    days : duties of the worst day (draw,)
+    days : conditions of the worst day (draw,), with what comes before them
     limit : coolant stays under [K]
+    asked : names of those that count; all of them where it is empty
     """
 
     before: Vehicle
@@ -79,8 +81,9 @@ class Repair:
     mended: NDArray[np.bool_]
     names: Sequence[str]
     fails: float
-    days: Mapping[str, Duty]
+    days: Mapping[str, Condition]
     limit: float
+    asked: tuple[str, ...] = ()
 
 
 class CauseBack(NamedTuple):
@@ -277,18 +280,18 @@ def _weights(part: Telling, difference: float, fails: float) -> Floats:
 
 
 def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
-    n, days = len(repair.present), list(repair.days.values())
-    after, before = solve_loose(repair.after_then, days), solve_loose(repair.before_then, days)
+    n, names = len(repair.present), repair.asked or tuple(repair.days)
+    gone = [go_through(vehicles, repair.days, names) for vehicles in (repair.after_then, repair.before_then)]
+    after, before = ([passages[name] for name in names] for passages in gone)
 
-    def holds(balance: Any) -> NDArray[np.bool_]:
-        hottest = np.asarray(balance.T_engine_out, float)
-        return hottest < np.minimum(np.asarray(balance.T_boiling, float), repair.limit)
+    def holds(passage: Passage) -> NDArray[np.bool_]:
+        return np.asarray((passage.T_peak < repair.limit) & (passage.least_margin > AT_THE_BOIL), bool)
 
-    held_after, held_before = (np.all([holds(one) for one in balances], axis=0) for balances in (after, before))
+    held_after, held_before = (np.all([holds(one) for one in passages], axis=0) for passages in (after, before))
     hardest = int(np.argmin([float(np.mean(holds(one))) for one in after]))
-    gauges = [np.asarray(one[hardest].T_gauge, float) for one in (after, before)]
+    gauges = [np.asarray(one[hardest].T_gauge_peak, float) for one in (after, before)]
     return WorstDay(
-        hardest=list(repair.days)[hardest],
+        hardest=names[hardest],
         holds_forecast=float(held_after.mean()),
         holds_before=float((1.0 - repair.fails) * held_after.mean() + repair.fails * held_before.mean()),
         holds_now=float(weight @ np.concatenate([held_after, held_before])),

@@ -8,7 +8,7 @@ import typer
 from toptank.interfaces.cli.options import JobArgument, JsonOption, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import write
 from toptank.units.conversion import System
-from toptank.units.dimension import FLOW, GRADE, HEAT, SPEED, TEMPERATURE
+from toptank.units.dimension import DURATION, FLOW, GRADE, HEAT, SPEED, TEMPERATURE
 from toptank.units.display import show
 
 AmbientOption = Annotated[str | None, typer.Option("--ambient", help='air outside instead, e.g. "98 F"')]
@@ -74,6 +74,10 @@ def _show(answer: Any, system: System) -> None:
     day += [f"grade {show(facts['grade'].value, GRADE, system)}"]
     day += ["air conditioning on" if loop.air_conditioning_on else "air conditioning off"]
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
+    if answer.came_before:
+        lasts = show(facts["for"].value, DURATION, system)
+        peak = f"{band(answer.gauge_peak, TEMPERATURE, system)} {unit}"
+        day += [f"read after {lasts} of it, {escape(answer.came_before)} (highest {peak})"]
     console.print(f"{escape(answer.duty.name)}: {', '.join(day)}.")
     console.print(f"Gauge {band(answer.gauge, TEMPERATURE, system)} {unit}", style="bold", end="")
     console.print(f"; as in the job {band(answer.gauge_before, TEMPERATURE, system)}." if answer.changed else ".")

@@ -10,7 +10,17 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
 from toptank.units.conversion import System, from_si, unit_of
-from toptank.units.dimension import AIR_SPEED, FLOW, HEAT, POWER, ROTATION, TEMPERATURE, TEMPERATURE_RISE, Dimension
+from toptank.units.dimension import (
+    AIR_SPEED,
+    DURATION,
+    FLOW,
+    HEAT,
+    POWER,
+    ROTATION,
+    TEMPERATURE,
+    TEMPERATURE_RISE,
+    Dimension,
+)
 from toptank.units.display import show
 
 DASH = "\u2013"
@@ -29,6 +39,7 @@ HOW_THEY_ENDED = {
     2: "are short of power",
     3: "boil",
     4: "get hotter without end",
+    5: "have figures for which no answer was found",
 }
 """What the vehicles of a status do; see figures.STATUS_WORDS."""
 
@@ -122,6 +133,18 @@ def _seen(job: Any, name: str, system: System) -> str:
     return ", ".join(words)
 
 
+def _time(duty: Any, system: System) -> list[tuple[str, str]]:
+    """Say after how long the gauge is read, and what it was at most; nothing of what is steady."""
+    if not duty.came_before:
+        return []
+    peak = f"highest {band(duty.bands.gauge_peak, TEMPERATURE, system)} {unit_of(TEMPERATURE, system)}"
+    boils = (
+        "" if duty.boils_after is None else f"; those that boil do after {band(duty.boils_after, DURATION, system)} min"
+    )
+    lasts = show(duty.sheet.facts["for"].value, DURATION, system)
+    return [("read", f"at the end of {lasts} of it, {duty.came_before}; {peak}{boils}")]
+
+
 def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> None:
     bands = duty.bands
     console.print(f"[bold]{escape(duty.name)}[/bold]")
@@ -133,6 +156,7 @@ def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> 
     ambient = band(bands.limiting_ambient, TEMPERATURE, system)
     outside = "any temperature" if ambient == ANY else f"{ambient} {unit_of(TEMPERATURE, system)}"
     lines = [
+        *_time(duty, system),
         ("as the sheet stands", duty.reason),
         ("of the vehicles drawn", ended(duty.shares)),
         (

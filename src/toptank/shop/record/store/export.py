@@ -11,9 +11,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import get_args
 
 from toptank.shop.files.toml_file import LARGEST
 from toptank.shop.record.store.document import MARK, parsed, read_text
+from toptank.shop.record.store.kinds import About, Kind, former_note
 from toptank.shop.record.store.record import Note, Revision
 from toptank.shop.record.store.words import printable
 from toptank.units.refusal import Refusal
@@ -43,9 +45,15 @@ def written_out(revision: Revision, notes: Sequence[Note]) -> str:
     whence = f"job {revision.job}, revision {revision.number}, checksum {revision.checksum[:12]}, {count}"
     head = [f"# toptank record 1: {whence}"]
     # escaped to ASCII, so that no sign of a note can end the comment
-    head += [f"# toptank note: {json.dumps({'at': n.at, 'author': n.author, 'text': n.text})}" for n in notes]
+    head += [f"# toptank note: {json.dumps(_line(one))}" for one in notes]
     mark = MARK if revision.text.startswith(MARK) else ""
     return mark + "".join(f"{line}\n" for line in head) + revision.text.removeprefix(mark)
+
+
+def _line(note: Note) -> dict[str, str]:
+    """Return a note as it is carried; of somebody's own words there is nothing more to say."""
+    line = {"at": note.at, "author": note.author, "text": note.text}
+    return line | {"kind": note.kind, "subject": note.subject} if note.kind else line
 
 
 def read_carried(path: Path) -> CarriedAway:
@@ -101,7 +109,10 @@ def _note(line: str) -> Note:
     parts = [found.get(key) for key in ("at", "author", "text")]
     if not all(isinstance(part, str) and printable(part) for part in parts):
         raise _spoilt("a note")
-    return Note(at=parts[0], author=parts[1], text=parts[2])
+    kind, subject = found.get("kind", ""), found.get("subject", "")
+    about = About(kind, subject) if kind in get_args(Kind) and isinstance(subject, str) else About()
+    about = about if about.kind else former_note(parts[2])
+    return Note(at=parts[0], author=parts[1], text=parts[2], kind=about.kind, subject=about.subject)
 
 
 def _spoilt(what: str) -> Refusal:

@@ -3,6 +3,7 @@
 import dataclasses
 import hashlib
 from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, exists, func, insert, or_, select
 
@@ -38,11 +39,13 @@ def add_job(store: Store, text: str, *, author: str, note: str, at: str, notes: 
         first = _revision(job, 1, None, text, told, author=author, note=note, at=at)
         connection.execute(insert(REVISION).values(_row(first)))
         for one in notes:
-            connection.execute(insert(NOTE).values(job=job, at=one.at, author=one.author, text=one.text))
+            connection.execute(insert(NOTE).values(job=job, **dataclasses.asdict(one)))
     return first
 
 
-def save(store: Store, job: int, text: str, *, based_on: int, author: str, note: str, at: str) -> Revision:
+def save(
+    store: Store, job: int, text: str, *, based_on: int, author: str, note: str, at: str, change: str = ""
+) -> Revision:
     """Add a revision to a job.
 
     Raises
@@ -55,14 +58,23 @@ def save(store: Store, job: int, text: str, *, based_on: int, author: str, note:
         if newest != based_on:
             raise clash(job, based_on, newest)
         added = _revision(job, newest + 1, newest, text, told, author=author, note=note, at=at)
+        added = dataclasses.replace(added, change=change)
         connection.execute(insert(REVISION).values(_row(added)))
     return added
+
+
+class Rewritten(NamedTuple):
+    """A text that was made of the newest one, why, and what rows need to know of the change (`kinds`)."""
+
+    text: str
+    note: str
+    change: str = ""
 
 
 def rewrite(
     store: Store,
     job: int,
-    write: Callable[[Revision], tuple[str, str]],
+    write: Callable[[Revision], Rewritten],
     *,
     author: str,
     at: Callable[[], str],
@@ -74,12 +86,12 @@ def rewrite(
     """
     with writing(store) as connection:
         newest = _read_revision(connection, job, None)
-        text, note = write(newest)
+        text, note, change = write(newest)
         if text == newest.text:
             return newest
         told = document.told(text)
         added = _revision(job, newest.number + 1, newest.number, text, told, author=author, note=note, at=at())
-        added = dataclasses.replace(added, sitting=sitting)
+        added = dataclasses.replace(added, sitting=sitting, change=change)
         connection.execute(insert(REVISION).values(_row(added)))
     return added
 
@@ -142,7 +154,9 @@ def record(store: Store, job: int, number: int | None = None) -> JobRecord:
     with reading(store) as connection:
         shown = _read_revision(connection, job, number)
         notes = connection.execute(
-            select(NOTE.c.at, NOTE.c.author, NOTE.c.text).where(NOTE.c.job == job).order_by(NOTE.c.number)
+            select(NOTE.c.at, NOTE.c.author, NOTE.c.text, NOTE.c.kind, NOTE.c.subject)
+            .where(NOTE.c.job == job)
+            .order_by(NOTE.c.number)
         )
         files = connection.execute(
             select(ATTACHMENT.c.checksum, ATTACHMENT.c.name, ATTACHMENT.c.size, ATTACHMENT.c.at)

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, func, insert, select
 
+from toptank.shop.record.store.kinds import former_change, former_note
 from toptank.shop.record.store.record import StoreTrouble
 from toptank.shop.record.store.tables import APPLIED
 
@@ -88,10 +89,14 @@ def _nothing_is_overwritten(connection: Connection) -> None:
 
 def _never_changed(connection: Connection, table: str) -> None:
     for what in ("UPDATE", "DELETE"):
-        connection.exec_driver_sql(
-            f"CREATE TRIGGER no_{what.lower()}_of_{table} BEFORE {what} ON {table} "
-            f"BEGIN SELECT RAISE(ABORT, 'a {table} is never changed or taken out'); END"
-        )
+        connection.exec_driver_sql(_no(what, table))
+
+
+def _no(what: str, table: str) -> str:
+    return (
+        f"CREATE TRIGGER no_{what.lower()}_of_{table} BEFORE {what} ON {table} "
+        f"BEGIN SELECT RAISE(ABORT, 'a {table} is never changed or taken out'); END"
+    )
 
 
 def _answers_may_be(*kinds: str) -> Callable[[Connection], None]:
@@ -130,6 +135,30 @@ _ANSWER_ANEW = (
 _SITTINGS = ("ALTER TABLE revision ADD COLUMN sitting TEXT NOT NULL DEFAULT ''",)
 
 
+_WHAT_IT_IS_ABOUT = (
+    "ALTER TABLE note ADD COLUMN kind TEXT NOT NULL DEFAULT ''",
+    "ALTER TABLE note ADD COLUMN subject TEXT NOT NULL DEFAULT ''",
+    "ALTER TABLE revision ADD COLUMN change TEXT NOT NULL DEFAULT ''",
+)
+
+
+def _what_notes_are_about(connection: Connection) -> None:
+    """Keep beside its words what a note of the program is about; not a sign of what was written changes."""
+    _statements(_WHAT_IT_IS_ABOUT)(connection)
+    for table in ("note", "revision"):
+        connection.exec_driver_sql(f"DROP TRIGGER IF EXISTS no_update_of_{table}")
+    for number, text in connection.exec_driver_sql("SELECT number, text FROM note").all():
+        about = former_note(text)
+        if about.kind:
+            connection.exec_driver_sql("UPDATE note SET kind = ?, subject = ? WHERE number = ?", (*about, number))
+    for job, number, note in connection.exec_driver_sql("SELECT job, number, note FROM revision").all():
+        if change := former_change(note):
+            row = (change, job, number)
+            connection.exec_driver_sql("UPDATE revision SET change = ? WHERE job = ? AND number = ?", row)
+    for table in ("note", "revision"):
+        connection.exec_driver_sql(_no("UPDATE", table))
+
+
 class Migration(NamedTuple):
     """One step from a store to the next version of it."""
 
@@ -146,6 +175,7 @@ MIGRATIONS = (
     Migration(5, "what logs say is kept", _answers_may_be("forecast", "diagnosis", "verdict", "log")),
     Migration(6, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
     Migration(7, "choices are kept", _answers_may_be("forecast", "diagnosis", "choice", "verdict", "log")),
+    Migration(8, "notes and changes say what they are about", _what_notes_are_about),
 )
 NEWEST = MIGRATIONS[-1].number
 

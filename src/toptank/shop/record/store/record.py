@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from toptank.shop.record.store.kinds import About, Kind
 from toptank.units.refusal import Refusal
 
 State = Literal["open", "closed"]
@@ -30,6 +31,7 @@ class Revision:
     checksum : SHA-256 of the text in UTF-8
     text : the job file as it was written, comments too
     sitting : names the open page on which a field was typed, so that what was typed in one go is known; "" for the rest
+    change : what rows need to know of what was changed (`kinds`); "" for the rest
     """
 
     job: int
@@ -44,6 +46,7 @@ class Revision:
     checksum: str
     text: str
     sitting: str = ""
+    change: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,11 +65,18 @@ class JobRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Note:
-    """A remark beside a job."""
+    """A remark beside a job; what the program itself noted says what it is and what it is about (`kinds`)."""
 
     at: str
     author: str
     text: str
+    kind: Kind = ""
+    subject: str = ""
+
+    @property
+    def about(self) -> About:
+        """What it is about."""
+        return About(self.kind, self.subject)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

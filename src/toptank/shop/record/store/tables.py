@@ -23,6 +23,7 @@ REVISION = Table(
     Column("checksum", Text),
     Column("text", Text),
     Column("sitting", Text),
+    Column("change", Text),
 )
 
 NOTE = Table(
@@ -33,6 +34,8 @@ NOTE = Table(
     Column("at", Text),
     Column("author", Text),
     Column("text", Text),
+    Column("kind", Text),
+    Column("subject", Text),
 )
 
 ATTACHMENT = Table(
