@@ -76,6 +76,16 @@ def test_belt_driven_fans_read_what_the_drive_reads_sound_and_with_faults(condit
     assert np.quantile(apart, 0.9) < 1.0, np.quantile(apart, 0.9)
 
 
+@pytest.mark.parametrize("condition", list(SECONDS))
+def test_studies_of_many_draws_go_as_well_in_fewer_steps(condition: str) -> None:
+    for name in BELT[:3]:
+        vehicles = draws(typical_sheet(name), N, 3)
+        loose = go_through(vehicles, ROAD, [condition])[condition].end.T_gauge
+        apart = np.abs(loose - _both(name)[1].gauge[:, SECONDS[condition]])
+        assert np.median(apart) < 0.3, (name, np.median(apart))
+        assert np.quantile(apart, 0.9) < 1.0, (name, np.quantile(apart, 0.9))
+
+
 @pytest.mark.parametrize("name", ELECTRIC)
 def test_where_a_fan_cycles_the_band_is_that_of_the_drive(name: str) -> None:
     """Where in its cycle a fan stands nobody can say: not each reading is held to the drive's, but their band is."""

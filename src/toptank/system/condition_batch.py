@@ -22,8 +22,9 @@ from toptank.units.dimension import STEADY
 COLD = "cold"
 """What a condition comes after where the vehicle has stood overnight."""
 
-REACH = 300.0
-"""Time that one run of the kernel covers [s]; what lasts longer goes on in further runs."""
+REACH, LOOSE_REACH = 300.0, 750.0
+"""Time that one run of the kernel covers [s], what lasts longer goes on: closely or with fans that cycle, and for
+studies of many draws."""
 
 LONGEST = 3600.0
 """Time after which a condition no longer changes [s]: the slowest mass has followed twice over."""
@@ -79,7 +80,8 @@ def go_through(
     conditions : all that may follow one another, by name
     names : those asked for; left out: all of them
     known : passages that are there already, of the same vehicles
-    closely : settle what is steady to rounding; otherwise within some hundredths of a kelvin
+    closely : settle what is steady to rounding and go in shorter steps; otherwise within some tenths of a kelvin, where
+        a fan cycles or a part has play a few
 
     Returns
     -------
@@ -135,7 +137,8 @@ def _one(vehicles: Vehicle, conditions: Conditions, name: str, found: Passages, 
         start = kernel(cold_start, soon=True)((vehicles, condition.duty))
     else:
         start = found[condition.after].state
-    return _passed(vehicles, condition, start)
+    cycles = bool(np.any(np.asarray(vehicles.fan.electric())))
+    return _passed(vehicles, condition, start, REACH if closely or cycles else LOOSE_REACH)
 
 
 def _of_balance(vehicles: Vehicle, duty: Duty, balance: Balance) -> Passage:
@@ -150,16 +153,16 @@ def _of_balance(vehicles: Vehicle, duty: Duty, balance: Balance) -> Passage:
     )
 
 
-def _passed(vehicles: Vehicle, condition: Condition, start: State) -> Passage:
+def _passed(vehicles: Vehicle, condition: Condition, start: State, reach: float) -> Passage:
     """Through a condition in runs of the kernel, with those draws whose time is not up."""
     n = np.size(start.T.coolant)
     given = jax.tree.map(partial(_whole, n), (vehicles, condition.duty, condition.timing))
     left = np.minimum(_whole(n, condition.timing.duration), LONGEST)
-    passage = _run((*given, start, np.minimum(left, REACH), np.full(n, GROWTH)))
-    done = np.minimum(left, REACH)
+    passage = _run((*given, start, np.minimum(left, reach), np.full(n, GROWTH)))
+    done = np.minimum(left, reach)
     while len(on := np.flatnonzero(left > done)) > 0:
         rest = jax.tree.map(partial(_taken, on), (*given, passage.state))
-        seconds = np.minimum((left - done)[on], REACH)
+        seconds = np.minimum((left - done)[on], reach)
         later = _run((*rest, seconds, np.ones(len(on))))
         passage = _joined(passage, later, on, done[on])
         done[on] += seconds
@@ -167,7 +170,7 @@ def _passed(vehicles: Vehicle, condition: Condition, start: State) -> Passage:
 
 
 def _run(given: Any) -> Passage:
-    return kernel(pass_through, soon=True)(given)
+    return kernel(pass_through)(given)
 
 
 def _joined(first: Passage, later: Passage, on: NDArray[np.intp], before: Floats) -> Passage:

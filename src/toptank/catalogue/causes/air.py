@@ -266,7 +266,7 @@ CAUSES_OF_AIR = (
         onset=BUILT_IN,
         begun_by=("shroud", "electric_fan"),
         prior_factor=lambda v: v.shroud.present,
-        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.87, s))),
+        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.9, s))),
     ),
     Cause(
         id="air_bypasses_core",

@@ -53,7 +53,7 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.47, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:

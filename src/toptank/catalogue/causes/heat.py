@@ -107,7 +107,7 @@ CAUSES_OF_HEAT = (
         onset=EITHER,
         begun_by=("brakes",),
         effect=lambda v, s: replace(
-            v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.024 * s))
+            v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.027 * s))
         ),
     ),
     Cause(

@@ -112,7 +112,6 @@ REMEDIES_OF_HEAT = (
         minutes=120,
         group="transmission cooler",
         fits=is_automatic,
-        makes_up_for=("transmission_heat",),
     ),
     Remedy(
         id=COOLER_ASIDE,

@@ -6,6 +6,7 @@ from typing import NamedTuple
 import numpy as np
 from scipy.special import expit, ndtr
 
+from toptank.knowledge.model_discrepancy import MISSED
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Reading
@@ -18,8 +19,14 @@ from toptank.system.vehicle import Vehicle
 TRADE = 0.25
 """Share of vehicles that are read as the trade expects, and not as the model has it [1]; judgement."""
 
-MODEL_ERROR = 4.0
-"""What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
+AS_TOLD = 3.0
+"""What "on the ridge", "in traffic" leave open of the minute that was read: wind, load, what was before [K]; judgement.
+
+Measured drives leave nothing of it: the calibration does not see it."""
+
+MODEL_ERROR = float(np.hypot(MISSED, AS_TOLD))
+"""How far the right vehicle at the duty that was told may be off what was read [K]: what the calibrated model misses,
+and what a telling leaves open."""
 
 NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
 """Reading a needle, reading a thermometer [K]; judgement."""
