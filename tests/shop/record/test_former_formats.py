@@ -13,7 +13,7 @@ from toptank.shop.job.former_format import upgraded
 from toptank.shop.job.job_file import job_of, read_job
 from toptank.shop.job.price_book import built_in, read_prices
 from toptank.shop.order import after_work, ticks
-from toptank.shop.record import job_verbs, plan_taken
+from toptank.shop.record import job_verbs, plan_note
 from toptank.shop.record.store import document
 from toptank.shop.record.store.export import read_back
 
@@ -61,7 +61,7 @@ def former_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.mark.usefixtures("former_store")
 def test_notes_of_an_older_record_say_what_they_are_about_and_keep_their_words() -> None:
     record = job_verbs.record(1)
-    assert plan_taken.taken(record) == ("replace_fan_clutch", "drain_fill_bleed")
+    assert plan_note.taken(record) == ("replace_fan_clutch", "drain_fill_bleed")
     assert ticks.ticked(record) == {"Replace the fan clutch."}
     readings = [note for note in record.notes if after_work.is_after(note)]
     assert [(note.text, note.subject) for note in readings] == [

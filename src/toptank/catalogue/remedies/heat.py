@@ -74,7 +74,7 @@ REMEDIES_OF_HEAT = (
         minutes=45,
         group="timing",
         fits=lambda v: 1.0 - v.engine.fuel,
-        cures=("ignition_late",),
+        cures=("ignition_late", "vacuum_advance_lost", "ignition_early"),
     ),
     Remedy(
         id="set_mixture",

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.checks.check import MEASURED, checks
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.catalogue.words.aliases import id_of, outcome_of, plan_of
 from toptank.catalogue.words.words import CheckWords, RemedyWords, plan_words, words
 from toptank.knowledge.sheet import declaration_of
-from toptank.studies.diagnose.evidence import Changed, Finding, Reading
+from toptank.studies.diagnose.evidence import Changed, Finding, Reading, Told
 from toptank.units.dimension import FRACTION, Dimension
 from toptank.units.display import show
 
@@ -135,6 +136,8 @@ def branch(asked: Decisive, one: Branch, system: System) -> str:
 
 def evidence(piece: Piece, system: System) -> str:
     """Return what a piece of evidence is called."""
+    if isinstance(piece, Told):
+        return f"{'denied' if piece.denied else 'told'}: {symptoms()[piece.symptom].words}"
     if isinstance(piece, Reading):
         return f"{piece.duty}: {_read(piece)}"
     if isinstance(piece, Finding):

@@ -13,10 +13,12 @@ from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.checks.check import checks as known
 from toptank.shop.answers.answers import CaseScore, Diagnosed, Evaluation
 from toptank.shop.ask.evidence_remarks import on_evidence
+from toptank.shop.ask.proposals import confirmed_all
 from toptank.shop.job.job_file import read_job
 from toptank.studies.diagnose import diagnosis
 from toptank.studies.diagnose.check_policy import USUAL_ORDER, mean_of, policy_cost
 from toptank.studies.diagnose.learning import learn
+from toptank.studies.diagnose.perturbation import moved
 from toptank.studies.diagnose.posterior import Question, infer_posterior, known_shares
 from toptank.studies.diagnose.scoring import score, summed_up
 from toptank.units.cancellation import CancelCheck, never_cancelled
@@ -72,8 +74,10 @@ def evaluate(
 ) -> Evaluation:
     """Diagnose every closed job of a folder and compare with what it was.
 
-    Each is diagnosed twice: from all that was told, and without what checks showed. The search by checks starts from
-    the second.
+    Each is diagnosed from all that was told, and from the complaint alone: its words, conditions, temperatures and
+    history, without checks and without what was tried. What the words propose is taken as confirmed, since nobody is
+    there to ask. A told case that the shares of the causes were counted from is left out of them. The search by checks
+    starts from all but the checks.
     """
     seed = checked_seed(seed)
     found = _closed_jobs(folder)
@@ -87,6 +91,7 @@ def evaluate(
         cases=tuple(cases),
         told=summed_up([case.told for case in cases]),
         complaint=summed_up([case.complaint for case in cases]),
+        moved=tuple(by for case in cases for by in case.moved),
         walk=mean_of(walks),
         left_out=found.left_out,
         usual_order=USUAL_ORDER,
@@ -98,20 +103,33 @@ def _case(path: Path, job: Job, seed: int) -> CaseScore:
     confirmed = job.confirmed
     if confirmed is None:
         raise ValueError("a case has a confirmed cause")
-    question = question_of(job)
-    unchecked = dataclasses.replace(question, evidence=dataclasses.replace(question.evidence, findings=()))
+    question = dataclasses.replace(
+        question_of(job), evidence=confirmed_all(job), shares=known_shares(without=path.stem)
+    )
+    unchecked = _without(question, "findings")
+    alone = _without(unchecked, "changes")
     weighed = infer_posterior(question, seed)
     told = score(question, weighed, confirmed.causes, confirmed.contributing)
-    from_complaint = weighed if unchecked == question else infer_posterior(unchecked, seed)
+    from_unchecked = weighed if unchecked is question else infer_posterior(unchecked, seed)
+    from_complaint = from_unchecked if alone is unchecked else infer_posterior(alone, seed)
     return CaseScore(
         name=path.stem,
         title=job.title,
         confirmed=confirmed.causes,
         first=CAUSE_IDS[int(told.stated.argmax())],
         told=told,
-        complaint=score(unchecked, from_complaint, confirmed.causes, confirmed.contributing),
-        walk=policy_cost(unchecked, from_complaint, confirmed.causes, seed),
+        complaint=score(alone, from_complaint, confirmed.causes, confirmed.contributing),
+        moved=tuple(one.by for one in moved(alone, from_complaint)),
+        walk=policy_cost(unchecked, from_unchecked, confirmed.causes, seed),
     )
+
+
+def _without(question: Question, part: str) -> Question:
+    """A question without a part of its evidence; the same one if it has none of it."""
+    if not getattr(question.evidence, part):
+        return question
+    left = dataclasses.replace(question.evidence, **{part: ()})
+    return dataclasses.replace(question, evidence=left)
 
 
 def question_of(job: Job) -> Question:
