@@ -134,7 +134,7 @@ def test_an_hour_of_a_hill_is_what_it_settles_at() -> None:
 def test_draws_may_last_each_its_own_time() -> None:
     vehicles = draws(typical_sheet(BELT[1]), N, 3)
     seconds = np.where(np.arange(N) % 2 == 0, 300.0, 1500.0)
-    road = {"flat": ROAD["flat"], "hill": _after(HILL, seconds, "flat")}  # type: ignore[arg-type]
+    road = {"flat": ROAD["flat"], "hill": _after(HILL, seconds, "flat")}  # type: ignore[arg-type]  # seconds may be draws
     mixed = go_through(vehicles, road)["hill"].end.T_gauge
     for way, length in ((0, 300.0), (1, 1500.0)):
         alike = go_through(vehicles, {"flat": ROAD["flat"], "hill": _after(HILL, length, "flat")})["hill"].end.T_gauge
