@@ -115,9 +115,9 @@ SPOILT = [
     ('"6 %"', "2026-11-25", ("grade = 2026-11-25", "must be one figure")),
     ("air_conditioning = true", 'air_conditioning = "maybe"', ("air_conditioning = maybe", "must be yes or no")),
     ("air_conditioning = true", 'gear = "reverse"', ("gear = reverse", "must be one of: as needed")),
-    ('format = "toptank-job-1"', "", ("format = (missing)", "is needed", 'the first line must be format = "toptank-')),
-    ('"toptank-job-1"', '"toptank-job-9"', ("format = toptank-job-9", "is not a job file", "toptank-job-2")),
-    ('"toptank-job-1"', "1", ("format = 1", "must be a text")),
+    ('format = "toptank-job-2"', "", ("format = (missing)", "is needed", 'the first line must be format = "toptank-')),
+    ('"toptank-job-2"', '"toptank-job-9"', ("format = toptank-job-9", "is not a job file", "toptank-job-2")),
+    ('"toptank-job-2"', "1", ("format = 1", "must be a text")),
     ('units = "us"', 'units = "si"', ("units = si", "write one of the two")),
     ('like = "pickup-1970s-v8-air"', "", ("vehicle.like = (missing)", "is needed")),
     ("pickup-1970s-v8-air", "pickup-1970s-v8-ear", ("like = pickup-1970s-v8-ear", "pickup-1970s-v8-air")),
@@ -211,7 +211,7 @@ def test_a_word_that_is_not_near_gets_no_suggestion(say: Say, tmp_path: Path, jo
 
 def test_a_file_without_a_format_is_told_where_it_goes(say: Say, tmp_path: Path, job_text: str) -> None:
     job = tmp_path / "job.toml"
-    job.write_text(job_text.replace('format = "toptank-job-1"', ""), encoding="utf-8")
+    job.write_text(job_text.replace('format = "toptank-job-2"', ""), encoding="utf-8")
     for command, written in (("forecast", "toptank-job-2"), ("core", "toptank-core-1")):
         answer = say(command, job)
         _refused(answer, "format = (missing)", f'the first line must be format = "{written}"')
