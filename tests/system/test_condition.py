@@ -19,6 +19,7 @@ from toptank.system.numerics.jax_library import jax
 from toptank.system.population import solve
 from toptank.system.profile import Profile
 from toptank.system.vehicle import Vehicle
+from toptank.units.arrays import Real
 
 N = 24
 HOT = {"ambient": 306.0, "air_conditioning": 1.0}
@@ -28,7 +29,7 @@ ELECTRIC = ("saloon-1980s-four-air", "wagon-1990s-v6-air")
 FAULTS = ("fan_clutch_slips", "fan_clutch_late", "tubes_blocked", "pump_worn", "coolant_low")
 
 
-def _after(duty: Duty, seconds: float, after: str) -> Condition:
+def _after(duty: Duty, seconds: Real, after: str) -> Condition:
     return Condition(duty=duty, timing=Timing(duration=seconds), after=after)
 
 
@@ -134,7 +135,7 @@ def test_an_hour_of_a_hill_is_what_it_settles_at() -> None:
 def test_draws_may_last_each_its_own_time() -> None:
     vehicles = draws(typical_sheet(BELT[1]), N, 3)
     seconds = np.where(np.arange(N) % 2 == 0, 300.0, 1500.0)
-    road = {"flat": ROAD["flat"], "hill": _after(HILL, seconds, "flat")}  # type: ignore[arg-type]
+    road = {"flat": ROAD["flat"], "hill": _after(HILL, seconds, "flat")}
     mixed = go_through(vehicles, road)["hill"].end.T_gauge
     for way, length in ((0, 300.0), (1, 1500.0)):
         alike = go_through(vehicles, {"flat": ROAD["flat"], "hill": _after(HILL, length, "flat")})["hill"].end.T_gauge
