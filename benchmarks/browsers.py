@@ -21,7 +21,7 @@ from urllib.parse import urlsplit
 from playwright.async_api import Browser, Error, async_playwright
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tools"))
-from chromium import found_or_installed  # pyright: ignore[reportMissingImports]  # a script, found by its folder
+from chromium import found_or_installed  # a script, found by its folder
 
 BROWSERS, SECONDS = 10, 120.0
 PAGES = ("complaint", "sheet", "fit", "coolant", "record")

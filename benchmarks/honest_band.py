@@ -34,7 +34,7 @@ from toptank.studies.diagnose.ensemble import (
     unsettled,
 )
 from toptank.studies.diagnose.evidence import Evidence, Reading
-from toptank.studies.diagnose.likelihood import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
+from toptank.studies.diagnose.heard import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.condition_batch import Condition, go_through
 from toptank.system.numerics.jax_library import jax

@@ -87,7 +87,7 @@ def studies(table: Table) -> None:
     closed = evaluate(CASES)
     scores = f"first {100 * closed.told.top_1:.0f} %, first three {100 * closed.told.top_3:.0f} %"
     table.add_row(f"{len(closed.cases)} told cases", scores, "65 % and 88 %")
-    beside = f"alone {closed.told.log_score_of_prior:.2f}, look-up {closed.told.log_score_of_look_up:.2f}"
+    beside = f"alone {closed.told.log_score_of_prior:.2f}, look-up {closed.told.log_score_of_chart:.2f}"
     table.add_row("log score of the told cases", f"{closed.told.log_score:.2f}; shares {beside}", "better than both")
     likely = f"{100 * closed.told.in_likely:.0f} %"
     table.add_row("statements of 8 in 10 that were right", likely, "70 to 90 %")

@@ -29,7 +29,7 @@ HEAD = """\
 @MADE@
 
 From the complaint to the record, on the built-in example: an invented orchard minibus. `job.toml` is a copy of
-[the built-in example](../src/toptank/shop/ask/demo.toml); every block is what the command prints 110 columns wide,
+[the built-in example](../src/toptank/shop/job/demo.toml); every block is what the command prints 110 columns wide,
 toptank @VERSION@, equations @EQUATIONS@. Prices are those of the invented [price book](prices.md).
 
 > Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. A fan may
@@ -139,7 +139,7 @@ def page() -> str:
 
 def example() -> str:
     """Return the text of the built-in example."""
-    return resources.files("toptank.shop.ask").joinpath("demo.toml").read_text(encoding="utf-8")
+    return resources.files("toptank.shop.job").joinpath("demo.toml").read_text(encoding="utf-8")
 
 
 def taken(step: Step, folder: Path) -> str:

@@ -37,12 +37,13 @@ def test_a_hot_day_asks_more_and_a_slow_compressor_gives_less() -> None:
     assert np.all(np.diff(_load(engine_speed=np.array([10.0, 20.0, 40.0, 70.0]))) > 0.0)
 
 
-def test_no_hot_day_asks_a_slow_compressor_for_more_than_it_can() -> None:
-    """By the docstring it gives at most what is asked at 35 °C at 15 1/s: at idle a hotter day asks in vain."""
-    idle = _load(np.array([308.15, 313.15, 318.15]), engine_speed=12.0)
-    spare = _load(np.array([308.15, 313.15, 318.15]), engine_speed=1e4)
-    assert np.all(idle < 5000.0 * 12.0 / ALL_IT_CAN * 1.07)
-    assert idle[2] / idle[0] < 1.16 < spare[2] / spare[0]  # asked: 35 / 25 = 1.4
+def test_a_hot_day_asks_a_slow_compressor_for_more_than_it_can_give() -> None:
+    """At 113 °F 1.4 times as much is asked; at idle it gives 1.2 to 1.3 times as much, of a denser gas."""
+    days = np.array([308.15, 318.15])
+    idle, spare = _load(days, engine_speed=12.0), _load(days, engine_speed=1e4)
+    assert spare[1] / spare[0] == pytest.approx(1.4)
+    assert 1.15 < idle[1] / idle[0] < 1.3
+    assert np.all(idle < 0.8 * spare)
 
 
 def test_off_or_absent_it_asks_nothing_and_gives_nothing() -> None:

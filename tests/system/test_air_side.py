@@ -56,11 +56,16 @@ def test_a_reversed_fan_breathes_the_air_of_the_bay_at_standstill() -> None:
 
 
 def test_a_ring_that_chokes_takes_the_road_s_air_and_nothing_at_standstill() -> None:
-    choked = _with(PICKUP, "shroud", chokes=0.5)
-    at = Duty(**HOT, speed=np.array([0.0, 30.0]))
-    air = [np.asarray(solve(whole, at).air_capacity_rate) for whole in (PICKUP, choked)]
-    assert air[1][0] == pytest.approx(air[0][0], rel=0.01)
-    assert 0.55 < air[1][1] / air[0][1] < 0.9
+    standing, road = Duty(**HOT), Duty(**HOT, speed=30.0)
+    bladeless = _with(PICKUP, "fan", strength=0.0)  # a hotter clutch would make up for some of it
+
+    def kept(whole: Vehicle, duty: Duty) -> float:
+        air = [solve(one, duty).air_capacity_rate for one in (_with(whole, "shroud", chokes=0.5), whole)]
+        return float(np.ravel(air[0] / air[1])[0])
+
+    assert kept(PICKUP, standing) == pytest.approx(1.0, abs=0.01)
+    # half of the ram pressure: the root of a half if all losses went with the square, a half if all were laminar
+    assert 0.5 < kept(bladeless, road) < 0.75
 
 
 def test_louvres_in_the_bonnet_let_more_air_through_on_the_road_and_hardly_any_at_standstill() -> None:

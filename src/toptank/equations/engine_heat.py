@@ -19,9 +19,6 @@ LOGGED_CYLINDER = 0.42e-3
 BY_SIZE = -1.0 / 6.0
 """Power of a cylinder's volume with which the film's share falls [1]: wall per volume to the power -1/3, film 1/6."""
 
-SHARPNESS = 8.0
-"""How sharply the film gives way to what the exhaust must keep: power of the smooth minimum [1]; judgement."""
-
 
 def gas_film_heat(P_f: Real, V_d: Real, V_1: Real, k_film: Real, m_film: Real, Q_most: Real) -> Real:
     r"""Heat through the gas film of cylinders, head and ports.
@@ -48,9 +45,12 @@ def gas_film_heat(P_f: Real, V_d: Real, V_1: Real, k_film: Real, m_film: Real, Q
     xp = namespace(P_f, V_d, k_film, m_film, Q_most)
     light = V_d * LIGHT
     burns = xp.maximum(P_f, 1e-9 * light)
-    free = light * k_film * (V_1 / LOGGED_CYLINDER) ** BY_SIZE * (burns / light) ** m_film
+    free = light * k_film * xp.exp(BY_SIZE * xp.log(V_1 / LOGGED_CYLINDER) + m_film * xp.log(burns / light))
     over = free / xp.maximum(Q_most, 1e-9 * light)
-    return xp.where(P_f > 0.0, free * (1.0 + xp.minimum(over, 1e9) ** SHARPNESS) ** (-1.0 / SHARPNESS), 0.0)
+    # the minimum of free and most, rounded: the eighth root of the sum of eighth powers
+    squared = xp.minimum(over, 1e9) ** 2
+    fourth = squared * squared
+    return xp.where(P_f > 0.0, free / xp.sqrt(xp.sqrt(xp.sqrt(1.0 + fourth * fourth))), 0.0)
 
 
 def friction_heat(tfmep: Real, V_d: Real, N: Real, r_friction: Real) -> Real:

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
+from toptank.knowledge.calibrated import CALIBRATED, Calibration, calibration
 from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Fact, Sheet, declaration_of, duty_fields, vehicle_of
 from toptank.system.condition import Timing
 from toptank.system.duty import Duty
@@ -24,9 +25,9 @@ UnitSamples: TypeAlias = Mapping[str, NDArray[np.float64]]
 """For every doubtful field its place among all that it may be: 0.1 is the value that a tenth lies below [1]."""
 
 
-def draws(sheet: Sheet, n: int, seed: int) -> Vehicle:
-    """Draw n possible vehicles; every field is an array of length n."""
-    return vehicle_at(sheet, unit_samples(doubtful(sheet), n, seed), n)
+def draws(sheet: Sheet, n: int, seed: int, learnt: Calibration | None = None) -> Vehicle:
+    """Draw n possible vehicles; every field is an array of length n. `learnt` in place of the shipped calibration."""
+    return vehicle_at(sheet, unit_samples(doubtful(sheet), n, seed), n, learnt)
 
 
 def draw_duty(sheet: DutySheet, n: int, seed: int) -> Duty:
@@ -55,10 +56,15 @@ def unit_samples(paths: Iterable[str], n: int, seed: int) -> UnitSamples:
     return {path: _slices(path, n, seed) for path in paths}
 
 
-def vehicle_at(sheet: Sheet, chances: UnitSamples, n: int) -> Vehicle:
-    """The n possible vehicles at these places; fields without places are certain."""
+def vehicle_at(sheet: Sheet, chances: UnitSamples, n: int, learnt: Calibration | None = None) -> Vehicle:
+    """The n possible vehicles at these places; fields without places are certain.
+
+    Places are independent; what the calibration has found to hang together is tied here.
+    """
+    open_ones = [path for path, fact in sheet.facts.items() if path in chances and fact.origin.endswith(CALIBRATED)]
+    places = {**chances, **(learnt or calibration()).tied(open_ones, chances)}
     return vehicle_of(
-        {path: _at(fact, declaration_of(path), chances.get(path), n) for path, fact in sheet.facts.items()}
+        {path: _at(fact, declaration_of(path), places.get(path), n) for path, fact in sheet.facts.items()}
     )
 
 

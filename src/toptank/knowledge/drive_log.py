@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.ndimage import median_filter
 
 from toptank.knowledge.track import Floats
 
@@ -103,7 +104,6 @@ def without_spikes(time: Floats, values: Floats) -> tuple[Floats, int]:
     known = np.flatnonzero(np.isfinite(values))
     if len(known) < 5:
         return values, 0
-    from scipy.ndimage import median_filter
 
     step = max(float(np.median(np.diff(time[known]))), 1e-3)
     width = min(max(2 * int(0.5 * SPIKE_OVER / step) + 1, 5), 301, len(known) - 1 + len(known) % 2)

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from toptank.knowledge.conditions import came_before, central_conditions, draw_conditions
 from toptank.knowledge.draws import draws
+from toptank.knowledge.model_discrepancy import missed_in, off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Provenance, Sheet, vehicle
 from toptank.system.balance import EQUATIONS_VERSION, Balance, Status, reason
@@ -152,7 +153,11 @@ def _one(
     air_to_boil: NDArray[np.float64],
     limiting_ambient: NDArray[np.float64],
 ) -> DutyForecast:
-    central, spread = first_of(passage), jax.tree.map(_but_first, passage)
+    central, spread = first_of(passage), off_by(jax.tree.map(_but_first, passage), day)
+    air_to_boil, limiting_ambient = (
+        np.where(found > COLDEST, np.maximum(found - missed_in(day, len(found)), COLDEST), found)
+        for found in (air_to_boil, limiting_ambient)
+    )
     columns, assumed = _columns(sheet, drawn, day_sheet, day)
     status: NDArray[np.int64] = np.asarray(spread.end.status, int)
     boils = np.isfinite(spread.boils_after)

@@ -1,4 +1,7 @@
-"""How a logged temperature may differ from the right model of the right vehicle: a little at once, and for long.
+"""How a temperature may differ from the right model of the right vehicle: by how much, in which regime, how long.
+
+By how much is measured: what the calibration leaves unexplained (`calibrated.toml`, docs/calibration.md). Bands of
+forecasts, drives and repairs, the errors of readings and of logs all take it from here.
 
 What the model misses - gusts, traffic, the fuel of the day, heat that goes where it does not look - comes and goes
 within minutes, and the engine's heat store carries it on for minutes more: C / (k W) = 190 kJ/K over 0.8 to 1.0 kW/K is
@@ -6,19 +9,43 @@ within minutes, and the engine's heat store carries it on for minutes more: C / 
 however often it was written.
 """
 
+import dataclasses
+
 import numpy as np
 from numpy.typing import NDArray
+from scipy.special import ndtri
 
+from toptank.knowledge.calibrated import calibration
 from toptank.knowledge.track import Floats
+from toptank.system.balance import Status
+from toptank.system.condition import Passage
+from toptank.system.condition_batch import Condition
+from toptank.system.drive_batch import Drives
+from toptank.system.profile import Profile
+from toptank.system.trajectory import AT_THE_BOIL
+from toptank.units.arrays import Real
 
-SLOW, SLOW_TIME = 3.0, 600.0
-"""What the model misses for long [K], and for how long [s]: some times the 200 to 250 s of the heat store; judgement.
+STANDS, CLIMBS = 3.0, 0.025
+"""Speed below which a vehicle idles or creeps [m/s], grade from which it climbs [1]: where the regimes part."""
 
-With the quick part it is 4 K, as of a steady reading."""
+REGIMES = ("hot idle", "moving", "climb")
 
-QUICK, QUICK_TIME = 2.7, 90.0
-"""What it misses for a minute or two: a gear, a gust, the lag of a thermostat, a fan that comes later [K], [s];
-judgement."""
+_OF_THE_COOLANT = ("T_engine_out", "T_top_tank", "T_gauge", "T_bottom_hose", "T_engine_in")
+"""Temperatures of a balance that what the model misses moves."""
+
+LASTING = 0.7
+"""Share of the variance of what is missed that lasts for a drive [1], as the calibration takes it; judgement."""
+
+MISSED = float(np.sqrt(np.mean([calibration().remains[regime] ** 2 for regime in REGIMES])))
+"""What the model misses of a warm vehicle on a road of all regimes, one standard deviation [K]."""
+
+SLOW, SLOW_TIME = MISSED * LASTING**0.5, 600.0
+"""What the model misses for long [K], and for how long [s]: some times the 200 to 250 s of the heat store; the time is
+a judgement."""
+
+QUICK, QUICK_TIME = MISSED * (1.0 - LASTING) ** 0.5, 90.0
+"""What it misses for a minute or two: a gear, a gust, the lag of a thermostat, a fan that comes later [K], [s]; the
+time is a judgement."""
 
 START, START_TIME = 5.0, 300.0
 """What is unknown of where it started, at the least [K], and how long that lasts [s]: the heat store again."""
@@ -31,6 +58,84 @@ MISTAKEN, WILD = 0.015, 25.0
 
 APART, MOST = 20.0, 240
 """Time between the readings that are looked at [s], and how many: more within one drive say nothing new."""
+
+
+def missed(speed: float | Floats, grade: float | Floats) -> Floats:
+    """What the model misses of a warm vehicle, one standard deviation [K], by speed [m/s] and grade [1]."""
+    remains = calibration().remains
+    stands = np.asarray(speed, float) < STANDS
+    climbs = np.asarray(grade, float) > CLIMBS
+    return np.where(stands, remains["hot idle"], np.where(climbs, remains["climb"], remains["moving"]))
+
+
+def missed_by_draw(n: int, speed: float | Floats, grade: float | Floats) -> Floats:
+    """The same as it turns out for each of n draws [K]: one number a draw and regime, whatever else is drawn.
+
+    Parameters
+    ----------
+    n : number of draws
+    speed, grade : numbers, or one a draw (draw,), or along a drive (1, point) [m/s], [1]
+    """
+    speed, grade = np.asarray(speed, float), np.asarray(grade, float)
+    stands, climbs = speed < STANDS, grade > CLIMBS
+    idle, moving, climb = (_by_regime(regime, n) for regime in REGIMES)
+    if speed.ndim == 2:
+        idle, moving, climb = idle[:, None], moving[:, None], climb[:, None]
+    return np.where(stands, idle, np.where(climbs, climb, moving))
+
+
+def missed_in(condition: Condition, n: int) -> Floats:
+    """What is missed of each of n draws in a condition [K]; stop and go counts as idling."""
+    speed = 0.0 if condition.halting() else _first(n, condition.duty.speed)
+    return missed_by_draw(n, speed, _first(n, condition.duty.grade))
+
+
+def _first(n: int, figure: Real) -> Floats:
+    """A number, or the first n of an array of draws."""
+    values = np.asarray(figure, float)
+    return values[:n] if values.ndim else values
+
+
+def off_by(passage: Passage, condition: Condition) -> Passage:
+    """Passages of n draws through a condition, their coolant off by what the model misses.
+
+    A draw that boils stays so: how far beyond its boiling point it would go is not known. Of one that boils only by
+    what is missed it is not known when.
+    """
+    off = missed_in(condition, np.size(passage.T_peak))
+    off = np.where(np.asarray(passage.least_margin, float) <= AT_THE_BOIL, 0.0, off)
+    end = passage.end
+    moved = {name: np.asarray(getattr(end, name), float) + off for name in _OF_THE_COOLANT}
+    margin = np.maximum(np.asarray(passage.least_margin, float) - off, 0.0)
+    status = np.asarray(end.status, int)
+    status = np.where(margin <= AT_THE_BOIL, np.maximum(status, Status.BOILS), status)
+    return passage._replace(
+        end=dataclasses.replace(end, **moved, status=status),
+        T_peak=passage.T_peak + off,
+        T_gauge_peak=passage.T_gauge_peak + off,
+        least_margin=margin,
+    )
+
+
+def off_along(drives: Drives, profile: Profile) -> Drives:
+    """Drives of n draws along a profile, their coolant off by what the model misses where they are."""
+    speed, grade = np.asarray(profile.speed, float), np.asarray(profile.grade, float)
+    n, points = len(drives.peak), slice(None, None, drives.every)
+    off = missed_by_draw(n, speed[None, points], grade[None, points])
+    at_peak = missed_by_draw(n, speed[drives.peak_step], grade[drives.peak_step])
+    return dataclasses.replace(
+        drives,
+        gauge=drives.gauge + off,
+        engine_out=drives.engine_out + off,
+        peak=drives.peak + at_peak,
+        least_margin=np.where(drives.boiled(), 0.0, np.maximum(drives.least_margin - at_peak, 0.0)),
+    )
+
+
+def _by_regime(regime: str, n: int) -> Floats:
+    """Stratified normal numbers of the size that remains in a regime (draw,) [K]."""
+    rng = np.random.default_rng((23, REGIMES.index(regime), n))
+    return np.asarray(calibration().remains[regime] * ndtri((rng.permutation(n) + rng.random(n)) / n), np.float64)
 
 
 def looked_at(read: Floats) -> NDArray[np.intp]:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.ndimage import maximum_filter1d, minimum_filter1d, uniform_filter1d
 
 from toptank.knowledge.drive_log import DriveLog
 from toptank.knowledge.model_discrepancy import waves
@@ -88,8 +89,6 @@ def filled(log: DriveLog) -> Floats:
 
 def _calmed(temperature: Floats) -> Floats:
     """Means over a quarter of a minute: readings of whole degrees, and the noise of a probe, are no change."""
-    from scipy.ndimage import uniform_filter1d
-
     return np.asarray(uniform_filter1d(temperature, min(CALMED, len(temperature))), float)
 
 
@@ -107,8 +106,6 @@ def even(log: DriveLog, over: float) -> Mask:
 
 def _range(values: Floats, n: int) -> Floats:
     """Highest less lowest of the last n values."""
-    from scipy.ndimage import maximum_filter1d, minimum_filter1d
-
     origin = (n - 1) // 2  # the window ends at the value itself
     high, low = maximum_filter1d(values, n, origin=origin), minimum_filter1d(values, n, origin=origin)
     return np.asarray(high, float) - np.asarray(low, float)

@@ -4,6 +4,7 @@ Each is one file beside this module. Its values are typical of the trade and of 
 does not name is left to the declaration of the field.
 """
 
+import dataclasses
 import functools
 import tomllib
 from collections.abc import Mapping
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 from importlib import resources
 from typing import cast
 
+from toptank.knowledge.calibrated import calibration
 from toptank.knowledge.consistency import refuse_what_cannot_be_built
 from toptank.knowledge.sheet import DutySheet, Provenance, Sheet, declared_sheet, overlay
 from toptank.knowledge.sheet_file import read_duty, read_tables
@@ -50,7 +52,14 @@ def typical_names() -> tuple[str, ...]:
 
 @functools.cache
 def typical(name: str) -> Typical:
-    """Read a typical vehicle by its name."""
+    """A typical vehicle by its name, with what measurements have taught of the constants that its file assumes."""
+    told = as_told(name)
+    return dataclasses.replace(told, sheet=calibration().sheet(told.sheet))
+
+
+@functools.cache
+def as_told(name: str) -> Typical:
+    """Read a typical vehicle by its name, as its file tells it."""
     if name not in typical_names():
         raise _unknown(name)
     path = resources.files("toptank.knowledge").joinpath(_FOLDER, f"{name}.toml")

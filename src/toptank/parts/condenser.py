@@ -78,7 +78,7 @@ class Condenser:
         """Cooling asked over all that the compressor gives, condensing at 55 degC [1]."""
         xp = namespace(T_ambient, engine_speed)
         weather = _weather(T_ambient)
-        # Asked for more than it can, it draws denser gas from a warmer evaporator: pressures rise with the day.
+        # Asked for more than it can, it draws a denser gas from a warmer evaporator: makers' pressures rise so.
         return weather**0.5 * ALL_IT_CAN / xp.maximum(engine_speed, 1e-3)
 
     def balance(

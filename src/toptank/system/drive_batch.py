@@ -86,6 +86,7 @@ def drive_all(
     profile: Profile,
     *,
     before: Duty | None = None,
+    stood_at: float | None = None,
     unsure: Unsure | None = None,
     every: int = 1,
     go_on: CancelCheck = never_cancelled,
@@ -97,6 +98,7 @@ def drive_all(
     vehicles : fields are numbers or arrays of one length n
     profile : duties on an even grid
     before : duty at which all have settled before the start; left out: they stood overnight and are cold
+    stood_at : temperature of the whole engine at the start, where it stood but not long enough to be cold [K]
     unsure : what the day of each draw differs by; numbers or arrays (n,)
     every : steps from one point that is kept to the next
     go_on : is called before every piece, and may stop the work
@@ -105,7 +107,10 @@ def drive_all(
     first = jax.tree.map(_at_start, profile.duty)
     n = max(np.size(leaf) for leaf in jax.tree.leaves((vehicles, unsure)))
     bucket = BUCKETS[0] if n == 1 else BUCKETS[1]
-    starts = _starts(vehicles, first if before is None else before, unsure, cold=before is None, bucket=bucket)
+    if before is None and stood_at is not None:
+        starts = _starts(vehicles, dataclasses.replace(first, ambient=stood_at), Unsure(), cold=True, bucket=bucket)
+    else:
+        starts = _starts(vehicles, first if before is None else before, unsure, cold=before is None, bucket=bucket)
     places = range(0, n, bucket)
 
     def piece(place: int) -> tuple[list[Floats], list[Floats]]:

@@ -201,8 +201,9 @@ def to_coolant(vehicle: Vehicle) -> tuple[Real, Real]:
 
 def turning(vehicle: Vehicle, engine_speed: Real) -> tuple[Real, Real]:
     """The same two conductances at an engine speed [1/s], over those at the highest [1, 1]."""
-    share = namespace(engine_speed).clip(engine_speed / vehicle.engine.top_speed, LEAST_TURNING, 1.5)
-    return share**METAL_POWER, share**OIL_POWER
+    xp = namespace(engine_speed)
+    share = xp.log(xp.clip(engine_speed / vehicle.engine.top_speed, LEAST_TURNING, 1.5))
+    return xp.exp(METAL_POWER * share), xp.exp(OIL_POWER * share)
 
 
 def tank_temperature(T_engine_out: Real, T_core: Real, flow: Real) -> Real:

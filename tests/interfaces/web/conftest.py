@@ -104,7 +104,7 @@ def serve_anew(tmp_path: Path) -> Generator[Callable[..., Server]]:
 def chromium() -> str:
     sys.path.insert(0, str(TOOLS))
     try:
-        from chromium import found_or_installed  # pyright: ignore[reportMissingImports]  # a script, found by its folder
+        from chromium import found_or_installed  # a script, found by its folder
     finally:
         sys.path.remove(str(TOOLS))
     path = found_or_installed()

@@ -26,9 +26,10 @@ from toptank.shop.answers.file_schemas import SYSTEMS
 from toptank.shop.answers.fit import fit_answer
 from toptank.shop.answers.mix import mix_answer
 from toptank.shop.answers.schemas import ANSWERS, schemas
-from toptank.shop.ask import choose, diagnose, service
+from toptank.shop.ask import boiling, choose, diagnose, service
 from toptank.shop.ask import fit as fit_verbs
 from toptank.shop.ask.coolant import mix as mix_verbs
+from toptank.shop.job import starting_file
 from toptank.shop.job.job_file import job_of
 from toptank.units.refusal import Refusal
 
@@ -46,14 +47,14 @@ def test_every_example_file_fits_its_schema(file: Path) -> None:
 
 
 def test_the_built_in_example_fits_the_schema() -> None:
-    text = resources.files("toptank.shop.ask").joinpath("demo.toml").read_text(encoding="utf-8")
+    text = resources.files("toptank.shop.job").joinpath("demo.toml").read_text(encoding="utf-8")
     assert _valid("job", tomllib.loads(text))
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
 @pytest.mark.parametrize("like", typical_names())
 def test_every_starting_file_fits_the_schema(like: str, system: Any) -> None:
-    assert _valid("job", tomllib.loads(service.new_sheet(like, system=system)))
+    assert _valid("job", tomllib.loads(starting_file.new_sheet(like, system=system)))
 
 
 TOLD = """
@@ -338,8 +339,8 @@ def test_the_schema_and_the_reader_take_a_measured_bay_and_refuse_a_spoilt_one(
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_short_answer_fits_its_schema(system: Any) -> None:
-    boil = service.boil(cap="15", glycol="ethylene", mix="50", altitude="0", system=system)
-    freeze = service.freeze(glycol="propylene", mix="40 %", system=system)
+    boil = boiling.boil(cap="15", glycol="ethylene", mix="50", altitude="0", system=system)
+    freeze = boiling.freeze(glycol="propylene", mix="40 %", system=system)
     core = service.core_rating(
         EXAMPLES / "bench-core.toml",
         coolant_flow="40 gpm",

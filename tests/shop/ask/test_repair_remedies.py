@@ -46,7 +46,8 @@ def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(
         subjects = WorstDayCase(cause.effect(sound, np.full(N, 0.7)), sound, severity, days, 380.0)
         named = [remedy for remedy in REMEDIES if remedy.id in mends_of(cause.id)]
         able = [one for one in named if float(np.mean(np.asarray(one.fits(subjects.vehicle), float))) > 0.5]
-        crowds = [sound, subjects.vehicle, *(repaired(subjects, (remedy,)) for remedy in able)]
+        clean = subjects._replace(vehicle=sound, severity=np.zeros_like(severity))
+        crowds = [sound, subjects.vehicle, *(repaired(case, (one,)) for one in able for case in (subjects, clean))]
         settled = solve_ensembles(crowds, list(DAYS.values()))
         hot = np.array([[np.median(np.asarray(one.T_engine_out, float)) for one in row] for row in settled])
         duty = int(np.argmax(hot[1] - hot[0]))
@@ -54,6 +55,9 @@ def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(
         if rise < 1.0:
             continue
         heated.append(cause.id)
-        for remedy, after in zip(able, hot[2:, duty], strict=True):
-            assert hot[1, duty] - after > 0.5 * rise, (cause.id, remedy.id)
+        for remedy, after, never in zip(able, hot[2::2, duty], hot[3::2, duty], strict=True):
+            # A denser core may itself cost air at idle: what is asked is what is left of the fault. What only makes up
+            # for it must gain as much.
+            left = after - (hot[0, duty] if cause.id in remedy.makes_up_for else never)
+            assert left < 0.5 * rise, (cause.id, remedy.id)
     assert len(heated) >= 10

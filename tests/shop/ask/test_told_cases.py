@@ -37,6 +37,6 @@ def test_statements_are_neither_too_sure_nor_too_timid(told: Summary) -> None:
     assert 0.70 <= told.in_likely <= 0.90
 
 
-def test_the_evidence_counts_for_more_than_shares_or_a_look_up_by_symptom(told: Summary) -> None:
+def test_the_evidence_counts_for_more_than_shares_or_a_chart_of_the_trade(told: Summary) -> None:
     assert told.log_score > told.log_score_of_prior
-    assert told.log_score > told.log_score_of_look_up
+    assert told.log_score > told.log_score_of_chart

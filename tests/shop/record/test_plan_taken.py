@@ -7,7 +7,7 @@ import pytest
 from toptank.shop.ask import service
 from toptank.shop.cache import answer_cache
 from toptank.shop.edit import complaint_form, edit, row_names
-from toptank.shop.record import job_verbs, plan_taken
+from toptank.shop.record import job_verbs, plan_note, plan_taken
 from toptank.shop.record.store import document
 from toptank.units.refusal import Refusal
 
@@ -19,11 +19,11 @@ def number(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> int:
 
 
 def test_the_plan_that_was_taken_last_counts(number: int) -> None:
-    assert plan_taken.taken(job_verbs.record(number)) is None
+    assert plan_note.taken(job_verbs.record(number)) is None
     plan_taken.take(number, ["replace_cap"])
     plan_taken.take(number, ["top_up_bleed"])
     job_verbs.add_note(number, "hums at idle")
-    assert plan_taken.taken(job_verbs.record(number)) == ("top_up_bleed",)
+    assert plan_note.taken(job_verbs.record(number)) == ("top_up_bleed",)
     assert service.open_job(str(number)).plan_taken == ("top_up_bleed",)  # whoever asks for the order of the job
 
 

@@ -18,15 +18,8 @@ from toptank.studies.diagnose import posterior
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
 from toptank.studies.diagnose.ensemble import Ensemble, settled, taken
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, Changed, Evidence, Finding, Reading
-from toptank.studies.diagnose.likelihood import (
-    BOIL_OVER,
-    MISTAKEN,
-    MODEL_ERROR,
-    NEEDLE_ERROR,
-    change_likelihood,
-    finding_likelihood,
-    reading_likelihood,
-)
+from toptank.studies.diagnose.heard import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
+from toptank.studies.diagnose.likelihood import MISTAKEN, change_likelihood, finding_likelihood, reading_likelihood
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
 from toptank.studies.diagnose.truths import truths
 

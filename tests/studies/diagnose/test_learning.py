@@ -4,10 +4,11 @@ import numpy as np
 import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSES, NOTHING_BROKEN
+from toptank.catalogue.causes.told_cases import prior_weights
 from toptank.studies.diagnose.learning import STRENGTH, learn
 
 NAMES = [cause.id for cause in CAUSES]
-DECLARED = np.array([cause.prior_weight for cause in CAUSES]) / sum(cause.prior_weight for cause in CAUSES)
+DECLARED = np.array(prior_weights())
 PUMP, STAT = NAMES.index("pump_worn"), NAMES.index("thermostat_stuck")
 
 

@@ -79,6 +79,45 @@ def _round_the_core(v: Vehicle, s: Real) -> Vehicle:
     return replace(round_it, shroud=replace(round_it.shroud, recirculation=lerp(v.shroud.recirculation, 0.45, s)))
 
 
+HOTTEST_SWITCH = 399.0
+"""Temperature that a switch can have at most and still be one [K]."""
+
+
+def _deaf_switch(v: Vehicle, s: Real) -> Vehicle:
+    """The fan waits for a temperature that never comes; the air conditioning's own wire still turns it on."""
+    fan = v.fan
+    never = namespace(fan.switch_on, s)
+    return replace(
+        v,
+        fan=replace(
+            fan,
+            switch_on=never.minimum(fan.switch_on + 45.0 * s, never.maximum(fan.switch_on, HOTTEST_SWITCH)),
+            switch_off=never.minimum(fan.switch_off + 45.0 * s, never.maximum(fan.switch_off, HOTTEST_SWITCH - 6.0)),
+        ),
+    )
+
+
+def _wrong_clutch(v: Vehicle, s: Real) -> Vehicle:
+    clutch = v.fan_clutch
+    return replace(
+        v,
+        fan_clutch=replace(
+            clutch, engaged_ratio=clutch.engaged_ratio * (1.0 - 0.4 * s), engages=clutch.engages + 8.0 * s
+        ),
+    )
+
+
+def _shading_pusher(v: Vehicle, s: Real) -> Vehicle:
+    shaded = replace(v, core=replace(v.core, blocked_face=lerp(v.core.blocked_face, 0.35, s)))
+    return replace(shaded, fan=replace(shaded.fan, strength=v.fan.strength * (1.0 - 0.35 * s)))
+
+
+def _hot_condenser(v: Vehicle, s: Real) -> Vehicle:
+    """More heat from the refrigerant, and less air through condenser and core."""
+    hot = replace(v, condenser=replace(v.condenser, cooling_load=v.condenser.cooling_load * (1.0 + 0.5 * s)))
+    return replace(hot, fan=replace(hot.fan, strength=v.fan.strength * (1.0 - 0.25 * s)))
+
+
 CAUSES_OF_AIR = (
     Cause(
         id="core_too_small",
@@ -227,7 +266,7 @@ CAUSES_OF_AIR = (
         onset=BUILT_IN,
         begun_by=("shroud", "electric_fan"),
         prior_factor=lambda v: v.shroud.present,
-        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.87, s))),
+        effect=lambda v, s: replace(v, shroud=replace(v.shroud, chokes=lerp(v.shroud.chokes, 0.9, s))),
     ),
     Cause(
         id="air_bypasses_core",
@@ -238,5 +277,66 @@ CAUSES_OF_AIR = (
         onset=BUILT_IN,
         effect=_round_the_core,
         begun_by=("radiator", "condenser", "grille"),
+    ),
+    Cause(
+        id="fan_switch_dead",
+        repair="repair_electric_fan",
+        mended_by=("fan_control", "electric_fan"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.05,
+        onset=BREAKS,
+        prior_factor=lambda v: v.fan.electric(),
+        origin=PRACTICE,
+        kind_of="electric_fan_weak",
+        severity=(4.0, 0.8),
+        begun_by=("electric_fan", "fan_control", "radiator", "thermostat"),
+        effect=_deaf_switch,
+    ),
+    Cause(
+        id="fan_clutch_wrong",
+        repair="replace_fan_clutch",
+        mended_by=("fan_clutch",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.012,
+        onset=BUILT_IN,
+        prior_factor=lambda v: v.fan.clutched(),
+        kind_of="fan_clutch_late",
+        begun_by=("fan_clutch",),
+        effect=_wrong_clutch,
+    ),
+    Cause(
+        id="fan_backwards",
+        repair="replace_fan",
+        mended_by=("fan",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.005,
+        onset=BUILT_IN,
+        prior_factor=lambda v: 1.0 - v.fan.electric(),
+        kind_of="fan_too_weak",
+        begun_by=("fan", "water_pump", "engine_rebuilt", "radiator"),
+        effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - 0.7 * s))),
+    ),
+    Cause(
+        id="pusher_shades_core",
+        repair="replace_fan",
+        mended_by=("electric_fan", "fan"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.01,
+        onset=BUILT_IN,
+        prior_factor=lambda v: v.fan.electric(),
+        kind_of="fan_too_weak",
+        begun_by=("electric_fan",),
+        effect=_shading_pusher,
+    ),
+    Cause(
+        id="condenser_fan_dead",
+        repair="repair_electric_fan",
+        mended_by=("condenser",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.014,
+        onset=EITHER,
+        prior_factor=lambda v: v.condenser.present,
+        begun_by=("condenser", "electric_fan"),
+        effect=_hot_condenser,
     ),
 )

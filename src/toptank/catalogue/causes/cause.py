@@ -46,6 +46,7 @@ class Cause:
     prior_factor : vehicle -> how much likelier this cause is than on others; 0 where it cannot have it [1]
     begun_by : work that may bring it about
     wears : likelier with every mile
+    kind_of : id of a wider cause that it is a kind of, or empty: who names the wider one has named it too
     severity : the two numbers of its beta distribution [1]
     """
 
@@ -61,6 +62,7 @@ class Cause:
     begun_by: tuple[str, ...] = ()
     mended_by_the_way: tuple[str, ...] = ()
     wears: bool = False
+    kind_of: str = ""
     severity: tuple[float, float] = (1.6, 1.4)
 
 

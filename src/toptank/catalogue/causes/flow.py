@@ -53,13 +53,47 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.47, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
     area = v.engine.jacket_area
     left = namespace(area, s).maximum(area * (1.0 - 0.79 * s), TIGHTEST_JACKET)
     return replace(v, engine=replace(v.engine, jacket_area=left))
+
+
+def _short_circuit(v: Vehicle, s: Real) -> Vehicle:
+    """Coolant goes from the outlet back to the inlet past the core."""
+    stat = v.thermostat
+    return replace(
+        v,
+        thermostat=replace(
+            stat, closes_bypass=stat.closes_bypass * (1.0 - s), bypass_area=stat.bypass_area + 2.5e-4 * s
+        ),
+    )
+
+
+def _past_the_divider(v: Vehicle, s: Real) -> Vehicle:
+    """Coolant that leaks past the divider misses half of the tubes."""
+    return replace(v, core=replace(v.core, blocked_tubes=lerp(v.core.blocked_tubes, 0.5, s)))
+
+
+def _divided(vehicle: Vehicle) -> Real:
+    """A core of several passes has a divider; of cross-flow cores taken for one pass some have it; judgement."""
+    crossflow = 0.6 * (vehicle.core.arrangement > 0.5)
+    return namespace(vehicle.core.passes).where(vehicle.core.passes > 1.5, 1.0, crossflow)
+
+
+def _backwards(v: Vehicle, s: Real) -> Vehicle:
+    """Its wax lies in the cold stream: it opens very late and little."""
+    late = replace(v, thermostat=replace(v.thermostat, starts_opening=v.thermostat.starts_opening + 8.0 * s))
+    return _half_shut(late, 0.75 * s)
+
+
+def _under_driven(v: Vehicle, s: Real) -> Vehicle:
+    left = 1.0 - 0.4 * s
+    slow = replace(v, water_pump=replace(v.water_pump, belt_ratio=v.water_pump.belt_ratio * left))
+    return replace(slow, fan=replace(slow.fan, belt_ratio=v.fan.belt_ratio * left))
 
 
 CAUSES_OF_FLOW = (
@@ -217,7 +251,7 @@ CAUSES_OF_FLOW = (
         effect=_clogged_block,
         origin=PRACTICE,
         wears=True,
-        begun_by=("sealer",),
+        begun_by=("sealer", "engine_rebuilt"),
     ),
     Cause(
         id="gasket_blocks_passages",
@@ -228,5 +262,72 @@ CAUSES_OF_FLOW = (
         onset=BUILT_IN,
         begun_by=("head_gasket", "engine_rebuilt"),
         effect=_clogged_block,
+    ),
+    Cause(
+        id="hose_off",
+        repair="fix_leak_and_fill",
+        mended_by=("hoses", "heater", "coolant"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.03,
+        onset=BREAKS,
+        origin=PRACTICE,
+        kind_of="coolant_low",
+        severity=(6.0, 1.2),
+        begun_by=("hoses", "radiator", "thermostat", "water_pump", "heater", "engine_rebuilt"),
+        effect=lambda v, s: replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.6, s))),
+    ),
+    Cause(
+        id="cap_wrong",
+        repair="replace_cap",
+        mended_by=("cap",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.008,
+        onset=BUILT_IN,
+        kind_of="cap_weak",
+        begun_by=("cap", "radiator"),
+        effect=lambda v, s: replace(v, cap=replace(v.cap, holds=v.cap.holds * (1.0 - s))),
+    ),
+    Cause(
+        id="thermostat_backwards",
+        repair="fit_right_thermostat",
+        mended_by=("thermostat",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.004,
+        onset=BUILT_IN,
+        kind_of="thermostat_stuck",
+        severity=(4.0, 1.2),
+        begun_by=("thermostat", "engine_rebuilt"),
+        effect=_backwards,
+    ),
+    Cause(
+        id="hoses_crossed",
+        repair="correct_hoses",
+        mended_by=("heater", "hoses"),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.006,
+        onset=BUILT_IN,
+        begun_by=("heater", "hoses", "engine_rebuilt", "water_pump", "thermostat"),
+        effect=_short_circuit,
+    ),
+    Cause(
+        id="divider_leaks",
+        repair="replace_core",
+        mended_by=("radiator",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.01,
+        onset=EITHER,
+        prior_factor=_divided,
+        begun_by=("radiator",),
+        effect=_past_the_divider,
+    ),
+    Cause(
+        id="pulleys_wrong",
+        repair="fit_right_pulleys",
+        mended_by=("belt",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.005,
+        onset=BUILT_IN,
+        begun_by=("belt", "engine_rebuilt", "water_pump"),
+        effect=_under_driven,
     ),
 )

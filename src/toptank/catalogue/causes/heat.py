@@ -37,6 +37,12 @@ def cooled_in_the_tank(vehicle: Vehicle) -> Real:
     return vehicle.drivetrain.kind * vehicle.transmission_cooler.to_coolant()
 
 
+def _knocking(v: Vehicle, s: Real) -> Vehicle:
+    """Early sparks, and the heat of knock beyond what they save; how much is judgement."""
+    early = replace(v, engine=replace(v.engine, late_ignition=v.engine.late_ignition - radians(12.0) * s))
+    return replace(early, engine=replace(early.engine, mixture_heat=v.engine.mixture_heat * (1.0 + 0.2 * s)))
+
+
 CAUSES_OF_HEAT = (
     Cause(
         id="ignition_late",
@@ -101,7 +107,7 @@ CAUSES_OF_HEAT = (
         onset=EITHER,
         begun_by=("brakes",),
         effect=lambda v, s: replace(
-            v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.024 * s))
+            v, body=replace(v.body, rolling_resistance=v.body.rolling_resistance + (0.027 * s))
         ),
     ),
     Cause(
@@ -137,5 +143,30 @@ CAUSES_OF_HEAT = (
         begun_by=("gauge", "sender", "engine_rebuilt", "thermostat"),
         effect=_low,
         severity=SMALL_ERRORS,
+    ),
+    Cause(
+        id="vacuum_advance_lost",
+        repair="set_timing",
+        mended_by=("ignition_timing",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.012,
+        onset=EITHER,
+        kind_of="ignition_late",
+        prior_factor=lambda v: 1.0 - v.engine.fuel,
+        begun_by=("ignition_timing", "carburettor", "engine_rebuilt"),
+        effect=lambda v, s: replace(
+            v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(14.0) * s)
+        ),
+    ),
+    Cause(
+        id="ignition_early",
+        repair="set_timing",
+        mended_by=("ignition_timing",),
+        size="judgement: the sizes that the trade tells, or a part of the wider cause",
+        prior_weight=0.006,
+        onset=EITHER,
+        prior_factor=lambda v: 1.0 - v.engine.fuel,
+        begun_by=("ignition_timing", "engine_rebuilt"),
+        effect=_knocking,
     ),
 )

@@ -157,7 +157,7 @@ REMEDIES_OF_AIR = (
         minutes=60,
         group="fan drive",
         fits=lambda v: v.fan.clutched(),
-        cures=("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized"),
+        cures=("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized", "fan_clutch_wrong"),
     ),
     Remedy(
         id="severe_duty_fan_clutch",
@@ -167,7 +167,7 @@ REMEDIES_OF_AIR = (
         minutes=60,
         group="fan drive",
         fits=lambda v: v.fan.clutched(),
-        cures=("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized"),
+        cures=("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized", "fan_clutch_wrong"),
     ),
     Remedy(
         id="fan_with_more_blades",
@@ -177,7 +177,7 @@ REMEDIES_OF_AIR = (
         minutes=60,
         group="fan",
         fits=lambda v: 1.0 - v.fan.electric(),
-        cures=("fan_too_weak", "fan_missing"),
+        cures=("fan_too_weak", "fan_missing", "fan_backwards"),
     ),
     Remedy(
         id="two_electric_fans",
@@ -200,6 +200,14 @@ REMEDIES_OF_AIR = (
         minutes=90,
         group="fan drive",
         fits=lambda v: v.fan.electric(),
-        cures=("electric_fan_weak", "electric_fan_reversed", "fan_too_weak", "fan_missing"),
+        cures=(
+            "electric_fan_weak",
+            "electric_fan_reversed",
+            "fan_switch_dead",
+            "condenser_fan_dead",
+            "fan_too_weak",
+            "fan_missing",
+            "pusher_shades_core",
+        ),
     ),
 )

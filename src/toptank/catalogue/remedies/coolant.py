@@ -104,7 +104,7 @@ REMEDIES_OF_COOLANT = (
         parts=("cap",),
         minutes=5,
         group="cap",
-        cures=("cap_weak",),
+        cures=("cap_weak", "cap_wrong"),
     ),
     Remedy(
         id=DRAIN,
@@ -132,7 +132,7 @@ REMEDIES_OF_COOLANT = (
         parts=("hose_clamps_and_small_parts",),
         minutes=90,
         group="leak",
-        cures=("coolant_low",),
+        cures=("coolant_low", "hose_off"),
     ),
     Remedy(
         id="flush_block",

@@ -74,7 +74,7 @@ REMEDIES_OF_HEAT = (
         minutes=45,
         group="timing",
         fits=lambda v: 1.0 - v.engine.fuel,
-        cures=("ignition_late",),
+        cures=("ignition_late", "vacuum_advance_lost", "ignition_early"),
     ),
     Remedy(
         id="set_mixture",
@@ -112,7 +112,6 @@ REMEDIES_OF_HEAT = (
         minutes=120,
         group="transmission cooler",
         fits=is_automatic,
-        makes_up_for=("transmission_heat",),
     ),
     Remedy(
         id=COOLER_ASIDE,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from toptank.shop.files.atomic_write import check_place, write_whole
+from toptank.shop.door import check_place, write_whole
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal

@@ -8,8 +8,7 @@ from toptank.interfaces.cli.options import print_json
 from toptank.interfaces.cli.screen import write
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answer import Answer
-    from toptank.shop.record.store.record import KeptAnswer, Revision
+    from toptank.shop.door import Answer, KeptAnswer, Revision
 
 
 def tell(answer: Answer, sentence: str, as_json: bool) -> None:
@@ -22,14 +21,14 @@ def tell(answer: Answer, sentence: str, as_json: bool) -> None:
 
 def tell_revision(revision: Revision, sentence: str, as_json: bool) -> None:
     """Print a revision without its text, or the sentence."""
-    from toptank.shop.answers.record import revision_answer
+    from toptank.shop.door import revision_answer
 
     tell(revision_answer(revision), sentence, as_json)
 
 
 def tell_answer(number: int, kept: KeptAnswer, title: str, as_json: bool) -> None:
     """Print an answer that was kept, or that it was."""
-    from toptank.shop.answers.record import kept_answer
+    from toptank.shop.door import kept_answer
 
     told = f"{kept.kind.capitalize()} of job {number} ({title}) kept as answer {kept.number}"
     made = f"revision {kept.revision}, {kept.draws:,} draws, seed {kept.seed}, equations {kept.equations_version}"

@@ -80,7 +80,7 @@ def _forecast(
 ) -> None:
     """Forecast a job; what stands between the job and the star are the options of every command that forecasts one."""
     from toptank.interfaces.cli.chart import check_chart_file, write_chart
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     system = units.value if units else job.system
     if out is not None:
@@ -91,9 +91,7 @@ def _forecast(
     if out is not None:
         write_chart(answer, out, system, replace=force)
     if as_json:
-        from toptank.shop.answers.diagnosis import diagnosis_answer
-        from toptank.shop.answers.forecast import demo_answer, forecast_answer
-        from toptank.shop.ask import diagnose as diagnose_verbs
+        from toptank.shop.door import demo_answer, diagnose_verbs, diagnosis_answer, forecast_answer
 
         said = forecast_answer(answer)
         print_json(demo_answer(said, diagnosis_answer(diagnose_verbs.diagnose(job))) if diagnosed else said, system)
@@ -146,7 +144,7 @@ def demo(
     **options: Any,
 ) -> None:
     """Take the built-in example from complaint to check drive: an invented orchard minibus on its ridge road."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     _forecast(service.demo_job(), **options, diagnosed=True, check_drive=check_drive)
 
@@ -155,7 +153,7 @@ def demo(
 @_with_options_of_forecast
 def forecast(job: JobArgument, **options: Any) -> None:
     """Forecast the gauge at every duty of a job, with a band and what widens it."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     _forecast(service.open_job(job), **options)
 
@@ -171,7 +169,7 @@ def core(
     as_json: JsonOption = False,
 ) -> None:
     """Rate one core as on a bench: heat, outlet temperatures, pressure drops, conductance, regime of the tubes."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     system = _system(units)
     answer = service.core_rating(
@@ -195,10 +193,10 @@ def boil(
     as_json: JsonOption = False,
 ) -> None:
     """Boiling point under a cap, a table over caps, and what each psi of cap is really worth."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import boiling
 
     system = _system(units)
-    answer = service.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
+    answer = boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
     _show("boil", answer, system, as_json)
 
 
@@ -210,16 +208,16 @@ def freeze(
     as_json: JsonOption = False,
 ) -> None:
     """Freeze point of a mix."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import boiling
 
     system = _system(units)
-    _show("freeze", service.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
+    _show("freeze", boiling.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
 
 
 @app.command()
 def vehicles(units: UnitsOption = None, as_json: JsonOption = False) -> None:
     """List the typical vehicles that a sheet can start from."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     _show("vehicles", service.vehicles(), _system(units), as_json)
 
@@ -231,7 +229,7 @@ def explain(
     as_json: JsonOption = False,
 ) -> None:
     """Say which equations a figure rests on, from which sources, and what is assumed; or what a field is."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     system = _system(units)
     _show("explain", service.explain(quantity), system, as_json)
@@ -246,14 +244,13 @@ def sheet_new(
     force: ForceOption = False,
 ) -> None:
     """Make a filled, commented starting file like a typical vehicle."""
-    from toptank.shop.ask import service
-    from toptank.shop.files.atomic_write import write_whole
+    from toptank.shop.door import starting_file, write_whole
 
-    text = service.new_sheet(like, system=_system(units))
+    text = starting_file.new_sheet(like, system=_system(units))
     if out is not None:
         write_whole(out, text.encode("utf-8"), replace=force)
     if as_json:
-        from toptank.shop.answers.bench import SheetAnswer
+        from toptank.shop.door import SheetAnswer
 
         print_json(SheetAnswer(like=like, file=str(out) if out else None, text=text))
     elif out is not None:
@@ -268,7 +265,7 @@ def _system(units: Units | None) -> Any:
 
 def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
     if as_json:
-        from toptank.shop.answers import bench
+        from toptank.shop.door import bench_answers as bench
 
         print_json(getattr(bench, f"{kind}_answer")(answer), system)
     else:

@@ -11,7 +11,7 @@ import typer
 from toptank.interfaces.cli.screen import prints_every_sign, write
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answer import Answer
+    from toptank.shop.door import Answer
     from toptank.units.conversion import System
 
 

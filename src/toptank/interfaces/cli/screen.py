@@ -13,7 +13,7 @@ from typing import Any, cast
 
 import typer
 
-from toptank.shop.files.toml_file import shortened
+from toptank.shop.door import shortened
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 

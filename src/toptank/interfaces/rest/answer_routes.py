@@ -9,12 +9,33 @@ from starlette.responses import Response
 from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.reply import SHOWN, drawn, file, told
 from toptank.interfaces.rest.shapes import Figure, Name, Number, Seed, Units
-from toptank.shop.answers.choice import ChoiceAnswer
-from toptank.shop.answers.coolant import CapAnswer
-from toptank.shop.answers.diagnosis import DiagnosisAnswer
-from toptank.shop.answers.fit import FitAnswer
-from toptank.shop.answers.forecast import ForecastAnswer
-from toptank.shop.answers.what_if import WhatIfAnswer
+from toptank.interfaces.web.drawing.loop_picture import loop_picture
+from toptank.interfaces.web.drawing.svg import standing_alone
+from toptank.interfaces.web.drawing.trade_off import trade_off
+from toptank.shop.door import (
+    CapAnswer,
+    ChoiceAnswer,
+    DiagnosisAnswer,
+    FitAnswer,
+    ForecastAnswer,
+    WhatIfAnswer,
+    answer_cache,
+    cap_answer,
+    choice_answer,
+    diagnosis_answer,
+    fit_answer,
+    fit_verbs,
+    forecast_answer,
+    job_verbs,
+    service,
+    what_if_answer,
+)
+from toptank.shop.door import choose_verbs as choose
+from toptank.shop.door import coolant_verbs as coolant
+from toptank.shop.door import diagnose_verbs as diagnose
+from toptank.shop.door import order_pdf as pdf
+from toptank.shop.door import order_web_page as web_page
+from toptank.shop.door import what_if_verbs as verbs
 
 routes = APIRouter(tags=["answers"])
 
@@ -25,17 +46,12 @@ Draws = Annotated[int | None, Query(description="possible vehicles; the usual nu
 
 
 def _job(number: int) -> Any:
-    from toptank.shop.record import job_verbs
-
     return job_verbs.stored_job(number)
 
 
 @routes.get("/jobs/{number}/forecast", response_model=ForecastAnswer)
 def forecast(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Forecast every duty of a job."""
-    from toptank.shop.answers.forecast import forecast_answer
-    from toptank.shop.ask import service
-
     job = _job(number)
     with in_turn():
         answer = service.forecast(job, draws=draws, seed=seed)
@@ -45,10 +61,6 @@ def forecast(number: Number, units: Units = None, draws: Draws = None, seed: See
 @routes.get("/jobs/{number}/diagnosis", response_model=DiagnosisAnswer)
 def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Response:
     """Rank the causes of a job's trouble and name the next checks."""
-    from toptank.shop.answers.diagnosis import diagnosis_answer
-    from toptank.shop.ask import diagnose
-    from toptank.shop.cache import answer_cache
-
     job = _job(number)
     with in_turn():
         answer = answer_cache.diagnosis(job) if seed is None else diagnose.diagnose(job, seed=seed)
@@ -58,16 +70,11 @@ def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Respons
 @routes.get("/jobs/{number}/choice", response_model=ChoiceAnswer)
 def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Weigh remedies on the customer's worst day."""
-    from toptank.shop.answers.choice import choice_answer
-
     job = _job(number)
     return told(choice_answer(_chosen(job, draws, seed)), units or job.system)
 
 
 def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
-    from toptank.shop.ask import choose
-    from toptank.shop.cache import answer_cache
-
     with in_turn():
         usual = draws is None and seed is None
         return answer_cache.choice(job) if usual else choose.choose(job, draws=draws, seed=seed)
@@ -76,9 +83,6 @@ def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
 @routes.get("/jobs/{number}/trade-off.svg", openapi_extra=file("image/svg+xml"))
 def trade_off_drawing(number: Number, units: Units = None) -> Response:
     """Draw price against chance to hold."""
-    from toptank.interfaces.web.drawing.svg import standing_alone
-    from toptank.interfaces.web.drawing.trade_off import trade_off
-
     job = _job(number)
     return drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
 
@@ -86,9 +90,6 @@ def trade_off_drawing(number: Number, units: Units = None) -> Response:
 @routes.get("/jobs/{number}/fit", response_model=FitAnswer)
 def fit(number: Number, units: Units = None, name: Name = None) -> Response:
     """Answer whether a remedy, a radiator on offer or what is in now goes into the bay."""
-    from toptank.shop.answers.fit import fit_answer
-    from toptank.shop.ask import fit as fit_verbs
-
     job = _job(number)
     return told(fit_answer(fit_verbs.fit_job(job, name=name)), units or job.system)
 
@@ -105,9 +106,6 @@ def cap(
     units: Units = None,
 ) -> Response:
     """Choose the cap for the worst day by the weakest part, and size the recovery bottle."""
-    from toptank.shop.answers.coolant import cap_answer
-    from toptank.shop.ask.coolant import coolant
-
     job = _job(number)
     system = units or job.system
     return told(cap_answer(coolant.cap(job, parts=part or (), bottle=bottle, hottest=at, system=system)), system)
@@ -124,8 +122,6 @@ def what_if(
     units: Units = None,
 ) -> Response:
     """Answer the band of the gauge at a duty that is otherwise, and the figures of the loop there."""
-    from toptank.shop.answers.what_if import what_if_answer
-
     job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
     return told(what_if_answer(answer), units or job.system)
 
@@ -141,9 +137,6 @@ def loop_drawing(
     units: Units = None,
 ) -> Response:
     """Draw the loop at a duty, changed or as it is."""
-    from toptank.interfaces.web.drawing.loop_picture import loop_picture
-    from toptank.interfaces.web.drawing.svg import standing_alone
-
     job, answer = _asked(number, duty, (ambient, grade, speed, air_conditioning), units)
     title = f"{answer.duty.name}: {job.title}"
     drawing = loop_picture(answer.loop, units or job.system, title=title, limit=job.limit, invented=job.invented)
@@ -151,8 +144,6 @@ def loop_drawing(
 
 
 def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:
-    from toptank.shop.ask import what_if as verbs
-
     job = _job(number)
     return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
 
@@ -160,8 +151,6 @@ def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units
 @routes.get("/jobs/{number}/order.pdf", openapi_extra=file("application/pdf"))
 def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Response:
     """Write the work order as PDF: of the plan that is named, else the one that was taken, else the recommended one."""
-    from toptank.shop.order.pdf import pdf
-
     order, size = _order(number, plan, paper)
     named = {"content-disposition": f'inline; filename="order-{number}.pdf"'}
     return Response(pdf(order, size), media_type="application/pdf", headers=named)
@@ -170,16 +159,12 @@ def order_pdf(number: Number, plan: Name = None, paper: Paper = None) -> Respons
 @routes.get("/jobs/{number}/order.html", openapi_extra=file("text/html"))
 def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Response:
     """Write the work order as a page."""
-    from toptank.shop.order.web_page import web_page
-
     order, size = _order(number, plan, paper)
     headers = {"content-security-policy": f"{SHOWN}; img-src data:"}
     return Response(web_page(order, size), media_type="text/html", headers=headers)
 
 
 def _order(number: int, plan: str | None, paper: Any) -> tuple[Any, Any]:
-    from toptank.shop.cache import answer_cache
-
     job = _job(number)
     with in_turn():
         return answer_cache.order(job, plan), paper or ("letter" if job.system == "us" else "a4")

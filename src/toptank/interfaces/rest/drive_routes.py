@@ -11,9 +11,21 @@ from starlette.responses import Response
 from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.reply import drawn, file, told
 from toptank.interfaces.rest.shapes import DrivenLog, Name, Number, Units, VerifiedLog
-from toptank.shop.answers.drive import DriveAnswer
-from toptank.shop.answers.log import LogAnswer
-from toptank.shop.answers.verdict import VerdictAnswer
+from toptank.interfaces.web.drawing.strip_chart import strip_chart, strip_of
+from toptank.interfaces.web.drawing.svg import standing_alone
+from toptank.shop.door import (
+    DriveAnswer,
+    LogAnswer,
+    Road,
+    SentLog,
+    VerdictAnswer,
+    answer_cache,
+    drive_answer,
+    job_verbs,
+    kept_logs,
+    log_answer,
+    verdict_answer,
+)
 from toptank.units.refusal import Refusal
 
 routes = APIRouter(tags=["answers"])
@@ -36,8 +48,6 @@ def _asked(
     cold: bool = False,
     units: Units = None,
 ) -> Any:
-    from toptank.shop.cache.answer_cache import Road
-
     return Road(
         legs=legs, route=route, speed=speed, ambient=ambient, air_conditioning=air_conditioning or "",
         duty=duty or "", plan=plan or "", cold="cold" if cold else "", system=units,
@@ -50,8 +60,6 @@ Asked = Annotated[Any, Depends(_asked)]
 @routes.get("/jobs/{number}/drive", response_model=DriveAnswer)
 def drive(number: Number, asked: Asked) -> Response:
     """Forecast a drive, of legs or of a route: the band of the gauge along it, its peak, what asking less would do."""
-    from toptank.shop.answers.drive import drive_answer
-
     answer = _driven(number, asked)
     return told(drive_answer(answer), asked.system or answer.job.system)
 
@@ -59,18 +67,12 @@ def drive(number: Number, asked: Asked) -> Response:
 @routes.get("/jobs/{number}/drive.svg", openapi_extra=file("image/svg+xml"))
 def drive_drawing(number: Number, asked: Asked, along: Literal["time", "distance"] = "time") -> Response:
     """Draw a drive as a strip."""
-    from toptank.interfaces.web.drawing.strip_chart import strip_chart, strip_of
-    from toptank.interfaces.web.drawing.svg import standing_alone
-
     answer = _driven(number, asked)
     drawing = strip_chart(strip_of(answer), asked.system or answer.job.system, along=along)
     return drawn(standing_alone(drawing))
 
 
 def _driven(number: int, asked: Any) -> Any:
-    from toptank.shop.cache import answer_cache
-    from toptank.shop.record import job_verbs
-
     job = job_verbs.stored_job(number)
     with in_turn():
         return answer_cache.road(number, job, asked)
@@ -79,9 +81,6 @@ def _driven(number: int, asked: Any) -> Any:
 @routes.post("/jobs/{number}/log", status_code=201, response_model=LogAnswer)
 def log(number: Number, body: DrivenLog) -> Response:
     """Let a log of a drive before the work speak of the causes; log and answer are kept with the job."""
-    from toptank.shop.answers.log import log_answer
-    from toptank.shop.edit import kept_logs
-
     given = _given(body)
     with in_turn():
         answer, _ = kept_logs.evidence(number, given, **_said(body))
@@ -91,9 +90,6 @@ def log(number: Number, body: DrivenLog) -> Response:
 @routes.post("/jobs/{number}/verify", status_code=201, response_model=VerdictAnswer)
 def verify(number: Number, body: VerifiedLog) -> Response:
     """Hold a log of the check drive beside the forecast of the repair; log and verdict are kept with the job."""
-    from toptank.shop.answers.verdict import verdict_answer
-    from toptank.shop.edit import kept_logs
-
     given = _given(body)
     with in_turn():
         answer, _ = kept_logs.verify(number, given, done=body.done, plan=body.plan or None, **_said(body))
@@ -102,8 +98,6 @@ def verify(number: Number, body: VerifiedLog) -> Response:
 
 def _given(body: DrivenLog) -> Any:
     """The log, by its checksum or as text."""
-    from toptank.shop.edit.kept_logs import SentLog
-
     if bool(body.log) == bool(body.text):
         fix = "send the text of a log, or the checksum of one that is kept with the job"
         raise Refusal(field="log", value="both" if body.log else "(missing)", limit="or text is needed", fix=fix)

@@ -10,6 +10,7 @@ from fastapi import APIRouter, Query
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 
+from toptank.interfaces.file_kinds import REFUSED_KIND, START, kind_of
 from toptank.interfaces.rest.refusals import SHORT, WrongKind, printable
 from toptank.interfaces.rest.reply import file
 from toptank.interfaces.rest.shapes import (
@@ -25,7 +26,7 @@ from toptank.interfaces.rest.shapes import (
     Revision,
     SavedJob,
 )
-from toptank.shop.answers.record import (
+from toptank.shop.door import (
     AttachmentsAnswer,
     HistoryAnswer,
     JobAnswer,
@@ -33,7 +34,17 @@ from toptank.shop.answers.record import (
     JobListAnswer,
     JobNoteAnswer,
     RevisionAnswer,
+    after_work,
+    attachment_answer,
+    attachments_answer,
+    history_answer,
+    job_verbs,
+    list_answer,
+    note_answer,
+    record_answer,
+    revision_answer,
 )
+from toptank.shop.door import edit_verbs as edit
 from toptank.units.refusal import Refusal
 
 routes = APIRouter(tags=["jobs"])
@@ -45,18 +56,12 @@ def list_jobs(
     state: Literal["open", "closed"] | None = None,
 ) -> JobListAnswer:
     """List the jobs."""
-    from toptank.shop.answers.record import list_answer
-    from toptank.shop.record import job_verbs
-
     return list_answer(job_verbs.listed(search=search, state=state))
 
 
 @routes.post("/jobs", status_code=201)
 def new_job(body: NewJob) -> RevisionAnswer:
     """Open a job."""
-    from toptank.shop.answers.record import revision_answer
-    from toptank.shop.record import job_verbs
-
     if body.file is not None:
         return revision_answer(job_verbs.open_text(body.file, author=body.by))
     if body.like is None:
@@ -71,18 +76,12 @@ def new_job(body: NewJob) -> RevisionAnswer:
 @routes.get("/jobs/{number}")
 def show_job(number: Number, revision: Revision = None) -> JobAnswer:
     """Show all that is kept of a job."""
-    from toptank.shop.answers.record import record_answer
-    from toptank.shop.record import job_verbs
-
     return record_answer(job_verbs.record(number, revision=revision))
 
 
 @routes.put("/jobs/{number}")
 def save_job(number: Number, body: SavedJob) -> RevisionAnswer:
     """Save a job file as the next revision; 409 where somebody saved meanwhile."""
-    from toptank.shop.answers.record import revision_answer
-    from toptank.shop.record import job_verbs
-
     saved = job_verbs.save_text(number, body.file, based_on=body.based_on, author=body.by, note=body.why)
     return revision_answer(saved)
 
@@ -90,17 +89,12 @@ def save_job(number: Number, body: SavedJob) -> RevisionAnswer:
 @routes.get("/jobs/{number}/history")
 def job_history(number: Number) -> HistoryAnswer:
     """List every revision of a job, the first one first."""
-    from toptank.shop.answers.record import history_answer
-    from toptank.shop.record import job_verbs
-
     return history_answer(number, job_verbs.history(number))
 
 
 @routes.get("/jobs/{number}/file", response_class=PlainTextResponse, openapi_extra=file("application/toml"))
 def export_job(number: Number, revision: Revision = None) -> Response:
     """Export a job as the text of a job file, its notes in comments above."""
-    from toptank.shop.record import job_verbs
-
     named = {"content-disposition": f'attachment; filename="job-{number}.toml"'}
     return Response(job_verbs.export(number, revision=revision), media_type="application/toml", headers=named)
 
@@ -108,18 +102,12 @@ def export_job(number: Number, revision: Revision = None) -> Response:
 @routes.post("/jobs/{number}/notes", status_code=201)
 def add_note(number: Number, body: NewNote) -> JobNoteAnswer:
     """Put a note beside a job."""
-    from toptank.shop.answers.record import note_answer
-    from toptank.shop.record import job_verbs
-
     return note_answer(number, job_verbs.add_note(number, body.text, author=body.by))
 
 
 @routes.post("/jobs/{number}/readings", status_code=201)
 def add_reading(number: Number, body: NewReading) -> RevisionAnswer:
     """Add what was seen at a duty of the job, by a person or a logger: it becomes evidence of the diagnosis."""
-    from toptank.shop.answers.record import revision_answer
-    from toptank.shop.edit import edit
-
     if not body.gauge.strip() and not body.words:
         fix = 'send a figure with its unit, such as "218 F", or words'
         raise Refusal(field="gauge", value="(missing)", limit="or words is needed", fix=fix)
@@ -130,9 +118,6 @@ def add_reading(number: Number, body: NewReading) -> RevisionAnswer:
 @routes.post("/jobs/{number}/readings-after", status_code=201)
 def add_reading_after(number: Number, body: ReadingAfter) -> JobNoteAnswer:
     """Note what the gauge showed on the check drive, after the work."""
-    from toptank.shop.answers.record import note_answer
-    from toptank.shop.order import after_work
-
     noted = after_work.note_after(number, body.duty, body.gauge, system=body.units, author=body.by)
     return note_answer(number, noted)
 
@@ -140,9 +125,6 @@ def add_reading_after(number: Number, body: ReadingAfter) -> JobNoteAnswer:
 @routes.get("/jobs/{number}/attachments")
 def attachments(number: Number) -> AttachmentsAnswer:
     """List the photos and logs of a job, the first one first."""
-    from toptank.shop.answers.record import attachments_answer
-    from toptank.shop.record import job_verbs
-
     return attachments_answer(number, job_verbs.record(number).attachments)
 
 
@@ -166,10 +148,6 @@ async def attach(
 
 
 def _attached(number: int, name: str, content: bytes) -> JobAttachmentAnswer:
-    from toptank.interfaces.file_kinds import REFUSED_KIND, START, kind_of
-    from toptank.shop.answers.record import attachment_answer
-    from toptank.shop.record import job_verbs
-
     if not content:
         raise Refusal(field="body", value="(nothing)", limit="is empty", fix="send the file as the body")
     if kind_of(content[:START], name) is None:
@@ -183,8 +161,6 @@ def _attached(number: int, name: str, content: bytes) -> JobAttachmentAnswer:
 @routes.get("/jobs/{number}/attachments/{checksum}", openapi_extra=file("application/octet-stream"))
 def attachment(number: Number, checksum: Checksum) -> Response:
     """Fetch a photo, a log or a route: to be saved, never to be shown."""
-    from toptank.shop.record import job_verbs
-
     found, content = job_verbs.attachment(number, checksum)
     headers = {
         "content-disposition": f"attachment; filename*=UTF-8''{quote(found.name)}",
@@ -197,9 +173,6 @@ def attachment(number: Number, checksum: Checksum) -> Response:
 @routes.post("/jobs/{number}/close")
 def close_job(number: Number, body: Confirmed) -> RevisionAnswer:
     """Close a job with what it was."""
-    from toptank.shop.answers.record import revision_answer
-    from toptank.shop.record import job_verbs
-
     closed = job_verbs.close(number, body.causes, contributing=body.contributing, how=body.how, author=body.by)
     return revision_answer(closed)
 
@@ -207,16 +180,10 @@ def close_job(number: Number, body: Confirmed) -> RevisionAnswer:
 @routes.post("/jobs/{number}/reopen")
 def reopen_job(number: Number, body: Reopened) -> RevisionAnswer:
     """Open a closed job again."""
-    from toptank.shop.answers.record import revision_answer
-    from toptank.shop.record import job_verbs
-
     return revision_answer(job_verbs.reopen(number, author=body.by, note=body.why))
 
 
 @routes.post("/jobs/{number}/revert")
 def revert_job(number: Number, body: Reverted) -> RevisionAnswer:
     """Make an earlier revision the newest again; nothing is lost."""
-    from toptank.shop.answers.record import revision_answer
-    from toptank.shop.record import job_verbs
-
     return revision_answer(job_verbs.revert(number, body.revision, author=body.by))

@@ -9,6 +9,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from toptank.interfaces.file_kinds import LARGEST as LARGEST_FILE
+from toptank.shop.door import StoreTrouble
 from toptank.units.refusal import Refusal
 
 LARGEST = 4 * 1024**2
@@ -76,8 +77,6 @@ def code_of(refusal: Refusal) -> int:
     404: a job, a revision or a file is not there; 409: a clash; 415: a kind of file that is not taken; 503: a store in
     the way, or a rush; 422: anything else.
     """
-    from toptank.shop.record.store.record import StoreTrouble
-
     if isinstance(refusal, StoreTrouble | Busy):
         return 503
     if isinstance(refusal, WrongKind):

@@ -2,7 +2,7 @@
 
 from starlette.responses import Response
 
-from toptank.shop.answers.answer import Answer
+from toptank.shop.door import Answer
 from toptank.units.conversion import System
 
 SHOWN = "default-src 'none'; style-src 'unsafe-inline'"

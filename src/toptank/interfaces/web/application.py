@@ -14,6 +14,8 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 from starlette.staticfiles import StaticFiles
 
+from toptank.shop.door import service
+
 # The framework reads where it may keep things when it is imported; we keep nothing in it.
 os.environ.setdefault("NICEGUI_STORAGE_PATH", str(Path(tempfile.gettempdir()) / f"toptank-{os.getpid()}"))
 
@@ -99,6 +101,4 @@ async def _warm() -> None:
 
 def _settle_the_example() -> None:
     """One forecast of the example: its kernel is the one that every page uses."""
-    from toptank.shop.ask import service
-
     service.forecast(service.demo_job(), draws=256)

@@ -7,6 +7,7 @@ from typing import Any
 from nicegui import background_tasks
 from nicegui.client import Client
 
+from toptank.shop.door import job_verbs
 from toptank.units.refusal import Refusal
 
 EVERY = 1.0
@@ -68,8 +69,6 @@ async def watch() -> None:
 
 
 def _revision(number: int) -> int | None:
-    from toptank.shop.record import job_verbs
-
     try:
         return job_verbs.newest_revision(number)
     except Refusal:

@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, Any
 from nicegui.element import Element
 
 from toptank.interfaces.web import changes
-from toptank.shop.edit.form import HOWS
+from toptank.shop.door import HOWS
+from toptank.shop.door import edit_verbs as edit
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.edit.form import Field
+    from toptank.shop.door import Field
 
 LONGEST = 4000
 
@@ -50,8 +51,6 @@ class FieldElement(Element, component="field.js"):
             self.update()
 
     async def _typed(self, event: Any) -> None:
-        from toptank.shop.edit import edit
-
         said = event.args if isinstance(event.args, dict) else {}
         text, base, how = (str(said.get(key) or "") for key in ("text", "from", "how"))
         known = how if how in [one for one, _ in HOWS] else None

@@ -17,13 +17,13 @@ from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import link, press, say, tag
 from toptank.interfaces.web.elements.what_if import what_if_strip
 from toptank.interfaces.web.guard import ASKED
-from toptank.shop.record import plan_taken
+from toptank.shop.door import edit_verbs as edit
+from toptank.shop.door import job_document as document
+from toptank.shop.door import job_verbs, plan_taken, row_names
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.shop.edit.row_names import Names
-    from toptank.shop.job.job import Job
-    from toptank.shop.record.store.record import JobRecord
+    from toptank.shop.door import Job, JobRecord, Names
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,16 +113,12 @@ class JobPage:
 
     def taker(self, key: str, place: int) -> Callable[[], Any]:
         """Return what takes the row out that stands at a place now, wherever it stands when it is pressed."""
-        from toptank.shop.edit import edit
-
         row = self.row_of(f"{key}.{place}")
         return lambda: self.do(edit.remove_row, key, place, row=row)
 
     @property
     def document(self) -> dict[str, object]:
         """The tables of the job as they were typed."""
-        from toptank.shop.record.store import document
-
         return document.parsed(self.record.shown.text)
 
     async def do(self, verb: Callable[..., Any], *arguments: Any, **named: Any) -> Any:
@@ -139,9 +135,6 @@ class JobPage:
 
 
 def _read(number: int) -> tuple[JobRecord, Job, Names]:
-    from toptank.shop.edit import row_names
-    from toptank.shop.record import job_verbs
-
     record = job_verbs.record(number)
     return record, job_verbs.job_of_record(record), row_names.names_of(record.shown)
 
@@ -263,16 +256,12 @@ def _head(page: JobPage) -> None:
 
 
 async def _undo(page: JobPage) -> None:
-    from toptank.shop.edit import edit
-
     saved = await page.do(edit.undo)
     if saved is not None:
         say(f"Taken back ({saved.note}).")
 
 
 async def _units(page: JobPage, system: str) -> None:
-    from toptank.shop.edit import edit
-
     await page.do(edit.set_units, system)
 
 

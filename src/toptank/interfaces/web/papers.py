@@ -11,6 +11,9 @@ from starlette.responses import PlainTextResponse, Response
 from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.refusals import code_of
 from toptank.interfaces.web.upload import as_file
+from toptank.shop.door import answer_cache, job_verbs
+from toptank.shop.door import order_pdf as pdf
+from toptank.shop.door import order_web_page as web_page
 from toptank.units.refusal import Refusal
 
 SHOWN = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'"
@@ -30,8 +33,6 @@ def register(app: FastAPI) -> None:
 
     @app.get("/job/{number}/job.toml", include_in_schema=False)
     def file(number: int) -> Response:
-        from toptank.shop.record import job_verbs
-
         return _told(
             lambda: as_file(job_verbs.export(number).encode("utf-8"), f"job-{number}.toml", "application/toml")
         )
@@ -45,9 +46,6 @@ def _told(make: Callable[[], Response]) -> Response:
 
 
 def _order(number: int, plan: str) -> tuple[Any, Any]:
-    from toptank.shop.cache import answer_cache
-    from toptank.shop.record import job_verbs
-
     job = job_verbs.stored_job(number)
     paper = "letter" if job.system == "us" else "a4"
     order = answer_cache.cached_order(job, plan or None)
@@ -58,14 +56,10 @@ def _order(number: int, plan: str) -> tuple[Any, Any]:
 
 
 def _pdf(number: int, plan: str) -> Response:
-    from toptank.shop.order.pdf import pdf
-
     order, paper = _order(number, plan)
     return as_file(pdf(order, paper), f"order-{number}.pdf", "application/pdf", shown=True)
 
 
 def _page(number: int, plan: str) -> Response:
-    from toptank.shop.order.web_page import web_page
-
     order, paper = _order(number, plan)
     return Response(web_page(order, paper), media_type="text/html", headers={"content-security-policy": SHOWN})

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import uvicorn
 
+from toptank.interfaces.web.application import application
 from toptank.interfaces.web.passphrase import Door, door_kept_in, new_door
 from toptank.units.refusal import Refusal
 
@@ -89,8 +90,6 @@ class _Announced(uvicorn.Server):
 
 def serve(where: Listening, door: Door | None, *, tell: Callable[[str], None], browser: bool) -> None:
     """Serve until it is stopped."""
-    from toptank.interfaces.web.application import application
-
     address = f"http://{LOOPBACK}:{where.port}/"
     config = uvicorn.Config(application(door=door), log_level="warning", access_log=False, ws_max_size=2**20)
     server = _Announced(config)

@@ -22,6 +22,7 @@ from starlette.responses import JSONResponse, Response
 from toptank.interfaces.file_kinds import LARGEST, REFUSED_KIND, START, TAKEN, kind_of
 from toptank.interfaces.rest.refusals import code_of
 from toptank.interfaces.web import changes
+from toptank.shop.door import job_verbs, kept_logs
 from toptank.units.refusal import Refusal, without_options
 
 ROOM = 64 * 1024
@@ -68,8 +69,6 @@ def register(app: FastAPI) -> None:
 
     @app.get("/job/{number}/file/{checksum}", include_in_schema=False)
     def give(number: int, checksum: str) -> Response:
-        from toptank.shop.record import job_verbs
-
         try:
             found, content = job_verbs.attachment(number, checksum)
         except Refusal as refusal:
@@ -78,9 +77,6 @@ def register(app: FastAPI) -> None:
 
 
 async def _kept(number: int, file: UploadFile, *, log: bool) -> Response:
-    from toptank.shop.edit import kept_logs
-    from toptank.shop.record import job_verbs
-
     name = file.filename or "without a name"
     start = await file.read(START)
     if not start:

@@ -152,7 +152,10 @@ class Diagnosed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CaseScore:
-    """One closed job: what it was, what came first, scores from all that was told and from the complaint alone."""
+    """One closed job: what it was, what came first, scores from all that was told and from the complaint alone.
+
+    `moved` is by how much each rewording of a reading moves the leading cause of the complaint alone [1].
+    """
 
     name: str
     title: str
@@ -160,6 +163,7 @@ class CaseScore:
     first: str
     told: Score
     complaint: Score
+    moved: tuple[float, ...]
     walk: PolicyCost | None
 
 
@@ -167,12 +171,14 @@ class CaseScore:
 class Evaluation:
     """A folder of closed jobs, diagnosed and compared; minutes of checks as chosen here and in the usual order.
 
-    minutes and finds are None where no vehicle could be searched; left_out says which files could not be used and why.
+    minutes and finds are None where no vehicle could be searched; left_out says which files could not be used and why;
+    moved are those of all cases.
     """
 
     cases: tuple[CaseScore, ...]
     told: Summary
     complaint: Summary
+    moved: tuple[float, ...]
     walk: PolicyCost | None
     left_out: tuple[str, ...]
     usual_order: tuple[str, ...]

@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from toptank.studies.diagnose.check_policy import PolicyCost
     from toptank.studies.diagnose.scoring import Summary
 
+REWORDED_MOST = 0.15
+"""Points by which a reading told otherwise may move the leading cause [1]."""
+
 LogScore: TypeAlias = Annotated[float, Field(le=0.0)]
 
 
@@ -32,6 +35,41 @@ class CalibrationBand(Answer):
     found_pct: Percent
 
 
+class FamilyAnswer(Answer):
+    """Closed jobs of one family of causes.
+
+    Parameters
+    ----------
+    family : air, flow, heat, instruments or nothing
+    cases : closed jobs
+    top_1_pct, top_3_pct : of the jobs, whose confirmed cause came first, was among the first three
+    family_first_pct : of the jobs, whose family came first
+    log_score_nat : mean natural logarithm of the probability of what it was
+    """
+
+    family: str
+    cases: Number
+    top_1_pct: Percent
+    top_3_pct: Percent
+    family_first_pct: Percent
+    log_score_nat: LogScore
+
+
+class RewordedAnswer(Answer):
+    """Readings of the complaint alone, each told otherwise within what was said.
+
+    Parameters
+    ----------
+    readings : rewordings tried
+    within_15_points_pct : of them, those that move the leading cause by 15 points at most
+    most_pct : points by which one of them moves it at most
+    """
+
+    readings: Count
+    within_15_points_pct: Percent | None
+    most_pct: Percent | None
+
+
 class SummaryAnswer(Answer):
     """Diagnoses of closed jobs together.
 
@@ -40,8 +78,10 @@ class SummaryAnswer(Answer):
     cases : closed jobs
     top_1_pct : of the jobs, whose confirmed cause came first
     top_3_pct : of the jobs, whose confirmed cause was among the first three
-    log_score_nat, log_score_of_prior_nat, log_score_of_look_up_nat : mean natural logarithm of the probability of
+    log_score_nat, log_score_of_prior_nat, log_score_of_chart_nat : mean natural logarithm of the probability of
         what it was; nearer to 0 is better
+    top_1_of_chart_pct, top_3_of_chart_pct : the same by a fixed chart of the trade
+    excuse_pct : mean given to a lying gauge and to something else, where it was neither; null without such a job
     in_likely_pct : of the jobs, whose cause was among those of which at least one is there, 8 in 10
     """
 
@@ -50,9 +90,13 @@ class SummaryAnswer(Answer):
     top_3_pct: Percent
     log_score_nat: LogScore
     log_score_of_prior_nat: LogScore
-    log_score_of_look_up_nat: LogScore
+    log_score_of_chart_nat: LogScore
+    top_1_of_chart_pct: Percent
+    top_3_of_chart_pct: Percent
     in_likely_pct: Percent
+    excuse_pct: Percent | None
     calibration: tuple[CalibrationBand, ...]
+    families: tuple[FamilyAnswer, ...]
 
 
 class Searched(Answer):
@@ -97,13 +141,15 @@ class EvaluationAnswer(SummaryAnswer, Searched):
 
     Parameters
     ----------
-    complaint_alone : without what checks showed
+    complaint_alone : words, conditions, temperatures and history, without checks and without what was tried
+    reworded : how far the answer moves with the wording of a reading
     usual_order : in which most shops check
     left_out : files that could not be read, and why
     seed : same seed, same answer
     """
 
     complaint_alone: SummaryAnswer
+    reworded: RewordedAnswer
     usual_order: tuple[str, ...]
     left_out: Texts
     seed: Count
@@ -116,6 +162,7 @@ def evaluation_answer(found: Evaluation) -> EvaluationAnswer:
         **dict(_summary(found.told)),
         **dict(_searched(found.walk)),
         complaint_alone=_summary(found.complaint),
+        reworded=_reworded(found.moved),
         usual_order=found.usual_order,
         left_out=found.left_out,
         seed=found.seed,
@@ -130,8 +177,22 @@ def _summary(found: Summary) -> SummaryAnswer:
         top_3_pct=pct(found.top_3),
         log_score_nat=round(found.log_score, 4),
         log_score_of_prior_nat=round(found.log_score_of_prior, 4),
-        log_score_of_look_up_nat=round(found.log_score_of_look_up, 4),
+        log_score_of_chart_nat=round(found.log_score_of_chart, 4),
+        top_1_of_chart_pct=pct(found.top_1_of_chart),
+        top_3_of_chart_pct=pct(found.top_3_of_chart),
         in_likely_pct=pct(found.in_likely),
+        excuse_pct=None if found.excuse is None else pct(found.excuse),
+        families=tuple(
+            FamilyAnswer(
+                family=one.family,
+                cases=one.cases,
+                top_1_pct=pct(one.top_1),
+                top_3_pct=pct(one.top_3),
+                family_first_pct=pct(one.family_first),
+                log_score_nat=round(one.log_score, 4),
+            )
+            for one in found.families
+        ),
         calibration=tuple(
             CalibrationBand(
                 from_pct=pct(one.low),
@@ -142,6 +203,15 @@ def _summary(found: Summary) -> SummaryAnswer:
             )
             for one in found.calibration
         ),
+    )
+
+
+def _reworded(moved: tuple[float, ...]) -> RewordedAnswer:
+    within = sum(by <= REWORDED_MOST for by in moved) / len(moved) if moved else None
+    return RewordedAnswer(
+        readings=len(moved),
+        within_15_points_pct=None if within is None else pct(within),
+        most_pct=pct(max(moved)) if moved else None,
     )
 
 

@@ -5,13 +5,14 @@ from typing import Any, TypeAlias
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.knowledge.sheet import Provenance, duty_fields, sections
 from toptank.knowledge.typical import typical_names
 from toptank.shop.job import core_file, fit_file, job_file, price_book
 from toptank.shop.job.price_book import GONE_WITHOUT, HIGHEST, LOST_DAY, known_parts
 from toptank.shop.log.log_mapping import DECIMALS, MOST_COLUMNS
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
-from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
+from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, TOLD, WORDS, WORK
 from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
@@ -87,6 +88,7 @@ def job_schema() -> Schema:
         "fit": _fit(),
         "offer": {**many(_offer()), "maxItems": fit_file.MOST_OFFERS},
         "reading": many(_reading()),
+        "symptom": many(_symptom()),
         "check": many(_check()),
         "changed": many(_changed()),
         "history": _history(),
@@ -121,6 +123,15 @@ def _reading() -> Schema:
         },
         required=["duty"],
     )
+
+
+def _symptom() -> Schema:
+    keys = {
+        "id": words(symptoms(), "a symptom; docs/symptoms.md lists them"),
+        "told": words(TOLD, "said, if left out"),
+        "note": told("anything else"),
+    }
+    return table(keys, required=["id"])
 
 
 def _check() -> Schema:

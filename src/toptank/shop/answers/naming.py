@@ -6,15 +6,17 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.checks.check import MEASURED, checks
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.catalogue.words.aliases import id_of, outcome_of, plan_of
 from toptank.catalogue.words.words import CheckWords, RemedyWords, plan_words, words
 from toptank.knowledge.sheet import declaration_of
+from toptank.studies.diagnose.evidence import Changed, Finding, Reading, Told
 from toptank.units.dimension import FRACTION, Dimension
 from toptank.units.display import show
 
 if TYPE_CHECKING:
     from toptank.studies.choose.decision import Branch, Decisive
-    from toptank.studies.diagnose.evidence import Piece, Reading
+    from toptank.studies.diagnose.evidence import Piece
     from toptank.units.conversion import System
 
 
@@ -134,8 +136,8 @@ def branch(asked: Decisive, one: Branch, system: System) -> str:
 
 def evidence(piece: Piece, system: System) -> str:
     """Return what a piece of evidence is called."""
-    from toptank.studies.diagnose.evidence import Changed, Finding, Reading
-
+    if isinstance(piece, Told):
+        return f"{'denied' if piece.denied else 'told'}: {symptoms()[piece.symptom].words}"
     if isinstance(piece, Reading):
         return f"{piece.duty}: {_read(piece)}"
     if isinstance(piece, Finding):

@@ -5,9 +5,23 @@ from __future__ import annotations
 import dataclasses
 from typing import TYPE_CHECKING
 
+from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.repairs import mends_of
+from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
+from toptank.shop.answers import naming
+from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.diagnose import checked_seed, question_of
+from toptank.shop.ask.plan_fit import goes_in, plan_fit
+from toptank.shop.ask.repair_remedies import loss_model_of
+from toptank.shop.job.price_book import built_in, read_prices
+from toptank.studies.choose.plans import LIKELY
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, hottest_of, limiting_ambient
+from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled
-from toptank.units.dimension import TEMPERATURE
+from toptank.units.dimension import STEADY, TEMPERATURE
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
@@ -17,11 +31,11 @@ if TYPE_CHECKING:
 
     from toptank.catalogue.remedies.plan import Plan
     from toptank.knowledge.sheet import DutySheet
-    from toptank.shop.answers.answers import Chosen, Diagnosed, LeftIn
+    from toptank.shop.answers.answers import Diagnosed
     from toptank.shop.job.job import Job
     from toptank.shop.job.price_book import PriceBook
     from toptank.studies.choose.decision import LossModel
-    from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast
+    from toptank.studies.choose.worst_day_forecast import WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
     from toptank.studies.diagnose.posterior import PosteriorSample
 
@@ -42,8 +56,6 @@ HOT_DAY = 311.0
 
 def prices(path: Path | None = None) -> PriceBook:
     """The shop's price book, or the built-in one."""
-    from toptank.shop.job.price_book import built_in, read_prices
-
     return built_in() if path is None else read_prices(path)
 
 
@@ -61,12 +73,7 @@ def choose(
     With a diagnosis that is there already its possible vehicles are gone on with. `go_on` is called between
     plans, and may stop the work.
     """
-    from toptank.shop.answers.answers import Chosen
-    from toptank.shop.ask.plan_fit import goes_in
-    from toptank.shop.ask.repair_remedies import loss_model_of
     from toptank.studies.choose import plans
-    from toptank.studies.choose.worst_day_forecast import limiting_ambient
-    from toptank.studies.diagnose.posterior import infer_posterior
 
     seed, draws = checked_seed(seed), DRAWS if draws is None else draws
     if not FEWEST <= draws <= MOST:
@@ -114,7 +121,6 @@ def _with_taken(
     plan: Plan | None, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
 ) -> tuple[WorstDayForecast, ...]:
     """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
-    from toptank.catalogue.remedies.all_remedies import REMEDIES
     from toptank.studies.choose.worst_day_forecast import weighed
 
     by_id = {remedy.id: remedy for remedy in REMEDIES}
@@ -139,9 +145,6 @@ def offered_worst_day(job: Job) -> tuple[DutySheet, ...]:
     The climb is at least 5 %, and as steep, loaded and windy as the hardest of the job's own duties. No faster than a
     little beyond what those are driven at; of what never moves, its own duties.
     """
-    from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
-    from toptank.units.dimension import STEADY
-
     height = max(duty.facts["altitude"].value for duty in job.duties)
     quickest = max(duty.facts["speed"].value for duty in job.duties)
     cooled = max(duty.facts["air_conditioning"].value for duty in job.duties)
@@ -186,17 +189,11 @@ def _hot(duty: DutySheet, name: str) -> DutySheet:
 
 def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int) -> Ensemble:
     """Draws of equal weight from what the evidence leaves; where the cause was found, only vehicles that have it."""
-    from toptank.studies.diagnose.posterior import resampled
-
     return resampled(_as_confirmed(job, weighed), draws, seed)
 
 
 def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDayCase:
     """Possible vehicles with the days of the worst day."""
-    from toptank.knowledge.conditions import draw_conditions
-    from toptank.studies.choose.worst_day_forecast import WorstDayCase
-    from toptank.system.condition_batch import in_order
-
     days = worst_day(job)
     asked = tuple(sheet.name for sheet in days)
     own = [sheet for sheet in job.duties if sheet.name not in asked]  # one of them may come before
@@ -214,8 +211,6 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
 
 def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:
     """Only vehicles that have what was found, where there are any."""
-    from toptank.catalogue.causes.all_causes import CAUSES
-
     if job.confirmed is None:
         return weighed
     found = [place for place, cause in enumerate(CAUSES) if cause.id in job.confirmed.causes]
@@ -230,9 +225,6 @@ def _holds(outlook: WorstDayForecast) -> float:
 
 def _left_in(plan: WorstDayForecast | None, stakes: LossModel) -> tuple[LeftIn, ...]:
     """Likely faults that a plan leaves as they are, the likeliest first."""
-    from toptank.shop.answers.answers import LeftIn
-    from toptank.studies.choose.plans import LIKELY
-
     if plan is None:
         return ()
     left = [
@@ -247,10 +239,6 @@ def _needed(one: LeftIn) -> float:
 
 def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[Text]:
     """What was found must be mended, whatever holds the worst day."""
-    from toptank.catalogue.causes.all_causes import CAUSES
-    from toptank.catalogue.repairs import mends_of
-    from toptank.shop.answers import naming
-
     if job.confirmed is None:
         return []
     planned = set(recommended.ids) if recommended is not None else set[str]()
@@ -271,8 +259,6 @@ def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[Text]:
 
 def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: WorstDayForecast | None) -> list[Text]:
     """What the same work does where the customer goes without nothing."""
-    from toptank.shop.answers import naming
-
     if recommended is None or asking_nothing is None:
         return []
     return [
@@ -290,9 +276,6 @@ def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: Wors
 
 def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[Text]:
     """Which plan would be taken, and where it does not go in."""
-    from toptank.shop.answers import naming
-    from toptank.shop.ask.plan_fit import plan_fit
-
     found = None if plan is None else plan_fit(job, plan.remedies)
     if plan is None or found is None:
         return []
@@ -312,9 +295,6 @@ def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) 
 
 def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
-    from toptank.shop.answers import naming
-    from toptank.studies.choose.worst_day_forecast import hottest_of
-
     best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
     opens = job.sheet.facts["thermostat.starts_opening"].value
     shut = sentence(
@@ -337,8 +317,6 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
 
 
 def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None) -> list[Text]:
-    from toptank.shop.answers import naming
-
     best = max(outlooks, key=_holds)
     surest = Sentence(naming.plan, (best.ids,))
     if recommended is None:

@@ -9,6 +9,18 @@ import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
+from toptank.catalogue.checks.check import checks as known
+from toptank.shop.answers.answers import CaseScore, Diagnosed, Evaluation
+from toptank.shop.ask.evidence_remarks import on_evidence
+from toptank.shop.ask.proposals import confirmed_all
+from toptank.shop.job.job_file import read_job
+from toptank.studies.diagnose import diagnosis
+from toptank.studies.diagnose.check_policy import USUAL_ORDER, mean_of, policy_cost
+from toptank.studies.diagnose.learning import learn
+from toptank.studies.diagnose.perturbation import moved
+from toptank.studies.diagnose.posterior import Question, infer_posterior, known_shares
+from toptank.studies.diagnose.scoring import score, summed_up
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
@@ -17,9 +29,7 @@ if TYPE_CHECKING:
 
     from toptank.catalogue.causes.cause import Cause
     from toptank.catalogue.checks.check import Check
-    from toptank.shop.answers.answers import CaseScore, Diagnosed, Evaluation
     from toptank.shop.job.job import Job
-    from toptank.studies.diagnose.posterior import Question
 
 SEED = 1
 MOST_CASES = 2000
@@ -36,11 +46,6 @@ def diagnose(
 
     `go_on` is called between rounds, and may stop the work.
     """
-    from toptank.shop.answers.answers import Diagnosed
-    from toptank.shop.ask.evidence_remarks import on_evidence
-    from toptank.studies.diagnose import diagnosis
-    from toptank.studies.diagnose.posterior import infer_posterior
-
     seed = checked_seed(seed)
     shares, jobs, own, left_out = _shares(learn_from)
     question = question_of(job)
@@ -56,15 +61,11 @@ def diagnose(
 
 def checks() -> tuple[Check, ...]:
     """Every check, in the order of the list."""
-    from toptank.catalogue.checks.check import checks as known
-
     return tuple(known().values())
 
 
 def causes() -> tuple[Cause, ...]:
     """Every cause that is looked for."""
-    from toptank.catalogue.causes.all_causes import CAUSES
-
     return CAUSES
 
 
@@ -73,13 +74,11 @@ def evaluate(
 ) -> Evaluation:
     """Diagnose every closed job of a folder and compare with what it was.
 
-    Each is diagnosed twice: from all that was told, and without what checks showed. The search by checks starts from
-    the second.
+    Each is diagnosed from all that was told, and from the complaint alone: its words, conditions, temperatures and
+    history, without checks and without what was tried. What the words propose is taken as confirmed, since nobody is
+    there to ask. A told case that the shares of the causes were counted from is left out of them. The search by checks
+    starts from all but the checks.
     """
-    from toptank.shop.answers.answers import Evaluation
-    from toptank.studies.diagnose.check_policy import USUAL_ORDER, mean_of
-    from toptank.studies.diagnose.scoring import summed_up
-
     seed = checked_seed(seed)
     found = _closed_jobs(folder)
     cases: list[CaseScore] = []
@@ -92,6 +91,7 @@ def evaluate(
         cases=tuple(cases),
         told=summed_up([case.told for case in cases]),
         complaint=summed_up([case.complaint for case in cases]),
+        moved=tuple(by for case in cases for by in case.moved),
         walk=mean_of(walks),
         left_out=found.left_out,
         usual_order=USUAL_ORDER,
@@ -100,35 +100,40 @@ def evaluate(
 
 
 def _case(path: Path, job: Job, seed: int) -> CaseScore:
-    from toptank.catalogue.causes.all_causes import CAUSE_IDS
-    from toptank.shop.answers.answers import CaseScore
-    from toptank.studies.diagnose.check_policy import policy_cost
-    from toptank.studies.diagnose.posterior import infer_posterior
-    from toptank.studies.diagnose.scoring import score
-
     confirmed = job.confirmed
     if confirmed is None:
         raise ValueError("a case has a confirmed cause")
-    question = question_of(job)
-    unchecked = dataclasses.replace(question, evidence=dataclasses.replace(question.evidence, findings=()))
+    question = dataclasses.replace(
+        question_of(job), evidence=confirmed_all(job), shares=known_shares(without=path.stem)
+    )
+    unchecked = _without(question, "findings")
+    alone = _without(unchecked, "changes")
     weighed = infer_posterior(question, seed)
     told = score(question, weighed, confirmed.causes, confirmed.contributing)
-    from_complaint = weighed if unchecked == question else infer_posterior(unchecked, seed)
+    from_unchecked = weighed if unchecked is question else infer_posterior(unchecked, seed)
+    from_complaint = from_unchecked if alone is unchecked else infer_posterior(alone, seed)
     return CaseScore(
         name=path.stem,
         title=job.title,
         confirmed=confirmed.causes,
         first=CAUSE_IDS[int(told.stated.argmax())],
         told=told,
-        complaint=score(unchecked, from_complaint, confirmed.causes, confirmed.contributing),
-        walk=policy_cost(unchecked, from_complaint, confirmed.causes, seed),
+        complaint=score(alone, from_complaint, confirmed.causes, confirmed.contributing),
+        moved=tuple(one.by for one in moved(alone, from_complaint)),
+        walk=policy_cost(unchecked, from_unchecked, confirmed.causes, seed),
     )
+
+
+def _without(question: Question, part: str) -> Question:
+    """A question without a part of its evidence; the same one if it has none of it."""
+    if not getattr(question.evidence, part):
+        return question
+    left = dataclasses.replace(question.evidence, **{part: ()})
+    return dataclasses.replace(question, evidence=left)
 
 
 def question_of(job: Job) -> Question:
     """A job's vehicle, days and evidence, with the declared shares of the causes; never what it turned out to be."""
-    from toptank.studies.diagnose.posterior import Question, known_shares
-
     return Question(sheet=job.sheet, duties=job.duties, evidence=job.evidence, shares=known_shares())
 
 
@@ -136,7 +141,6 @@ def _shares(folder: Path | None) -> tuple[object, int, float, tuple[str, ...]]:
     """Shares of the causes, the closed jobs that they were learnt from, how much of them that is, what was left out."""
     if folder is None:
         return None, 0, 0.0, ()
-    from toptank.studies.diagnose.learning import learn
 
     found = _closed_jobs(folder)
     learnt = learn(job.confirmed.causes for _, job in found.jobs if job.confirmed is not None)
@@ -151,8 +155,6 @@ class _ClosedJobs(NamedTuple):
 
 
 def _closed_jobs(folder: Path) -> _ClosedJobs:
-    from toptank.shop.job.job_file import read_job
-
     if not folder.is_dir():
         fix = "name a folder of job files"
         raise Refusal(field="folder", value=str(folder), limit="is not a folder that can be read", fix=fix)

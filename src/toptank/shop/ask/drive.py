@@ -6,7 +6,23 @@ import dataclasses
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from toptank.knowledge.draws import draw_duty
+from toptank.knowledge.draws import draws as drawn
+from toptank.shop.answers.answers import Driven, Stretch
+from toptank.shop.ask.choose import choose, possible_vehicles, subjects_of
 from toptank.shop.ask.diagnose import checked_seed, question_of
+from toptank.shop.files.typed_figure import between
+from toptank.shop.log.leg_profile import profile_of
+from toptank.shop.log.legs import read_legs
+from toptank.shop.log.route_file import read_limits, read_route
+from toptank.shop.log.weather import Weather, read_weather
+from toptank.shop.record.plan_taken import plan_of, read_plan
+from toptank.studies.choose.worst_day_forecast import repaired
+from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.studies.route.drive_forecast import Band, drive_forecast
+from toptank.system.drive_batch import Unsure
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import ALTITUDE, DISTANCE
 from toptank.units.nearest import did_you_mean
@@ -19,11 +35,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from toptank.knowledge.sheet import DutySheet
-    from toptank.shop.answers.answers import Chosen, Driven, Stretch
+    from toptank.shop.answers.answers import Chosen
     from toptank.shop.job.job import Job
-    from toptank.shop.log.weather import Weather
     from toptank.studies.route.drive_forecast import DriveForecast
-    from toptank.system.drive_batch import Unsure
     from toptank.system.duty import Duty
     from toptank.system.profile import Profile
     from toptank.system.vehicle import Vehicle
@@ -78,11 +92,6 @@ def drive(
     system : unit system of bare numbers; left out: that of the job
     go_on : is called between the steps, and may stop the work
     """
-    from toptank.shop.answers.answers import Driven
-    from toptank.shop.log.leg_profile import profile_of
-    from toptank.shop.log.legs import read_legs
-    from toptank.studies.route.drive_forecast import drive_forecast
-
     seed, draws = checked_seed(seed), _checked_draws(draws)
     _check_asked(legs, route, plan)
     notes: list[str] = []
@@ -124,8 +133,6 @@ def drive(
 
 
 def _check_asked(legs: str | None, route: Path | None, plan: str | None) -> None:
-    from toptank.shop.record.plan_taken import read_plan
-
     if (legs is None) == (route is None):
         fix = 'write --legs "8 miles up 6 % at 45 mph, then idle 10 min"'
         raise Refusal(field="legs", value="(missing)", limit="or --route must say what is driven", fix=fix)
@@ -142,9 +149,6 @@ def _checked_draws(draws: int | None) -> int:
 
 def _stretches(answer: DriveForecast, names: Sequence[Text], ends: Sequence[float]) -> tuple[Stretch, ...]:
     """What each stretch comes to, from its name and the time at its end [s]."""
-    from toptank.shop.answers.answers import Stretch
-    from toptank.studies.route.drive_forecast import Band
-
     found: list[Stretch] = []
     for name, begin, end in zip(names, [0.0, *ends], ends, strict=False):
         inside = (answer.time >= begin - 1e-6) & (answer.time <= end + 1e-6)
@@ -179,8 +183,6 @@ def _chosen_duty(job: Job, name: str | None) -> DutySheet:
 
 def _weather(sheet: DutySheet, ambient: str | None, system: System, notes: list[str]) -> Weather:
     """The air outside along the drive: as given, or that of the duty all the way."""
-    from toptank.shop.log.weather import Weather, read_weather
-
     if ambient is None:
         return Weather(at=(0.0,), ambient=(sheet.facts["ambient"].value,), timed=False)
     weather = read_weather(ambient, system=system)
@@ -192,8 +194,6 @@ def _routed(
     path: Path, start: Duty, weather: Weather, speed: str | None, system: System, notes: list[str]
 ) -> tuple[Profile, tuple[str, ...]]:
     """Profile of a GPX file, and what was done to get it."""
-    from toptank.shop.log.route_file import read_limits, read_route
-
     limits = read_limits(speed, system=system, notes=notes) if speed else ()
     route = read_route(path, duty=start, weather=weather, limits=limits)
     return route.profile, route.remarks
@@ -201,8 +201,6 @@ def _routed(
 
 def _pieces(profile: Profile) -> tuple[list[Text], list[float]]:
     """Pieces of a route of one length, and the times at their ends; what stands at the end is a piece of its own."""
-    import numpy as np
-
     time, distance = np.asarray(profile.time, float), np.asarray(profile.distance, float)
     whole = float(distance[-1])
     marks = [whole * i / PIECES for i in range(PIECES + 1)]
@@ -226,7 +224,6 @@ def _start_of(
 ) -> Duty:
     """What the drive does not say, with weather, height of the start and air conditioning where they are given."""
     from toptank.knowledge.sheet import duty
-    from toptank.shop.files.typed_figure import between
 
     start = dataclasses.replace(duty(sheet), ambient=weather.ambient[0])
     if altitude is not None:
@@ -266,9 +263,6 @@ def _vehicles(
 
 def _possible(job: Job, draws: int, seed: int, go_on: CancelCheck) -> tuple[Vehicle, str]:
     """Possible vehicles: as the evidence leaves them with their causes, or without evidence as the sheet has them."""
-    from toptank.knowledge.draws import draws as drawn
-    from toptank.studies.diagnose.posterior import infer_posterior, resampled
-
     told = job.evidence
     if told.readings or told.findings or told.changes:
         return resampled(infer_posterior(question_of(job), seed, go_on), draws, seed).vehicle, WITH_EVIDENCE
@@ -282,10 +276,6 @@ def _repaired(
 
     What a plan asks less of the vehicle is no work: it is said of the drive, as legs or air conditioning.
     """
-    from toptank.shop.ask.choose import choose, possible_vehicles, subjects_of
-    from toptank.shop.record.plan_taken import plan_of
-    from toptank.studies.choose.worst_day_forecast import repaired
-
     chosen = chosen or choose(job, seed=seed, go_on=go_on)
     work = [remedy for remedy in plan_of(chosen, plan).remedies if remedy.group != ASKS_LESS]
     subjects = subjects_of(job, possible_vehicles(job, chosen.weighed, draws, seed), draws, seed)
@@ -294,9 +284,6 @@ def _repaired(
 
 def _unsure(sheet: DutySheet, draws: int, seed: int) -> Unsure:
     """What the day of each draw differs by."""
-    from toptank.knowledge.draws import draw_duty
-    from toptank.system.drive_batch import Unsure
-
     day = draw_duty(sheet, draws, seed)
     facts = sheet.facts
     return Unsure(ambient=day.ambient - facts["ambient"].value, head_wind=day.head_wind - facts["head_wind"].value)

@@ -7,9 +7,13 @@ from functools import cache
 from importlib import resources
 from typing import Any, get_type_hints
 
+from toptank.knowledge.sheet import TIMING_KEYS, duty_fields, sections
 from toptank.shop.answers.answers import Explanation
 from toptank.shop.answers.figures import MOVES_NOTHING
 from toptank.shop.files.toml_file import shortened
+from toptank.system.condition import Timing
+from toptank.system.duty import Duty
+from toptank.system.vehicle import Vehicle
 from toptank.units import dimension as kinds
 from toptank.units.conversion import System
 from toptank.units.declaration import Declaration
@@ -67,11 +71,6 @@ def _of_figure(name: str) -> Explanation:
 
 def _fields() -> dict[str, tuple[Declaration, str]]:
     """Every field of a sheet and of a duty by its path: its declaration, and the file that declares it."""
-    from toptank.knowledge.sheet import TIMING_KEYS, duty_fields, sections
-    from toptank.system.condition import Timing
-    from toptank.system.duty import Duty
-    from toptank.system.vehicle import Vehicle
-
     owners: dict[str, Any] = {**get_type_hints(Vehicle), "duty": Duty}
     files = {
         name: owner.__module__.removeprefix("toptank.").replace(".", "/") + ".py" for name, owner in owners.items()

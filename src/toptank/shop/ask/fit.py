@@ -10,7 +10,23 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.words.aliases import meant, plan_of
+from toptank.shop.files.atomic_write import check_place, write_whole
 from toptank.shop.files.toml_file import shortened
+from toptank.studies.choose.fit.candidate import as_it_stands, of_offer, of_plan, of_remedy
+from toptank.studies.choose.fit.drawing import drawing
+from toptank.studies.choose.fit.fit import of_the_fan
+from toptank.studies.choose.fit.words import (
+    AS_IT_STANDS,
+    candidate_name,
+    candidate_note,
+    candidate_parts,
+    how_to_measure,
+    mend_words,
+    note_words,
+    verdict_words,
+)
 from toptank.units.conversion import System
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
@@ -45,7 +61,6 @@ def fit_job(job: Job, *, name: str | None = None) -> Fitted:
     name : a remedy, a plan ("this + that"), or a radiator on offer in the job; without it every offer, or what is in
         now if there is none
     """
-    from toptank.studies.choose.fit.candidate import as_it_stands, of_offer
     from toptank.studies.choose.fit.fit import fit
 
     bay = job.fit
@@ -64,19 +79,13 @@ def fit_plan(job: Job, remedies: Sequence[Remedy], *, offer: Offer | None = None
 
     Where core and tanks stay only what the fan opens anew is asked.
     """
-    from toptank.studies.choose.fit.candidate import of_plan
-    from toptank.studies.choose.fit.fit import fit, of_the_fan
+    from toptank.studies.choose.fit.fit import fit
 
     answer = fit(job.sheet, job.fit, of_plan(remedies, job.sheet, job.fit, offer=offer))
     return answer if any(remedy.group == "core" for remedy in remedies) else of_the_fan(answer)
 
 
 def _named(name: str, sheet: Sheet, bay: FitSheet) -> Candidate:
-    from toptank.catalogue.remedies.all_remedies import REMEDIES
-    from toptank.catalogue.words.aliases import meant, plan_of
-    from toptank.studies.choose.fit.candidate import as_it_stands, of_offer, of_plan, of_remedy
-    from toptank.studies.choose.fit.words import AS_IT_STANDS
-
     wanted = " ".join(name.split())
     for offer in bay.offers:
         if offer.name == wanted:
@@ -96,8 +105,6 @@ def _named(name: str, sheet: Sheet, bay: FitSheet) -> Candidate:
 
 def check_drawing_file(out: Path, *, replace: bool) -> None:
     """Refuse a file for the drawing that cannot be written, before any work is done."""
-    from toptank.shop.files.atomic_write import check_place
-
     if out.suffix.lower() != ".svg":
         raise Refusal(field="drawing", value=shortened(out), limit="must end in .svg", fix="name the file so")
     check_place(out, replace=replace)
@@ -105,8 +112,6 @@ def check_drawing_file(out: Path, *, replace: bool) -> None:
 
 def write_drawing(answer: Fitted, out: Path, system: System, *, replace: bool) -> None:
     """Draw the stack to scale and write it, whole or not at all."""
-    from toptank.shop.files.atomic_write import write_whole
-
     if len(answer.fits) != 1:
         named = ", ".join(repr(name(fit, system)) for fit in answer.fits)
         limit = f"shows one radiator, and the job has {len(answer.fits)} on offer"
@@ -117,35 +122,25 @@ def write_drawing(answer: Fitted, out: Path, system: System, *, replace: bool) -
 
 def picture(fit: Fit, title: str, system: System) -> str:
     """Draw the stack to scale, as SVG."""
-    from toptank.studies.choose.fit.drawing import drawing
-
     return drawing(fit, title, system)
 
 
 def name(fit: Fit, system: System) -> str:
     """Name what is to go in."""
-    from toptank.studies.choose.fit.words import candidate_name
-
     return candidate_name(fit.candidate, system)
 
 
 def told(fit: Fit, system: System) -> tuple[str, str]:
     """Return the parts that are bought, and what is to be known of what is to go in."""
-    from toptank.studies.choose.fit.words import candidate_note, candidate_parts
-
     return candidate_parts(fit.candidate, system), candidate_note(fit.candidate, system)
 
 
 def words(item: Item, system: System) -> tuple[str, str]:
     """Verdict of an item with its figure, and all else there is to say of it."""
-    from toptank.studies.choose.fit.words import mend_words, note_words, verdict_words
-
     more = (mend_words(item, system), note_words(item, system))
     return verdict_words(item, system), ". ".join(part.rstrip(".") for part in more if part)
 
 
 def to_measure(fit: Fit) -> list[str]:
     """What to measure next and how, each once."""
-    from toptank.studies.choose.fit.words import how_to_measure
-
     return [how_to_measure(path) for path in fit.to_measure()]

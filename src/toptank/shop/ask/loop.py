@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
+from toptank.system.balance import Status
+
 if TYPE_CHECKING:
     from toptank.system.balance import Balance
     from toptank.system.duty import Duty
@@ -80,7 +82,6 @@ class Loop:
 
 def loop_of(vehicle: Vehicle, duty: Duty, balance: Balance) -> Loop:
     """Collect the figures of one settled vehicle."""
-    from toptank.system.balance import Status
 
     def one(value: object) -> float:
         return float(np.asarray(value, float).reshape(-1)[0])

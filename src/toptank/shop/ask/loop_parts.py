@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from toptank.knowledge.sheet import Provenance, sections
 from toptank.shop.ask.explain import explanation
 from toptank.shop.files.toml_file import shortened
 from toptank.units.conversion import System
@@ -60,8 +61,6 @@ def part_told(job: Job, part: str, system: System | None = None) -> PartTold:
     ------
     Refusal : for a part that the loop does not show
     """
-    from toptank.knowledge.sheet import Provenance, sections
-
     if part not in FIGURE_OF:
         fix = did_you_mean(part, FIGURE_OF, f"name one of: {', '.join(FIGURE_OF)}")
         raise Refusal(field="part", value=shortened(part), limit="is no part of the loop", fix=fix)

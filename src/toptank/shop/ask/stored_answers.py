@@ -5,10 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.diagnosis import diagnosis_answer
+from toptank.shop.answers.forecast import forecast_answer
+from toptank.shop.ask import choose, diagnose, service
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import notes_and_answers
 from toptank.shop.record.store.opening import opened
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
+from toptank.system.balance import EQUATIONS_VERSION
 
 if TYPE_CHECKING:
     from toptank.shop.job.job import Job
@@ -17,9 +22,6 @@ if TYPE_CHECKING:
 
 def keep_forecast(number: int, *, draws: int | None = None, seed: int | None = None) -> tuple[KeptAnswer, str]:
     """Forecast the newest revision of a job and keep the answer; return it, and the revision's title."""
-    from toptank.shop.answers.forecast import forecast_answer
-    from toptank.shop.ask import service
-
     shown, job = _newest(number)
     answer = service.forecast(job, draws=draws, seed=seed)
     version = answer.duties[0].equations_version
@@ -30,10 +32,6 @@ def keep_forecast(number: int, *, draws: int | None = None, seed: int | None = N
 
 def keep_diagnosis(number: int, *, seed: int | None = None) -> tuple[KeptAnswer, str]:
     """Diagnose the newest revision of a job and keep the answer; return it, and the revision's title."""
-    from toptank.shop.answers.diagnosis import diagnosis_answer
-    from toptank.shop.ask import diagnose
-    from toptank.system.balance import EQUATIONS_VERSION
-
     shown, job = _newest(number)
     answer = diagnose.diagnose(job, seed=seed)
     said = diagnosis_answer(answer).json_text(job.system)
@@ -49,10 +47,6 @@ def keep_choice(
 
     What a work order promised can then be held beside the check drive after years.
     """
-    from toptank.shop.answers.choice import choice_answer
-    from toptank.shop.ask import choose
-    from toptank.system.balance import EQUATIONS_VERSION
-
     shown, job = _newest(number)
     answer = choose.choose(job, draws=draws, seed=seed, price_book=price_book)
     said = choice_answer(answer).json_text(job.system)
@@ -62,8 +56,6 @@ def keep_choice(
 
 def keep_with_log(number: int, kind: str, *, said: str, seed: int, draws: int, log: Path) -> KeptAnswer:
     """Keep the verdict on a check drive, or what a log says, and a copy of the log with a job's newest revision."""
-    from toptank.system.balance import EQUATIONS_VERSION
-
     shown, _ = _newest(number)
     job_verbs.attach(number, log)
     return _keep(shown, kind, seed=seed, draws=draws, version=EQUATIONS_VERSION, answer=said)

@@ -6,11 +6,35 @@ Imports of the model stay inside the verb.
 from __future__ import annotations
 
 import dataclasses
+from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
+from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.words.aliases import id_of, meant
+from toptank.knowledge.drive_log import DriveLog
+from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
+from toptank.knowledge.model_discrepancy import drawn_misfit
+from toptank.knowledge.sheet import duty, vehicle
+from toptank.shop.answers.log_answers import Verified
+from toptank.shop.answers.verdict import verdict_answer
+from toptank.shop.ask import stored_answers
+from toptank.shop.ask.choose import choose, possible_vehicles, subjects_of
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.drive import ASKS_LESS
+from toptank.shop.ask.logs.log_drive import logged_drive
 from toptank.shop.files.read_bytes import shortened
+from toptank.shop.log.leg_profile import profile_of
+from toptank.shop.log.legs import read_legs
+from toptank.shop.order.check_drive import cuts_cooling
+from toptank.shop.record.plan_taken import plan_of, read_plan
+from toptank.studies.choose.worst_day_forecast import cured_by, forced, repaired
+from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
+from toptank.studies.diagnose.posterior import infer_posterior
+from toptank.studies.verify.verdict import Repair, verdict
+from toptank.system.drive_batch import compile_cold
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
@@ -21,10 +45,8 @@ if TYPE_CHECKING:
 
     from toptank.catalogue.remedies.remedy import Remedy
     from toptank.shop.answers.answers import Chosen
-    from toptank.shop.answers.log_answers import Verified
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import KeptAnswer
-    from toptank.studies.verify.verdict import Repair
     from toptank.units.conversion import System
 
 DRAWS = 512
@@ -70,11 +92,7 @@ def verify(
     ------
     Refusal : if the log cannot be used, or nobody has said what was done and no plan is recommended
     """
-    from toptank.shop.answers.log_answers import Verified
     from toptank.shop.ask.logs.log import read
-    from toptank.shop.ask.logs.log_drive import logged_drive
-    from toptank.shop.record.plan_taken import read_plan
-    from toptank.studies.verify.verdict import verdict
 
     seed = checked_seed(seed)
     read_plan(plan)
@@ -101,10 +119,6 @@ def verify(
 
 def compiled_meanwhile(job: Job) -> Future[None]:
     """Begin to compile what `simulated` takes, on a thread of its own; wait for it before you call that."""
-    from concurrent.futures import ThreadPoolExecutor
-
-    from toptank.knowledge.sheet import duty, vehicle
-    from toptank.system.drive_batch import compile_cold
 
     worker = ThreadPoolExecutor(1)
     begun = worker.submit(compile_cold, vehicle(job.sheet), duty(job.duties[-1]))
@@ -117,18 +131,6 @@ def simulated(chosen: Chosen, *, seed: int) -> Verified:
 
     Invented through and through: it shows what `verify` answers. What the model may miss is drawn too.
     """
-    import numpy as np
-
-    from toptank.knowledge.drive_log import DriveLog
-    from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
-    from toptank.knowledge.model_discrepancy import drawn_misfit
-    from toptank.knowledge.sheet import duty
-    from toptank.shop.answers.log_answers import Verified
-    from toptank.shop.log.leg_profile import profile_of
-    from toptank.shop.log.legs import read_legs
-    from toptank.shop.order.check_drive import cuts_cooling
-    from toptank.shop.record.plan_taken import plan_of
-    from toptank.studies.verify.verdict import verdict
 
     job, plan = chosen.job, plan_of(chosen, None)
     base = dataclasses.replace(duty(job.duties[-1]), speed=0.0, grade=0.0)
@@ -162,9 +164,6 @@ def simulated(chosen: Chosen, *, seed: int) -> Verified:
 
 def keep(word: str, path: Path, answer: Verified) -> KeptAnswer | None:
     """Keep a verdict and its log with the stored job that a word names; None where it names none."""
-    from toptank.shop.answers.verdict import verdict_answer
-    from toptank.shop.ask import stored_answers
-
     if not (word.isascii() and word.isdecimal()):
         return None
     said = verdict_answer(answer).json_text(answer.job.system)
@@ -175,11 +174,6 @@ def _repair(
     job: Job, done: Sequence[str], name: str | None, chosen: Callable[[], Chosen] | None, seed: int, go_on: CancelCheck
 ) -> tuple[tuple[Remedy, ...], Repair]:
     """The work, and possible vehicles before and after it."""
-    from toptank.shop.ask.choose import choose
-    from toptank.shop.record.plan_taken import plan_of
-    from toptank.studies.choose.worst_day_forecast import forced
-    from toptank.studies.diagnose.posterior import infer_posterior
-
     if done:
         weighed = infer_posterior(question_of(job), seed, go_on) if chosen is None else chosen().weighed
         plan = forced(tuple(_remedy(one) for one in done), weighed.possible.vehicle)
@@ -194,9 +188,6 @@ def _repair(
 
 
 def _remedy(name: str) -> Remedy:
-    from toptank.catalogue.remedies.all_remedies import REMEDIES
-    from toptank.catalogue.words.aliases import id_of, meant
-
     wanted = id_of("remedy", name)
     for remedy in REMEDIES:
         if remedy.id == wanted:
@@ -207,13 +198,6 @@ def _remedy(name: str) -> Remedy:
 
 def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draws: int) -> Repair:
     """Possible vehicles before and after some work."""
-    import numpy as np
-
-    from toptank.catalogue.causes.all_causes import CAUSES
-    from toptank.shop.ask.choose import possible_vehicles, subjects_of
-    from toptank.studies.choose.worst_day_forecast import cured_by, forced, repaired
-    from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
-    from toptank.studies.verify.verdict import Repair
 
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)

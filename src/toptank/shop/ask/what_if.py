@@ -12,9 +12,17 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from toptank.knowledge.conditions import central_conditions, draw_conditions
+from toptank.knowledge.forecast import SEED, band_of, first_of, reason_of
+from toptank.knowledge.sheet import Provenance, duty_fields, duty_sheet
+from toptank.knowledge.sheet import duty as central_duty
+from toptank.shop.ask.choose import worst_day
 from toptank.shop.ask.loop import Loop, loop_of
 from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now
 from toptank.shop.files.toml_file import shortened
+from toptank.system.balance import EQUATIONS_VERSION
+from toptank.system.condition_batch import go_through
+from toptank.system.trajectory import AT_THE_BOIL
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import GRADE, SPEED, TEMPERATURE, Dimension
 from toptank.units.nearest import did_you_mean
@@ -105,16 +113,12 @@ _DIALS: tuple[tuple[str, Dimension, dict[System, tuple[float, float, float]]], .
 
 def duties_of(job: Job) -> tuple[DutySheet, ...]:
     """The duties that can be asked about: the job's own, and those of its worst day."""
-    from toptank.shop.ask.choose import worst_day
-
     own = {duty.name for duty in job.duties}
     return (*job.duties, *(duty for duty in worst_day(job) if duty.name not in own))
 
 
 def dials(job: Job, *, duty: str | None = None, system: System | None = None) -> tuple[Dial, ...]:
     """Return the dials of a duty, standing where the job has them; a dial reaches at least that far."""
-    from toptank.knowledge.sheet import duty_fields
-
     system, asked = system or job.system, _named(job, duty)
     made: list[Dial] = []
     for key, dimension, ends in _DIALS:
@@ -149,12 +153,7 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
     ------
     Refusal : for a duty that is not there, or a figure that cannot be used
     """
-    from toptank.knowledge.conditions import came_before, central_conditions
-    from toptank.knowledge.forecast import band_of, first_of, reason_of
-    from toptank.knowledge.sheet import duty as central_duty
-    from toptank.system.balance import EQUATIONS_VERSION
-    from toptank.system.condition_batch import go_through
-    from toptank.system.trajectory import AT_THE_BOIL
+    from toptank.knowledge.conditions import came_before
 
     system, asked, notes = system or job.system, _named(job, duty), list[str]()
     changed = _changed(asked, changes, system, notes)
@@ -202,8 +201,6 @@ def _named(job: Job, name: str | None) -> DutySheet:
 
 def _changed(asked: DutySheet, changes: Changes, system: System, notes: list[str]) -> DutySheet:
     """The duty with what was changed, which is then certain."""
-    from toptank.knowledge.sheet import duty_sheet
-
     facts = dict(asked.facts)
     for key, written in changes._asdict().items():
         if written is not None:
@@ -218,17 +215,11 @@ def _in_its_place(changed: DutySheet, job: Job) -> list[DutySheet]:
 
 def _passage(possible: EnsembleNow, asked: DutySheet, job: Job) -> Passage:
     """The possible vehicles through a duty, and what comes before it."""
-    from toptank.knowledge.conditions import draw_conditions
-    from toptank.knowledge.forecast import SEED
-    from toptank.system.condition_batch import go_through
-
     conditions = draw_conditions(job.sheet, _in_its_place(asked, job), DRAWS, SEED)
     return go_through(possible.vehicles, conditions, [asked.name], closely=True)[asked.name]
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:
-    from toptank.knowledge.sheet import Provenance, duty_fields
-
     declaration = duty_fields()[key]
     if key == "air_conditioning":
         value = parse_yes_no(written, key)
@@ -243,8 +234,6 @@ def _certain(key: str, written: str | float | bool, fact: Fact, system: System, 
 
 def _before(possible: EnsembleNow, asked: DutySheet, job: Job) -> Band:
     """The gauge at a duty as the job has it; asked once."""
-    from toptank.knowledge.forecast import band_of
-
     mark = f"{asked.name} {[(fact.value, fact.spread) for fact in asked.facts.values()]}"
     if mark not in possible.at_duties:
         possible.at_duties[mark] = band_of(np.asarray(_passage(possible, asked, job).end.T_gauge, float))

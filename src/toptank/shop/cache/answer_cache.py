@@ -8,12 +8,17 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-import threading
-from collections import OrderedDict
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from toptank.shop.ask import choose, diagnose, service
+from toptank.shop.ask.plan_fit import barred
+from toptank.shop.cache.kept import KEPT
+from toptank.shop.edit import kept_logs
+from toptank.shop.order import writing
+from toptank.shop.order.check_drive import expected
+from toptank.shop.record import plan_taken
+from toptank.shop.record.plan_taken import key, plan_of, read_plan
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
@@ -24,119 +29,62 @@ if TYPE_CHECKING:
     from toptank.shop.order.record import Order
     from toptank.units.conversion import System
 
-MOST = 12
-"""Answers of a kind that are kept; one holds some ten megabytes."""
-
-LOOKS_EVERY = 0.25
-"""How often who waits for another's work looks whether he still wants it [s]."""
-
-
-@dataclass(slots=True)
-class _Kept:
-    """The last answers of one kind; the same one is never worked out twice at a time."""
-
-    answers: OrderedDict[str, Any] = field(default_factory=OrderedDict[str, Any])
-    working: dict[str, threading.Lock] = field(default_factory=dict[str, threading.Lock])
-    own: threading.Lock = field(default_factory=threading.Lock)
-
-    def there(self, key: str) -> Any:
-        with self.own:
-            if key in self.answers:
-                self.answers.move_to_end(key)
-            return self.answers.get(key)
-
-    def found(self, key: str, work: Callable[[], Any], go_on: CancelCheck = never_cancelled) -> Any:
-        """Return the answer, worked out if need be; who waits for another's work may stop waiting."""
-        with self.own:
-            lock = self.working.setdefault(key, threading.Lock())
-        while not lock.acquire(timeout=LOOKS_EVERY):
-            go_on()
-        try:
-            answer = self.there(key)
-            if answer is None:
-                answer = work()
-                with self.own:
-                    self.answers[key] = answer
-                    while len(self.answers) > MOST:
-                        self.answers.popitem(last=False)
-        finally:
-            lock.release()
-        with self.own:
-            self.working.pop(key, None)
-        return answer
-
-
-_diagnoses, _choices, _forecasts, _orders, _drives, _roads, _looks, _bars = (_Kept() for _ in range(8))
-
 
 def diagnosis(job: Job, go_on: CancelCheck = never_cancelled) -> Diagnosed:
     """Return the diagnosis of a job, worked out if it is not at hand; `go_on` may stop the work."""
-    from toptank.shop.ask import diagnose
-
-    return _of(job, _diagnoses.found(_trouble(job), lambda: diagnose.diagnose(job, go_on=go_on), go_on))
+    return _of(job, KEPT.found("diagnoses " + _trouble(job), lambda: diagnose.diagnose(job, go_on=go_on), go_on))
 
 
 def cached_diagnosis(job: Job) -> Diagnosed | None:
     """Return the diagnosis of a job if it is at hand."""
-    return _of(job, _diagnoses.there(_trouble(job)))
+    return _of(job, KEPT.there("diagnoses " + _trouble(job)))
 
 
 def choice(job: Job, go_on: CancelCheck = never_cancelled) -> Chosen:
     """Return what each remedy would do for a job, worked out with its diagnosis if it is not at hand."""
-    from toptank.shop.ask import choose
 
     def work() -> Chosen:
         return choose.choose(job, diagnosed=diagnosis(job, go_on), go_on=go_on)
 
-    return _of(job, _choices.found(_choice(job), work, go_on))
+    return _of(job, KEPT.found("choices " + _choice(job), work, go_on))
 
 
 def cached_choice(job: Job) -> Chosen | None:
     """Return the choice of a job if it is at hand."""
-    return _of(job, _choices.there(_choice(job)))
+    return _of(job, KEPT.there("choices " + _choice(job)))
 
 
 def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> Order:
     """Return the work order of a job for one plan, else the one that counts; `go_on` may stop the work."""
-    from toptank.shop.order import writing
-    from toptank.shop.record import plan_taken
-
     plan_taken.read_plan(plan)
 
     def write() -> Order:
         return writing.order(job, plan=plan, diagnosed=diagnosis(job, go_on), chosen=choice(job, go_on))
 
-    return _orders.found(_paper(job, plan), write, go_on)
+    return KEPT.found("orders " + _paper(job, plan), write, go_on)
 
 
 def cached_order(job: Job, plan: str | None) -> Order | None:
     """Return the work order if it is at hand."""
-    return _orders.there(_paper(job, plan))
+    return KEPT.there("orders " + _paper(job, plan))
 
 
 def _paper(job: Job, plan: str | None) -> str:
     """Name what a work order rests on."""
-    from toptank.shop.record.plan_taken import key
-
     return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, key(plan or job.plan_taken))
 
 
 def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:
     """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
-    from toptank.shop.order.check_drive import expected
-    from toptank.shop.record.plan_taken import key, plan_of, read_plan
-
     read_plan(plan)
     chosen = choice(job, go_on)
     mark = _mark(_plans(job), key(plan or job.plan_taken))
-    return _drives.found(mark, lambda: expected(chosen, plan_of(chosen, plan)), go_on)
+    return KEPT.found("drives " + mark, lambda: expected(chosen, plan_of(chosen, plan)), go_on)
 
 
 def cached_check_drive(job: Job, plan: str | None) -> CheckDrive | None:
     """Return the readings to expect if they are at hand."""
-    from toptank.shop.record.plan_taken import key
-
-    return _drives.there(_mark(_plans(job), key(plan or job.plan_taken)))
+    return KEPT.there("drives " + _mark(_plans(job), key(plan or job.plan_taken)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,39 +113,35 @@ class Road:
 
 def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
     """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
-    from toptank.shop.edit.kept_logs import drive_along
-
     mark = _mark(_plans(job), asked)
-    return _of(job, _roads.found(mark, lambda: drive_along(number, job, asked, go_on), go_on))
+    return _of(job, KEPT.found("roads " + mark, lambda: kept_logs.drive_along(number, job, asked, go_on), go_on))
 
 
 def cached_road(job: Job, asked: Road) -> Driven | None:
     """Return a drive if it is at hand."""
-    return _of(job, _roads.there(_mark(_plans(job), asked)))
+    return _of(job, KEPT.there("roads " + _mark(_plans(job), asked)))
 
 
 def look(number: int, job: Job, checksum: str, go_on: CancelCheck = never_cancelled) -> LogLook:
     """Return how far a log that is kept with a job is understood, read if it is not at hand; `go_on` may stop that."""
-    from toptank.shop.edit import kept_logs
-
-    return _looks.found(_log(number, job, checksum), lambda: kept_logs.look(number, checksum, job, go_on), go_on)
+    return KEPT.found(
+        "looks " + _log(number, job, checksum), lambda: kept_logs.look(number, checksum, job, go_on), go_on
+    )
 
 
 def cached_look(number: int, job: Job, checksum: str) -> LogLook | None:
     """Return how far a log is understood if that is at hand."""
-    return _looks.there(_log(number, job, checksum))
+    return KEPT.there("looks " + _log(number, job, checksum))
 
 
 def forecast(job: Job) -> Forecast:
     """Return the forecast of a job, worked out if it is not at hand."""
-    from toptank.shop.ask import service
-
-    return _of(job, _forecasts.found(_plans(job), lambda: service.forecast(job)))
+    return _of(job, KEPT.found("forecasts " + _plans(job), lambda: service.forecast(job)))
 
 
 def cached_forecast(job: Job) -> Forecast | None:
     """Return the forecast of a job if it is at hand."""
-    return _of(job, _forecasts.there(_plans(job)))
+    return _of(job, KEPT.there("forecasts " + _plans(job)))
 
 
 def _of(job: Job, answer: Any) -> Any:
@@ -223,7 +167,7 @@ def _plans(job: Job) -> str:
 def _choice(job: Job) -> str:
     """Name the choice of a job: where the plan that was taken is none of it any more, one more that holds that plan."""
     plans = _plans(job)
-    there = _choices.there(plans)
+    there = KEPT.there("choices " + plans)
     if job.plan_taken is None or (there is not None and any(one.ids == job.plan_taken for one in there.outlooks)):
         return plans
     return _mark(plans, job.plan_taken)
@@ -231,9 +175,7 @@ def _choice(job: Job) -> str:
 
 def _barred(job: Job) -> tuple[str, ...]:
     """Name what the bay bars: a plan is taken anew where that changes, not with every measure of it."""
-    from toptank.shop.ask.plan_fit import barred
-
-    return _bars.found(_mark(job.sheet.like, dict(job.sheet.facts), job.fit), lambda: barred(job))
+    return KEPT.found("bars " + _mark(job.sheet.like, dict(job.sheet.facts), job.fit), lambda: barred(job))
 
 
 def _mark(*what: object) -> str:

@@ -6,13 +6,20 @@ Kept by a checksum of what they depend on, so that a job that was changed never 
 from __future__ import annotations
 
 import hashlib
-import threading
-from collections import OrderedDict
 from dataclasses import dataclass, field
 from functools import partial
 from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
+
+from toptank.knowledge.conditions import central_conditions
+from toptank.knowledge.draws import draws
+from toptank.knowledge.forecast import SEED
+from toptank.shop.cache.answer_cache import cached_diagnosis
+from toptank.shop.cache.kept import KEPT
+from toptank.studies.diagnose.posterior import resampled
+from toptank.system.condition_batch import go_through
+from toptank.system.numerics.jax_library import jax
 
 if TYPE_CHECKING:
     from toptank.knowledge.forecast import Band
@@ -27,8 +34,6 @@ FOR_THE_MIDDLE = 512
 """Vehicles among which the one nearest the middle is looked for."""
 
 DUTIES_FOR_THE_MIDDLE = 6
-KEPT = 12
-"""Jobs whose possible vehicles are kept at a time, some 2 MB each."""
 
 RestsOn = Literal["diagnosis", "sheet"]
 
@@ -51,10 +56,6 @@ class EnsembleNow:
     at_duties: dict[str, Band] = field(default_factory=dict[str, "Band"])
 
 
-_kept: OrderedDict[str, EnsembleNow] = OrderedDict()
-_lock = threading.Lock()
-
-
 def checksum(job: Job) -> str:
     """Checksum of all that the possible vehicles of a job depend on."""
     facts = [(path, fact.value, fact.spread) for path, fact in job.sheet.facts.items()]
@@ -64,18 +65,12 @@ def checksum(job: Job) -> str:
 
 def remember(diagnosed: Diagnosed) -> None:
     """Go on with what a diagnosis left, whenever the same job is asked about."""
-    from toptank.studies.diagnose.posterior import resampled
-
     vehicles = resampled(diagnosed.weighed, DRAWS, diagnosed.seed).vehicle
     _keep(checksum(diagnosed.job), _settled(diagnosed.job, vehicles, "diagnosis"))
 
 
 def ensemble_now(job: Job) -> EnsembleNow:
     """Return the possible vehicles of a job: those of a diagnosis that is at hand, or those of its sheet."""
-    from toptank.knowledge.draws import draws
-    from toptank.knowledge.forecast import SEED
-    from toptank.shop.cache.answer_cache import cached_diagnosis
-
     mark = checksum(job)
     known = _there(mark)
     if known is None or known.rests_on == "sheet":
@@ -91,29 +86,16 @@ def ensemble_now(job: Job) -> EnsembleNow:
 
 
 def _there(mark: str) -> EnsembleNow | None:
-    with _lock:
-        known = _kept.get(mark)
-        if known is not None:
-            _kept.move_to_end(mark)
-        return known
+    return KEPT.there(f"vehicles {mark}")
 
 
 def _keep(mark: str, found: EnsembleNow) -> None:
-    with _lock:
-        known = _kept.get(mark)
-        if known is None or found.rests_on == "diagnosis":
-            _kept[mark] = found
-        _kept.move_to_end(mark)
-        while len(_kept) > KEPT:
-            _kept.popitem(last=False)
+    if found.rests_on == "diagnosis" or _there(mark) is None:
+        KEPT.put(f"vehicles {mark}", found)
 
 
 def _settled(job: Job, vehicles: Vehicle, rests_on: RestsOn) -> EnsembleNow:
     """Look for the vehicle nearest the middle in temperature, heat, coolant and air, at the duties together."""
-    from toptank.knowledge.conditions import central_conditions
-    from toptank.system.condition_batch import go_through
-    from toptank.system.numerics.jax_library import jax
-
     few = jax.tree.map(partial(_first, FOR_THE_MIDDLE), vehicles)
     away = np.zeros(FOR_THE_MIDDLE)
     names = [duty.name for duty in job.duties[:DUTIES_FOR_THE_MIDDLE]]

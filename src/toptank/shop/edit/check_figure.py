@@ -8,9 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from toptank.catalogue.checks.check import checks
+from toptank.shop.answers import naming
 from toptank.shop.files.toml_file import shortened
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import PRESSURE
+from toptank.units.display import show
 from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
 
@@ -35,9 +38,6 @@ class AskedFigure:
 
 def asked_figure(check: str, job: Job) -> AskedFigure:
     """Return what to read at a check that gives a figure."""
-    from toptank.catalogue.checks.check import checks
-    from toptank.shop.answers import naming
-
     one = checks()[check]
     if one.field == HELD:
         stamped = shown_pressure(job)
@@ -50,8 +50,6 @@ def asked_figure(check: str, job: Job) -> AskedFigure:
 
 def shown_pressure(job: Job) -> str:
     """Return the pressure that is stamped on the cap of a job, or assumed."""
-    from toptank.units.display import show
-
     return show(job.sheet.facts["cap.pressure"].value, PRESSURE, job.system)
 
 
@@ -62,8 +60,6 @@ def figure_kept(check: str, text: str, job: Job) -> str:
     ------
     Refusal : for a cap, where the unit is not said, or more is held than any cap lets by
     """
-    from toptank.catalogue.checks.check import checks
-
     if checks()[check].field != HELD:
         return text
     stamped = job.sheet.facts["cap.pressure"].value

@@ -21,7 +21,7 @@ from toptank.units.refusal import Refusal
 MOST_ROWS = 60
 """Rows of one list."""
 
-LISTS = ("duty", "worst_day", "reading", "check", "changed", "offer")
+LISTS = ("duty", "worst_day", "reading", "symptom", "check", "changed", "offer")
 _TEXT = frozenset({"name", "after", "note", "parts", "price", "title", "complaint", "how", "hose_route", "outcome"})
 _YES_NO_TEXT = frozenset({"decisive", "vague", "invented"})
 _PLAIN_NUMBER = re.compile(r"-?\d+")

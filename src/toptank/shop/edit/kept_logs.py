@@ -14,9 +14,18 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from toptank.shop.ask import drive
+from toptank.shop.ask import verify as verify_verbs
+from toptank.shop.ask.logs import columns_asked
+from toptank.shop.ask.logs import log as log_verbs
+from toptank.shop.ask.logs.columns_asked import look_at_columns
+from toptank.shop.cache import answer_cache
 from toptank.shop.edit import edit, edit_document
 from toptank.shop.files.read_bytes import shortened
-from toptank.shop.record import job_verbs
+from toptank.shop.log.log_mapping import IGNORE, mapping_of, plain_head
+from toptank.shop.log.noted_table import table_text
+from toptank.shop.record import job_verbs, plan_taken
+from toptank.shop.record.store import document
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
@@ -121,8 +130,6 @@ def keep_log(number: int, path: Path, name: str) -> Attachment:
     ------
     Refusal : if no line of it can be a head, or fewer than two columns below hold figures
     """
-    from toptank.shop.ask.logs.columns_asked import look_at_columns
-
     told = [one for one in look_at_columns(path) if any(sign.isdigit() for cell in one.cells for sign in cell)]
     if len(told) < FEWEST:
         limit = "holds no two columns of figures: every row of a log has a time and a reading"
@@ -132,15 +139,11 @@ def keep_log(number: int, path: Path, name: str) -> Attachment:
 
 def keep_table(number: int, rows: Sequence[NotedRow], *, name: str, system: System) -> Attachment:
     """Keep a drive that was noted line by line as a log beside a job."""
-    from toptank.shop.log.noted_table import table_text
-
     return keep_text(number, table_text(rows, system), name)
 
 
 def look(number: int, checksum: str, job: Job | None = None, go_on: CancelCheck = never_cancelled) -> LogLook:
     """Look at a kept log with what its job says of the columns; `go_on` may stop that."""
-    from toptank.shop.ask.logs import columns_asked
-
     job = job_verbs.stored_job(number) if job is None else job
     with on_disk(number, checksum) as path:
         go_on()
@@ -161,10 +164,6 @@ def say_columns(
     ------
     Refusal : if a meaning or a unit is none; nothing is changed then
     """
-    from toptank.shop.ask.logs.columns_asked import look_at_columns
-    from toptank.shop.log.log_mapping import IGNORE, mapping_of, plain_head
-    from toptank.shop.record.store import document
-
     with on_disk(number, checksum) as path:
         by_itself = {plain_head(one.head): one for one in look_at_columns(path)}
     written: list[str] = []
@@ -205,9 +204,6 @@ def verify(
     system : what bare figures mean; None: as in the job
     go_on : may stop the work between its steps; nothing is kept then
     """
-    from toptank.shop.ask import verify as verify_verbs
-    from toptank.shop.cache import answer_cache
-
     job = job_verbs.stored_job(number)
     with on_disk(number, log) as path:
         answer = verify_verbs.verify(
@@ -232,8 +228,6 @@ def evidence(
     go_on: CancelCheck = never_cancelled,
 ) -> tuple[Logged, KeptAnswer]:
     """Let a log of a drive before the work speak of the causes; keep log and answer with the job. As in `verify`."""
-    from toptank.shop.ask.logs import log as log_verbs
-
     job = job_verbs.stored_job(number)
     with on_disk(number, log) as path:
         answer = log_verbs.log(
@@ -246,10 +240,6 @@ def evidence(
 
 def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
     """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
-    from toptank.shop.ask import drive
-    from toptank.shop.cache import answer_cache
-    from toptank.shop.record import plan_taken
-
     plan_taken.read_plan(asked.plan or None)
 
     def driven(route: Path | None) -> Driven:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from toptank.catalogue.checks.check import Check, checks
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.catalogue.words.aliases import Kind, id_of, meant, outcome_of
 from toptank.catalogue.words.words import words
 from toptank.shop.files.toml_file import as_table, nothing_left, shortened, take_list, take_table, take_text, take_yes
@@ -14,12 +15,14 @@ from toptank.studies.diagnose.evidence import (
     NEEDLE,
     ONSETS,
     PLACES,
+    TOLD,
     WORDS,
     Changed,
     Evidence,
     Finding,
     History,
     Reading,
+    Told,
 )
 from toptank.units.conversion import System
 from toptank.units.dimension import DISTANCE, TEMPERATURE, Dimension
@@ -54,7 +57,13 @@ def take_evidence(
     findings = [_finding(as_table(one, "check"), system, assumed_units) for one in _each(document, "check")]
     changes = [_changed(as_table(one, "changed")) for one in _each(document, "changed")]
     history = _history(take_table(document, "history"), system, assumed_units)
-    return Evidence(readings=tuple(readings), findings=tuple(findings), changes=tuple(changes), history=history)
+    return Evidence(
+        readings=tuple(readings),
+        findings=tuple(findings),
+        changes=tuple(changes),
+        symptoms=_symptoms(_each(document, "symptom")),
+        history=history,
+    )
 
 
 def take_confirmed(document: dict[str, object]) -> Confirmed | None:
@@ -185,6 +194,25 @@ def _changed(table: dict[str, object]) -> Changed:
         fix = f'add {missing} = "..." to [[changed]]'
         raise Refusal(field=f"changed.{missing}", value="(missing)", limit="is needed", fix=fix)
     return Changed(part=part, effect=effect)
+
+
+def _symptoms(rows: Sequence[object]) -> tuple[Told, ...]:
+    """What the driver told or denied; nothing twice."""
+    told: list[Told] = []
+    for row in rows:
+        table = as_table(row, "symptom")
+        name = take_text(table, "id", within="symptom")
+        if name not in symptoms():
+            fix = did_you_mean(name, symptoms(), "docs/symptoms.md lists them")
+            raise Refusal(field="symptom.id", value=shortened(name), limit="is not a known symptom", fix=fix)
+        if name in {one.symptom for one in told}:
+            fix = "keep one of the two rows"
+            raise Refusal(field="symptom.id", value=shortened(name), limit="is told twice", fix=fix)
+        said = _word(table, "told", TOLD, "symptom", fix="leave it out where the driver said so") or TOLD[0]
+        note = take_text(table, "note", within="symptom", otherwise="")
+        nothing_left(table, "symptom", ("id", "told", "note"))
+        told.append(Told(symptom=name, denied=said == TOLD[1], note=note))
+    return tuple(told)
 
 
 def _history(table: dict[str, object], system: System, assumed_units: list[str]) -> History:

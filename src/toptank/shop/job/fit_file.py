@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import cast
 
+from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.words.aliases import id_of
 from toptank.knowledge.sheet import Fact
 from toptank.knowledge.sheet_file import read_facts
@@ -84,8 +85,6 @@ def _remedy(table: dict[str, object]) -> str:
 
 def core_remedies() -> tuple[str, ...]:
     """Ids of the remedies that an offer can be."""
-    from toptank.catalogue.remedies.all_remedies import REMEDIES  # the model is not needed to read a job without offers
-
     return tuple(remedy.id for remedy in REMEDIES if remedy.group == "core")
 
 

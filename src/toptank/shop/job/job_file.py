@@ -42,7 +42,7 @@ MOST_DUTIES = 24
 VAGUE = 1.5
 """How much wider the spreads of a vehicle are that was told of in a few words only [1]; judgement."""
 
-TROUBLE = ("reading", "check", "changed", "history", "confirmed")
+TROUBLE = ("reading", "symptom", "check", "changed", "history", "confirmed")
 _OWN = ("job", "vehicle", "duty", "worst_day", "log", *FIT_SECTIONS, *TROUBLE)
 """Sections that are no part of a vehicle."""
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, cast
 
+from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.files.toml_file import nothing_left, read_document, shortened, take_table
 from toptank.units.refusal import Refusal
@@ -46,8 +47,6 @@ class PriceBook:
 
 def known_parts() -> tuple[str, ...]:
     """Id of every part that a remedy asks for."""
-    from toptank.catalogue.remedies.all_remedies import REMEDIES
-
     return tuple(dict.fromkeys(part for remedy in REMEDIES for part in remedy.parts))
 
 

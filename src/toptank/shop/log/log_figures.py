@@ -10,6 +10,7 @@ from toptank.knowledge.track import Floats
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.log_columns import CHANNELS
 from toptank.shop.log.sensor_limits import rails
+from toptank.units.conversion import from_si
 from toptank.units.dimension import TEMPERATURE, YES_NO
 from toptank.units.quantity import to_si, unit_named
 from toptank.units.refusal import Refusal
@@ -172,7 +173,6 @@ def _possible(values: Floats, key: str, unit: str, field: str) -> None:
     outside = known[(known < low) | (known > high)]
     if len(outside) <= IMPOSSIBLE * len(known):
         return
-    from toptank.units.conversion import from_si
     from toptank.units.display import figure as written
 
     worst = float(outside[np.argmax(np.abs(outside - 0.5 * (low + high)))])

@@ -10,6 +10,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+import numpy as np
+
+from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.sensitivity import shares_of_variance
+from toptank.knowledge.sheet import TIMING_KEYS, Provenance
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
+from toptank.studies.diagnose.posterior import resampled
+from toptank.system.condition_batch import go_through
+
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
@@ -68,11 +77,6 @@ def cuts_cooling(plan: WorstDayForecast) -> bool:
 
 def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself."""
-    from toptank.knowledge.conditions import draw_conditions
-    from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
-    from toptank.studies.diagnose.posterior import resampled
-    from toptank.system.condition_batch import go_through
-
     job, n, seed = chosen.job, chosen.draws, chosen.seed
     possible = resampled(chosen.weighed, n, seed)
     subjects = WorstDayCase(
@@ -113,8 +117,6 @@ def _expected(sheet: DutySheet, worst: bool, before: Passage, after: Passage, li
 
 
 def _ends(values: object) -> Ends:
-    import numpy as np
-
     return Ends(*(float(value) for value in np.quantile(np.asarray(values, float), (0.1, 0.5, 0.9))))
 
 
@@ -123,9 +125,6 @@ def _widest(
 ) -> tuple[tuple[str, float], ...]:
     """The assumptions that widen the band of the gauge after the work most; doubts of the model are not told."""
     import numpy as np
-
-    from toptank.knowledge.sensitivity import shares_of_variance
-    from toptank.knowledge.sheet import TIMING_KEYS, Provenance
 
     columns: dict[str, NDArray[np.float64]] = {}
     for field in dataclasses.fields(vehicle):

@@ -9,6 +9,8 @@ import re
 from importlib import resources
 from typing import TYPE_CHECKING, Literal
 
+import typst
+
 from toptank.shop.order.record import Order
 from toptank.units.refusal import Refusal
 
@@ -53,8 +55,6 @@ def pdf(order: Order, paper: Paper) -> bytes:
 
 def _set(order: str, paper: str, size: str) -> tuple[bytes, int]:
     """Bytes of the document at one size, and its pages."""
-    import typst
-
     alone = _carried(order)
     with resources.as_file(resources.files("toptank.shop.order").joinpath("order.typ")) as template:
         compiler = typst.Compiler(

@@ -7,6 +7,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from toptank.shop.answers.verdict_words import customer_lines
+from toptank.shop.ask import choose, diagnose
+from toptank.shop.order.check_drive import expected
+from toptank.shop.order.contents import contents
+from toptank.shop.order.fit_lines import FitTold, fit_lines
+from toptank.shop.record import plan_taken
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
@@ -47,13 +54,6 @@ def order(
     ------
     Refusal : if no plan holds, or the one that is named is not in the choice
     """
-    from toptank.shop.answers.verdict_words import customer_lines
-    from toptank.shop.ask import choose, diagnose
-    from toptank.shop.order.check_drive import expected
-    from toptank.shop.order.contents import contents
-    from toptank.shop.order.fit_lines import FitTold, fit_lines
-    from toptank.shop.record import plan_taken
-
     plan_taken.read_plan(plan)
     diagnosed = diagnosed or diagnose.diagnose(job, seed=seed)
     chosen = chosen or choose.choose(job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed)

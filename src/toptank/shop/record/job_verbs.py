@@ -17,6 +17,8 @@ from toptank.shop.files.atomic_write import check_place, write_whole
 from toptank.shop.files.toml_file import document_of, shortened
 from toptank.shop.job.former_format import upgraded
 from toptank.shop.job.job_file import job_of
+from toptank.shop.job.starting_file import bare_sheet, demo_text, new_sheet
+from toptank.shop.record.plan_note import taken
 from toptank.shop.record.store import attachments, backup, document, notes_and_answers, restoring
 from toptank.shop.record.store import jobs_and_revisions as kept
 from toptank.shop.record.store.export import CarriedAway, read_back, read_carried, written_out
@@ -49,15 +51,11 @@ def open_text(text: str, *, author: str = "", note: str = "") -> Revision:
 
 def open_like(like: str, *, system: System, author: str = "", note: str = "") -> Revision:
     """Open a job with the starting file of a typical vehicle."""
-    from toptank.shop.ask.service import new_sheet
-
     return _add(new_sheet(like, system=system), author=author, note=note)
 
 
 def open_told(like: str, *, title: str, complaint: str, system: System, author: str = "") -> Revision:
     """Open a job with what is known when the vehicle comes in: what it is like, its name, the driver's words."""
-    from toptank.shop.ask.service import bare_sheet
-
     check_words(title, "title")
     check_words(complaint, "complaint")
     return _add(bare_sheet(like, title=title, complaint=complaint, system=system), author=author, note="opened")
@@ -65,8 +63,6 @@ def open_told(like: str, *, title: str, complaint: str, system: System, author: 
 
 def open_example(*, author: str = "") -> Revision:
     """Open a job with the built-in example, comments and all."""
-    from toptank.shop.ask.service import demo_text
-
     return _add(demo_text(), author=author, note="the built-in example")
 
 
@@ -223,8 +219,6 @@ def stored_job(number: int, *, revision: int | None = None) -> Job:
 
 def job_of_record(read: JobRecord) -> Job:
     """Return the revision of a record that was read as the other verbs take it, with the plan that was taken."""
-    from toptank.shop.record.plan_taken import taken
-
     return dataclasses.replace(job_of_revision(read.shown), plan_taken=taken(read))
 
 

@@ -7,7 +7,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from toptank.catalogue.words import aliases
+from toptank.catalogue.words.aliases import id_of, meant
+from toptank.shop.answers import naming
+from toptank.shop.files.read_bytes import shortened
 from toptank.shop.record import job_verbs
+from toptank.shop.record.plan_note import written
 from toptank.shop.record.store.kinds import About
 from toptank.shop.record.store.words import LONGEST_NOTE
 from toptank.units.nearest import did_you_mean
@@ -19,32 +24,15 @@ if TYPE_CHECKING:
     from toptank.catalogue.remedies.plan import Plan
     from toptank.shop.answers.answers import Chosen
     from toptank.shop.job.job import Job
-    from toptank.shop.record.store.record import JobRecord, Note
+    from toptank.shop.record.store.record import Note
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
     from toptank.units.conversion import System
 
 
 def take(number: int, plan: Sequence[str], *, system: System = "us", author: str = "") -> Note:
     """Note that the order is to be written for a plan, named by the ids of its remedies; the last one counts."""
-    from toptank.shop.answers import naming
-
     text = f"plan taken: {naming.plan(plan, system)}"[:LONGEST_NOTE]
     return job_verbs.add_note(number, text, author=author, about=About("plan_taken", written(plan)))
-
-
-def written(plan: Sequence[str]) -> str:
-    """Return a plan as it stands in addresses and notes: `read_plan` reads it again."""
-    from toptank.catalogue.words.aliases import written_plan
-
-    return written_plan(plan)
-
-
-def taken(record: JobRecord) -> Plan | None:
-    """Return the plan that was taken last; None where none was, so that the recommended one counts."""
-    from toptank.catalogue.words.aliases import plan_of
-
-    taken = [note.subject for note in record.notes if note.kind == "plan_taken"]
-    return plan_of(taken[-1]) if taken else None
 
 
 def counts(job: Job, named: str | None) -> Plan | None:
@@ -60,8 +48,6 @@ def counts(job: Job, named: str | None) -> Plan | None:
 
 def key(plan: Plan | str | None) -> str:
     """Return one writing of a plan for all that means it; a text that is no plan stays, empty where there is none."""
-    from toptank.catalogue.words import aliases
-
     if isinstance(plan, str):
         read = aliases.plan_of(plan) if plan else None
         return plan if read is None else written(read)
@@ -79,12 +65,9 @@ def read_plan(named: str | None) -> Plan | None:
     ------
     Refusal : if a part of it is no remedy
     """
-    from toptank.catalogue.words.aliases import id_of, meant, plan_of
-    from toptank.shop.files.read_bytes import shortened
-
     if not named:
         return None
-    plan = plan_of(named)
+    plan = aliases.plan_of(named)
     if plan is None:
         parts = [part.strip().lower() for part in named.split("+")]
         part = next(part for part in parts if id_of("remedy", part) is None)
@@ -100,9 +83,6 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
     ------
     Refusal : if it is not in the choice, or none is named and none is recommended
     """
-    from toptank.shop.answers import naming
-    from toptank.shop.files.read_bytes import shortened
-
     plan, system = counts(chosen.job, named), chosen.job.system
     if plan is None:
         if chosen.recommended is None:

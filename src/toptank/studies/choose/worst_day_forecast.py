@@ -11,6 +11,7 @@ from toptank.catalogue.causes.all_causes import with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.model_discrepancy import missed_in, off_by
 from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition, go_through_ensembles
 from toptank.system.condition_margins import limiting_ambients
@@ -159,6 +160,7 @@ def _outlook(
     subjects: WorstDayCase, plan: Sequence[Remedy], passages: Mapping[str, Passage], cost: Cost
 ) -> WorstDayForecast:
     names = subjects.names()
+    passages = {name: off_by(passages[name], subjects.days[name]) for name in names}
     outlooks = [_duty(name, passages[name], subjects.limit) for name in names]
     held = np.all([holds(passages[name], subjects.limit) for name in names], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
@@ -179,7 +181,8 @@ def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
     few = first_draws(subjects, FOR_AMBIENT)
     vehicle = repaired(few, outlook.remedies)
-    return _band(limiting_ambients(vehicle, few.days, outlook.hardest, few.limit))
+    at_limit = np.asarray(limiting_ambients(vehicle, few.days, outlook.hardest, few.limit), float)
+    return _band(at_limit - missed_in(few.days[outlook.hardest], len(at_limit)))
 
 
 def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tuple[WorstDayForecast, ...]:
@@ -239,8 +242,12 @@ def _band(values: Floats) -> Band:
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
     """The coolant of every draw at its hottest duty after each plan [K]."""
     gone = go_through_ensembles([repaired(subjects, plan) for plan in plans], subjects.days)
-    names = subjects.names()
-    return [np.max([np.asarray(passages[name].T_peak, float) for name in names], axis=0) for passages in gone]
+    return [_hottest(subjects, passages) for passages in gone]
+
+
+def _hottest(subjects: WorstDayCase, passages: Mapping[str, Passage]) -> Floats:
+    off = [off_by(passages[name], subjects.days[name]) for name in subjects.names()]
+    return np.max([np.asarray(passage.T_peak, float) for passage in off], axis=0)
 
 
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:

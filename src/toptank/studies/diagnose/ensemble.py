@@ -14,6 +14,7 @@ from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.studies.diagnose.cause_sets import Flags, Floats
+from toptank.studies.diagnose.trade_expectation import Expectation
 from toptank.system.balance import Balance
 from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition, go_through
@@ -31,6 +32,9 @@ class Ensemble(NamedTuple):
 
     present and severity have a row a vehicle and a column a cause; a cause that is absent has severity 0. `passages`
     are those of the conditions that were asked about so far.
+    by_trade : whether a vehicle is read as the trade expects, and not as the model has it
+    off_the_trade : how far it is from what the trade expects, a standard normal number
+    expected : what the trade expects at duties
     """
 
     sound: Vehicle
@@ -41,6 +45,9 @@ class Ensemble(NamedTuple):
     passages: Mapping[str, Passage]
     idle_balances: Mapping[IdleCondition, Balance]
     outside: Duty
+    by_trade: Flags
+    off_the_trade: Floats
+    expected: Mapping[str, Expectation]
 
     @property
     def n(self) -> int:
@@ -89,7 +96,9 @@ def unsettled(
 ) -> Ensemble:
     """Vehicles with their causes, before they have met any of their conditions; `outside` names the day of checks."""
     day = conditions[outside or next(iter(conditions))].duty
-    return Ensemble(sound, vehicle, severity > 0.0, severity, conditions, {}, {}, day)
+    n = len(severity)
+    model = (np.zeros(n, bool), np.zeros(n))
+    return Ensemble(sound, vehicle, severity > 0.0, severity, conditions, {}, {}, day, *model, {})
 
 
 def settled(possible: Ensemble, names: Sequence[str], idle_conditions: Sequence[IdleCondition]) -> Ensemble:

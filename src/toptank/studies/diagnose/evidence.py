@@ -15,6 +15,9 @@ NEEDLE = ("low", "half", "three quarters", "red")
 PLACES = ("gauge", "second", "transmission")
 """What was read: the vehicle's gauge, another instrument in the coolant, the fluid of the transmission."""
 
+TOLD = ("said", "denied")
+"""What a driver did with a symptom; what he passes over is not written down."""
+
 EFFECTS = ("none", "helped", "cured", "worse")
 """What a changed part did."""
 
@@ -23,6 +26,7 @@ __all__ = [
     "NEEDLE",
     "ONSETS",
     "PLACES",
+    "TOLD",
     "WORDS",
     "WORK",
     "Changed",
@@ -30,6 +34,7 @@ __all__ = [
     "Finding",
     "History",
     "Reading",
+    "Told",
 ]
 
 
@@ -73,6 +78,15 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """A symptom that the driver told of, or denied: its id in the catalogue of symptoms."""
+
+    symptom: str
+    denied: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Changed:
     """Work that was done, one of `WORK`, and what it did: one of `EFFECTS`."""
 
@@ -100,7 +114,7 @@ class History:
     distance: float | None = None
 
 
-Piece: TypeAlias = Reading | Finding | Changed | History
+Piece: TypeAlias = Reading | Finding | Changed | History | Told
 """One piece of evidence."""
 
 
@@ -111,10 +125,14 @@ class Evidence:
     readings: tuple[Reading, ...] = ()
     findings: tuple[Finding, ...] = ()
     changes: tuple[Changed, ...] = ()
+    symptoms: tuple[Told, ...] = ()
     history: History = History()
 
     @property
     def pieces(self) -> tuple[Piece, ...]:
-        """Every piece of it, in the order of the likelihoods; the history is one piece, where anything is known."""
+        """Every piece of it, in the order of the likelihoods; the history is one piece, where anything is known.
+
+        What was not told is weighed last, and is no piece.
+        """
         history = (self.history,) if self.history != History() else ()
-        return (*self.readings, *self.findings, *self.changes, *history)
+        return (*self.readings, *self.findings, *self.changes, *history, *self.symptoms)

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.causes.told_cases import prior_weights
 from toptank.studies.diagnose.cause_sets import Floats
 
 STRENGTH = 60.0
-"""Closed jobs that the declared shares are worth [1]; judgement: a shop's own year outweighs them slowly."""
+"""Closed jobs that the known shares are worth [1]; judgement: a shop's own year outweighs them slowly."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,12 +23,12 @@ class Learnt:
 
 
 def learn(confirmed: Iterable[tuple[str, ...]], strength: float = STRENGTH) -> Learnt:
-    """Update the declared shares with the causes that were confirmed in closed jobs.
+    """Update the known shares with the causes that were confirmed in closed jobs.
 
     Parameters
     ----------
     confirmed : causes of every closed job; several of one job share its count, names that are no cause count nothing
-    strength : closed jobs that the declared shares are worth [1]
+    strength : closed jobs that the known shares are worth [1]
     """
     names = [cause.id for cause in CAUSES]
     counts = np.zeros(len(CAUSES))
@@ -37,6 +38,5 @@ def learn(confirmed: Iterable[tuple[str, ...]], strength: float = STRENGTH) -> L
         if places:
             counts[places] += 1.0 / len(places)
             jobs += 1
-    declared = np.array([cause.prior_weight for cause in CAUSES])
-    alpha = strength * declared / declared.sum() + counts
+    alpha = strength * np.array(prior_weights()) + counts
     return Learnt(shares=alpha / alpha.sum(), jobs=jobs, own=jobs / (jobs + strength))

@@ -3,93 +3,22 @@
 from collections.abc import Sequence
 
 import numpy as np
-from scipy.special import expit, ndtr
 
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.checks.measure import MEASURES
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 from toptank.studies.diagnose.ensemble import Ensemble
-from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Changed, Evidence, Finding, History, Reading
+from toptank.studies.diagnose.evidence import WORDS, Changed, Evidence, Finding, History, Reading
+from toptank.studies.diagnose.heard import MISTAKEN, MODEL_ERROR, SEEN_SPAN, reading_likelihood, with_outliers
+from toptank.studies.diagnose.symptom_likelihood import told_lines
 from toptank.system.balance import Balance
-from toptank.system.condition import Passage
-
-MODEL_ERROR = 4.0
-"""What a steady balance may miss of a real minute beyond the doubts drawn with the vehicle [K]; judgement."""
-
-NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
-"""Reading a needle, reading a thermometer [K]; judgement."""
-
-BOIL_OVER = 4.0
-"""How far above its boiling point coolant can be seen before it throws itself out [K]; judgement."""
-
-MISTAKEN = 0.015
-"""Share of readings and findings that are mistaken: wrong duty, misread, misremembered [1]; judgement."""
 
 SEEN_WRONG, FALSELY_SEEN = 0.001, 0.03
 """The same where somebody saw the defect itself, and the share of a check's false alarms that is left; judgement."""
 
-SEEN_SPAN = 100.0
-"""Range over which a mistaken reading may lie [K]."""
-
-FINE_TO_WARM, WARM_TO_HOT = 11.0, 20.0
-"""Where "warm" and "hot" begin above the start of the thermostat [K]; judgement."""
-
-WARM_AT_MOST, HOT_AT_MOST = 372.0, 380.0
-"""Where they begin at the latest: 210 and 225 degF [K]; judgement."""
-
-WORD_SOFTNESS = 3.0
-HOT_SPOTS, BOILING_SOFTNESS = 11.0, 5.0
-"""How far hot spots of the head, or all of it after a stop, are above the coolant that leaves it [K]; judgement.
-
-Steam forms there before the stream boils: after a hot stop the coolant gains 5 to 10 K, from memory."""
-
-SAID_TO_BOIL = 0.5
-"""How often boiling is called so, and not just hot [1]; judgement."""
-
-NEEDLE_EDGES = (-14.0, 13.0, 30.0)
-"""Edges of low, half, three quarters and red against the start of the thermostat [K]; judgement."""
-
-NEEDLE_SOFTNESS = 5.0
 SLIGHT = 0.4
 """Share of a check's hit rate that the slightest severity has [1]; judgement."""
-
-
-def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
-    """Likelihood of one reading [1], on every possible vehicle."""
-    passage = possible.passages[reading.duty]
-    shown = _shown(reading.place, passage.end)
-    start = possible.sound.thermostat.starts_opening
-    likelihood = np.ones(possible.n)
-    if reading.low is not None or reading.high is not None:
-        likelihood = _between(reading, shown)
-    elif reading.needle is not None:
-        edges = [start + edge for edge in NEEDLE_EDGES]
-        likelihood = _with_outliers(
-            _ordinal(NEEDLE.index(reading.needle), shown, edges, NEEDLE_SOFTNESS), 1 / len(NEEDLE)
-        )
-    elif reading.words is not None and reading.words != "boiled":
-        warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
-        hot = np.minimum(start + WARM_TO_HOT, HOT_AT_MOST)
-        spoken = _ordinal(WORDS.index(reading.words), shown, [warm, hot], WORD_SOFTNESS)
-        unsaid = 1.0 - SAID_TO_BOIL * boiling_share(passage)
-        likelihood = _with_outliers(spoken * unsaid, 1 / len(WORDS))
-    if reading.words == "boiled":
-        likelihood = likelihood * _with_outliers(SAID_TO_BOIL * boiling_share(passage), 1 / len(WORDS))
-    return likelihood
-
-
-def _shown(place: str, balance: Balance) -> Floats:
-    """Temperature that the instrument at a place would show [K]; boiling coolant gets no hotter."""
-    if place == "transmission":
-        return np.asarray(balance.T_transmission, float)
-    coolant = np.minimum(balance.T_engine_out, balance.T_boiling + BOIL_OVER)
-    return coolant if place == "second" else coolant + (balance.T_gauge - balance.T_engine_out)
-
-
-def boiling_share(passage: Passage) -> Floats:
-    """Chance that a vehicle is seen boiling at any time in a condition [1]."""
-    return np.asarray(expit((HOT_SPOTS - passage.least_margin) / BOILING_SOFTNESS), float)
 
 
 def shown(evidence: Evidence, possible: Ensemble) -> Floats:
@@ -115,35 +44,14 @@ def _unboiled(place: str, balance: Balance) -> Floats:
     return np.asarray(at.get(place, balance.T_gauge), float)
 
 
-def _between(reading: Reading, shown: Floats) -> Floats:
-    error = float(np.hypot(MODEL_ERROR, NEEDLE_ERROR if reading.place == "gauge" else SECOND_ERROR))
-    low = -np.inf if reading.low is None else reading.low
-    high = np.inf if reading.high is None else reading.high
-    if reading.low is not None and reading.high is not None and high - low < 1.0:
-        low, high = 0.5 * (low + high) - 0.5, 0.5 * (low + high) + 0.5
-    likelihood = ndtr((high - shown) / error) - ndtr((low - shown) / error)
-    return _with_outliers(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
-
-
-def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: float) -> Floats:
-    """Chance that a value is called by the word at a place, with soft edges between the words."""
-    below = [np.zeros_like(value), *(expit((edge - value) / softness) for edge in edges), np.ones_like(value)]
-    return below[place + 1] - below[place]
-
-
-def _with_outliers(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> Floats:
-    return (1.0 - share) * likelihood + share * at_random
-
-
 def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, decisive: bool = False) -> Floats:
     """Chance of each outcome [1], a row a vehicle: every cause that is present has its own try at showing itself.
 
     What sees the defect itself raises few false alarms.
     """
-    showing = [column for column, cause in enumerate(causes) if cause.id in check.shown_by]  # the others show nothing
-    rates = np.array([check.shown_by[causes[column].id] for column in showing]).reshape(
-        len(showing), len(check.abnormal)
-    )
+    shown = [(column, _rates(check, cause)) for column, cause in enumerate(causes)]
+    showing = [column for column, own in shown if own is not None]  # the others show nothing
+    rates = np.array([own for _, own in shown if own is not None]).reshape(len(showing), len(check.abnormal))
     severity = severity[:, showing]
     graded = np.where(severity > 0.0, SLIGHT + (1.0 - SLIGHT) * severity, 0.0)
     shows = graded[:, :, None] * rates[None]
@@ -152,6 +60,11 @@ def outcome_chances(check: Check, causes: Sequence[Cause], severity: Floats, *, 
     share = false + shows.sum(axis=1)
     abnormal = (1.0 - sound)[:, None] * share / np.maximum(share.sum(axis=1, keepdims=True), 1e-12)
     return np.concatenate([abnormal, sound[:, None]], axis=1)
+
+
+def _rates(check: Check, cause: Cause) -> tuple[float, ...] | None:
+    """How often a cause shows each abnormal outcome [1]; a kind of a wider cause shows what that does."""
+    return check.shown_by.get(cause.id, check.shown_by.get(cause.kind_of))
 
 
 def figures(check: Check, possible: Ensemble) -> Floats:
@@ -173,7 +86,7 @@ def outcome_likelihood(finding: Finding, causes: Sequence[Cause], severity: Floa
     check = checks()[finding.check]
     chances = outcome_chances(check, causes, severity, decisive=finding.decisive)
     place = check.outcomes.index(finding.outcome or check.outcomes[-1])
-    return _with_outliers(chances[:, place], 1.0 / len(check.outcomes), SEEN_WRONG if finding.decisive else MISTAKEN)
+    return with_outliers(chances[:, place], 1.0 / len(check.outcomes), SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
 def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Ensemble) -> Floats:
@@ -185,7 +98,7 @@ def finding_likelihood(finding: Finding, causes: Sequence[Cause], possible: Ense
     error = figure_error(check, figure)
     z = (finding.figure - figure) / error
     height = figure_error(check, np.asarray(finding.figure, float)) / error  # of a density, the wider the lower
-    return _with_outliers(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
+    return with_outliers(height * np.exp(-0.5 * z * z), 0.05, SEEN_WRONG if finding.decisive else MISTAKEN)
 
 
 NEW_BUT_BAD = {"cap": 0.25, "fan_clutch": 0.18, "thermostat": 0.15}
@@ -263,7 +176,7 @@ def likelihoods_without_model(evidence: Evidence, causes: Sequence[Cause], sever
     ]
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, present))
-    return _logarithms(lines, len(severity))
+    return np.concatenate([_logarithms(lines, len(severity)), told_lines(evidence, causes, present)])
 
 
 def reading_likelihoods(readings: Sequence[Reading], possible: Ensemble) -> Floats:
@@ -272,7 +185,7 @@ def reading_likelihoods(readings: Sequence[Reading], possible: Ensemble) -> Floa
 
 
 def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Ensemble) -> Floats:
-    """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `Evidence.pieces`."""
+    """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `labels`."""
     lines = [
         *(reading_likelihood(reading, possible) for reading in evidence.readings),
         *(finding_likelihood(finding, causes, possible) for finding in evidence.findings),
@@ -280,7 +193,7 @@ def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Ensemble)
     ]
     if evidence.history != History():
         lines.append(history_likelihood(evidence.history, causes, possible.present))
-    return _logarithms(lines, possible.n)
+    return np.concatenate([_logarithms(lines, possible.n), told_lines(evidence, causes, possible.present)])
 
 
 def _logarithms(lines: Sequence[Floats], n: int) -> Floats:
@@ -305,4 +218,5 @@ def outlier_likelihoods(evidence: Evidence) -> Floats:
         else:
             readings.append(1.0 / len(WORDS))
     others = len(evidence.findings) + len(evidence.changes) + (evidence.history != History())
+    others += len(evidence.symptoms) + bool(evidence.symptoms)
     return OTHERWISE * np.array([*readings, *[0.0] * others])

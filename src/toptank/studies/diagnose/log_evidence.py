@@ -21,6 +21,7 @@ from toptank.studies.diagnose.diagnosis import flags
 from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.evidence import Evidence, Finding, Reading
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
+from toptank.system.vehicle import Vehicle
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import STEADY
 
@@ -193,8 +194,6 @@ def _sheet(drive: LoggedDrive, stretch: Stretch) -> DutySheet:
 
 def _opening_line(opened: float, drive: LoggedDrive, vehicle: object) -> Floats:
     """Logarithm of the likelihood that a warm-up broke off at a temperature [K], on every draw."""
-    from toptank.system.vehicle import Vehicle
-
     assert isinstance(vehicle, Vehicle)
     starts = np.broadcast_to(np.asarray(vehicle.thermostat.starts_opening, float), (DRIVEN,))
     if drive.log.place == "gauge":

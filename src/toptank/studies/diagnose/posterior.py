@@ -12,6 +12,7 @@ from typing import NamedTuple
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.causes.told_cases import prior_weights
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.checks.measure import MEASURES, IdleCondition
 from toptank.knowledge.sheet import DutySheet, Sheet, with_rows_in_doubt
@@ -21,6 +22,7 @@ from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, concatenate, fit
 from toptank.studies.diagnose.likelihood import errors, outlier_likelihoods
 from toptank.studies.diagnose.rounds import CandidateCauses, Problem, Proposal, Round, joined, round_of
+from toptank.studies.diagnose.seen_sound import left_of_prior
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 ROUNDS = (8192, 8192, 8192, 8192, 8192, 12288, 16384, 24576, 24576)
@@ -38,6 +40,9 @@ TEMPER = 0.1
 AS_BEFORE, AS_BEFORE_LATER, LIKE_THEM = 0.3, 0.1, 0.7
 """Share of sets of causes that are drawn as often as before the evidence, in the first round and later, and as often as
 the causes in them were found [1]; the others as the very sets were found."""
+
+SOME = 256
+"""Vehicles on which it is seen which causes fit a sheet [1]."""
 
 LIFT_LIMITS = (0.05, 60.0)
 UNKNOWN_SHARE = 0.03
@@ -80,9 +85,9 @@ class PosteriorSample(NamedTuple):
     before: Floats
 
 
-def known_shares(shares: Sequence[float] | None = None) -> Floats:
-    """Shares of every cause: the declared ones, or others in the same order."""
-    return np.array(shares if shares is not None else [cause.prior_weight for cause in CAUSES], float)
+def known_shares(shares: Sequence[float] | None = None, *, without: str = "") -> Floats:
+    """Shares of every cause: the known ones, less a told case that is diagnosed itself; or others in that order."""
+    return np.array(shares if shares is not None else prior_weights(without), float)
 
 
 def infer_posterior(question: Question, seed: int, go_on: CancelCheck = never_cancelled) -> PosteriorSample:
@@ -134,10 +139,11 @@ def _idle_conditions(evidence: Evidence) -> list[IdleCondition]:
 
 def candidate_causes(question: Question, seed: int) -> CandidateCauses:
     """Causes that some of the vehicles of a question can have."""
-    vehicle = drawn_vehicles(question.sheet, 256, seed)
+    vehicle = drawn_vehicles(question.sheet, SOME, seed)
     prior_factor = np.array([float(np.mean(np.asarray(cause.prior_factor(vehicle), float))) for cause in CAUSES])
     columns = np.flatnonzero((prior_factor > 0.0) & (question.shares > 0.0)).tolist()
-    shares = question.shares[columns] * prior_factor[columns]
+    left = left_of_prior(question.sheet, [CAUSES[column] for column in columns], vehicle)
+    shares = question.shares[columns] * prior_factor[columns] * left
     return CandidateCauses(
         columns, [CAUSES[column] for column in columns], prior_factor[columns], shares, prior(shares)
     )

@@ -23,8 +23,12 @@ from toptank.studies.diagnose.ensemble import (
 )
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, Scores, density_ratio, propose
+from toptank.studies.diagnose.heard import TRADE
 from toptank.studies.diagnose.likelihood import likelihoods, likelihoods_without_model, reading_likelihoods, shown
+from toptank.studies.diagnose.trade_expectation import Expectation, expectation
+from toptank.studies.diagnose.without_place import hot_anywhere, says_no_place
 from toptank.system.condition_batch import Condition
+from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
 
@@ -38,7 +42,13 @@ Each that goes on stands for those that do not, so that the answer stays what it
 
 
 class CandidateCauses(NamedTuple):
-    """Causes that some of the vehicles can have: places in `CAUSES`, mean odds, shares, prior of their sets."""
+    """Causes that some of the vehicles can have.
+
+    columns : places in `CAUSES`
+    prior_factor : mean factor of each over the vehicles [1]
+    shares : of each [1]
+    prior : probability of every set of them among vehicles that come in [1]
+    """
 
     columns: list[int]
     causes: list[Cause]
@@ -104,11 +114,15 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
     vehicle, factor = apply_causes(sound, causes, severity, problem.candidates.prior_factor)
     log_correction = np.log(np.maximum(factor, 1e-300))
     weighs = log_correction + np.log(problem.candidates.prior[set_index] / proposal.density_ratio(set_index, scores))
-    undriven = unsettled(sound, vehicle, severity, days)
+    undriven = unsettled(sound, vehicle, severity, days)._replace(
+        by_trade=rng.random(n) < TRADE, off_the_trade=rng.standard_normal(n)
+    )
     thinned = _Pruned(undriven, np.arange(n), np.ones(n), log_correction, weighs)
     thinned = thinned.prune(likelihoods_without_model(evidence, causes, severity).sum(axis=0), rng)
     for name in dict.fromkeys(reading.duty for reading in evidence.readings):
         driven = settled(thinned.possible, [name], ())
+        day = driven.conditions[name].duty
+        driven = driven._replace(expected={**driven.expected, name: _expected(problem, name, driven, day)})
         seen = [reading for reading in evidence.readings if reading.duty == name]
         found = reading_likelihoods(seen, driven).sum(axis=0)
         thinned = thinned._replace(possible=driven).prune(found, rng)
@@ -122,6 +136,16 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
         log_correction=thinned.log_correction,
         shown=shown(evidence, possible),
     )
+
+
+def _expected(problem: Problem, name: str, driven: Ensemble, day: Duty) -> Expectation:
+    """What the trade expects of vehicles on a duty."""
+    causes = problem.candidates.causes
+    expected = expectation(causes, driven.severity, driven.sound, day)
+    expected = expected._replace(coolant=expected.coolant + expected.spread * driven.off_the_trade)
+    if not says_no_place(next(duty for duty in problem.duties if duty.name == name)):
+        return expected
+    return expected._replace(anywhere=hot_anywhere(causes, driven.severity, driven.sound, driven.vehicle, day))
 
 
 def _vehicles(

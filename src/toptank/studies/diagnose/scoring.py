@@ -1,28 +1,24 @@
-"""How good diagnoses were, once the causes are known: rank, log score, calibration, and two simpler rivals."""
+"""How good diagnoses were, once the causes are known: rank, log score, calibration, families, and simpler rivals."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from toptank.catalogue.causes.air import CAUSES_OF_AIR
 from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
+from toptank.catalogue.causes.family import FAMILIES, family_of
 from toptank.studies.diagnose.cause_sets import Floats
+from toptank.studies.diagnose.chart import by_chart
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
-from toptank.studies.diagnose.evidence import Reading
 from toptank.studies.diagnose.posterior import PosteriorSample, Question
+
+GAUGE_LIES = "gauge_reads_high"
 
 LEAST = 1e-4
 """Probability below which a wrong answer costs no more [1]."""
 
-SLOW, CLIMBING = 3.0, 0.025
-"""Road speed below which a vehicle counts as standing [m/s], grade from which it counts as climbing [1]."""
-
 BANDS = ((0.0, 0.1), (0.1, 0.25), (0.25, 0.5), (0.5, 0.75), (0.75, 1.0))
 """Bands of stated probability in the calibration table [1]."""
-
-LOOKED_UP = 0.8
-"""Probability that a look-up by symptom gives to the causes of its line [1]; judgement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +26,11 @@ class Score:
     """One diagnosis against what was confirmed.
 
     rank : place of the confirmed causes, taken as one answer; 1 is first
-    probability, prior, looked_up : given to them by the diagnosis, before all evidence, by the look-up [1]
+    probability, prior, charted : given to them by the diagnosis, before all evidence, by the chart of the trade [1]
+    chart_rank : their place by the chart
+    family : of the first of them
+    families : probability of every family of `FAMILIES` that one of its causes is there [1]
+    excuse : probability of a lying gauge or of something else [1], where it is neither; otherwise None
     in_likely : one of them is among the likely causes
     stated : probability of every cause, none the last [1]
     held : which of them were confirmed, contributing ones too
@@ -39,7 +39,11 @@ class Score:
     rank: int
     probability: float
     prior: float
-    looked_up: float
+    charted: float
+    chart_rank: int
+    family: str
+    families: Floats
+    excuse: float | None
     in_likely: bool
     stated: Floats
     held: Floats
@@ -47,56 +51,41 @@ class Score:
 
 def score(question: Question, weighed: PosteriorSample, confirmed: Sequence[str], contributing: Sequence[str]) -> Score:
     """Score one diagnosis; several confirmed causes are one answer, as a label that covers both."""
-    places = [CAUSE_IDS.index(cause) for cause in confirmed]
+    places = _places(confirmed)
     with_none = flags(weighed)
     stated = weighed.weight @ with_none
     together = float(weighed.weight @ with_none[:, places].max(axis=1))
     others = np.delete(stated, places)
-    held = np.isin(np.arange(len(CAUSE_IDS)), [*places, *(CAUSE_IDS.index(cause) for cause in contributing)])
+    charted, lies = by_chart(question), CAUSE_IDS.index(GAUGE_LIES)
+    held = np.isin(np.arange(len(CAUSE_IDS)), [*places, *_places(contributing)])
     return Score(
         rank=1 + int(np.sum(others > together)),
         probability=together,
         prior=_either(weighed.before[places]),
-        looked_up=_either(look_up(question)[places]),
-        in_likely=bool(set(confirmed) & set(likely_causes(weighed))),
+        charted=_either(charted[places]),
+        chart_rank=1 + int(np.sum(np.delete(charted, places) > _either(charted[places]))),
+        family=family_of(CAUSE_IDS[places[0]]),
+        families=_families(weighed, with_none),
+        excuse=None if lies in places else float(stated[lies]) + weighed.unknown,
+        in_likely=bool({CAUSE_IDS[place] for place in places} & set(likely_causes(weighed))),
         stated=stated,
         held=held.astype(float),
     )
 
 
+def _places(named: Sequence[str]) -> list[int]:
+    """Places of causes and of the kinds of them, none the last: who names a cause has named every kind of it."""
+    kinds = {cause.id: cause.kind_of for cause in CAUSES}
+    return [place for place, name in enumerate(CAUSE_IDS) if name in named or kinds.get(name) in named]
+
+
+def _families(weighed: PosteriorSample, with_none: Floats) -> Floats:
+    own = np.array([FAMILIES.index(family_of(cause)) for cause in CAUSE_IDS])
+    return np.array([weighed.weight @ with_none[:, own == family].max(axis=1) for family in range(len(FAMILIES))])
+
+
 def _either(chances: Floats) -> float:
     return float(1.0 - np.prod(1.0 - chances))
-
-
-def look_up(question: Question) -> Floats:
-    """Probability of every cause, none the last, from where it runs hot alone, as a table on a wall would say it [1].
-
-    Hot standing only: the air's side. Hot on a climb only: core, flow and heat. Otherwise: the shares.
-    """
-    share = np.append(question.shares / question.shares.sum(), 0.1)
-    share = share / share.sum()
-    air = {cause.id for cause in CAUSES_OF_AIR} - {"core_too_small", "fins_loose"}
-    hot = {_place(question, reading) for reading in question.evidence.readings if _is_hot(reading)}
-    if hot == {"standing"}:
-        line = np.array([cause.id in air for cause in CAUSES] + [False])
-    elif hot == {"climbing"}:
-        line = np.array([cause.id not in air for cause in CAUSES] + [True])
-    else:
-        return share
-    inside = np.where(line, share, 0.0)
-    outside = np.where(line, 0.0, share)
-    return LOOKED_UP * inside / inside.sum() + (1.0 - LOOKED_UP) * outside / outside.sum()
-
-
-def _place(question: Question, reading: Reading) -> str:
-    facts = next(duty.facts for duty in question.duties if duty.name == reading.duty)
-    if facts["speed"].value < SLOW:
-        return "standing"
-    return "climbing" if facts["grade"].value >= CLIMBING else "moving"
-
-
-def _is_hot(reading: Reading) -> bool:
-    return reading.words in ("hot", "boiled") or reading.needle in ("three quarters", "red")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,17 +100,36 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FamilyScore:
+    """Jobs of one family of causes: how many, how often cause and family came first, mean log score of the cause."""
+
+    family: str
+    cases: int
+    top_1: float
+    top_3: float
+    family_first: float
+    log_score: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
-    """Many diagnoses together; log scores are mean natural logarithms, the nearer to 0 the better."""
+    """Many diagnoses together; log scores are mean natural logarithms, the nearer to 0 the better.
+
+    excuse : mean probability of a lying gauge and of something else, over jobs that are neither [1]; None without any
+    """
 
     cases: int
     top_1: float
     top_3: float
     log_score: float
     log_score_of_prior: float
-    log_score_of_look_up: float
+    log_score_of_chart: float
+    top_1_of_chart: float
+    top_3_of_chart: float
     in_likely: float
+    excuse: float | None
     calibration: tuple[Band, ...]
+    families: tuple[FamilyScore, ...]
 
 
 def summed_up(scores: Sequence[Score]) -> Summary:
@@ -146,9 +154,25 @@ def summed_up(scores: Sequence[Score]) -> Summary:
         top_3=_mean([one.rank <= 3 for one in scores]),
         log_score=_mean_log([one.probability for one in scores]),
         log_score_of_prior=_mean_log([one.prior for one in scores]),
-        log_score_of_look_up=_mean_log([one.looked_up for one in scores]),
+        log_score_of_chart=_mean_log([one.charted for one in scores]),
+        top_1_of_chart=_mean([one.chart_rank == 1 for one in scores]),
+        top_3_of_chart=_mean([one.chart_rank <= 3 for one in scores]),
         in_likely=_mean([one.in_likely for one in scores]),
+        excuse=_mean(excuses) if (excuses := [one.excuse for one in scores if one.excuse is not None]) else None,
         calibration=tuple(calibration),
+        families=tuple(_of_family(family, scores) for family in FAMILIES if any(s.family == family for s in scores)),
+    )
+
+
+def _of_family(family: str, scores: Sequence[Score]) -> FamilyScore:
+    own = [one for one in scores if one.family == family]
+    return FamilyScore(
+        family=family,
+        cases=len(own),
+        top_1=_mean([one.rank == 1 for one in own]),
+        top_3=_mean([one.rank <= 3 for one in own]),
+        family_first=_mean([FAMILIES[int(np.argmax(one.families))] == family for one in own]),
+        log_score=_mean_log([one.probability for one in own]),
     )
 
 

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from toptank.knowledge.model_discrepancy import off_along
 from toptank.studies.route.shifting import ShiftsDown, shifts_down
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.system.drive_batch import Unsure, drive_all
@@ -140,6 +141,7 @@ def drive_forecast(
     """
     every = max(-(-len(profile.time) // POINTS), 1)
     drives = drive_all(vehicles, profile, before=before, unsure=unsure, every=every, go_on=go_on)
+    drives = off_along(drives, profile)
     middle = np.median(drives.gauge, axis=0)
     hottest = int(middle.argmax()) * every
     low, mid, high = np.percentile(drives.gauge, (10, 50, 90), axis=0)
@@ -198,6 +200,7 @@ class _Asked(NamedTuple):
         drives = drive_all(
             self.vehicles, eased, before=self.before, unsure=self.unsure, every=len(eased.time), go_on=self.go_on
         )
+        drives = off_along(drives, eased)
         over, boils = float(np.mean(drives.peak > self.limit)), float(np.mean(drives.boiled()))
         return Ease(
             share=share,

@@ -26,7 +26,7 @@ def choose(
     force: ForceOption = False,
 ) -> None:
     """Forecast the customer's worst day for every remedy worth it, with its price, and say which one to take."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     opened = service.open_job(job)
     system = units.value if units else opened.system
@@ -35,8 +35,7 @@ def choose(
 
         check_picture_file(out, replace=force)
     if as_json:
-        from toptank.shop.answers.choice import choice_answer
-        from toptank.shop.ask import choose as choose_verbs
+        from toptank.shop.door import choice_answer, choose_verbs
 
         with working(WORK):
             answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
@@ -63,7 +62,7 @@ def show_choice_of(
 ) -> Any:
     """Weigh remedies for a job, print the answer and return it."""
     from toptank.interfaces.cli.tables.choose_table import show_choice
-    from toptank.shop.ask import choose as choose_verbs
+    from toptank.shop.door import choose_verbs
 
     system = units.value if units else job.system
     with working(WORK):
@@ -77,11 +76,11 @@ def prices(
     as_json: JsonOption = False,
 ) -> None:
     """Show the price book: what parts and an hour cost the customer."""
-    from toptank.shop.ask import choose as choose_verbs
+    from toptank.shop.door import choose_verbs
 
     answer = choose_verbs.prices(book)
     if as_json:
-        from toptank.shop.answers.choice import prices_answer
+        from toptank.shop.door import prices_answer
 
         print_json(prices_answer(answer))
     else:

@@ -15,11 +15,11 @@ def water(
     as_json: JsonOption = False,
 ) -> None:
     """Say whether a water may thin concentrate, by published limits, and both sides of the distilled-water argument."""
-    from toptank.shop.ask.coolant import coolant
+    from toptank.shop.door import coolant_verbs as coolant
 
     answer = coolant.water(kind, analysis or ())
     if as_json:
-        from toptank.shop.answers.coolant import water_answer
+        from toptank.shop.door import water_answer
 
         print_json(water_answer(answer))
     else:
@@ -36,12 +36,12 @@ def bleed(
     as_json: JsonOption = False,
 ) -> None:
     """How to fill a system and get the air out, step by step, by its layout."""
-    from toptank.shop.ask import service
-    from toptank.shop.ask.coolant import coolant
+    from toptank.shop.door import coolant_verbs as coolant
+    from toptank.shop.door import service
 
     answer = coolant.bleed(layout, job=service.open_job(job) if job else None)
     if as_json:
-        from toptank.shop.answers.coolant import bleed_answer
+        from toptank.shop.door import bleed_answer
 
         print_json(bleed_answer(answer))
     else:
@@ -64,14 +64,14 @@ def cap(
     as_json: JsonOption = False,
 ) -> None:
     """Which cap the worst day asks for and the weakest part bears, the margin to boiling, the recovery bottle."""
-    from toptank.shop.ask import service
-    from toptank.shop.ask.coolant import coolant
+    from toptank.shop.door import coolant_verbs as coolant
+    from toptank.shop.door import service
 
     opened = service.open_job(job)
     system: Any = units.value if units else opened.system
     answer = coolant.cap(opened, parts=part or (), bottle=bottle, hottest=at, system=system)
     if as_json:
-        from toptank.shop.answers.coolant import cap_answer
+        from toptank.shop.door import cap_answer
 
         print_json(cap_answer(answer), system)
     else:

@@ -17,7 +17,7 @@ LearnOption = Annotated[
 def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Path | None = None) -> Any:
     """Diagnose a job, print the answer and return it."""
     from toptank.interfaces.cli.tables.diagnose_table import show_diagnosis
-    from toptank.shop.ask import diagnose as diagnose_verbs
+    from toptank.shop.door import diagnose_verbs
 
     system = units.value if units else job.system
     with working(WORK):
@@ -34,12 +34,11 @@ def diagnose(
     learn_from: LearnOption = None,
 ) -> None:
     """Rank what may be wrong, say what speaks for and against it, and name the next check."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     opened = service.open_job(job)
     if as_json:
-        from toptank.shop.answers.diagnosis import diagnosis_answer
-        from toptank.shop.ask import diagnose as diagnose_verbs
+        from toptank.shop.door import diagnose_verbs, diagnosis_answer
 
         with working(WORK):
             answer = diagnose_verbs.diagnose(opened, seed=seed, learn_from=learn_from)
@@ -50,11 +49,11 @@ def diagnose(
 
 def checks(as_json: JsonOption = False) -> None:
     """List every check with its minutes, outcomes and hazards."""
-    from toptank.shop.ask import diagnose as diagnose_verbs
+    from toptank.shop.door import diagnose_verbs
 
     answer = diagnose_verbs.checks()
     if as_json:
-        from toptank.shop.answers.diagnosis import checks_answer
+        from toptank.shop.door import checks_answer
 
         print_json(checks_answer(answer))
     else:
@@ -65,11 +64,11 @@ def checks(as_json: JsonOption = False) -> None:
 
 def causes(as_json: JsonOption = False) -> None:
     """List every cause that is looked for, and how often it is the reason before anything is known."""
-    from toptank.shop.ask import diagnose as diagnose_verbs
+    from toptank.shop.door import diagnose_verbs
 
     answer = diagnose_verbs.causes()
     if as_json:
-        from toptank.shop.answers.diagnosis import causes_answer
+        from toptank.shop.door import causes_answer
 
         print_json(causes_answer(answer))
     else:
@@ -84,14 +83,14 @@ def evaluate(
     seed: SeedOption = None,
 ) -> None:
     """Diagnose closed jobs and compare with what it was."""
-    from toptank.shop.ask import diagnose as diagnose_verbs
+    from toptank.shop.door import diagnose_verbs
 
     with working("diagnosing closed jobs") as status:
         answer = diagnose_verbs.evaluate(
             folder, seed=seed, progress=lambda done, of: status.update(f"diagnosing closed jobs: {done} of {of} ...")
         )
     if as_json:
-        from toptank.shop.answers.evaluation import evaluation_answer
+        from toptank.shop.door import evaluation_answer
 
         print_json(evaluation_answer(answer))
     else:

@@ -53,8 +53,7 @@ def drive(
     draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that are driven")] = None,
 ) -> None:
     """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
-    from toptank.shop.ask import drive as drive_verbs
-    from toptank.shop.ask import service
+    from toptank.shop.door import drive_verbs, service
 
     opened = service.open_job(job)
     system = units.value if units else opened.system
@@ -74,7 +73,7 @@ def drive(
 
         write_picture(strip_chart(strip_of(answer), system), out, replace=force)
     if as_json:
-        from toptank.shop.answers.drive import drive_answer
+        from toptank.shop.door import drive_answer
 
         print_json(drive_answer(answer), system)
         return

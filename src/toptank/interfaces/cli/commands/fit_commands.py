@@ -34,8 +34,7 @@ def fit(
 
     Sections [fit] and [[offer]] of the job tell of the bay and of what is on offer.
     """
-    from toptank.shop.ask import fit as fit_verbs
-    from toptank.shop.ask import service
+    from toptank.shop.door import fit_verbs, service
 
     if drawing is not None:
         fit_verbs.check_drawing_file(drawing, replace=force)
@@ -44,7 +43,7 @@ def fit(
     if drawing is not None:
         fit_verbs.write_drawing(answer, drawing, system, replace=force)
     if as_json:
-        from toptank.shop.answers.fit import fit_answer
+        from toptank.shop.door import fit_answer
 
         print_json(fit_answer(answer), system)
         return
@@ -55,7 +54,7 @@ def fit(
 
 def show_fit_of(job: Any, units: Any) -> None:
     """Say of a job whether what is on offer, or what is in now, goes in."""
-    from toptank.shop.ask import fit as fit_verbs
+    from toptank.shop.door import fit_verbs
 
     _show(fit_verbs.fit_job(job), units.value if units else job.system)
 
@@ -83,7 +82,7 @@ def _show_one(one: Any, system: Any) -> None:
     from rich.table import Table
 
     from toptank.interfaces.cli.tables.table import console
-    from toptank.shop.ask import fit as fit_verbs
+    from toptank.shop.door import fit_verbs
 
     candidate, (parts, note) = one.candidate, fit_verbs.told(one, system)
     console.print(f"\n[bold]{escape(fit_verbs.name(one, system))}[/bold]: {_IN_ONE_LINE[one.verdict().value]}")

@@ -15,8 +15,8 @@ def attach(
     number: NumberArgument, file: Annotated[Path, typer.Argument(help="a photo or a log")], as_json: JsonOption = False
 ) -> None:
     """Keep a copy of a photo or a log with a job."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     kept = job_verbs.attach(number, file)
     told = f"{kept.name} kept with job {number} as {kept.checksum[:12]}."
@@ -32,8 +32,8 @@ def fetch(
     as_json: JsonOption = False,
 ) -> None:
     """Write an attachment into a file, after checking that it is what it was."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     found = job_verbs.fetch(number, checksum, out, replace=force)
     tell(record.fetch_answer(number, found, str(out)), f"{found.name} written to {out}.", as_json)
@@ -47,7 +47,7 @@ def forecast(
     as_json: JsonOption = False,
 ) -> None:
     """Forecast a job and keep the answer with its inputs."""
-    from toptank.shop.ask import stored_answers
+    from toptank.shop.door import stored_answers
 
     with working("drawing possible vehicles"):
         kept, title = stored_answers.keep_forecast(number, draws=draws, seed=seed)
@@ -57,7 +57,7 @@ def forecast(
 @job.command()
 def diagnose(number: NumberArgument, seed: SeedOption = None, as_json: JsonOption = False) -> None:
     """Diagnose a job and keep the answer with its inputs."""
-    from toptank.shop.ask import stored_answers
+    from toptank.shop.door import stored_answers
 
     with working("trying causes on possible vehicles"):
         kept, title = stored_answers.keep_diagnosis(number, seed=seed)
@@ -73,7 +73,7 @@ def choose(
     as_json: JsonOption = False,
 ) -> None:
     """Choose for a job and keep what each plan promises, with its inputs."""
-    from toptank.shop.ask import stored_answers
+    from toptank.shop.door import stored_answers
 
     with working("trying remedies on the worst day"):
         kept, title = stored_answers.keep_choice(number, draws=draws, seed=seed, price_book=prices)
@@ -87,8 +87,8 @@ def backup(
     as_json: JsonOption = False,
 ) -> None:
     """Write the whole record, attachments too, into one file."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     jobs = job_verbs.back_up(file, replace=force)
     tell(record.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} written to {file}.", as_json)
@@ -101,8 +101,8 @@ def restore(
     as_json: JsonOption = False,
 ) -> None:
     """Put a backup into an empty record."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     jobs, before = job_verbs.restore(file, force=force)
     kept = f" What was there is in {before}." if before else ""

@@ -28,7 +28,7 @@ def new(
     as_json: JsonOption = False,
 ) -> None:
     """Open a job with a job file, or with the starting file of a typical vehicle."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     if (file is None) == (like is None):
         given = "(neither)" if file is None else f"{file} and --like {like}"
@@ -48,8 +48,8 @@ def list_jobs(
     as_json: JsonOption = False,
 ) -> None:
     """List the jobs."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     rows = job_verbs.listed(search=search, state=state)
     if as_json:
@@ -63,8 +63,8 @@ def list_jobs(
 @job.command()
 def show(number: NumberArgument, revision: RevisionOption = None, as_json: JsonOption = False) -> None:
     """Show all that is kept of a job, as it stands or as it stood."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     found = job_verbs.record(number, revision=revision)
     if as_json:
@@ -83,8 +83,8 @@ def note(
     as_json: JsonOption = False,
 ) -> None:
     """Put a note beside a job."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     added = job_verbs.add_note(number, text, author=by)
     tell(record.note_answer(number, added), f"Note kept with job {number}.", as_json)
@@ -102,7 +102,7 @@ def save(
     as_json: JsonOption = False,
 ) -> None:
     """Save a job file as the next revision of a job."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     saved = job_verbs.save(number, file, based_on=based_on, author=by, note=why)
     tell_revision(saved, f"Saved as revision {saved.number} of job {number}.", as_json)
@@ -116,7 +116,7 @@ def revert(
     as_json: JsonOption = False,
 ) -> None:
     """Make an earlier revision the newest again; what came between stays in the history."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     saved = job_verbs.revert(number, to, author=by)
     tell_revision(saved, f"Revision {to} of job {number} is back, as revision {saved.number}.", as_json)
@@ -132,7 +132,7 @@ def close(
     as_json: JsonOption = False,
 ) -> None:
     """Close a job with what it was."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     saved = job_verbs.close(number, cause, contributing=contributing or (), how=how, author=by)
     tell_revision(saved, f"Job {number} closed: {', '.join(cause)}.", as_json)
@@ -141,7 +141,7 @@ def close(
 @job.command()
 def reopen(number: NumberArgument, by: ByOption = "", why: WhyOption = "", as_json: JsonOption = False) -> None:
     """Open a closed job again."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     tell_revision(job_verbs.reopen(number, author=by, note=why), f"Job {number} is open again.", as_json)
 
@@ -149,8 +149,8 @@ def reopen(number: NumberArgument, by: ByOption = "", why: WhyOption = "", as_js
 @job.command()
 def history(number: NumberArgument, as_json: JsonOption = False) -> None:
     """List every revision of a job."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     found = job_verbs.history(number)
     if as_json:
@@ -170,8 +170,8 @@ def export(
     as_json: JsonOption = False,
 ) -> None:
     """Write a job into a file; notes, and the revision that it is, stand in comments above. Attachments stay behind."""
-    from toptank.shop.answers import record
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
+    from toptank.shop.door import record_answers as record
 
     text, left = job_verbs.export_to(number, out, revision=revision, replace=force)
     answer = record.ExportAnswer(number=number, file=str(out), text=text, attachments_left=left)
@@ -187,7 +187,7 @@ def import_job(
     file: Annotated[Path, typer.Argument(help="an exported job (TOML)")], by: ByOption = "", as_json: JsonOption = False
 ) -> None:
     """Open a job with an exported file, with the notes that it carries."""
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs
 
     opened = job_verbs.import_job(file, author=by)
     tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)

@@ -31,8 +31,7 @@ def log(
     seed: SeedOption = None,
 ) -> None:
     """Read a logged drive, say what it shows and how it moves the causes."""
-    from toptank.shop.ask import service
-    from toptank.shop.ask.logs import log as log_verbs
+    from toptank.shop.door import log_verbs, service
 
     opened = service.open_job(job)
     system = units.value if units else opened.system
@@ -48,7 +47,7 @@ def log(
             system=system,
         )
     if as_json:
-        from toptank.shop.answers.log import log_answer
+        from toptank.shop.door import log_answer
 
         print_json(log_answer(answer), system)
         return
@@ -76,8 +75,7 @@ def verify(
 ) -> None:
     """Hold a check drive beside the forecast of the repair: as forecast, better, worse, or too easy to tell."""
     from toptank.interfaces.cli.commands.order_commands import check_order_files, write_order_of
-    from toptank.shop.ask import service
-    from toptank.shop.ask import verify as verify_verbs
+    from toptank.shop.door import service, verify_verbs
 
     check_order_files(pdf, html, force=force, needed=False)
     opened = service.open_job(job)
@@ -89,7 +87,7 @@ def verify(
         )  # fmt: skip
     kept = verify_verbs.keep(job, file, answer)
     if as_json:
-        from toptank.shop.answers.verdict import verdict_answer
+        from toptank.shop.door import verdict_answer
 
         print_json(verdict_answer(answer), system)
     else:
@@ -104,7 +102,7 @@ def verify(
 
 def compiled_meanwhile(job: Any) -> Any:
     """Begin to compile what a simulated check drive takes."""
-    from toptank.shop.ask import verify as verify_verbs
+    from toptank.shop.door import verify_verbs
 
     return verify_verbs.compiled_meanwhile(job)
 
@@ -112,7 +110,7 @@ def compiled_meanwhile(job: Any) -> Any:
 def show_simulated(job: Any, units: Any, chosen: Any, meanwhile: Any) -> None:
     """Simulate a check drive of what was chosen, and print its verdict; where nothing was recommended, nothing."""
     from toptank.interfaces.cli.tables.log_table import show_verdict
-    from toptank.shop.ask import verify as verify_verbs
+    from toptank.shop.door import verify_verbs
 
     if chosen.recommended is None:
         return

@@ -45,7 +45,7 @@ def mix(
     as_json: JsonOption = False,
 ) -> None:
     """What to drain and what to add to reach a share of concentrate, and where the mix freezes and boils."""
-    from toptank.shop.ask.coolant import mix as mix_verbs
+    from toptank.shop.door import mix_verbs
 
     system: Any = (units or Units.us).value
     read = mix_verbs.Instrument(refractometer=refractometer, gravity=gravity, sample=sample, scale=scale)
@@ -57,7 +57,7 @@ def mix(
         rinses=rinses, families=families,
     )  # fmt: skip
     if as_json:
-        from toptank.shop.answers.mix import mix_answer
+        from toptank.shop.door import mix_answer
 
         print_json(mix_answer(answer), system)
     else:
@@ -157,7 +157,7 @@ def _show_points(answer: Any, system: Any) -> None:
     from rich.table import Table
 
     from toptank.interfaces.cli.tables.table import console
-    from toptank.shop.ask.coolant.mix import CAP
+    from toptank.shop.door import MIX_CAP as CAP
     from toptank.units.dimension import PRESSURE
     from toptank.units.display import show
 

@@ -38,7 +38,7 @@ def order(
     force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
 ) -> None:
     """Write the work order: a page for the bench and a page for the customer."""
-    from toptank.shop.ask import service
+    from toptank.shop.door import service
 
     check_order_files(pdf, html, force=force)
     answer = service.open_job(job)
@@ -49,7 +49,7 @@ def order(
 
 def check_order_files(pdf: Path | None, html: Path | None, *, force: bool, needed: bool = True) -> None:
     """Refuse files that cannot be written, before any work is done; none at all is well where none is needed."""
-    from toptank.shop.order.files import check_places
+    from toptank.shop.door import check_places
 
     if pdf is None and html is None and not needed:
         return
@@ -75,9 +75,8 @@ def write_order_of(
     quiet: bool = False,
 ) -> None:
     """Write the order of a job, from answers that are there already if they are given, and say where."""
-    from toptank.shop.answers import naming
-    from toptank.shop.order.files import write_files
-    from toptank.shop.order.writing import order as written
+    from toptank.shop.door import naming, write_files
+    from toptank.shop.door import written_order as written
 
     system = units.value if units else job.system
     with working(WORK):

@@ -25,8 +25,7 @@ def serve(
 ) -> None:
     """Start the app on this machine and open it in the browser."""
     from toptank.interfaces.web import server
-    from toptank.shop.ask import service
-    from toptank.shop.record import job_verbs
+    from toptank.shop.door import job_verbs, service
 
     jobs = len(job_verbs.listed())  # a record that cannot be opened is told before anything is served
     door = None

@@ -33,8 +33,8 @@ def what_if(
     as_json: JsonOption = False,
 ) -> None:
     """Say where the gauge would settle if it were hotter, steeper, faster, with the air conditioning off."""
-    from toptank.shop.ask import service
-    from toptank.shop.ask import what_if as verbs
+    from toptank.shop.door import service
+    from toptank.shop.door import what_if_verbs as verbs
 
     opened = service.open_job(job)
     system = units.value if units else opened.system
@@ -53,7 +53,7 @@ def what_if(
         drawing = loop_picture(answer.loop, system, title=title, limit=opened.limit, invented=opened.invented)
         write_picture(drawing, out, replace=force)
     if as_json:
-        from toptank.shop.answers.what_if import what_if_answer
+        from toptank.shop.door import what_if_answer
 
         print_json(what_if_answer(answer), system)
         return

@@ -9,8 +9,7 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.diagnose_table import BAR, percent
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.shop.answers import naming
-from toptank.shop.ask.plan_fit import plan_fit
+from toptank.shop.door import naming, plan_fit
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show

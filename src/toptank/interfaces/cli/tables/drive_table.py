@@ -8,8 +8,7 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.shop.answers import naming
-from toptank.shop.answers.drive_words import chance_words, ease_words, gear_words, peak_words
+from toptank.shop.door import chance_words, ease_words, gear_words, naming, peak_words
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show

@@ -8,9 +8,7 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.diagnose_table import LEAST, SHOWN, percent
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.shop.answers import naming
-from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words
-from toptank.shop.answers.verdict_words import headline, verdict_lines
+from toptank.shop.door import clock_words, headline, naming, shown_lines, verdict_lines, worth_words
 from toptank.units.conversion import System, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show

@@ -10,6 +10,8 @@ from nicegui import ui
 from toptank.interfaces.web.drawing.loop_picture import loop_picture
 from toptank.interfaces.web.drawing.loop_small import loop_small
 from toptank.interfaces.web.elements.tags import link, press, tag
+from toptank.shop.door import job_verbs, loop_parts
+from toptank.shop.door import what_if_verbs as what_if
 from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said_each
@@ -54,8 +56,6 @@ class LoopView:
             )
 
     async def _touched(self, event: Any) -> None:
-        from toptank.shop.ask import loop_parts
-
         if self.answer is None:
             return
         try:
@@ -113,9 +113,6 @@ def loop(number: int) -> None:
         view = LoopView(number)
 
     async def opened(event: Any) -> None:
-        from toptank.shop.ask import what_if
-        from toptank.shop.record import job_verbs
-
         view.shown = bool(event.args)
         if not view.shown:
             return

@@ -2,8 +2,10 @@
 
 from pathlib import Path
 
+import typst
+
 from toptank.interfaces.web.drawing.svg import standing_alone
-from toptank.shop.files.atomic_write import check_place, write_whole
+from toptank.shop.door import check_place, write_whole
 from toptank.units.refusal import Refusal
 
 KINDS = (".svg", ".png")
@@ -30,8 +32,6 @@ def png(alone: bytes) -> bytes:
     ------
     Refusal : if it cannot be set
     """
-    import typst
-
     page = '#set page(width: auto, height: auto, margin: 0pt)\n#image(bytes(sys.inputs.drawing), format: "svg")'
     try:
         content = typst.compile(

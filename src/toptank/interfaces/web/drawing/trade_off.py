@@ -10,7 +10,7 @@ from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
 from toptank.interfaces.web.drawing.svg import box, cut_to, figure, heading, line, type_set, width_of, wrapped
-from toptank.shop.answers import naming
+from toptank.shop.door import naming
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show

@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import chance as percent
-from toptank.shop.answers.wording import time as worked
+from toptank.shop.door import chance as percent
+from toptank.shop.door import check_figure, naming, rows_of
+from toptank.shop.door import diagnose_verbs as diagnose
+from toptank.shop.door import edit_verbs as edit
+from toptank.shop.door import working_time as worked
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -56,15 +58,11 @@ def _outcomes(page: JobPage, one: Any) -> None:
 
 
 def _recorder(page: JobPage, check: str, outcome: str) -> Any:
-    from toptank.shop.edit import edit
-
     return lambda: page.do(edit.add_row, "check", {"name": check, "outcome": outcome})
 
 
 def _figure(page: JobPage, check: str, field: str) -> None:
     """A figure is typed: into the sheet where it measures a field of it, else as the outcome of the check."""
-    from toptank.shop.edit import check_figure, edit
-
     asked = check_figure.asked_figure(check, page.job)
     typed = {"text": ""}
     name = "figure-" + "".join(sign if sign.isalnum() else "-" for sign in check)
@@ -103,8 +101,6 @@ def _figure(page: JobPage, check: str, field: str) -> None:
 
 def findings(page: JobPage) -> None:
     """Put the checks that were made here, and the way to write down any other."""
-    from toptank.shop.edit.complaint_form import rows_of
-
     with tag("section", classes="sheet", aria_label="checks made"):
         tag("h2", "Checks made")
         rows = rows_of(page.document, "check")
@@ -122,9 +118,6 @@ def findings(page: JobPage) -> None:
 
 def _another(page: JobPage) -> None:
     """Any check of the list, with what was seen."""
-    from toptank.shop.ask import diagnose
-    from toptank.shop.edit import edit
-
     known, system = diagnose.checks(), page.job.system
     chosen = {"name": "", "outcome": ""}
     with tag("details"):

@@ -9,17 +9,19 @@ from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
 
+from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.noted_lines import noted_lines
 from toptank.interfaces.web.elements.tags import heard, link, press, tag
 from toptank.interfaces.web.pages.record import when
 from toptank.interfaces.web.upload import upload
 from toptank.interfaces.web.work import Stop, work
+from toptank.shop.door import answer_cache, kept_logs, meanings
 from toptank.units.refusal import Refusal, without_options
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Tag
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.ask.logs.columns_asked import LogLook, Looked, Meaning
+    from toptank.shop.door import LogLook, Looked, Meaning
 
 FEW = 6
 """Kept logs that are offered."""
@@ -68,8 +70,6 @@ def log_place(page: JobPage, question: Question, *, folded: bool = False) -> Non
 
 def _look(page: JobPage, question: Question, checksum: str) -> None:
     """Read the log, and ask what is still to be asked of it."""
-    from toptank.shop.cache import answer_cache
-
     job, stop = page.job, Stop()
 
     def ask() -> LogLook | Refusal:
@@ -91,8 +91,6 @@ def _look(page: JobPage, question: Question, checksum: str) -> None:
 
 
 def _give(page: JobPage, question: Question) -> None:
-    from toptank.shop.edit import kept_logs
-
     onward = page.address(page.step, of=page.asked, log="-").removesuffix("-")
     takes = ",".join(kept_logs.LOG_ENDINGS)
     upload(page.number, label="A logger's file: CSV or text, up to 32 MB", takes=takes, onward=onward, log=True)
@@ -128,8 +126,6 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
     loop, stop = asyncio.get_running_loop(), Stop()
 
     def ask() -> None:
-        from toptank.interfaces.web import changes
-
         question.ask(checksum, told["ambient"], told["grade"], stop.go_on)
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
@@ -162,8 +158,6 @@ class _Columns:
     """What each column is: as it was understood, and asked for where it was not."""
 
     def __init__(self, page: JobPage, checksum: str, seen: LogLook) -> None:
-        from toptank.shop.ask.logs.columns_asked import meanings
-
         self.page, self.checksum, self.seen = page, checksum, seen
         self.meanings: dict[str, Meaning] = {one.key: one for one in meanings()}
         self.told: list[list[str]] = [[one.head, one.key, one.unit] for one in seen.columns]
@@ -255,8 +249,6 @@ class _Columns:
         heard(box, chosen)
 
     async def _save(self, wrong: Tag) -> None:
-        from toptank.shop.edit import kept_logs
-
         told = [(head, key, unit) for head, key, unit in self.told if head]
         say_columns = kept_logs.say_columns
         try:

@@ -11,12 +11,11 @@ from toptank.interfaces.web.drawing.strip_chart import says, strip_chart
 from toptank.interfaces.web.drawing.strip_of_verdict import strip_of_verdict
 from toptank.interfaces.web.elements.tags import link, table, tag
 from toptank.interfaces.web.pages.record import when
-from toptank.shop.answers.log_words import worth_words
-from toptank.shop.answers.wording import chance, sentence
+from toptank.shop.door import chance, sentence, worth_words
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.edit.kept_logs import Said
+    from toptank.shop.door import Said
     from toptank.units.conversion import System
 
 LOOKS = {"as forecast": ("✓ as forecast", "good"), "better": ("↓ cooler", "good"), "worse": ("↑ hotter", "bad")}

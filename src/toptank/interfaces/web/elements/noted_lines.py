@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import drop_draft, heard, press, say, tag
+from toptank.shop.door import NotedRow, kept_logs
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import GRADE, SPEED, TEMPERATURE
 from toptank.units.refusal import Refusal
@@ -92,9 +93,6 @@ def _keeper(row: dict[str, str], key: str) -> Any:
 
 
 async def _keep(lines: _Lines, wrong: Tag) -> None:
-    from toptank.shop.edit import kept_logs
-    from toptank.shop.log.noted_table import NotedRow
-
     page, keys = lines.page, ("at", "gauge", "speed", "grade", "air_conditioning")
     rows = [NotedRow(**{key: row.get(key, "") for key in keys}) for row in lines.rows]
     name = f"{lines.purpose} noted.csv"

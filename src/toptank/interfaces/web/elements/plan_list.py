@@ -8,9 +8,8 @@ from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.interfaces.web.pages.causes import bar
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import money, sentence, time
-from toptank.shop.ask.plan_fit import plan_fit
+from toptank.shop.door import money, naming, plan_fit, plan_taken, sentence
+from toptank.shop.door import working_time as time
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -41,7 +40,6 @@ def plan_list(page: JobPage, answer: Any) -> None:
 
 def taker(page: JobPage, plan: Sequence[str]) -> Callable[[], Any]:
     """Return what takes a plan and shows its order."""
-    from toptank.shop.record import plan_taken
 
     async def take() -> None:
         if await page.do(plan_taken.take, plan) is not None:

@@ -1,5 +1,6 @@
 """Plain HTML elements with our own classes. Every text goes through the framework as text, never as markup."""
 
+import json
 import re
 from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager
@@ -85,13 +86,9 @@ def drawn(svg: str, title: str, classes: str = "picture") -> Tag:
 
 def drop_draft(name: str) -> None:
     """Empty an input of that id, and forget what this tab kept of it: it is written down."""
-    import json
-
     ui.run_javascript(f"window.toptank.drop({json.dumps(name)})")
 
 
 def say(words: str) -> None:
     """Tell something in passing, on the screen and to a screen reader."""
-    import json
-
     ui.run_javascript(f"window.toptank.say({json.dumps(words)})")

@@ -14,12 +14,14 @@ from nicegui import background_tasks, ui
 from toptank.interfaces.web.drawing.live_band import ends, live_band, says
 from toptank.interfaces.web.drawing.loop import LoopView, dressed
 from toptank.interfaces.web.elements.tags import Tag, press, tag
+from toptank.shop.door import answer_cache, job_verbs
+from toptank.shop.door import what_if_verbs as what_if
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.shop.job.job import Job
+    from toptank.shop.door import Job
 
 LOOKS, EVERY = 120, 1.5
 """So often, every so many seconds, a strip that rests on the sheet looks whether a diagnosis has come to hand."""
@@ -97,8 +99,6 @@ class _Strip:
         await self._answer()
 
     async def _build_dials(self, job: Job) -> None:
-        from toptank.shop.ask import what_if
-
         duties = [duty.name for duty in await asyncio.to_thread(what_if.duties_of, job)]
         if self.duty not in duties:
             self.duty = duties[0]
@@ -181,8 +181,6 @@ class _Strip:
             self.busy = False
 
     async def _one_answer(self, job: Job) -> None:
-        from toptank.shop.ask import what_if
-
         changes = what_if.Changes(**self.wished)
         try:
             answer = await asyncio.to_thread(what_if.what_if, job, changes, duty=self.duty)
@@ -221,12 +219,8 @@ def _shown(job: Job) -> Any:
 
 
 def _stored(number: int) -> Job:
-    from toptank.shop.record import job_verbs
-
     return job_verbs.stored_job(number)
 
 
 def _diagnosed(job: Job) -> bool:
-    from toptank.shop.cache import answer_cache
-
     return answer_cache.cached_diagnosis(job) is not None

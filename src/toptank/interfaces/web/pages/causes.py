@@ -9,9 +9,8 @@ from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import chance as percent
-from toptank.shop.cache import answer_cache
+from toptank.shop.door import answer_cache, kept_logs, naming
+from toptank.shop.door import chance as percent
 from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
@@ -32,8 +31,6 @@ DOUBTED = 0.5
 
 def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
-    from toptank.shop.edit import kept_logs
-
     with tag("div", classes="lead"):
         tag("h1", "What it may be, and what to look at next")
         seen = page.job.evidence
@@ -69,8 +66,6 @@ def build(page: JobPage) -> None:
 
 
 def _question(page: JobPage) -> Question:
-    from toptank.shop.edit import kept_logs
-
     def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:
         return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
 

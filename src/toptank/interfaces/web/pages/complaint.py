@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.fields import Form
-from toptank.shop.answers import naming
-from toptank.shop.edit import complaint_form
+from toptank.shop.door import complaint_form, naming
+from toptank.shop.door import edit_verbs as edit
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.edit.form import Field
+    from toptank.shop.door import Field
 
 
 GAUGE_HINT = "such as 215, or 210 to 215"
@@ -98,8 +98,6 @@ def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Cal
 
 def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
     """What was seen is written down as a whole: a reading that says nothing is none."""
-    from toptank.shop.edit import edit
-
     said = {"gauge": "", "words": "", "needle": ""}
     box, row = f"new-gauge-{card.place}", page.row_of(f"duty.{card.place}")
     with tag("fieldset", classes="not-on-paper"):
@@ -143,8 +141,6 @@ def _history(page: JobPage, form: Form) -> None:
 
 def _changes(page: JobPage) -> None:
     """What was changed already, and what came of it."""
-    from toptank.shop.edit import edit
-
     parts, effects = complaint_form.parts_and_effects()
     with tag("section", classes="sheet", aria_label="what was tried"):
         tag("h2", "What was tried already")
@@ -188,8 +184,6 @@ def _choice(name: str, label: str, words: list[tuple[str, str]], chosen: dict[st
 
 
 async def _add_condition(page: JobPage) -> None:
-    from toptank.shop.edit import edit
-
     taken = {duty.name for duty in page.job.duties}
     # A name such as "long climb" would claim a grade and a speed that nobody has said.
     name = next(one for one in (f"condition {n}" for n in range(len(taken) + 1, 999)) if one not in taken)

@@ -6,9 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.interfaces.web.elements.tags import Tag, table, tag
 from toptank.interfaces.web.fields import Form
-from toptank.shop.answers.wording import degrees, sentence, volume
-from toptank.shop.ask.coolant import job_coolant
-from toptank.shop.cache import answer_cache
+from toptank.shop.door import answer_cache, degrees, job_coolant, sentence, volume
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE_RISE
 from toptank.units.display import show
 from toptank.units.refusal import Refusal

@@ -13,11 +13,7 @@ from toptank.interfaces.web.elements.log_verdict_view import figure, verdicts
 from toptank.interfaces.web.elements.tags import drop_draft, heard, link, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import sentence
-from toptank.shop.cache import answer_cache
-from toptank.shop.order import after_work
-from toptank.shop.record import plan_taken
+from toptank.shop.door import after_work, answer_cache, kept_logs, naming, plan_taken, sentence
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -40,8 +36,6 @@ GOOD_DRIVE = (
 
 def build(page: JobPage) -> Any:
     """Build the page. A change by somebody else leaves what is being typed here as it is."""
-    from toptank.shop.edit import kept_logs
-
     with tag("div", classes="lead"):
         tag("h1", "Did it help?")
         tag("p", "Drive the conditions of the order, and hold what was seen beside what was forecast.", "quiet")
@@ -77,8 +71,6 @@ def build(page: JobPage) -> Any:
 
 
 def _question(page: JobPage) -> Question:
-    from toptank.shop.edit import kept_logs
-
     plan = page.asked or None
 
     def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:

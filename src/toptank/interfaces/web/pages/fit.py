@@ -6,8 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from toptank.interfaces.web.elements.tags import Tag, drawn, press, table, tag
 from toptank.interfaces.web.fields import Form
-from toptank.shop.ask import fit
-from toptank.shop.edit import fit_form
+from toptank.shop.door import edit_verbs as edit
+from toptank.shop.door import fit_form
+from toptank.shop.door import fit_picture as picture
+from toptank.shop.door import fit_told as told
+from toptank.shop.door import fit_verbs as fit
+from toptank.shop.door import fit_words as words
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -66,8 +70,7 @@ def build(page: JobPage) -> Any:
 
 
 def _fit(page: JobPage, one: Any) -> None:
-    from toptank.shop.ask.fit import name as named
-    from toptank.shop.ask.fit import picture, told, words
+    from toptank.shop.door import fit_name as named
 
     system = page.job.system
     name, (_, note) = named(one, system), told(one, system)
@@ -118,8 +121,6 @@ def _left(count: int) -> str:
 
 def _offers(page: JobPage, form: Form) -> list[Tag]:
     """Put every radiator on offer here; what comes back holds their names."""
-    from toptank.shop.edit import edit
-
     with tag("section", classes="sheet", aria_labelledby="offers"):
         tag("h2", "Radiators on offer", id="offers")
         names: list[Tag] = []

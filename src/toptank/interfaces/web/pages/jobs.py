@@ -9,13 +9,12 @@ from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.frame import plain_page
+from toptank.shop.door import job_verbs, service
 from toptank.units.refusal import Refusal
 
 
 async def page(search: str, state: str) -> None:
     """Build the page."""
-    from toptank.shop.record import job_verbs
-
     state = state if state in ("open", "closed") else ""
     trouble = ""
     try:
@@ -60,8 +59,6 @@ def _list(rows: Any, search: str, state: str) -> None:
 
 
 async def _new() -> None:
-    from toptank.shop.ask import service
-
     vehicles = await asyncio.to_thread(service.vehicles)
     with tag("section", classes="sheet", aria_labelledby="new-job"):
         tag("h2", "New job", id="new-job")
@@ -124,8 +121,6 @@ def _told(said: Any) -> dict[str, Any]:
 
 
 async def _opened(said: dict[str, Any], wrong: Any) -> None:
-    from toptank.shop.record import job_verbs
-
     system: Any = "metric" if said["units"] == "metric" else "us"
     try:
         opened = await asyncio.to_thread(
@@ -151,8 +146,6 @@ def _example(*, first: bool) -> None:
             tag("p", "Open it to see every page filled in, then open a job of your own.")
 
         async def open_it() -> None:
-            from toptank.shop.record import job_verbs
-
             try:
                 opened = await asyncio.to_thread(job_verbs.open_example)
             except Refusal as refusal:

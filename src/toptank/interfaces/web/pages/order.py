@@ -10,9 +10,7 @@ from toptank.interfaces.web.elements.plan_list import plan_list, taker
 from toptank.interfaces.web.elements.tags import Tag, link, press, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.answers import naming
-from toptank.shop.cache import answer_cache
-from toptank.shop.record import plan_taken
+from toptank.shop.door import answer_cache, naming, plan_taken, ticks
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -41,8 +39,6 @@ async def build(page: JobPage) -> Any:
 
 
 def _show_ticks(page: JobPage, boxes: dict[str, Tag]) -> None:
-    from toptank.shop.order import ticks
-
     done = ticks.ticked(page.record)
     for words, box in boxes.items():
         if not box.is_deleted and box.props.get("checked", False) != (words in done):
@@ -149,8 +145,6 @@ def _taken_words(page: JobPage, chosen: Any) -> str:
 
 def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:
     """Steps to tick; what is ticked is kept with the job."""
-    from toptank.shop.order import ticks
-
     done = ticks.ticked(page.record)
     with tag("ol", classes="ticks steps-to-tick"):
         for step in order.steps:
@@ -183,8 +177,6 @@ def _beneath(page: JobPage, step: Any, boxes: dict[str, Tag], done: frozenset[st
 
 
 def _tick(page: JobPage, words: str, done: frozenset[str], *, more: str = "") -> Tag:
-    from toptank.shop.order import ticks
-
     with tag("label"):
         box = tag("input", type="checkbox", checked=words in done)
         with tag("span"):

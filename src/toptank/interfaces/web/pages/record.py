@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING, Any
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
 from toptank.interfaces.web.upload import upload
-from toptank.shop.edit.edit_groups import Burst, bursts
+from toptank.shop.door import Burst, bursts, job_verbs, naming, next_due, ticks
+from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.record.store.record import Revision
+    from toptank.shop.door import Revision
 
 FEW = 3
 """Fields of a burst that are named at once."""
@@ -21,8 +22,6 @@ FEW = 3
 
 async def build(page: JobPage) -> Any:
     """Build the page."""
-    from toptank.shop.record import job_verbs
-
     history = await asyncio.to_thread(job_verbs.history, page.number)
     with tag("div", classes="lead"):
         tag("h1", "The record")
@@ -38,10 +37,6 @@ async def build(page: JobPage) -> Any:
 
 
 def _closing(page: JobPage) -> None:
-    from toptank.shop.answers import naming
-    from toptank.shop.ask import diagnose
-    from toptank.shop.record import job_verbs
-
     confirmed = page.job.confirmed
     with tag("section", classes="sheet", aria_labelledby="was"):
         tag("h2", "What was it?", id="was")
@@ -74,9 +69,6 @@ def _closing(page: JobPage) -> None:
 
 
 def _notes(page: JobPage) -> None:
-    from toptank.shop.order import ticks
-    from toptank.shop.record import job_verbs
-
     with tag("section", classes="sheet", aria_labelledby="notes"):
         tag("h2", "Notes", id="notes")
         with tag("div", classes="field not-on-paper"):
@@ -124,8 +116,6 @@ def _attachments(page: JobPage) -> None:
 
 
 def _next_due(page: JobPage) -> None:
-    from toptank.shop.ask.coolant.job_coolant import next_due
-
     with tag("section", classes="sheet", aria_labelledby="due"):
         tag("h2", "What is in it, and when it is due", id="due")
         with tag("ul"):
@@ -170,8 +160,6 @@ def _told(page: JobPage, burst: Burst) -> None:
 
 
 def _return(page: JobPage, one: Revision) -> None:
-    from toptank.shop.record import job_verbs
-
     if one.number != page.record.newest:
         told = f"Back to this: revision {one.number}"
         press("Back to this", _back(page, job_verbs.revert, one.number), "plain", aria_label=told)

@@ -12,12 +12,20 @@ from toptank.interfaces.web.elements.plan_list import plan_list, taker
 from toptank.interfaces.web.elements.tags import Tag, link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import band, chance, gauge_band, money, sentence, time
-from toptank.shop.ask.plan_fit import plan_fit
-from toptank.shop.cache import answer_cache
-from toptank.shop.edit import remedies_form
-from toptank.shop.record import plan_taken
+from toptank.shop.door import (
+    answer_cache,
+    band,
+    chance,
+    gauge_band,
+    money,
+    naming,
+    plan_fit,
+    plan_taken,
+    remedies_form,
+    sentence,
+)
+from toptank.shop.door import edit_verbs as edit
+from toptank.shop.door import working_time as time
 from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
@@ -53,8 +61,6 @@ def build(page: JobPage) -> Any:
 
 
 def _worst_day(page: JobPage) -> None:
-    from toptank.shop.edit import edit
-
     job, form = page.job, Form(page)
     with tag("details", classes="sheet folded", open=bool(job.worst_day) or None):
         tag("summary", f"The worst day: {remedies_form.worst_day_words(job)}")

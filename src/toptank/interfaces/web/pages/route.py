@@ -13,12 +13,25 @@ from toptank.interfaces.web.elements.tags import link, table, tag
 from toptank.interfaces.web.pages.record import when
 from toptank.interfaces.web.upload import upload
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.answers import naming
-from toptank.shop.answers.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
-from toptank.shop.answers.wording import band, chance, sentence
-from toptank.shop.cache import answer_cache
-from toptank.shop.log.legs import DEMO_CLIMB, EXAMPLE, MOST_LETTERS, TOWING_CLIMB
-from toptank.shop.record import plan_taken
+from toptank.shop.door import (
+    DEMO_CLIMB,
+    HOLDS_AS_IT_IS,
+    TOWING_CLIMB,
+    WEAK,
+    answer_cache,
+    band,
+    chance,
+    chance_words,
+    ease_words,
+    gear_words,
+    kept_logs,
+    naming,
+    peak_words,
+    plan_taken,
+    sentence,
+)
+from toptank.shop.door import EXAMPLE_LEGS as EXAMPLE
+from toptank.shop.door import MOST_LETTERS_OF_LEGS as MOST_LETTERS
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
@@ -87,8 +100,6 @@ def _form(page: JobPage, asked: answer_cache.Road) -> None:
 
 
 def _route(page: JobPage, asked: answer_cache.Road) -> None:
-    from toptank.shop.edit import kept_logs
-
     names = {one.checksum: one.name for one in kept_logs.routes_of(page.record)}
     tag("input", type="hidden", name="route", value=asked.route)
     with tag("div", classes="line-up apart"):
@@ -99,8 +110,6 @@ def _route(page: JobPage, asked: answer_cache.Road) -> None:
 
 
 def _gpx(page: JobPage, asked: answer_cache.Road) -> None:
-    from toptank.shop.edit import kept_logs
-
     onward = page.address("route", plan=asked.plan, route="-").removesuffix("-")
     label = "Or the road as a GPX file, up to 32 MB"
     upload(page.number, label=label, takes=",".join(kept_logs.ROUTE_ENDINGS), onward=onward)

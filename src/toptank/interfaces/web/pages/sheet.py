@@ -9,8 +9,7 @@ from toptank.interfaces.web.drawing.loop import loop
 from toptank.interfaces.web.elements.tags import Tag, link, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import work
-from toptank.shop.cache import answer_cache
-from toptank.shop.edit.form import Group, sheet_form
+from toptank.shop.door import Group, answer_cache, gauge_band, service, sheet_form
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
@@ -48,8 +47,6 @@ async def build(page: JobPage) -> Any:
 
 
 def _like(page: JobPage) -> str:
-    from toptank.shop.ask import service
-
     return next((one.title for one in service.vehicles() if one.name == page.job.sheet.like), page.job.sheet.like)
 
 
@@ -105,8 +102,6 @@ def _worth_measuring(page: JobPage, place: Tag) -> None:
 
 
 def _told(page: JobPage, answer: Any) -> None:
-    from toptank.shop.answers.wording import gauge_band
-
     seen: dict[str, Any] = {}
     for duty in answer.widest:
         for one in duty:

@@ -9,8 +9,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from toptank.knowledge.sheet import Provenance, declaration_of
+from toptank.shop.ask.choose import worst_day
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.files.typed_figure import between
+from toptank.shop.order.coolant_work import layout_of
+from toptank.studies.choose.coolant import cap_choice, expansion, water_quality
+from toptank.studies.choose.coolant.bleeding import bleeding, layouts
+from toptank.studies.choose.coolant.cap_choice import SPECIFIED, SUCH_A_VEHICLE
+from toptank.studies.choose.coolant.coolant_families import compatibility
+from toptank.studies.choose.coolant.strength import from_freeze_scale, from_specific_gravity
 from toptank.units.conversion import System
 from toptank.units.dimension import NUMBER, TEMPERATURE, VOLUME
 from toptank.units.quantity import parse_choice
@@ -98,8 +106,6 @@ def strength_read(
     glycol, scale : in the coolant, and of the instrument's scale; the same if the scale is not named
     system, notes : units of bare numbers, and where those are told
     """
-    from toptank.studies.choose.coolant.strength import from_freeze_scale, from_specific_gravity
-
     code = parse_choice(glycol, GLYCOLS, "glycol")
     T = COLD_FILL if sample is None else between("sample", sample, TEMPERATURE, 273.15, 323.15, system, notes)
     if gravity is not None:
@@ -111,8 +117,6 @@ def strength_read(
 
 def family_change(inside: str, new: str, *, soldered: bool, sealed: bool) -> Compatibility:
     """Say what to do with the family that is in before another goes in."""
-    from toptank.studies.choose.coolant.coolant_families import compatibility
-
     return compatibility(inside, new, soldered=soldered, sealed=sealed)
 
 
@@ -124,8 +128,6 @@ def water(kind: str, analysis: Sequence[str]) -> WaterJudged:
     kind : of water, e.g. tap
     analysis : figures of an analysis such as "chloride=30", in mg/L; pH
     """
-    from toptank.studies.choose.coolant import water_quality
-
     figures: dict[str, float] = {}
     for one in analysis:
         name, _, value = one.partition("=")
@@ -146,9 +148,6 @@ def water(kind: str, analysis: Sequence[str]) -> WaterJudged:
 
 def bleed(layout: str | None, *, job: Job | None = None) -> tuple[Bleeding, ...]:
     """How to fill and bleed one layout, that of a job as far as its sheet tells, or every one."""
-    from toptank.shop.order.coolant_work import layout_of
-    from toptank.studies.choose.coolant.bleeding import bleeding, layouts
-
     if layout is None and job is not None:
         layout = layout_of(job.sheet.facts)
     return layouts() if layout is None else (bleeding(layout),)
@@ -167,10 +166,6 @@ def cap(
     hottest : coolant of the worst day; the customer's limit, which the repair has to hold, if not said
     system : units of bare numbers
     """
-    from toptank.knowledge.sheet import Provenance, declaration_of
-    from toptank.shop.ask.choose import worst_day
-    from toptank.studies.choose.coolant import cap_choice, expansion
-
     notes: list[str] = []
     facts = job.sheet.facts
     own = None if bottle is None else between("bottle", bottle, VOLUME, 1e-4, LARGEST_BOTTLE, system, notes)
@@ -208,9 +203,6 @@ def made_for(facts: Mapping[str, Fact]) -> tuple[float, str]:
 
     Where nobody read the cap it is what such a vehicle has: an open system must not be closed with a stronger one.
     """
-    from toptank.knowledge.sheet import Provenance
-    from toptank.studies.choose.coolant.cap_choice import SPECIFIED, SUCH_A_VEHICLE
-
     fact = facts["cap.pressure"]
     return fact.value, SUCH_A_VEHICLE if fact.how == Provenance.ASSUMED else SPECIFIED
 

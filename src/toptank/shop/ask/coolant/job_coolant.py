@@ -9,7 +9,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from toptank.knowledge.sheet import declaration_of
+from toptank.shop.answers import naming
+from toptank.shop.answers.wording import told
+from toptank.shop.ask.coolant import coolant, mix
 from toptank.shop.edit.form import Field, sheet_form
+from toptank.studies.choose.coolant.cap_choice import PART_LIMITS
+from toptank.studies.choose.coolant.coolant_families import families
+from toptank.studies.choose.coolant.mix import DRAINED_BY
+from toptank.units.dimension import FRACTION, TEMPERATURE, VOLUME
+from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -43,15 +52,11 @@ class CoolantOfJob:
 
 def ways_to_drain() -> tuple[str, ...]:
     """Return how a system is drained."""
-    from toptank.studies.choose.coolant.mix import DRAINED_BY
-
     return tuple(DRAINED_BY)
 
 
 def weak_parts() -> tuple[str, ...]:
     """Return the parts that bound the pressure of a cap."""
-    from toptank.studies.choose.coolant.cap_choice import PART_LIMITS
-
     return tuple(PART_LIMITS)
 
 
@@ -68,10 +73,6 @@ def judged_at(job: Job, chosen: Chosen | None) -> tuple[tuple[str, str], ...]:
     ----------
     chosen : what the remedies come to, if that is at hand
     """
-    from toptank.shop.answers import naming
-    from toptank.units.dimension import TEMPERATURE
-    from toptank.units.display import show
-
     found = [("", f"the customer's limit, {show(job.limit, TEMPERATURE, job.system)}")]
     if chosen is not None and chosen.recommended is not None:
         hottest = show(max(duty.coolant.p90 for duty in chosen.recommended.duties), TEMPERATURE, job.system)
@@ -91,11 +92,6 @@ def coolant_of(job: Job, *, want: str, drained_by: str, part: str = "", at: str 
     part : what bears least, one of `weak_parts()`; empty where nobody looked
     at : hottest coolant that the cap is judged at, as typed; empty for the customer's limit
     """
-    from toptank.shop.ask.coolant import coolant, mix
-    from toptank.studies.choose.coolant.mix import DRAINED_BY
-    from toptank.units.dimension import FRACTION, VOLUME
-    from toptank.units.display import show
-
     if drained_by not in DRAINED_BY:
         fix = "name one of: " + ", ".join(DRAINED_BY)
         raise Refusal(field="drained by", value=drained_by, limit="is no way to drain that is known here", fix=fix)
@@ -116,10 +112,6 @@ def coolant_of(job: Job, *, want: str, drained_by: str, part: str = "", at: str 
 
 def next_due(job: Job) -> tuple[str, ...]:
     """Say what is in the system, under which cap, and how long such a fill lasts."""
-    from toptank.knowledge.sheet import declaration_of
-    from toptank.shop.answers.wording import told
-    from toptank.studies.choose.coolant.coolant_families import families
-
     facts = job.sheet.facts
     lines = [
         f"{words}: {told(path, facts, declaration_of(path), job.system)}"

@@ -8,7 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from toptank.equations.atmosphere import SEA_LEVEL_P
+from toptank.shop.ask.coolant.coolant import family_change, strength_read
 from toptank.shop.files.typed_figure import between
+from toptank.studies.choose.coolant import mix as study
+from toptank.studies.choose.coolant.mix import left_after_rinsing
 from toptank.units.conversion import System
 from toptank.units.dimension import FRACTION, VOLUME
 from toptank.units.quantity import parse_choice
@@ -130,9 +134,6 @@ def mix(
     rinses : times that it was drained and filled with water since
     families : what is in and what is to go in
     """
-    from toptank.equations.atmosphere import SEA_LEVEL_P
-    from toptank.studies.choose.coolant import mix as study
-
     notes: list[str] = []
     volume = between("capacity", capacity, VOLUME, 0.001, 0.2, system, notes)
     read = _read(now, instrument, glycol, system, notes)
@@ -190,8 +191,6 @@ def _read(
     now: str | None, instrument: Instrument | None, glycol: str, system: System, notes: list[str]
 ) -> Strength | None:
     """What the instrument read; nothing where a share was typed."""
-    from toptank.shop.ask.coolant.coolant import strength_read
-
     one = instrument or Instrument()
     asked = {"now": now, "refractometer": one.refractometer, "gravity": one.gravity}
     given = [name for name, value in asked.items() if value is not None]
@@ -215,8 +214,6 @@ def _read(
 
 
 def _left_after(rinses: int, drains: float) -> float:
-    from toptank.studies.choose.coolant.mix import left_after_rinsing
-
     if not 0 <= rinses <= MOST_RINSES:
         limit, fix = f"must lie between 0 and {MOST_RINSES}", "count how often it was drained and filled with water"
         raise Refusal(field="rinses", value=str(rinses), limit=limit, fix=fix)
@@ -235,8 +232,6 @@ def _wanted(want: str, system: System, notes: list[str]) -> float:
 
 
 def _family(families: Families | None) -> Compatibility | None:
-    from toptank.shop.ask.coolant.coolant import family_change
-
     if families is None:
         return None
     return family_change(families.inside, families.new, soldered=families.soldered, sealed=families.sealed)

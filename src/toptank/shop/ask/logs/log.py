@@ -7,7 +7,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
+from toptank.knowledge.stretches import fastest_fall, fastest_rise, opening, settled, swings
+from toptank.shop.answers.log import log_answer
+from toptank.shop.answers.log_answers import Logged, Moved, Shown
+from toptank.shop.ask import stored_answers
 from toptank.shop.ask.diagnose import checked_seed, question_of
+from toptank.shop.ask.logs.log_drive import logged_drive
+from toptank.shop.log.log_file import read_log
+from toptank.shop.log.log_mapping import mapping_of, together
+from toptank.studies.diagnose.diagnosis import flags
+from toptank.studies.diagnose.log_evidence import after_log
+from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
@@ -16,7 +27,6 @@ if TYPE_CHECKING:
 
     from toptank.knowledge.drive_log import DriveLog
     from toptank.knowledge.track import Floats
-    from toptank.shop.answers.log_answers import Logged, Moved, Shown
     from toptank.shop.job.job import Job
     from toptank.shop.log.log_file import LogFile
     from toptank.shop.record.store.record import KeptAnswer
@@ -29,9 +39,6 @@ STEADY = 200.0
 
 def read(job: Job, path: Path, *, columns: Sequence[str] = (), decimal: str = "") -> LogFile:
     """Read a log with what the job and the command line say of its columns; the command line goes first."""
-    from toptank.shop.log.log_file import read_log
-    from toptank.shop.log.log_mapping import mapping_of, together
-
     return read_log(path, together(mapping_of(columns, decimal), job.log))
 
 
@@ -59,11 +66,6 @@ def log(
     system : what bare figures mean; that of the job if it is left out
     go_on : is called between the steps, and may stop the work
     """
-    from toptank.shop.answers.log_answers import Logged
-    from toptank.shop.ask.logs.log_drive import logged_drive
-    from toptank.studies.diagnose.log_evidence import after_log
-    from toptank.studies.diagnose.posterior import infer_posterior
-
     seed = checked_seed(seed)
     file = read(job, path, columns=columns, decimal=decimal)
     told = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
@@ -93,18 +95,12 @@ def log(
 
 def keep(number: int, path: Path, answer: Logged) -> KeptAnswer:
     """Keep what a log says, and the log, with a stored job."""
-    from toptank.shop.answers.log import log_answer
-    from toptank.shop.ask import stored_answers
-
     said = log_answer(answer).json_text(answer.job.system)
     return stored_answers.keep_with_log(number, "log", said=said, seed=answer.seed, draws=answer.drawn, log=path)
 
 
 def shown_by(log: DriveLog) -> Shown:
     """What a log shows by itself."""
-    from toptank.knowledge.stretches import fastest_fall, fastest_rise, opening, settled, swings
-    from toptank.shop.answers.log_answers import Shown
-
     return Shown(
         stretches=settled(log),
         rise=fastest_rise(log),
@@ -116,10 +112,6 @@ def shown_by(log: DriveLog) -> Shown:
 
 def _moved(first: PosteriorSample, after: Floats) -> tuple[Moved, ...]:
     """Causes that the vehicle can have, without and with the log; the likeliest in either first."""
-    from toptank.catalogue.causes.all_causes import CAUSE_IDS
-    from toptank.shop.answers.log_answers import Moved
-    from toptank.studies.diagnose.diagnosis import flags
-
     before = first.weight @ flags(first)
     moved = [
         Moved(cause=name, before=float(was), after=float(now))

@@ -8,16 +8,20 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from toptank.knowledge.logged import LoggedDrive
+from toptank.knowledge.road import road
+from toptank.knowledge.sheet import duty
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.files.typed_figure import between
 from toptank.shop.log.weather import read_weather
+from toptank.system.duty import HEATER_FULL
+from toptank.system.profile import Profile
 from toptank.units.dimension import ALTITUDE, GRADE, SPEED
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
     from toptank.knowledge.drive_log import DriveLog
-    from toptank.knowledge.logged import LoggedDrive
     from toptank.knowledge.track import Floats
     from toptank.shop.job.job import Job
     from toptank.shop.log.log_file import LogFile
@@ -64,11 +68,6 @@ def logged_drive(
     ------
     Refusal : if temperatures, speed, air outside or grade are missing
     """
-    from toptank.knowledge.logged import LoggedDrive
-    from toptank.knowledge.sheet import duty
-    from toptank.system.duty import HEATER_FULL
-    from toptank.system.profile import Profile
-
     log, notes, units = file.log, list[Text](), list[str]()
     _enough(file)
     speed = _speed(log, file)
@@ -130,8 +129,6 @@ def _height_and_grade(
     units: list[str],
 ) -> tuple[Floats, Floats]:
     """Height and grade every second: from the grade that is logged or given, else from heights along the way."""
-    from toptank.knowledge.road import road
-
     distance = np.concatenate([[0.0], np.cumsum(speed[:-1])])
     slope = log.driven.get("grade")
     if slope is None and grade is not None:

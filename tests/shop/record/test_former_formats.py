@@ -1,36 +1,34 @@
 """What earlier versions wrote is read for ever, and means what it meant; written again, it carries ids."""
 
-import dataclasses
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.shop.edit import edit, row_names
 from toptank.shop.job.former_format import upgraded
-from toptank.shop.job.job_file import read_job
+from toptank.shop.job.job_file import job_of, read_job
 from toptank.shop.job.price_book import built_in, read_prices
 from toptank.shop.order import after_work, ticks
-from toptank.shop.record import job_verbs, plan_taken
+from toptank.shop.record import job_verbs, plan_note
 from toptank.shop.record.store import document
 from toptank.shop.record.store.export import read_back
 
-DATA, ROOT = Path(__file__).parents[2] / "data", Path(__file__).parents[3]
-FORMER = sorted((DATA / "toptank-job-1").rglob("*.toml"))
-
-
-def _of_today(file: Path) -> Path:
-    if file.name == "built-in-example.toml":
-        return ROOT / "src" / "toptank" / "shop" / "ask" / "demo.toml"
-    return ROOT / "examples" / file.relative_to(DATA / "toptank-job-1")
+BEFORE = Path(__file__).parents[2] / "written_before"
+FORMER = sorted((BEFORE / "toptank-job-1").rglob("*.toml"))
 
 
 @pytest.mark.parametrize("file", FORMER, ids=lambda file: file.stem)
-def test_a_job_of_the_first_format_means_what_the_same_job_means_today(file: Path) -> None:
-    """But for fields of the sheet that are no longer asked: that is told in the remarks of the old one."""
-    before, today = read_job(file), read_job(_of_today(file))
-    assert dataclasses.replace(before, remarks=()) == dataclasses.replace(today, remarks=())
+def test_a_job_of_the_first_format_means_what_the_same_job_means_brought_along(file: Path) -> None:
+    tables = document.parsed(upgraded(file.read_text(encoding="utf-8")))
+    assert job_of(tables) == read_job(file)
+    checked: Any = tables.get("check", [])
+    assert [one["name"] for one in checked] == [one.check for one in read_job(file).evidence.findings]
+    confirmed: Any = tables.get("confirmed", {})
+    assert set(confirmed.get("causes", [])) <= set(CAUSE_IDS)
 
 
 @pytest.mark.parametrize("file", FORMER, ids=lambda file: file.stem)
@@ -46,7 +44,7 @@ def test_brought_along_it_keeps_every_comment_and_is_brought_along_once(file: Pa
 
 
 def test_a_price_book_of_the_first_format_has_the_same_prices() -> None:
-    book = read_prices(DATA / "toptank-prices-1.toml")
+    book = read_prices(BEFORE / "toptank-prices-1.toml")
     assert dict(book.parts) == dict(built_in().parts)
 
 
@@ -55,7 +53,7 @@ def former_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a copy of the record as version 7 left it: job 1 with all kinds of notes, job 2 closed."""
     file = tmp_path / "jobs.sqlite"
     with closing(sqlite3.connect(file)) as connection, connection:
-        connection.executescript((DATA / "record-7.sql").read_text(encoding="utf-8"))
+        connection.executescript((BEFORE / "record-7.sql").read_text(encoding="utf-8"))
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path))
     return file
 
@@ -63,7 +61,7 @@ def former_store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.mark.usefixtures("former_store")
 def test_notes_of_an_older_record_say_what_they_are_about_and_keep_their_words() -> None:
     record = job_verbs.record(1)
-    assert plan_taken.taken(record) == ("replace_fan_clutch", "drain_fill_bleed")
+    assert plan_note.taken(record) == ("replace_fan_clutch", "drain_fill_bleed")
     assert ticks.ticked(record) == {"Replace the fan clutch."}
     readings = [note for note in record.notes if after_work.is_after(note)]
     assert [(note.text, note.subject) for note in readings] == [
@@ -115,14 +113,14 @@ def test_what_an_older_record_was_closed_with_is_known_by_its_ids() -> None:
 
 @pytest.mark.usefixtures("former_store")
 def test_a_job_that_was_carried_away_before_is_saved_where_it_came_from(tmp_path: Path) -> None:
-    file = DATA / "carried-record-1.toml"
+    file = BEFORE / "carried-record-1.toml"
     saved = tmp_path / "written_on.toml"
     saved.write_text(file.read_text(encoding="utf-8").replace("hot, six turns", "hot, seven turns"), encoding="utf-8")
     assert job_verbs.save(1, saved).number == 8
 
 
 def test_notes_that_were_carried_away_before_are_understood() -> None:
-    notes = read_back((DATA / "carried-record-1.toml").read_text(encoding="utf-8")).notes
+    notes = read_back((BEFORE / "carried-record-1.toml").read_text(encoding="utf-8")).notes
     assert [(note.kind, note.subject) for note in notes[:2]] == [
         ("plan_taken", "replace_cap"),
         ("plan_taken", "replace_fan_clutch,drain_fill_bleed"),

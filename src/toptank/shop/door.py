@@ -1,0 +1,164 @@
+"""The door of the shop: all that interfaces may take from it, and the public Python API (`import toptank`).
+
+What stands below is imported when it is asked for and not before: a boiling point must not wait for a compiler. This is
+the one place where libraries are put off; everywhere else an import stands at the head of its file.
+"""
+
+# What it imports is what it gives:
+# pyright: reportUnusedImport=false
+
+import ast
+from functools import cache
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from toptank.shop.answers import bench as bench_answers
+    from toptank.shop.answers import naming
+    from toptank.shop.answers import record as record_answers
+    from toptank.shop.answers.answer import Answer
+    from toptank.shop.answers.bench import (
+        BoilAnswer,
+        CoreAnswer,
+        ExplainAnswer,
+        FreezeAnswer,
+        SheetAnswer,
+        VehiclesAnswer,
+        boil_answer,
+        explain_answer,
+        freeze_answer,
+        vehicles_answer,
+    )
+    from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
+    from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
+    from toptank.shop.answers.diagnosis import (
+        CausesAnswer,
+        ChecksAnswer,
+        DiagnosisAnswer,
+        causes_answer,
+        checks_answer,
+        diagnosis_answer,
+    )
+    from toptank.shop.answers.drive import DriveAnswer, drive_answer
+    from toptank.shop.answers.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
+    from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
+    from toptank.shop.answers.fit import FitAnswer, fit_answer
+    from toptank.shop.answers.forecast import ForecastAnswer, demo_answer, forecast_answer
+    from toptank.shop.answers.log import LogAnswer, log_answer
+    from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words
+    from toptank.shop.answers.mix import MixAnswer, mix_answer
+    from toptank.shop.answers.record import (
+        AttachmentsAnswer,
+        HistoryAnswer,
+        JobAnswer,
+        JobAttachmentAnswer,
+        JobListAnswer,
+        JobNoteAnswer,
+        RevisionAnswer,
+        attachment_answer,
+        attachments_answer,
+        history_answer,
+        kept_answer,
+        list_answer,
+        note_answer,
+        record_answer,
+        revision_answer,
+    )
+    from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
+    from toptank.shop.answers.verdict_words import headline, verdict_lines
+    from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
+    from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, volume
+    from toptank.shop.answers.wording import time as working_time
+    from toptank.shop.ask import boiling, loop_parts, service, stored_answers
+    from toptank.shop.ask import choose as choose_verbs
+    from toptank.shop.ask import diagnose as diagnose_verbs
+    from toptank.shop.ask import drive as drive_verbs
+    from toptank.shop.ask import fit as fit_verbs
+    from toptank.shop.ask import verify as verify_verbs
+    from toptank.shop.ask import what_if as what_if_verbs
+    from toptank.shop.ask.coolant import coolant as coolant_verbs
+    from toptank.shop.ask.coolant import job_coolant
+    from toptank.shop.ask.coolant import mix as mix_verbs
+    from toptank.shop.ask.coolant.job_coolant import next_due
+    from toptank.shop.ask.coolant.mix import CAP as MIX_CAP
+    from toptank.shop.ask.fit import name as fit_name
+    from toptank.shop.ask.fit import picture as fit_picture
+    from toptank.shop.ask.fit import told as fit_told
+    from toptank.shop.ask.fit import words as fit_words
+    from toptank.shop.ask.logs import log as log_verbs
+    from toptank.shop.ask.logs.columns_asked import LogLook, Looked, Meaning, meanings
+    from toptank.shop.ask.plan_fit import plan_fit
+    from toptank.shop.cache import answer_cache
+    from toptank.shop.cache.answer_cache import Road
+    from toptank.shop.edit import check_figure, complaint_form, fit_form, kept_logs, remedies_form, row_names
+    from toptank.shop.edit import edit as edit_verbs
+    from toptank.shop.edit.complaint_form import rows_of
+    from toptank.shop.edit.edit_groups import Burst, bursts
+    from toptank.shop.edit.form import HOWS, Field, Group, sheet_form
+    from toptank.shop.edit.kept_logs import Said, SentLog
+    from toptank.shop.edit.row_names import Names
+    from toptank.shop.files.atomic_write import check_place, write_whole
+    from toptank.shop.files.toml_file import shortened
+    from toptank.shop.job import starting_file
+    from toptank.shop.job.job import Job
+    from toptank.shop.log.legs import DEMO_CLIMB, TOWING_CLIMB
+    from toptank.shop.log.legs import EXAMPLE as EXAMPLE_LEGS
+    from toptank.shop.log.legs import MOST_LETTERS as MOST_LETTERS_OF_LEGS
+    from toptank.shop.log.noted_table import NotedRow
+    from toptank.shop.order import after_work, ticks
+    from toptank.shop.order.files import check_places, write_files
+    from toptank.shop.order.pdf import pdf as order_pdf
+    from toptank.shop.order.web_page import web_page as order_web_page
+    from toptank.shop.order.writing import order as written_order
+    from toptank.shop.questions import (
+        bleed,
+        boil,
+        cap,
+        causes,
+        checks,
+        choose,
+        core,
+        diagnose,
+        drive,
+        evaluate,
+        explain,
+        fit,
+        forecast,
+        freeze,
+        mix,
+        open_job,
+        prices,
+        read_log,
+        vehicles,
+        verify,
+        water,
+        what_if,
+    )
+    from toptank.shop.record import job_verbs, plan_taken
+    from toptank.shop.record.store import document as job_document
+    from toptank.shop.record.store.record import JobRecord, KeptAnswer, Revision, StoreTrouble
+
+
+@cache
+def _places() -> dict[str, tuple[str, str]]:
+    """Where each name of the door is from, as the imports above say."""
+    (listed,) = (one for one in ast.parse(Path(__file__).read_text(encoding="utf-8")).body if isinstance(one, ast.If))
+    return {
+        name.asname or name.name: (one.module or "", name.name)
+        for one in listed.body
+        if isinstance(one, ast.ImportFrom)
+        for name in one.names
+    }
+
+
+def __getattr__(name: str) -> object:
+    if name not in _places():
+        raise AttributeError(f"the door of the shop has no {name!r}")
+    module, inside = _places()[name]
+    found = getattr(import_module(module), inside, None)
+    return import_module(f"{module}.{inside}") if found is None else found
+
+
+def __dir__() -> list[str]:
+    return sorted(_places())

@@ -1,0 +1,167 @@
+"""What is read or said of a temperature: how likely a figure, a needle, a word is where the coolant is so hot."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+from scipy.special import expit, ndtr
+
+from toptank.knowledge.model_discrepancy import MISSED
+from toptank.studies.diagnose.cause_sets import Floats
+from toptank.studies.diagnose.ensemble import Ensemble
+from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Reading
+from toptank.studies.diagnose.trade_expectation import Expectation
+from toptank.system.balance import Balance
+from toptank.system.duty import Duty
+from toptank.system.margins import boiling_point
+from toptank.system.vehicle import Vehicle
+
+TRADE = 0.25
+"""Share of vehicles that are read as the trade expects, and not as the model has it [1]; judgement."""
+
+AS_TOLD = 3.0
+"""What "on the ridge", "in traffic" leave open of the minute that was read: wind, load, what was before [K]; judgement.
+
+Measured drives leave nothing of it: the calibration does not see it."""
+
+MODEL_ERROR = float(np.hypot(MISSED, AS_TOLD))
+"""How far the right vehicle at the duty that was told may be off what was read [K]: what the calibrated model misses,
+and what a telling leaves open."""
+
+NEEDLE_ERROR, SECOND_ERROR = 2.5, 2.0
+"""Reading a needle, reading a thermometer [K]; judgement."""
+
+BOIL_OVER = 4.0
+"""How far above its boiling point coolant can be seen before it throws itself out [K]; judgement."""
+
+MISTAKEN = 0.015
+"""Share of readings and findings that are mistaken: wrong duty, misread, misremembered [1]; judgement."""
+
+SEEN_SPAN = 100.0
+"""Range over which a mistaken reading may lie [K]."""
+
+FINE_TO_WARM, WARM_TO_HOT = 11.0, 20.0
+"""Where "warm" and "hot" begin above the start of the thermostat [K]; judgement."""
+
+WARM_AT_MOST, HOT_AT_MOST = 372.0, 380.0
+"""Where they begin at the latest: 210 and 225 degF [K]; judgement."""
+
+WORD_SOFTNESS = 3.0
+HOT_SPOTS, BOILING_SOFTNESS = 11.0, 5.0
+"""How far hot spots of the head, or all of it after a stop, are above the coolant that leaves it [K]; judgement.
+
+Steam forms there before the stream boils: after a hot stop the coolant gains 5 to 10 K, from memory."""
+
+SAID_TO_BOIL = 0.5
+"""How often boiling is called so, and not just hot [1]; judgement."""
+
+NEEDLE_EDGES = (-14.0, 13.0, 30.0)
+"""Edges of low, half, three quarters and red against the start of the thermostat [K]; judgement."""
+
+NEEDLE_SOFTNESS = 5.0
+
+
+def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
+    """Likelihood of one reading [1], on every possible vehicle: as the model has it, or as the trade expects it."""
+    passage = possible.passages[reading.duty]
+    balance = passage.end
+    start = np.asarray(possible.sound.thermostat.starts_opening, float)
+    expected = possible.expected.get(reading.duty)
+    coolant = _coolant(reading.place, balance)
+    margin = np.asarray(passage.least_margin, float)
+    if expected is not None and reading.place != "transmission":
+        coolant = np.where(possible.by_trade, expected.coolant, coolant)
+        margin = np.where(possible.by_trade, balance.T_boiling - expected.coolant, margin)
+    heard = _said_of(
+        reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, margin, start, MODEL_ERROR)
+    )
+    figure = reading.low is not None or reading.high is not None
+    if expected is None or expected.anywhere is None or reading.words != "hot" or figure:
+        return heard
+    return with_outliers(expected.anywhere, 1 / len(WORDS))
+
+
+class _Shown(NamedTuple):
+    """Coolant, by how much the instrument is off, boiling point, least margin to it, thermostat's start, spread [K]."""
+
+    coolant: Floats
+    off: Floats
+    boiling: Floats
+    margin: Floats
+    start: Floats
+    spread: Floats | float
+
+    @property
+    def shown(self) -> Floats:
+        """What the instrument shows [K]; boiling coolant gets no hotter."""
+        return np.minimum(self.coolant, self.boiling + BOIL_OVER) + self.off
+
+    @property
+    def boils(self) -> Floats:
+        """Chance that it is seen boiling [1]."""
+        softness = BOILING_SOFTNESS * np.hypot(1.0, 0.6 * self.spread / BOILING_SOFTNESS)
+        return np.asarray(expit((HOT_SPOTS - self.margin) / softness), float)
+
+
+def _coolant(place: str, balance: Balance) -> Floats:
+    return np.asarray(balance.T_transmission if place == "transmission" else balance.T_engine_out, float)
+
+
+def _off(place: str, balance: Balance) -> Floats:
+    return np.asarray(balance.T_gauge - balance.T_engine_out if place == "gauge" else 0.0 * balance.T_gauge, float)
+
+
+def _said_of(reading: Reading, shown: _Shown) -> Floats:
+    """Likelihood of what was read or said [1]."""
+    likelihood = np.ones(len(shown.coolant))
+    softer = np.maximum(0.55 * np.asarray(shown.spread), WORD_SOFTNESS)  # a logistic of that scale is as wide
+    if reading.low is not None or reading.high is not None:
+        likelihood = _between(reading, shown)
+    elif reading.needle is not None:
+        edges = [shown.start + edge for edge in NEEDLE_EDGES]
+        softness = np.maximum(softer, NEEDLE_SOFTNESS)
+        likelihood = with_outliers(
+            _ordinal(NEEDLE.index(reading.needle), shown.shown, edges, softness), 1 / len(NEEDLE)
+        )
+    elif reading.words is not None and reading.words != "boiled":
+        spoken = _ordinal(WORDS.index(reading.words), shown.shown, hot_from(shown.start), softer)
+        likelihood = with_outliers(spoken * (1.0 - SAID_TO_BOIL * shown.boils), 1 / len(WORDS))
+    if reading.words == "boiled":
+        likelihood = likelihood * with_outliers(SAID_TO_BOIL * shown.boils, 1 / len(WORDS))
+    return likelihood
+
+
+def _between(reading: Reading, shown: _Shown) -> Floats:
+    error = np.hypot(shown.spread, NEEDLE_ERROR if reading.place == "gauge" else SECOND_ERROR)
+    low = -np.inf if reading.low is None else reading.low
+    high = np.inf if reading.high is None else reading.high
+    if reading.low is not None and reading.high is not None and high - low < 1.0:
+        low, high = 0.5 * (low + high) - 0.5, 0.5 * (low + high) + 0.5
+    likelihood = ndtr((high - shown.shown) / error) - ndtr((low - shown.shown) / error)
+    return with_outliers(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
+
+
+def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: Floats) -> Floats:
+    """Chance that a value is called by the word at a place, with soft edges between the words."""
+    below = [np.zeros_like(value), *(expit((edge - value) / softness) for edge in edges), np.ones_like(value)]
+    return below[place + 1] - below[place]
+
+
+def hot_from(start: Floats) -> tuple[Floats, Floats]:
+    """Temperatures from which a driver says warm and hot [K], for the start of the thermostat [K]."""
+    warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
+    return np.asarray(warm, float), np.asarray(np.minimum(start + WARM_TO_HOT, HOT_AT_MOST), float)
+
+
+def with_outliers(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> Floats:
+    """The same where a share of what is told is mistaken [1]."""
+    return (1.0 - share) * likelihood + share * at_random
+
+
+def called_hot(expected: Expectation, vehicle: Vehicle, duty: Duty) -> Floats:
+    """Chance that a driver calls vehicles hot, or sees them boil, by what the trade expects of them [1]."""
+    off = np.asarray(vehicle.gauge.sender_offset + vehicle.gauge.error, float)
+    boiling = np.asarray(boiling_point(vehicle, duty), float)
+    start = np.asarray(vehicle.thermostat.starts_opening, float)
+    seen = _Shown(expected.coolant, off, boiling, boiling - expected.coolant, start, expected.spread)
+    return _said_of(Reading(duty="", words="hot"), seen) + _said_of(Reading(duty="", words="boiled"), seen)

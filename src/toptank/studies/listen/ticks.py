@@ -1,0 +1,95 @@
+"""Symptoms that a complaint tells or denies, each with the words it rests on: proposals for a person to confirm."""
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import cache
+from typing import NamedTuple
+
+from toptank.catalogue.symptoms.symptom import Symptom, symptoms
+from toptank.studies.listen.phrase import pattern, spaced, stems_in
+from toptank.studies.listen.words import DENYING, Word, words_of
+
+DENIED_FROM = 3
+"""Words before a phrase in which a word of denial denies it [1]."""
+
+_NO_DENIAL = ("not onli", "no matter", "no idea", "no longer", "not sure", "without stop", "nothing but", "not just")
+_OF_OTHERS = re.compile(r"(?:^|\. )(?:other|anoth owner|anoth car|a friend|my friend|my neighbor|identic)[^.]*")
+_IN_VAIN = r"(?:no|not|without|nothing)(?: [^ .]+){0,2} (?:differ|effect|help|chang|cure|improv)"
+_TRIED = re.compile(rf"[^.]*(?:{_IN_VAIN}|chang nothing|made no|to no avail)[^.]*")
+"""What other vehicles do, and what was tried in vain, is no symptom of this one."""
+
+
+class Tick(NamedTuple):
+    """A symptom that is proposed: told or denied, and the words it rests on with their span in the text."""
+
+    symptom: str
+    denied: bool
+    words: str
+    start: int
+    end: int
+
+
+def ticks(text: str) -> tuple[Tick, ...]:
+    """Symptoms told or denied in a text, in the order of the catalogue; one a symptom, what is told before a denial."""
+    words = words_of(text, _known())
+    line, starts = spaced(words)
+    masked = [found.span() for rule in (_OF_OTHERS, _TRIED) for found in rule.finditer(line)]
+    found = (_tick(symptom, text, words, line, starts, masked) for symptom in symptoms().values())
+    return tuple(one for one in found if one is not None)
+
+
+def _tick(
+    symptom: Symptom,
+    text: str,
+    words: Sequence[Word],
+    line: str,
+    starts: Sequence[int],
+    masked: Sequence[tuple[int, int]],
+) -> Tick | None:
+    denials = [(start, end) for start, end in _spans(symptom.denials, line, masked) if not _denied_before(line[:start])]
+    masked = [*masked, *(_sentence(line, *span) for span in _spans(symptom.unless, line, ()))]
+    told: list[tuple[int, int]] = []
+    for phrase in symptom.phrases:
+        for start, end in _spans((phrase,), line, masked):
+            if any(start < last and first < end for first, last in denials):
+                continue
+            if "NOT" not in phrase and _denied_before(line[:start]):
+                denials.append((start, end))
+            else:
+                told.append((start, end))
+    spans, denied = (told, False) if told else (denials, True)
+    if not spans:
+        return None
+    start, end = min(spans)
+    first, last = starts.index(start), max(place for place, at in enumerate(starts) if at < end)
+    begin, stop = words[first].start, words[last].end
+    return Tick(symptom.id, denied, text[begin:stop], begin, stop)
+
+
+def _spans(phrases: Sequence[str], line: str, masked: Sequence[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    for phrase in phrases:
+        for found in pattern(phrase).finditer(line):
+            start, end = found.span()
+            if not any(first <= start and end <= last for first, last in masked):
+                yield start, end
+
+
+def _sentence(line: str, start: int, end: int) -> tuple[int, int]:
+    """Where the sentence around a span begins and ends."""
+    after = line.find(".", end)
+    return line.rfind(".", 0, start) + 1, after if after >= 0 else len(line)
+
+
+def _denied_before(before: str) -> bool:
+    """Whether a word of denial stands shortly before, in the same clause."""
+    clause = re.split(r"[.,]| but | although | though | until ", before)[-1]
+    near = clause.split()[-DENIED_FROM:]
+    text = " ".join(near)
+    return any(word in DENYING for word in near) and not any(one in text for one in _NO_DENIAL)
+
+
+@cache
+def _known() -> frozenset[str]:
+    """Every stem of the catalogue's phrases."""
+    phrases = (phrase for one in symptoms().values() for phrase in (*one.phrases, *one.denials))
+    return frozenset(stem for phrase in phrases for stem in stems_in(phrase))

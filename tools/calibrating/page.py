@@ -1,0 +1,227 @@
+"""docs/calibration.md and its pictures, from the results of a calibration alone."""
+
+import textwrap
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from calibrating.evidence import REGIMES
+from calibrating.pictures import left_out_picture
+
+Found = dict[str, Any]
+Rows = list[dict[str, Any]]
+
+BEGIN, END = "<!-- measured by others: written by `uv run poe calibrate --page` -->", "<!-- end -->"
+
+ENDLESS = 1e5
+"""What stands for a figure that some possible vehicles do not show at all."""
+
+ROAD = ("warm-up", "hot idle", "moving", "climb")
+
+HEADER = """\
+# Calibration: what measurements say of the constants that no paper fixes
+
+This page is written by `tools/calibrate.py` from `calibration/results.json`; do not edit it. `uv run poe calibrate`
+samples anew and writes both, `uv run poe calibrate --page` this page alone.
+
+**How.** Every file of `calibration/evidence/` holds what one source measured, as figures with their errors: no series,
+drives as legs with mean values. The real forward model (sheet of the nearest typical vehicle scaled by what is known,
+possible vehicles, `drive` or `steady`) answers the same questions. A constant is a factor on what typical sheets
+assume. Its middle over all vehicles and its spread between them are sampled, together with what remains unexplained in
+each regime, by NUTS (NumPyro) over all sources at once. Figures are emulated by quadratics fitted to runs of the real
+model; what those do not tell, other unknowns of the vehicle and the emulator's own error on held-out runs, enters as a
+covariance. No factor leaves its physical range. **What is printed as left out is the real model, not the emulator**:
+calibrated on all other sources, then asked about a source it has not seen.
+
+*Common practice* (`told_sound_vehicles`: what a sound vehicle of each kind reads, 8 °F) is weak evidence for kinds
+that no log speaks of. It is read in the calibration, and never counted as measured.
+"""
+
+
+def write_page(found: Found, docs: Path) -> None:
+    """Write docs/calibration.md and docs/calibration/*.svg."""
+    (docs / "calibration.md").write_text(page(found), encoding="utf-8")
+    folder = docs / "calibration"
+    folder.mkdir(exist_ok=True)
+    for old in folder.glob("*.svg"):
+        old.unlink()
+    for name in _left_out_names(found):
+        rows = [row for row in found["left_out"] if row["source"].split("/")[0] == name and row["regime"] in ROAD]
+        if rows:
+            left_out_picture(rows, folder / f"{name}.svg")
+
+
+def page(found: Found) -> str:
+    """The page as text."""
+    parts = [HEADER, _headline(found), _by_regime(found), _by_source(found), _constants(found), _remains(found)]
+    return "\n".join([*parts, _unexplained(found), _pictures(found), _evidence(found)])
+
+
+def headline(found: Found) -> str:
+    """One sentence of what holds, for the front page too."""
+    rows = found["left_out"]
+    kelvin = [abs(row["middle"] - row["value"]) for row in rows if row["regime"] in ROAD and not row["share"]]
+    return (
+        f"{_inside(rows)} of {len(rows)} figures measured by others lie inside the 80 % band of a model that has not "
+        f"seen their vehicle ({100 * _inside(rows) / len(rows):.0f} %); the median miss of a temperature is "
+        f"{np.median(kelvin):.1f} K."
+    )
+
+
+def with_headline(front: str, found: Found) -> str:
+    """The front page with that sentence between its two marks."""
+    begin, end = front.index(BEGIN) + len(BEGIN), front.index(END)
+    return front[:begin] + "\n" + textwrap.fill(headline(found), 120) + "\n" + front[end:]
+
+
+def _headline(found: Found) -> str:
+    told = [row for row in found["inside"] if row["source"].startswith("told")]
+    return (
+        f"**Left out, one source at a time: {headline(found)}**\n\n"
+        f"Of {len(told)} figures of common practice {_inside(told)} lie inside.\n"
+    )
+
+
+def _by_regime(found: Found) -> str:
+    lines = [
+        "## By regime, left out\n",
+        "| regime | figures | inside the 80 % band | median miss | median width of the band |",
+        "|---|---|---|---|---|",
+    ]
+    for regime in (*REGIMES, "times to a temperature"):
+        rows = _of_regime(found["left_out"], regime)
+        if rows:
+            lines.append(f"| {regime} | {len(rows)} | {_share(rows)} | {_miss(rows)} | {_width(rows)} |")
+    return "\n".join(lines) + "\n"
+
+
+def _of_regime(rows: Rows, regime: str) -> Rows:
+    if regime == "times to a temperature":
+        return [row for row in rows if row["ask"] == "time to"]
+    return [row for row in rows if row["regime"] == regime and row["ask"] != "time to"]
+
+
+def _by_source(found: Found) -> str:
+    lines = [
+        "## By source\n",
+        "Left out: calibrated on all others. All in: calibrated with it too.\n",
+        "| source | figures | left out, inside | median miss | all in, inside |",
+        "|---|---|---|---|---|",
+    ]
+    for name in _left_out_names(found):
+        out = [row for row in found["left_out"] if row["source"].split("/")[0] == name]
+        held = [row for row in found["inside"] if row["source"].split("/")[0] == name]
+        lines.append(f"| {name} | {len(out)} | {_share(out)} | {_miss(out)} | {_share(held)} |")
+    return "\n".join(lines) + "\n"
+
+
+def _constants(found: Found) -> str:
+    lines = [
+        "## Constants: prior beside posterior\n",
+        "Factors on what typical sheets assume. *Middle*: of all vehicles, with what is left of its doubt. *Between*: "
+        "from one vehicle to the next. *Narrowed*: doubt of the middle, after over before.\n",
+        "| constant | prior: middle, between | posterior: middle, between | narrowed | range | prior from |",
+        "|---|---|---|---|---|---|",
+    ]
+    lines += [
+        f"| `{one['path']}` | 1 ± {one['prior_population']:.2f}, {one['prior_between']:.2f} "
+        f"| {one['factor']:.2f} ± {one['population']:.2f}, {one['between']:.2f} "
+        f"| {one['population'] / one['prior_population']:.2f} | {one['lowest']:g} to {one['highest']:g} "
+        f"| {one['source']} |"
+        for one in found["constants"]
+    ]
+    sampling = found["sampling"]
+    lines.append(
+        f"\nWorst r-hat {sampling['r_hat']:.3f}, least effective number of draws {sampling['effective']}. Emulators "
+        f"leave {min(found['emulators'].values()):.2f} to {max(found['emulators'].values()):.2f} of the scatter of the "
+        "figures on runs held out: mostly what else is unknown of the vehicle; all of it is counted as doubt."
+    )
+    return "\n".join(lines) + "\n"
+
+
+def _remains(found: Found) -> str:
+    units = {"fan cycle": "of a time", "effects": "of the conductance", "engine": "of the fuel, or of its amount"}
+    lines = [
+        "## What remains\n",
+        "What the right model of the right vehicle still misses, one standard deviation; every band of a forecast, a",
+        "drive or a repair, and the error of every reading, holds it.\n",
+        "| regime | remains |",
+        "|---|---|",
+    ]
+    for kind, sd in found["remains"].items():
+        lines.append(f"| {kind} | {100 * sd:.0f} % {units[kind]} |" if kind in units else f"| {kind} | {sd:.1f} K |")
+    return "\n".join(lines) + "\n"
+
+
+def _unexplained(found: Found) -> str:
+    lines = ["## What is not explained\n"]
+    lines.append("Figures of a left-out source that lie further off than the band is wide:\n")
+    far = [row for row in found["left_out"] if abs(row["value"] - row["middle"]) > row["high"] - row["low"]]
+    lines += [_far(row) for row in far]
+    if not far:
+        lines.append("- none")
+    below = [name for name in _left_out_names(found) if _ratio(found, name) < 0.5]
+    lines.append("\nSources of which less than half lies inside: " + (", ".join(below) or "none") + ".")
+    return "\n".join(lines) + "\n"
+
+
+def _far(row: dict[str, Any]) -> str:
+    asked = " ".join(f"{value:g}" if isinstance(value, float | int) else value for value in row["of"].values())
+    return (
+        f"- {row['source']}, {row['drive']}: {row['ask']} {asked}: measured {row['value']:g}, band "
+        f"{row['low']:.3g} to {row['high']:.3g}"
+    )
+
+
+def _ratio(found: Found, name: str) -> float:
+    rows = [row for row in found["left_out"] if row["source"].split("/")[0] == name]
+    return _inside(rows) / len(rows)
+
+
+def _pictures(found: Found) -> str:
+    lines = ["## Left-out forecasts\n", "Bar: the 80 % band; tick: its middle; dot: what was measured.\n"]
+    drawn = {row["source"].split("/")[0] for row in found["left_out"] if row["regime"] in ROAD}
+    lines += [f"![{name}](calibration/{name}.svg)\n" for name in _left_out_names(found) if name in drawn]
+    return "\n".join(lines)
+
+
+def _evidence(found: Found) -> str:
+    lines = ["## Evidence\n", "| source | what | where from | trust |", "|---|---|---|---|"]
+    seen: set[str] = set()
+    for one in found["sources"]:
+        name = one["name"].split("/")[0]
+        if name not in seen:
+            seen.add(name)
+            lines.append(f"| {name} `{found['evidence'][name]}` | {one['title']} | {one['where']} | {one['trust']} |")
+    return "\n".join(lines) + "\n"
+
+
+def _left_out_names(found: Found) -> list[str]:
+    return list(dict.fromkeys(row["source"].split("/")[0] for row in found["left_out"]))
+
+
+def _inside(rows: Rows) -> int:
+    return sum(row["low"] <= row["value"] <= row["high"] for row in rows)
+
+
+def _share(rows: Rows) -> str:
+    return f"{_inside(rows)} of {len(rows)} ({100 * _inside(rows) / len(rows):.0f} %)" if rows else "-"
+
+
+def _miss(rows: Rows) -> str:
+    return _told(rows, lambda row: abs(row["middle"] - row["value"]))
+
+
+def _width(rows: Rows) -> str:
+    """Widths of the bands that end: that of a fan which may never cycle does not."""
+    return _told([row for row in rows if row["high"] < ENDLESS], lambda row: row["high"] - row["low"])
+
+
+def _told(rows: Rows, size: Callable[[dict[str, Any]], float]) -> str:
+    """Median of a size: of temperatures in kelvin, of lengths of time and shares as a share of what was measured."""
+    kelvin = [size(row) for row in rows if not row["share"]]
+    shares = [size(row) / abs(row["value"]) for row in rows if row["share"]]
+    words = [f"{np.median(kelvin):.1f} K"] if kelvin else []
+    return " / ".join([*words, *([f"{100 * np.median(shares):.0f} %"] if shares else [])])
