@@ -15,6 +15,7 @@ from docs_of_choice import prices_page, remedies_page
 from docs_of_diagnosis import causes_page, checks_page
 from docs_of_job_file import job_file_page
 from docs_of_rest import rest_page
+from docs_of_symptoms import symptoms_page
 
 from toptank.interfaces.cli.main import app
 from toptank.knowledge.sheet import duty_fields, sections
@@ -49,6 +50,7 @@ def pages() -> dict[Path, str]:
         DOCS / "job-file.md": job_file_page(MADE),
         DOCS / "causes.md": causes_page(MADE),
         DOCS / "checks.md": checks_page(MADE),
+        DOCS / "symptoms.md": symptoms_page(MADE),
         DOCS / "remedies.md": remedies_page(MADE),
         DOCS / "prices.md": prices_page(MADE),
         DOCS / "rest.md": rest_page(MADE),

@@ -10,45 +10,15 @@ import pytest
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
 from toptank.shop.answers import naming, wording
-from toptank.shop.ask import choose, diagnose, service, verify
+from toptank.shop.ask import service, verify
 from toptank.shop.job.evidence_file import Confirmed
 from toptank.shop.job.price_book import known_parts
-from toptank.shop.order import cautions, coolant_work, fit_lines, parts_list, steps, writing
+from toptank.shop.order import cautions, coolant_work, parts_list, steps, writing
 from toptank.shop.order.check_drive import Ends, Expected
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Order
 from toptank.shop.record import plan_taken as plan_verbs
 from toptank.units.refusal import Refusal
-
-
-@pytest.fixture(scope="module")
-def answers() -> tuple[Any, Any]:
-    """Return diagnosis and choice of the built-in example, with few draws."""
-    job = service.demo_job()
-    return diagnose.diagnose(job), choose.choose(job, draws=400)
-
-
-@pytest.fixture(scope="module")
-def order(answers: tuple[Any, Any]) -> Order:
-    """Return the order of the built-in example."""
-    diagnosed, chosen = answers
-    return writing.order(chosen.job, diagnosed=diagnosed, chosen=chosen)
-
-
-@pytest.fixture(scope="module")
-def drained(answers: tuple[Any, Any]) -> Order:
-    """Return the order of the surest plan for which the coolant is drained."""
-    diagnosed, chosen = answers
-    plans = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
-    surest = max(plans, key=lambda one: one.holds)
-    return writing.order(chosen.job, plan=plan_verbs.written(surest.ids), diagnosed=diagnosed, chosen=chosen)
-
-
-@pytest.fixture(scope="module")
-def metric(answers: tuple[Any, Any]) -> Order:
-    """Return the same order in metric units."""
-    diagnosed, chosen = answers
-    return writing.order(chosen.job, system="metric", diagnosed=diagnosed, chosen=chosen)
 
 
 def test_no_cause_is_stated_as_certain(order: Order) -> None:
@@ -203,108 +173,6 @@ def test_a_confirmed_cause_is_told_as_found_and_asks_for_no_check(answers: tuple
     assert made.found == "fan_clutch_slips"
     assert ("What it is", ("We found: fan clutch slips.",)) in made.customer.sections
     assert not any("Before parts are bought" in step.words for step in made.steps)
-
-
-def test_the_answer_of_the_fit_stands_with_the_core(answers: tuple[Any, Any]) -> None:
-    diagnosed, chosen = answers
-    plan = next(
-        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.group == "core" for remedy in one.remedies)
-    )
-    without = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen)
-    words = ("Fan to core: rubs by 1/4 in (invented).",)
-    asked = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen, fit=words)
-    told = [line for step in asked.steps for line in step.told]
-    assert words[0] in told
-    assert any(line.startswith("Fit: ") for step in without.steps for line in step.told)
-    assert not any(line.startswith("Fit: ") for line in told)
-
-
-def test_what_is_no_work_has_no_box_to_tick(answers: tuple[Any, Any]) -> None:
-    """A box is ticked when something was done: what a check may show, and how it fits, is only told."""
-    (offer,) = answers[1].job.fit.offers
-    made = _with_offers(answers, offer)
-    boxes = [box for step in made.steps for box in step.boxes]
-    first, *_ = made.steps
-    assert first.told
-    assert first.boxes == ()
-    assert not any(box.startswith(("Fit: ", "Tight: ", "Written for", "Also on offer")) for box in boxes)
-    assert any(box.startswith("Measure first: ") for box in boxes)
-
-
-ALUMINIUM = "aluminium_radiator_2_row"
-
-
-def _core_step(order: Order) -> str:
-    return " ".join(next(step.told + step.boxes for step in order.steps if step.words.startswith("Fit an aluminium")))
-
-
-def _with_offers(answers: tuple[Any, Any], *offers: Any) -> Order:
-    """Return the order of a plan with the aluminium radiator, with these radiators on offer."""
-    diagnosed, chosen = answers
-    plan = next(
-        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.id == ALUMINIUM for remedy in one.remedies)
-    )
-    job = dataclasses.replace(chosen.job, fit=dataclasses.replace(chosen.job.fit, offers=offers))
-    return writing.order(job, plan=plan, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
-
-
-def _changed(offer: Any, **values: float) -> Any:
-    facts = {key: dataclasses.replace(offer.facts[key], value=value) for key, value in values.items()}
-    return dataclasses.replace(offer, facts={**offer.facts, **facts})
-
-
-def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_fit(answers: tuple[Any, Any]) -> None:
-    """The example's offer has its top port left where the hose comes from the right, and a neck 1/4 in too deep."""
-    (offer,) = answers[1].job.fit.offers
-    made = _with_offers(answers, offer)
-    (misfit,) = (words for words in made.correction if "does not go in as it is" in words)
-    assert made.correction[1] == misfit  # in the same breath as the plan
-    assert "top port: side" in misfit
-    assert "reach of the cap to depth of the neck" in misfit
-    assert "bottom port: side" not in misfit
-    (core,) = (one for one in made.parts if one.part == "2-row aluminium radiator")
-    assert "core 2 1/8 in deep, 28 1/2 in × 21 in over all, top port 1 1/2 in left" in core.size
-    assert "(as printed)" in core.size
-    assert "offered at $390" in core.size
-    assert "Another hose, led across" in _core_step(made)
-    customer = " ".join(words for _, lines in made.customer.sections for words in lines)
-    assert "does not go in without changes" in customer
-
-
-@pytest.mark.parametrize(
-    ("plan", "told"),
-    [
-        (("severe_duty_fan_clutch",), "gap between blades and core"),
-        (("two_electric_fans",), "rated current of the alternator"),
-    ],
-)
-def test_the_fan_of_a_plan_is_asked_for_fit_too(answers: tuple[Any, Any], plan: tuple[str, ...], told: str) -> None:
-    """The issue: electric fans are checked against the alternator; a deeper clutch comes nearer to the core."""
-    remedies = [remedy for remedy in REMEDIES if remedy.id in plan]
-    job = answers[1].job
-    fit = fit_lines.fit_lines(job, remedies, "us")
-    assert any(told in line for line in fit.lines + fit.to_do)
-    assert not any("saddle" in line for line in fit.lines + fit.to_do)
-    work = coolant_work.coolant_work(remedies, job.sheet.facts, 370.0, "us")
-    made = steps.steps(remedies, work, None, job.sheet.facts, fit, "us")
-    assert any(told in line for step in made for line in step.told + step.boxes)
-
-
-def test_of_two_radiators_on_offer_the_one_that_fits_is_ordered(answers: tuple[Any, Any]) -> None:
-    (offer,) = answers[1].job.fit.offers
-    right = dataclasses.replace(_changed(offer, top_port_side=1.0, neck_depth=0.01905), name="the other one")
-    made = _with_offers(answers, offer, right)
-    assert not any("does not go in" in words for words in made.correction)
-    step = _core_step(made)
-    assert "Written for the radiator on offer: the other one." in step
-    assert f"Also on offer, {offer.name}: does not go in as it is." in step
-    # 3 in is 7/8 in more than the 2 rows of 1 in that were forecast
-    assert "Not the core that was forecast: it is 3 in deep" in _core_step(
-        _with_offers(answers, _changed(right, core_depth=0.0762))
-    )
-    # an offer of another remedy is no offer of this one
-    elsewhere = dataclasses.replace(right, remedy="recore_as_it_was")
-    assert "on offer" not in _core_step(_with_offers(answers, elsewhere))
 
 
 def test_a_plan_with_the_cooling_cut_off_is_driven_with_it_off(answers: tuple[Any, Any]) -> None:

@@ -10,8 +10,8 @@ from types import MappingProxyType
 from toptank.catalogue.causes.all_causes import CAUSES
 
 JUDGED = 600.0
-"""Told cases that the judged weights are worth [1]: the best of 60 to 600 on the told cases, each left out in turn, is
-flat from 100 on; they were told because they were hard, so that the larger figure is taken."""
+"""Told cases that the judged weights are worth [1]: from 100 to 600 the told cases come out alike; they were told
+because they were hard, so that the largest figure is taken; judgement."""
 
 
 @cache

@@ -5,7 +5,7 @@ from collections.abc import Collection
 from functools import cache
 from typing import Any, NamedTuple
 
-import snowballstemmer  # pyright: ignore[reportMissingTypeStubs]
+import snowballstemmer  # pyright: ignore[reportMissingTypeStubs]  # it ships none
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
@@ -24,6 +24,7 @@ DENYING = ("not", "no", "never", "none", "nothing", "nobody", "without", "neithe
 _TOKEN = re.compile(r"[a-z]+\d+[a-z]*|\d+(?:[.,]\d+)*|[a-z]+(?:[-/'’][a-z]+)*|[.,;:!?()]", re.IGNORECASE)
 _AIR_CONDITIONING = re.compile(r"\ba\.\s?c\b\.?|\ba/c\b", re.IGNORECASE)
 _SENTENCE_ENDS = ".;!?"
+# It has no types of its own.
 _ENGLISH: Any = snowballstemmer.stemmer("english")  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
 
 

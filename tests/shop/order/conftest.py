@@ -1,0 +1,40 @@
+"""Answers of the built-in example that the tests of its order share."""
+
+from typing import Any
+
+import pytest
+
+from toptank.shop.ask import choose, diagnose, service
+from toptank.shop.order import writing
+from toptank.shop.order.record import Order
+from toptank.shop.record import plan_taken as plan_verbs
+
+
+@pytest.fixture(scope="module")
+def answers() -> tuple[Any, Any]:
+    """Return diagnosis and choice of the built-in example, with few draws."""
+    job = service.demo_job()
+    return diagnose.diagnose(job), choose.choose(job, draws=400)
+
+
+@pytest.fixture(scope="module")
+def order(answers: tuple[Any, Any]) -> Order:
+    """Return the order of the built-in example."""
+    diagnosed, chosen = answers
+    return writing.order(chosen.job, diagnosed=diagnosed, chosen=chosen)
+
+
+@pytest.fixture(scope="module")
+def drained(answers: tuple[Any, Any]) -> Order:
+    """Return the order of the surest plan for which the coolant is drained."""
+    diagnosed, chosen = answers
+    plans = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
+    surest = max(plans, key=lambda one: one.holds)
+    return writing.order(chosen.job, plan=plan_verbs.written(surest.ids), diagnosed=diagnosed, chosen=chosen)
+
+
+@pytest.fixture(scope="module")
+def metric(answers: tuple[Any, Any]) -> Order:
+    """Return the same order in metric units."""
+    diagnosed, chosen = answers
+    return writing.order(chosen.job, system="metric", diagnosed=diagnosed, chosen=chosen)
