@@ -190,7 +190,7 @@ and commented; `toptank forecast`, `diagnose`, `choose`, `fit` and `order` read 
 | `[job]` | `title`, `complaint`, `invented` (made-up figures), `limit` (coolant stays under; 225 °F if not said) |
 | `[vehicle]` | `like`, required: the vehicle that stands in for what is not said (`toptank vehicles`); `vague = true` |
 | the parts | @SECTIONS@ |
-| `[[duty]]` | `name`, required and used once; [fields of a duty](fields.md#duty); between 1 and @DUTIES@ duties |
+| `[[duty]]` | `name`, required and used once; `after`: [below](#time); [fields](fields.md#duty); 1 to @DUTIES@ duties |
 | `[[worst_day]]` | as `[[duty]]`: the duties of the customer's worst day: [below](#the-worst-day) |
 | `[fit]`, `[[offer]]` | measures of the bay, radiators on offer: [below](#the-bay) |
 | `[[reading]]`, `[[check]]`, `[[changed]]`, `[history]` | what is known of the trouble: [below](#the-trouble) |
@@ -249,11 +249,27 @@ a needle a word, where a reading has more than one; `boiled` always counts.
 @TOLD@
 ```
 
+## Time
+
+What a gauge shows depends on what came before, and how long ago: a minibus that stops at the top of a climb is hottest
+after a minute and back after ten. A duty says so by two keys.
+
+| key | |
+|---|---|
+| `after` | name of another duty of the list, or `"cold"`; else a settled run on the level, as such vehicles go |
+| `for` | how long it has lasted when the gauge is read: `"12 min"`, a bare number is minutes; or `"steady"` |
+| `moving`, `standing` | stop and go: time from standing to standing again, time that it stands; `speed` is reached |
+
+Not said, a hill (from 2 %) lasts 10 minutes, a stop 5, stop and go 15, each within a factor of two; level road and work
+at standstill are settled. A reading and a forecast are taken at the end of a duty, boiling counts at any time in it,
+and the worst day asks for the peak. Duties that follow one another must not come round in a circle.
+
 ## The worst day
 
 What `toptank choose` forecasts each remedy at: up to @DUTIES@ tables `[[worst_day]]`, written as `[[duty]]`. Where a
-job has none, a set is offered at the job's greatest height: a long climb of 5 %, the flat at 65 mph and hot idle after
-the climb, all at 100 °F or at the hottest duty of the job. `limit` of `[job]` is what the coolant must stay under.
+job has none, a set is offered at the job's greatest height: a climb of 5 % for 25 minutes, the flat at 65 mph, and a
+quarter of an hour of hot idle after the climb, all at 100 °F or at the hottest duty of the job. `limit` of `[job]` is
+what the coolant must stay under.
 
 ## The bay
 

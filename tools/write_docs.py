@@ -89,7 +89,8 @@ def fields_page() -> str:
     for name, keys in tables.items():
         lines += ["", f"## {name}", "", f"{_first_sentence(owners[name])}", ""]
         if name == "duty":
-            lines += ["Each duty is a table `[[duty]]` of its own; beside these keys it has a `name`.", ""]
+            named = "beside these keys it has a `name` and may say what came `after`."
+            lines += [f"Each duty is a table `[[duty]]` of its own; {named}", ""]
         lines += ["| key | what it is | possible | usual | typical | how to find it |", "|---|---|---|---|---|---|"]
         lines += [_field_row(key, declaration) for key, declaration in keys.items()]
     return "\n".join(lines) + "\n"

@@ -22,7 +22,7 @@ from toptank.units.dimension import STEADY
 COLD = "cold"
 """What a condition comes after where the vehicle has stood overnight."""
 
-CYCLE_REACH, REACH, LOOSE_REACH = 150.0, 300.0, 750.0
+CYCLE_REACH, REACH, LOOSE_REACH = 150.0, 300.0, 900.0
 """Time that one run of the kernel covers [s]; what lasts longer goes on in further ones. Where a fan cycles, since its
 switch is seen once a step; closely; for studies of many draws."""
 

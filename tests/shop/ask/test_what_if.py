@@ -72,7 +72,7 @@ def test_the_worst_day_can_be_asked_about_too(job: Job) -> None:
 @pytest.mark.parametrize("like", typical_names())
 def test_the_loop_of_every_typical_vehicle_sheds_what_it_takes_up(like: str, job: Job) -> None:
     other = dataclasses.replace(job, sheet=typical_sheet(like))
-    answer = what_if(other, Changes(ambient="100 F"), duty="ridge climb")
+    answer = what_if(other, Changes(ambient="100 F"), duty="river road")  # a settled one: nothing goes into the masses
     loop = answer.loop
     if not loop.unbalanced:
         shed = loop.core_heat + loop.surface_heat + loop.heater_heat

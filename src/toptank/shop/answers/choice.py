@@ -72,7 +72,7 @@ class PlanDuty(Answer):
 
     Parameters
     ----------
-    boils_after_min : time after its beginning at which those that boil do; null where few do, or it is steady
+    boils_after_minutes : time after its beginning at which those that boil do; null where few do, or it is steady
     """
 
     duty: str
@@ -80,7 +80,7 @@ class PlanDuty(Answer):
     gauge_degC: Band
     under_limit_pct: Percent
     under_boiling_pct: Percent
-    boils_after_min: Band | None
+    boils_after_minutes: Band | None
 
 
 class PlanAnswer(Answer):
@@ -281,7 +281,7 @@ def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
                 gauge_degC=band(duty.gauge, degC),
                 under_limit_pct=pct(duty.under_limit),
                 under_boiling_pct=pct(duty.under_boiling),
-                boils_after_min=None if duty.boils_after is None else band(duty.boils_after, minutes),
+                boils_after_minutes=None if duty.boils_after is None else band(duty.boils_after, minutes),
             )
             for duty in one.duties
         ),

@@ -80,9 +80,9 @@ class DutyAnswer(Answer):
     Parameters
     ----------
     came_before : what it comes after; empty where it is steady
-    lasts_min : how long it lasts, in the middle; null where it is steady
+    lasts_minutes : how long it lasts, in the middle; null where it is steady
     gauge_peak_degC : highest reading of the gauge in it
-    boils_after_min : time after its beginning at which those that boil do; null where few do, or it is steady
+    boils_after_minutes : time after its beginning at which those that boil do; null where few do, or it is steady
     top_tank_degC : temperature of the coolant in the top tank
     gauge_degC : what the gauge shows
     bottom_hose_degC : temperature of the coolant in the bottom hose
@@ -110,9 +110,9 @@ class DutyAnswer(Answer):
 
     name: str
     came_before: str
-    lasts_min: float | None
+    lasts_minutes: float | None
     gauge_peak_degC: OpenBand
-    boils_after_min: OpenBand | None
+    boils_after_minutes: OpenBand | None
     top_tank_degC: OpenBand
     gauge_degC: OpenBand
     bottom_hose_degC: OpenBand
@@ -209,9 +209,9 @@ def _duty(found: Forecast, place: int) -> DutyAnswer:
     return DutyAnswer(
         name=duty.name,
         came_before=duty.came_before,
-        lasts_min=rounded(duty.sheet.facts["for"].value / 60.0) if duty.came_before else None,
+        lasts_minutes=rounded(duty.sheet.facts["for"].value / 60.0) if duty.came_before else None,
         gauge_peak_degC=open_band(bands.gauge_peak, degC),
-        boils_after_min=None if duty.boils_after is None else open_band(duty.boils_after, minutes),
+        boils_after_minutes=None if duty.boils_after is None else open_band(duty.boils_after, minutes),
         top_tank_degC=open_band(bands.top_tank, degC),
         gauge_degC=open_band(bands.gauge, degC),
         bottom_hose_degC=open_band(bands.bottom_hose, degC),

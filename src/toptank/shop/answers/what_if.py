@@ -87,7 +87,7 @@ class WhatIfAnswer(Headed, Remarked):
     changed : what is otherwise than in the job
     limit_degC : what the customer wants to stay under
     came_before : what the duty comes after; empty where it is steady
-    lasts_min : how long it lasts, in the middle; null where it is steady
+    lasts_minutes : how long it lasts, in the middle; null where it is steady
     gauge_degC : what the gauge shows
     gauge_peak_degC : highest reading of the gauge in it
     top_tank_degC : coolant in the top tank
@@ -108,7 +108,7 @@ class WhatIfAnswer(Headed, Remarked):
     changed: tuple[Literal["ambient", "grade", "speed", "air_conditioning"], ...]
     limit_degC: float
     came_before: str
-    lasts_min: float | None
+    lasts_minutes: float | None
     gauge_degC: Band
     gauge_peak_degC: Band
     top_tank_degC: Band
@@ -138,7 +138,7 @@ def what_if_answer(found: WhatIf) -> WhatIfAnswer:
             "changed": found.changed,
             "limit_degC": degC(found.job.limit),
             "came_before": found.came_before,
-            "lasts_min": rounded(facts["for"].value / 60.0) if found.came_before else None,
+            "lasts_minutes": rounded(facts["for"].value / 60.0) if found.came_before else None,
             "gauge_degC": band(found.gauge, degC),
             "gauge_peak_degC": band(found.gauge_peak, degC),
             "top_tank_degC": band(found.top_tank, degC),

@@ -216,7 +216,7 @@ def _in_its_place(changed: DutySheet, job: Job) -> list[DutySheet]:
 def _passage(possible: EnsembleNow, asked: DutySheet, job: Job) -> Passage:
     """The possible vehicles through a duty, and what comes before it."""
     conditions = draw_conditions(job.sheet, _in_its_place(asked, job), DRAWS, SEED)
-    return go_through(possible.vehicles, conditions, [asked.name])[asked.name]
+    return go_through(possible.vehicles, conditions, [asked.name], closely=True)[asked.name]
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:

@@ -109,7 +109,11 @@ def _next(before: _Named, one: Revision) -> _Named:
 
 
 def _carried(was: list[_Row], now: list[_Row], *, other_units: bool, gone: int | None) -> list[int | None]:
-    """Return for every row where it stood before, None for a new one."""
+    """Return for every row where it stood before, None for a new one.
+
+    What came before a condition follows the name of another row, and makes no row another one.
+    """
+    was, now = ([{key: row[key] for key in row if key != "after"} for row in rows] for rows in (was, now))
     if gone is not None and was[:gone] + was[gone + 1 :] == now:
         return [place + (place >= gone) for place in range(len(now))]
     apart = [place for place, (one, two) in enumerate(zip(was, now, strict=False)) if one != two]

@@ -88,7 +88,10 @@ def diagnosis_of(
     with_none = flags(weighed)
     after = weighed.weight @ with_none
     order = np.argsort(-after, kind="stable")
-    suspects = tuple(_suspect(question, weighed, int(place), after) for place in order if weighed.before[place] > 0.0)
+    left = _without_each_piece(weighed, with_none)
+    suspects = tuple(
+        _suspect(question, weighed, int(place), after, left) for place in order if weighed.before[place] > 0.0
+    )
     repairs = repairs_of(with_none, weighed.weight)
     go_on()
     checks, settled = suggest(question, weighed, seed)
@@ -122,7 +125,7 @@ def likely_causes(weighed: PosteriorSample) -> tuple[str, ...]:
     return tuple(named)
 
 
-def _suspect(question: Question, weighed: PosteriorSample, place: int, after: Floats) -> Suspect:
+def _suspect(question: Question, weighed: PosteriorSample, place: int, after: Floats, left: Floats) -> Suspect:
     none = place == len(CAUSES)
     severity = None
     if not none:
@@ -134,7 +137,7 @@ def _suspect(question: Question, weighed: PosteriorSample, place: int, after: Fl
         before=float(weighed.before[place]),
         probability=float(after[place]),
         severity=severity,
-        voices=_voices(question, weighed, place),
+        voices=_voices(question, float(after[place]), left[:, place]),
     )
 
 
@@ -149,16 +152,21 @@ def _band(values: Floats, weight: Floats) -> tuple[float, float, float] | None:
     return low, middle, high
 
 
-def _voices(question: Question, weighed: PosteriorSample, place: int) -> tuple[Voice, ...]:
-    """Odds of a cause with all evidence over those without one piece of it."""
-    has = flags(weighed)[:, place]
-    share = float(weighed.weight @ has)
+def _without_each_piece(weighed: PosteriorSample, with_none: Floats) -> Floats:
+    """Probability of every cause without one piece of the evidence [1], a row a piece."""
+    lines = weighed.log_likelihoods
+    if not len(lines):
+        return np.zeros((0, with_none.shape[1]))
+    without = weighed.weight * np.exp(lines.max(axis=1, keepdims=True) - lines)
+    return without @ with_none / without.sum(axis=1, keepdims=True)
+
+
+def _voices(question: Question, share: float, without: Floats) -> tuple[Voice, ...]:
+    """Odds of a cause, whose probability is a share [1], with all evidence over those without one piece of it."""
     if not 0.0 < share < 1.0:
         return ()
     voices: list[Voice] = []
-    for piece, line in zip(question.evidence.pieces, weighed.log_likelihoods, strict=False):
-        without = weighed.weight * np.exp(line.max() - line)
-        left = float(without @ has / without.sum())
+    for piece, left in zip(question.evidence.pieces, without.tolist(), strict=False):
         if 0.0 < left < 1.0:
             factor = share / (1.0 - share) * (1.0 - left) / left
             if abs(np.log10(factor)) >= LEAST_SHIFT:
