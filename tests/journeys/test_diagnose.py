@@ -1,6 +1,5 @@
 """From a complaint to a ranked list of causes and the check to make next."""
 
-import json
 import re
 import tomllib
 from collections.abc import Callable
@@ -54,7 +53,8 @@ def test_the_mechanic_reads_what_it_may_be_and_what_to_check_next(say: Say, exam
     answer = say("diagnose", examples / "orchard-minibus.toml")
     assert answer.code == 0
     assert answer.err == ""
-    assert "invented example" in answer.out
+    told = " ".join(answer.out.split())  # a line may end within a phrase
+    assert "invented example" in told
     for part in (
         "it may be",
         "chance",
@@ -67,8 +67,8 @@ def test_the_mechanic_reads_what_it_may_be_and_what_to_check_next(say: Say, exam
         "3. ",
         "Mind:",
     ):
-        assert part in answer.out
-    assert "Never open a hot system" in answer.out
+        assert part in told
+    assert "Never open a hot system" in told
 
 
 def test_the_answer_in_json_is_whole(say: Say, examples: Path) -> None:
@@ -171,7 +171,7 @@ def test_one_odd_reading_makes_nobody_sure(say: Say, job: Callable[[str], Path])
 
 
 def test_the_list_of_checks_has_minutes_outcomes_and_hazards(say: Say) -> None:
-    answer = say("checks", "--json").record
+    answer = say("checks", "--json").record["checks"]
     assert len(answer) >= 35
     scald = next(one for one in answer if one["id"] == "level_cold")
     assert "Scald" in scald["hazard"]
@@ -189,7 +189,7 @@ def test_the_list_of_checks_has_minutes_outcomes_and_hazards(say: Say) -> None:
 
 
 def test_the_list_of_causes_says_what_each_does_and_where_its_share_comes_from(say: Say) -> None:
-    answer = say("causes", "--json").record
+    answer = say("causes", "--json").record["causes"]
     assert sum(one["share_pct"] for one in answer) == pytest.approx(100, abs=0.5)
     assert all(one["does"] and one["repair"] for one in answer)
     assert {one["origin"] for one in answer} == {"judgement", "common practice, no source"}
@@ -197,9 +197,9 @@ def test_the_list_of_causes_says_what_each_does_and_where_its_share_comes_from(s
 
 
 def test_the_demo_ends_with_the_next_check(say: Say) -> None:
-    answer = json.loads(say("demo", "--json", "--draws", 50).out)
+    answer = say("demo", "--json", "--draws", 50).record
+    Draft202012Validator(schemas()["answer-demo"]).validate(answer)
     Draft202012Validator(schemas()["answer-diagnose"]).validate(answer["diagnosis"])
-    Draft202012Validator(schemas()["answer-forecast"]).validate(answer)
     assert answer["diagnosis"]["next_checks"]
 
 
