@@ -31,7 +31,15 @@ LIKELIER_ON = {
     "electric_fan_reversed": "possible only with an electric fan",
     "shroud_missing": "a vehicle that is seen to have none",
     "shroud_chokes_ram_air": "possible only with a shroud",
+    "fan_switch_dead": "possible only with an electric fan",
+    "fan_clutch_wrong": "possible only with a viscous clutch",
+    "fan_backwards": "possible only with a fan on the belt",
+    "pusher_shades_core": "possible only with an electric fan",
+    "condenser_fan_dead": "possible only with air conditioning",
+    "divider_leaks": "a core of several passes; less so one that flows across in one, and no other",
     "mixture_lean": "possible only on a petrol engine",
+    "vacuum_advance_lost": "possible only on a petrol engine",
+    "ignition_early": "possible only on a petrol engine",
     "transmission_heat": "possible only where the coolant cools the fluid of an automatic transmission",
 }
 """What the odds of a cause say, in words; a test holds that every cause with odds of its own is here."""

@@ -1,5 +1,6 @@
 """A mechanic asks how a drive would go: from a job file, on the screen, as JSON and as a chart."""
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -41,11 +42,20 @@ def test_the_record_of_a_drive_fits_its_schema_and_hangs_together(say: Callable[
     assert len({len(values) for values in along.values()}) == 1
     assert record["distance_km"] == pytest.approx(4.0 * 1.609344, abs=0.016)
     assert along["altitude_m"][-1] - along["altitude_m"][0] == pytest.approx(4 * 1609.344 * 0.06, rel=0.01)
-    assert record["peak_degC"]["p50"] == pytest.approx(max(along["gauge_p50_degC"]), abs=0.6)
+    # Possible trucks peak at different minutes of the idle: some cool there, some go on heating. The median of their
+    # peaks then lies above every point of the median line; where all peak together, see the next test.
+    assert max(along["gauge_p50_degC"]) <= record["peak_degC"]["p50"] <= max(along["gauge_p90_degC"])
     for low, middle, high in zip(*(along[f"gauge_p{p}_degC"] for p in (10, 50, 90)), strict=True):
         assert low <= middle <= high
     eased = {one["air_conditioning_off"]: one["peak_degC"]["p50"] for one in record["what_would_ease_it"]}
     assert eased[True] < record["peak_degC"]["p50"]
+
+
+def test_where_all_peak_at_the_end_of_the_climb_the_peak_is_where_the_line_ends(
+    say: Callable[..., Any], job: Path
+) -> None:
+    record = say("drive", job, "--legs", "4 miles up 6 % at 45 mph", "--ambient", "98 F", *FEW, "--json").record
+    assert record["peak_degC"]["p50"] == pytest.approx(record["along"]["gauge_p50_degC"][-1], abs=0.02)
 
 
 def test_metric_figures_are_the_same_drive(say: Callable[..., Any], job: Path) -> None:
@@ -53,7 +63,7 @@ def test_metric_figures_are_the_same_drive(say: Callable[..., Any], job: Path) -
     assert {**metric, "says": []} == {**us, "says": []}
     assert "°F" in us["says"][0]
     assert "°C" in metric["says"][0]
-    assert not any(sign in " ".join(metric["says"]) for sign in ("°F", "mph", " mi"))
+    assert not re.search(r"°F|\bmph\b|\bmi\b|\bmiles?\b", " ".join(metric["says"]))
 
 
 def test_an_easy_road_asks_nothing_less_of_it(say: Callable[..., Any], job: Path) -> None:

@@ -94,7 +94,8 @@ def test_a_job_from_complaint_to_record(say: Say, file: Path, tmp_path: Path) ->
     closed = say("close", 1, "--cause", "fan clutch slips", "--how", how, "--json").record
     assert (closed["revision"], closed["state"]) == (3, "closed")
     shown = say("show", 1, "--json").record
-    assert shown["text"].startswith(TEXT)
+    # what is edited goes on in the newest format
+    assert shown["text"].startswith(TEXT.replace("toptank-job-1", "toptank-job-2"))
     assert '[confirmed]\ncauses = ["fan_clutch_slips"]\nhow = "turned by hand, \\"hot\\""\n' in shown["text"]
     assert [note["text"] for note in shown["notes"]] == ["Fan roars late"]
     assert say("show", 1, "--revision", 1, "--json").record["text"] == TEXT

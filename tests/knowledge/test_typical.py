@@ -1,5 +1,6 @@
 """Typical vehicles are what a shop would nod at."""
 
+import dataclasses
 import tomllib
 from importlib import resources
 
@@ -143,9 +144,7 @@ def test_every_healthy_one_does_its_usual_work_on_a_mild_day_without_boiling() -
 def test_every_healthy_one_idles_on_a_hot_day_without_boiling() -> None:
     hot = {"ambient": 308.15, "speed": 0.0, "engine_speed": 0.0, "shaft_load": 0.0}
     for one in TYPICAL:
-        day = duty(one.usual)
-        idle = type(day)(**{key: hot.get(key, getattr(day, key)) for key in one.usual.facts})
-        balance = solve(vehicle(one.sheet), idle)
+        balance = solve(vehicle(one.sheet), dataclasses.replace(duty(one.usual), **hot))
         assert float(balance.margin_to_boiling()[0]) > 14.0, one.name
 
 

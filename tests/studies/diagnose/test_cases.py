@@ -119,6 +119,6 @@ def test_decisive_findings_are_the_exception() -> None:
 
 def test_a_confirmed_cause_that_is_none_is_refused_with_the_nearest_name() -> None:
     document = _document(FOLDER / "gg01.toml")
-    document["confirmed"]["causes"] = ["gauge lie"]
+    document["confirmed"]["causes"] = ["gauge_read_high"]  # ids now; "gauge lie" is nearest to the alias "gauge lies"
     with pytest.raises(Refusal, match="gauge_reads_high"):
         job_of(document)

@@ -119,9 +119,14 @@ def test_rates_are_chances_and_a_cause_shows_itself_more_often_than_nothing_does
     """Otherwise to be listed would speak against a cause."""
     assert all(0.0 <= rate < 1.0 for rate in check.false_alarm)
     assert sum(check.false_alarm) < 1.0
+    kinds = {cause.id: cause.kind_of for cause in CAUSES}
     for cause, rates in check.shown_by.items():
         assert len(rates) == len(check.false_alarm)
         assert all(0.0 <= rate <= 1.0 for rate in rates)
+        # A kind of a wider cause that is listed takes over its rates; with none of its own it says that it does not
+        # show: a thermostat that was put in backwards opens in the pan as stamped.
+        if sum(rates) == 0.0 and kinds.get(cause) in check.shown_by:
+            continue
         assert 0.0 < sum(rates) <= 1.0, cause
         assert any(rate > false for rate, false in zip(rates, check.false_alarm, strict=True)), cause
 

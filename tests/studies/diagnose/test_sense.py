@@ -34,6 +34,13 @@ FAN = tuple(cause.id for cause in CAUSES_OF_AIR if cause.id not in (*CORE, *RAM_
 STILL_AIR = (*FAN, "air_bypasses_core", "fins_blocked", "belt_slips")
 """What a standing vehicle misses air by; the belt drives the fan."""
 
+NOT_LIFTED = ("coolant_low", "hose_off")
+"""A low level must be lifted over the top, which a pump at idle no longer does and one on the road still can.
+
+At a severity of 0.7 coolant_low heats the pickup's coolant by 27 K at idle and by 10 K on the flat: since the level is
+lifted, a hot idle points here too, after the air.
+"""
+
 LOSS = ("coolant_low", "head_gasket_leaks", "cap_weak")
 
 
@@ -81,8 +88,9 @@ def test_hot_at_idle_only_points_to_air_flow(like: str, told: str, asked: Asked)
     in_words, in_figures = _words("hot", "fine", "fine"), _over_thermostat(like, idle=27.0, climb=6.0, flat=4.0)
     readings = in_words if told == "words" else in_figures
     answer, before = infer_posterior(asked(readings, like=like), 1), infer_posterior(asked(like=like), 1)
-    assert _first(answer) in STILL_AIR
-    assert _blame(answer, STILL_AIR) > 0.5
+    assert _first(answer) in (*STILL_AIR, *NOT_LIFTED)
+    assert _blame(answer, (*STILL_AIR, *NOT_LIFTED)) > 0.5
+    assert _blame(answer, STILL_AIR) > _blame(answer, NOT_LIFTED)
     assert _blame(answer, STILL_AIR) > 1.4 * _blame(before, STILL_AIR)
     assert _blame(answer, set(CORE) - set(STILL_AIR)) < 0.5 * _blame(before, set(CORE) - set(STILL_AIR))
 

@@ -83,7 +83,7 @@ REMEDIES_OF_COOLANT = (
         group="thermostat",
         forces=(TOP_UP,),
         cures=(
-            *("thermostat_stuck", "thermostat_wrong"),
+            *("thermostat_stuck", "thermostat_wrong", "thermostat_backwards"),
             "thermostat_open",
         ),
     ),

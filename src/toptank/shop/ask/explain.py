@@ -143,7 +143,7 @@ def _units() -> tuple[str, ...]:
     systems: tuple[System, ...] = ("us", "metric")
     units = {key_suffix(kind, system).lower() for kind in known for system in systems} - {""}
     rises = {"k", *(f"{rise}_per_{pressure}" for rise in ("k", "degf", "degc") for pressure in ("psi", "kpa"))}
-    return tuple(sorted(units | rises, key=lambda unit: (-len(unit), unit)))
+    return tuple(sorted({"minutes"} | units | rises, key=lambda unit: (-len(unit), unit)))
 
 
 @cache
