@@ -170,7 +170,7 @@ def test_a_confirmed_cause_is_told_as_found_and_asks_for_no_check(answers: tuple
     confirmed = Confirmed(causes=("fan_clutch_slips",), contributing=(), how="seen")
     job = dataclasses.replace(chosen.job, confirmed=confirmed)
     made = writing.order(job, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
-    assert made.found == "fan_clutch_slips"
+    assert made.found == "fan clutch slips"
     assert ("What it is", ("We found: fan clutch slips.",)) in made.customer.sections
     assert not any("Before parts are bought" in step.words for step in made.steps)
 
