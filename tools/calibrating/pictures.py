@@ -12,6 +12,9 @@ WIDE, HIGH, LEFT, TOP, FOOT = 720, 300, 46, 30, 46
 MOST = 60
 """Figures in one picture: of more, every second, third ... is drawn."""
 
+NEVER = 1e5
+"""A band that ends beyond this has no end: some of the vehicles never get there. It has no place in a picture."""
+
 LOOK = (
     "text{font:11px sans-serif;fill:#555}.band{stroke:#7a9cc6;stroke-width:5}.mid{stroke:#1f3f6b;stroke-width:2}"
     ".in{fill:#1d7a3a}.out{fill:#c0392b}.grid{stroke:#ddd}"
@@ -20,7 +23,7 @@ LOOK = (
 
 def left_out_picture(rows: list[dict[str, Any]], place: Path) -> None:
     """Draw the temperatures of one source: band, middle and what was measured, in the order of the questions."""
-    kelvin = [row for row in rows if not row["share"]]
+    kelvin = [row for row in rows if not row["share"] and row["high"] < NEVER]
     shown = kelvin[:: -(-len(kelvin) // MOST)] if kelvin else []
     low = min(min(row["low"], row["value"]) for row in shown)
     high = max(max(row["high"], row["value"]) for row in shown)
