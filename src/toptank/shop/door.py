@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers import bench as bench_answers
     from toptank.shop.answers import naming
     from toptank.shop.answers import record as record_answers
-    from toptank.shop.answers.answer import Answer
+    from toptank.shop.answers.answer import Answer, Band
     from toptank.shop.answers.bench import (
         BoilAnswer,
         CoreAnswer,
@@ -30,7 +30,14 @@ if TYPE_CHECKING:
         freeze_answer,
         vehicles_answer,
     )
-    from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
+    from toptank.shop.answers.choice import (
+        ChoiceAnswer,
+        PlanAnswer,
+        PlanDuty,
+        PricesAnswer,
+        choice_answer,
+        prices_answer,
+    )
     from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
     from toptank.shop.answers.diagnosis import (
         CausesAnswer,
@@ -107,8 +114,12 @@ if TYPE_CHECKING:
     from toptank.shop.log.legs import MOST_LETTERS as MOST_LETTERS_OF_LEGS
     from toptank.shop.log.noted_table import NotedRow
     from toptank.shop.order import after_work, ticks
+    from toptank.shop.order.after_work import Compared
+    from toptank.shop.order.check_drive import CheckDrive
     from toptank.shop.order.files import check_places, write_files
     from toptank.shop.order.pdf import pdf as order_pdf
+    from toptank.shop.order.record import Order
+    from toptank.shop.order.record import Step as OrderStep
     from toptank.shop.order.web_page import web_page as order_web_page
     from toptank.shop.order.writing import order as written_order
     from toptank.shop.questions import (

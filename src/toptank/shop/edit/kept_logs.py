@@ -207,7 +207,7 @@ def verify(
     job = job_verbs.stored_job(number)
     with on_disk(number, log) as path:
         answer = verify_verbs.verify(
-            job, path, done=done, plan=plan, chosen=None if done else lambda: answer_cache.choice(job, go_on),
+            job, path, done=done, plan=plan, chosen=None if done else lambda: answer_cache.chosen(job, go_on),
             columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
             go_on=go_on,
         )  # fmt: skip
@@ -252,7 +252,7 @@ def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_c
             air_conditioning=asked.air_conditioning or None,
             duty=asked.duty.strip() or None,
             plan=asked.plan or None,
-            chosen=answer_cache.choice(job, go_on) if asked.plan else None,
+            chosen=answer_cache.chosen(job, go_on) if asked.plan else None,
             cold=asked.cold == "cold",
             system=asked.system,
             go_on=go_on,

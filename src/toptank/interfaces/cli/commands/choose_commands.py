@@ -45,8 +45,9 @@ def choose(
     if out is not None:
         from toptank.interfaces.web.drawing.picture_file import write_picture
         from toptank.interfaces.web.drawing.trade_off import trade_off
+        from toptank.shop.door import choice_answer
 
-        write_picture(trade_off(answer, system), out, replace=force)
+        write_picture(trade_off(choice_answer(answer), system), out, replace=force)
         if not as_json:
             write(f"Chart written to {out}.")
 

@@ -54,7 +54,7 @@ def build(page: JobPage) -> None:
         place,
         "Trying causes on possible vehicles",
         USUAL,
-        lambda: answer_cache.diagnosis(job, stop.go_on),
+        lambda: answer_cache.diagnosed(job, stop.go_on),
         show,
         ready=answer_cache.cached_diagnosis(job),
         stop=stop,

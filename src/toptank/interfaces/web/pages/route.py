@@ -131,8 +131,8 @@ def _conditions(page: JobPage, asked: answer_cache.Road) -> None:
     switch = [("", "as at the condition"), ("on", "on"), ("off", "off")]
     _pick("air_conditioning", "Air conditioning", asked.air_conditioning, switch)
     _pick("cold", "At the start it is", asked.cold, [("", "warm, from a level road"), ("cold", "cold, after a night")])
-    chosen = answer_cache.cached_choice(job)
-    plans = [plan_taken.written(one.ids) for one in chosen.outlooks if one.remedies] if chosen else []
+    choice = answer_cache.cached_choice(job)
+    plans = [plan_taken.written(one.plan) for one in choice.plans if one.plan] if choice else []
     asked_plan = plan_taken.key(asked.plan)
     if asked_plan and asked_plan not in plans:
         plans.append(asked_plan)
