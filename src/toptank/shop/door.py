@@ -44,8 +44,7 @@ if TYPE_CHECKING:
         checks_answer,
         diagnosis_answer,
     )
-    from toptank.shop.answers.drive import DriveAnswer, drive_answer
-    from toptank.shop.answers.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
+    from toptank.shop.answers.drive import DriveAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
     from toptank.shop.answers.fit import FitAnswer, fit_answer
     from toptank.shop.answers.forecast import ForecastAnswer, demo_answer, forecast_answer
@@ -77,7 +76,6 @@ if TYPE_CHECKING:
     from toptank.shop.ask import boiling, loop_parts, service, stored_answers
     from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
-    from toptank.shop.ask import drive as drive_verbs
     from toptank.shop.ask import fit as fit_verbs
     from toptank.shop.ask import verify as verify_verbs
     from toptank.shop.ask import what_if as what_if_verbs

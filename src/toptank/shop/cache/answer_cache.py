@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.drive import DriveAnswer
 from toptank.shop.ask import choose, diagnose, service
 from toptank.shop.ask.plan_fit import barred
 from toptank.shop.cache.kept import KEPT
@@ -23,7 +24,7 @@ from toptank.shop.record.plan_taken import key, plan_of, read_plan
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Chosen, Diagnosed, Driven, Forecast
+    from toptank.shop.answers.answers import Chosen, Diagnosed, Forecast
     from toptank.shop.answers.choice import ChoiceAnswer
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.job.job import Job
@@ -102,7 +103,7 @@ class Road:
     Parameters
     ----------
     legs, route : typed, or the checksum of a GPX file that is kept with the job; one of the two
-    speed, ambient, air_conditioning, duty : as `drive_verbs.drive` takes them
+    speed, ambient, air_conditioning, duty : as `questions.drive` takes them
     cold : "cold" where it stood overnight
     plan : a plan whose work is taken as done
     system : what bare figures mean; None: as in the job
@@ -119,15 +120,17 @@ class Road:
     system: System | None = None
 
 
-def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
+def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
     """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
     mark = _mark(_plans(job), asked)
-    return _of(job, KEPT.found("roads " + mark, lambda: kept_logs.drive_along(number, job, asked, go_on), go_on))
+    found = KEPT.found("roads " + mark, lambda: kept_logs.drive_along(number, job, asked, go_on), go_on)
+    return found.model_copy(update={"title": job.title})
 
 
-def cached_road(job: Job, asked: Road) -> Driven | None:
+def cached_road(job: Job, asked: Road) -> DriveAnswer | None:
     """Return a drive if it is at hand."""
-    return _of(job, KEPT.there("roads " + _mark(_plans(job), asked)))
+    there = KEPT.there("roads " + _mark(_plans(job), asked))
+    return None if there is None else there.model_copy(update={"title": job.title})
 
 
 def look(number: int, job: Job, checksum: str, go_on: CancelCheck = never_cancelled) -> LogLook:

@@ -30,7 +30,7 @@ from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Driven
+    from toptank.shop.answers.drive import DriveAnswer
     from toptank.shop.answers.log_answers import Logged, Verified
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.cache.answer_cache import Road
@@ -238,11 +238,11 @@ def evidence(
     return answer, kept
 
 
-def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
+def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
     """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
     plan_taken.read_plan(asked.plan or None)
 
-    def driven(route: Path | None) -> Driven:
+    def driven(route: Path | None) -> DriveAnswer:
         return drive.drive(
             job,
             legs=asked.legs.strip() or None,
