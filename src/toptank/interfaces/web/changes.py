@@ -2,7 +2,6 @@
 
 import asyncio
 from collections.abc import Awaitable, Callable
-from typing import Any
 
 from nicegui import background_tasks
 from nicegui.client import Client
@@ -27,7 +26,7 @@ def follow(number: int, client: Client, told: Told, *, shown: int) -> None:
     if _newest[number] > shown:  # somebody saved while the page was built
         background_tasks.create(_told(client, told), name="told of a change")
 
-    def forget(*_: Any) -> None:
+    def forget(*_: object) -> None:
         _watchers.get(number, {}).pop(client.id, None)
         if not _watchers.get(number):
             _watchers.pop(number, None)

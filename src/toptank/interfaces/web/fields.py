@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui.element import Element
 
 from toptank.interfaces.web import changes
+from toptank.interfaces.web.elements.tags import Event
 from toptank.shop.door import HOWS
 from toptank.shop.door import edit_verbs as edit
 from toptank.units.refusal import Refusal
@@ -35,7 +36,7 @@ class FieldElement(Element, component="field.js"):
     def show(self, field: Field) -> None:
         """Show what stands in the record."""
         self.field = field
-        new: dict[str, Any] = {
+        new: dict[str, object] = {
             "unit": field.unit,
             "hint": field.hint,
             "saved": field.typed,
@@ -50,7 +51,7 @@ class FieldElement(Element, component="field.js"):
             self.props.update(new)
             self.update()
 
-    async def _typed(self, event: Any) -> None:
+    async def _typed(self, event: Event) -> None:
         said = event.args if isinstance(event.args, dict) else {}
         text, base, how = (str(said.get(key) or "") for key in ("text", "from", "how"))
         known = how if how in [one for one, _ in HOWS] else None

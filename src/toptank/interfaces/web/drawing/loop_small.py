@@ -4,10 +4,10 @@ Type that stands in the large drawing would be too small to read there; the list
 """
 
 from html import escape
-from typing import Any
 
 from toptank.interfaces.web.drawing.loop_picture import PLACES, air, pipes, shapes
 from toptank.interfaces.web.drawing.loop_words import Figures, notes
+from toptank.shop.door import Loop
 from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE
 
@@ -37,7 +37,7 @@ _AT: dict[str, tuple[float, float]] = {
 }
 
 
-def loop_small(loop: Any, system: System, *, limit: float) -> str:
+def loop_small(loop: Loop, system: System, *, limit: float) -> str:
     """Return the numbered drawing as SVG with the list of its parts as HTML; each line of it can be touched.
 
     Parameters

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
@@ -88,7 +89,7 @@ def _line(lines: _Lines, heads: tuple[str, ...]) -> None:
         heard(box, _keeper(row, "air_conditioning"))
 
 
-def _keeper(row: dict[str, str], key: str) -> Any:
+def _keeper(row: dict[str, str], key: str) -> Callable[[str], None]:
     return lambda text: row.update({key: text})
 
 
