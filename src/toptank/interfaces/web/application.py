@@ -25,7 +25,7 @@ from nicegui import app as pages
 from nicegui import ui
 
 from toptank.interfaces.rest import application as rest
-from toptank.interfaces.web import changes, papers, sign_in, upload
+from toptank.interfaces.web import changes, own_scripts, papers, sign_in, upload
 from toptank.interfaces.web.guard import Guard
 from toptank.interfaces.web.pages import every_page
 from toptank.interfaces.web.passphrase import Door
@@ -69,6 +69,7 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
         for task in tasks:
             task.cancel()
 
+    own_scripts.mark()
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.add_middleware(Guard, door=door)
     app.add_middleware(GZipMiddleware, minimum_size=1000)
