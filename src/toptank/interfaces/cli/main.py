@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Callable
+from concurrent.futures import Future
 from inspect import Parameter, Signature, signature
 from pathlib import Path
 from tempfile import mkdtemp
@@ -26,6 +27,8 @@ from toptank.interfaces.cli.commands import (
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import run, write
 from toptank.shop import door
+from toptank.shop.door import Job
+from toptank.units.conversion import System
 
 app = typer.Typer(
     name="toptank",
@@ -70,7 +73,7 @@ Command: TypeAlias = Callable[..., None]
 
 
 def _forecast(
-    job: Any,
+    job: Job,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     out: OutOption = None,
@@ -104,7 +107,7 @@ def _forecast(
             _show_the_rest(job, units, meanwhile)
 
 
-def _show_the_rest(job: Any, units: Any, meanwhile: Any) -> None:
+def _show_the_rest(job: Job, units: Units | None, meanwhile: Future[None] | None) -> None:
     """From the causes to the paper, and the check drive if it is compiled meanwhile: what comes after the forecast."""
     write("")
     diagnosed = diagnose_commands.show_diagnosis_of(job, units, None)
@@ -238,11 +241,11 @@ def sheet_new(
         write(text)
 
 
-def _system(units: Units | None) -> Any:
+def _system(units: Units | None) -> System:
     return "us" if units is None else units.value
 
 
-def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
+def _show(kind: str, answer: Any, system: System, as_json: bool) -> None:
     if as_json:
         print_json(getattr(door.bench_answers, f"{kind}_answer")(answer), system)
     else:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from nicegui.element import Element
 
 from toptank.interfaces.web import changes
-from toptank.interfaces.web.elements.tags import Event
 from toptank.shop.door import HOWS
 from toptank.shop.door import edit_verbs as edit
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from toptank.interfaces.web.elements.tags import Event
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field
 

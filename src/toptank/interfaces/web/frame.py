@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import Awaitable, Callable, Generator, Mapping, Sequence
+from collections.abc import Awaitable
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Concatenate, ParamSpec, TypeAlias, TypeVar
 from urllib.parse import urlencode
 
 from nicegui import ui
-from nicegui.client import Client
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import link, press, say, tag
@@ -20,12 +19,16 @@ from toptank.interfaces.web.guard import ASKED
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import job_document as document
 from toptank.shop.door import job_verbs, plan_taken, row_names
-from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Generator, Mapping, Sequence
+
+    from nicegui.client import Client
+
     from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.shop.door import Job, JobRecord, Names
+    from toptank.units.conversion import System
 
 P = ParamSpec("P")
 T = TypeVar("T")

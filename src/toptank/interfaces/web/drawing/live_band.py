@@ -1,9 +1,15 @@
 """The band of the gauge on one line, with the limit and boiling: drawn anew with every turn of a dial."""
 
-from toptank.shop.door import WhatIf
-from toptank.units.conversion import System
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.shop.door import WhatIf
+    from toptank.units.conversion import System
 
 COOL = 338.15
 """Where the line begins [K]: no engine that runs as it should is cooler."""

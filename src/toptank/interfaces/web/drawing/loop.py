@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import asyncio
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
 from toptank.interfaces.web.drawing.loop_picture import loop_picture
 from toptank.interfaces.web.drawing.loop_small import loop_small
-from toptank.interfaces.web.elements.tags import Event, link, press, tag
-from toptank.shop.door import PartTold, WhatIf, job_verbs, loop_parts
+from toptank.interfaces.web.elements.tags import link, press, tag
+from toptank.shop.door import job_verbs, loop_parts
 from toptank.shop.door import what_if_verbs as what_if
-from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said_each
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event
+    from toptank.shop.door import PartTold, WhatIf
+    from toptank.units.conversion import System
 
 TOUCHED = """(event) => {
   if (event.type === "keydown") {

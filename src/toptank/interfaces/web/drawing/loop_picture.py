@@ -4,14 +4,22 @@ Lines are as wide as what flows in them, coloured by temperature and striped the
 every figure is written. Each part can be touched: `data-part` names the section of the sheet that it belongs to.
 """
 
-from collections.abc import Callable, Iterator
-from html import escape
+from __future__ import annotations
 
-from toptank.interfaces.web.drawing.loop_words import Figures, Note, notes, summary
+from collections.abc import Callable
+from html import escape
+from typing import TYPE_CHECKING
+
+from toptank.interfaces.web.drawing.loop_words import Figures, notes, summary
 from toptank.interfaces.web.drawing.svg import box, figure, heading, line, type_set, width_of
-from toptank.shop.door import Loop
-from toptank.units.conversion import System
 from toptank.units.dimension import FLOW, TEMPERATURE
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from toptank.interfaces.web.drawing.loop_words import Note
+    from toptank.shop.door import Loop
+    from toptank.units.conversion import System
 
 WIDTH, HEIGHT = 960.0, 664.0
 NAME, FIGURE, SMALL, LARGE = 17.0, 18.0, 15.0, 40.0

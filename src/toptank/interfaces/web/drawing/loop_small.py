@@ -3,13 +3,18 @@
 Type that stands in the large drawing would be too small to read there; the list is as readable as the page.
 """
 
+from __future__ import annotations
+
 from html import escape
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.drawing.loop_picture import PLACES, air, pipes, shapes
 from toptank.interfaces.web.drawing.loop_words import Figures, notes
-from toptank.shop.door import Loop
-from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Loop
+    from toptank.units.conversion import System
 
 LEFT, TOP, WIDTH, HEIGHT = 92.0, 84.0, 848.0, 480.0
 """The part of the large drawing that holds lines and parts."""

@@ -1,11 +1,16 @@
 """What stands beside each part of the loop drawing: its name and its figures, in the units of the shop."""
 
-from typing import NamedTuple
+from __future__ import annotations
 
-from toptank.shop.door import Loop
-from toptank.units.conversion import System
-from toptank.units.dimension import AIR_SPEED, FLOW, HEAT, POWER, ROTATION, TEMPERATURE, Dimension
+from typing import TYPE_CHECKING, NamedTuple
+
+from toptank.units.dimension import AIR_SPEED, FLOW, HEAT, POWER, ROTATION, TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Loop
+    from toptank.units.conversion import System
+    from toptank.units.dimension import Dimension
 
 
 class Note(NamedTuple):

@@ -1,12 +1,18 @@
 """The strip of a check drive, out of the verdict as it is kept: nothing is reckoned anew to show it."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from toptank.interfaces.web.drawing.strip_chart import Strip
-from toptank.units.conversion import System, to_si, unit_of
-from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE, Dimension
+from toptank.units.conversion import to_si, unit_of
+from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import keyed
+
+if TYPE_CHECKING:
+    from toptank.units.conversion import System
+    from toptank.units.dimension import Dimension
 
 Kept: TypeAlias = Mapping[str, Any]
 """An answer as it is kept with a job: JSON, also that of earlier versions."""

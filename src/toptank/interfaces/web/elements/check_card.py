@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.elements.tags import Event, drop_draft, press, say, tag
-from toptank.shop.door import NextCheck, chance, check_figure, naming, rows_of
+from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
+from toptank.shop.door import chance, check_figure, naming, rows_of
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as worked
@@ -15,7 +15,9 @@ from toptank.units.sentence import said
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable
 
+    from toptank.interfaces.web.elements.tags import Event
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import NextCheck
 
 
 def check_card(page: JobPage, one: NextCheck, *, first: bool) -> None:

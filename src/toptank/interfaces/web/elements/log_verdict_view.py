@@ -8,12 +8,13 @@ from nicegui import ui
 
 from toptank.interfaces.web.drawing.loop import dressed
 from toptank.interfaces.web.drawing.strip_chart import says, strip_chart
-from toptank.interfaces.web.drawing.strip_of_verdict import Kept, strip_of_verdict
+from toptank.interfaces.web.drawing.strip_of_verdict import strip_of_verdict
 from toptank.interfaces.web.elements.tags import link, table, tag
 from toptank.interfaces.web.pages.record import when
 from toptank.shop.door import chance, naming, sentence, worth_words
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.drawing.strip_of_verdict import Kept
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Said
     from toptank.units.conversion import System

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -16,6 +15,8 @@ from toptank.units.dimension import GRADE, SPEED, TEMPERATURE
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from toptank.interfaces.web.elements.tags import Tag
     from toptank.interfaces.web.frame import JobPage
 

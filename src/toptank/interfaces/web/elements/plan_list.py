@@ -8,7 +8,7 @@ from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.interfaces.web.pages.causes import bar
-from toptank.shop.door import ChoiceAnswer, money, plan_taken, sentence
+from toptank.shop.door import money, plan_taken, sentence
 from toptank.shop.door import working_time as time
 from toptank.units.sentence import said
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable, Sequence
 
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import ChoiceAnswer
 
 
 def plan_list(page: JobPage, answer: ChoiceAnswer) -> None:

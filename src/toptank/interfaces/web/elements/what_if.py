@@ -6,14 +6,13 @@ The dials answer while they are turned: the newest wish is worked out next, olde
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable
 from typing import TYPE_CHECKING
 
 from nicegui import background_tasks, ui
 
 from toptank.interfaces.web.drawing.live_band import ends, live_band, says
 from toptank.interfaces.web.drawing.loop import LoopView, dressed
-from toptank.interfaces.web.elements.tags import Event, Tag, press, tag
+from toptank.interfaces.web.elements.tags import press, tag
 from toptank.shop.door import answer_cache, job_verbs
 from toptank.shop.door import what_if_verbs as what_if
 from toptank.units.dimension import TEMPERATURE
@@ -21,6 +20,9 @@ from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Awaitable, Callable
+
+    from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.shop.door import Dial, Job, WhatIf
 
 LOOKS, EVERY = 120, 1.5

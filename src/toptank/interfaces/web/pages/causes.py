@@ -9,13 +9,14 @@ from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import CauseAnswer, DiagnosisAnswer, answer_cache, chance, kept_logs, naming
+from toptank.shop.door import answer_cache, chance, kept_logs, naming
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import CauseAnswer, DiagnosisAnswer
     from toptank.units.cancellation import CancelCheck
     from toptank.units.conversion import System
 

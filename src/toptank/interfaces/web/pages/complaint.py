@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.elements.tags import Event, Renew, drop_draft, press, say, tag
+from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.fields import Form
 from toptank.shop.door import complaint_form, naming
 from toptank.shop.door import edit_verbs as edit
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from toptank.interfaces.web.elements.tags import Event, Renew
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field
 

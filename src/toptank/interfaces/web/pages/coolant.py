@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.elements.tags import Event, Renew, Tag, table, tag
+from toptank.interfaces.web.elements.tags import Tag, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.shop.door import answer_cache, degrees, job_coolant, sentence, volume
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE_RISE
@@ -14,6 +14,7 @@ from toptank.units.refusal import Refusal
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from toptank.interfaces.web.elements.tags import Event, Renew
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import CapAndBottle, CapRow, CoolantOfJob
     from toptank.units.conversion import System

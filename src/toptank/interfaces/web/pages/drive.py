@@ -10,13 +10,10 @@ from nicegui import ui
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import figure, verdicts
-from toptank.interfaces.web.elements.tags import Renew, Tag, drop_draft, heard, link, tag
+from toptank.interfaces.web.elements.tags import drop_draft, heard, link, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
-    CheckDrive,
-    ChoiceAnswer,
-    Compared,
     after_work,
     answer_cache,
     kept_logs,
@@ -24,12 +21,18 @@ from toptank.shop.door import (
     plan_taken,
     sentence,
 )
-from toptank.units.cancellation import CancelCheck
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        CheckDrive,
+        ChoiceAnswer,
+        Compared,
+    )
+    from toptank.units.cancellation import CancelCheck
 
 MARKS = {"as forecast": ("✓ as forecast", "good"), "cooler": ("↓ cooler", "good"), "hotter": ("↑ hotter", "warn"),
          "not better": ("✕ not better", "bad")}  # fmt: skip

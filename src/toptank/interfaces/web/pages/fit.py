@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.elements.tags import Renew, Tag, drawn, press, table, tag
+from toptank.interfaces.web.elements.tags import drawn, press, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import fit_form
@@ -17,6 +17,7 @@ from toptank.shop.door import fit_words as words
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field, Fit
 

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Mapping, Sequence
 from operator import attrgetter
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
-from toptank.interfaces.web.elements.tags import Tag, drop_draft, press, say, tag
+from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.frame import plain_page
-from toptank.shop.door import JobRow, job_verbs, service
-from toptank.units.conversion import System
+from toptank.shop.door import job_verbs, service
 from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from toptank.interfaces.web.elements.tags import Tag
+    from toptank.shop.door import JobRow
+    from toptank.units.conversion import System
 
 
 async def page(search: str, state: str) -> None:

@@ -7,15 +7,17 @@ from urllib.parse import quote
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.tags import Event, Renew, Tag, link, press, tag
+from toptank.interfaces.web.elements.tags import link, press, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import ChoiceAnswer, Order, OrderStep, answer_cache, naming, plan_taken, ticks
+from toptank.shop.door import answer_cache, naming, plan_taken, ticks
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event, Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import ChoiceAnswer, Order, OrderStep
 
 
 async def build(page: JobPage) -> Renew:

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
 from toptank.interfaces.web.upload import upload
-from toptank.shop.door import Burst, bursts, job_verbs, naming, next_due, ticks
+from toptank.shop.door import bursts, job_verbs, naming, next_due, ticks
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.door import Revision
+    from toptank.shop.door import Burst, Revision
 
 FEW = 3
 """Fields of a burst that are named at once."""

@@ -9,13 +9,10 @@ from nicegui import ui
 from toptank.interfaces.web.drawing.loop import dressed
 from toptank.interfaces.web.drawing.trade_off import hardest, trade_off, trade_off_small
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.tags import Event, Tag, link, press, say, table, tag
+from toptank.interfaces.web.elements.tags import link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
-    ChoiceAnswer,
-    PlanAnswer,
-    PlanDuty,
     answer_cache,
     band,
     chance,
@@ -27,11 +24,18 @@ from toptank.shop.door import (
 )
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as time
-from toptank.units.conversion import System, kelvin
+from toptank.units.conversion import kelvin
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        ChoiceAnswer,
+        PlanAnswer,
+        PlanDuty,
+    )
+    from toptank.units.conversion import System
 
 USUAL = 25.0
 """How long a choice takes, its diagnosis included [s]."""

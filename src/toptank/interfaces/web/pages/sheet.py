@@ -7,23 +7,27 @@ from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.drawing.loop import loop
-from toptank.interfaces.web.elements.tags import Renew, Tag, link, tag
+from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import work
 from toptank.shop.door import (
-    Assumption,
-    DutyAnswer,
-    ForecastAnswer,
-    Group,
     answer_cache,
     gauge_band,
     service,
     sheet_form,
 )
-from toptank.units.conversion import System, kelvin
+from toptank.units.conversion import kelvin
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        Assumption,
+        DutyAnswer,
+        ForecastAnswer,
+        Group,
+    )
+    from toptank.units.conversion import System
 
 USUAL = 4.0
 """How long a forecast takes [s]."""
