@@ -1,5 +1,8 @@
 """The chart of a forecast: for each duty the band of the gauge, the boiling line, the limit, what was seen."""
 
+# The types of the plotting library are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 import io
@@ -129,9 +132,11 @@ def _duty(axes: Axes, row: int, duty: DutyForecast, readings: list[Reading], sys
     axes.barh(row, high - low, left=low, height=0.42, color=BAND, zorder=2)
     axes.plot([middle, middle], [row - 0.21, row + 0.21], color=PAPER, linewidth=2.5, zorder=3)
     axes.plot([boiling, boiling], [row - 0.34, row + 0.34], color=HOT, linewidth=3, zorder=4)
-    written = {"ha": "center", "va": "top", "color": INK, "fontsize": 10, "zorder": 6}
     ground = {"facecolor": PAPER, "edgecolor": "none", "pad": 0.8}
-    axes.text(middle, row + 0.27, f"{low:.0f} to {high:.0f} {unit}", bbox=ground, **written)
+    axes.text(
+        middle, row + 0.27, f"{low:.0f} to {high:.0f} {unit}", bbox=ground, ha="center", va="top", color=INK,
+        fontsize=10, zorder=6,
+    )  # fmt: skip
     for reading in readings:
         if reading.figure is not None:
             axes.plot(

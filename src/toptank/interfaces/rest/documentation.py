@@ -87,7 +87,9 @@ def _body(operation: JsonObject, document: JsonObject) -> Iterator[str]:
 
 def _row(name: str, where: str, needed: bool, schema: JsonObject) -> str:
     told = schema.get("description", "")
-    choices = next((one["enum"] for one in (schema, *schema.get("anyOf", [])) if "enum" in one), [])
+    shapes: list[JsonObject] = [schema, *schema.get("anyOf", [])]
+    enums: list[list[object]] = [one["enum"] for one in shapes if "enum" in one]
+    choices = enums[0] if enums else []
     words = ", ".join(filter(None, (told, f"one of {', '.join(map(json.dumps, choices))}" if choices else "")))
     if "default" in schema and schema["default"] not in (None, "", []):
         words += f"; {json.dumps(schema['default'])} if not said"

@@ -1,5 +1,8 @@
 """Who looks at which job: a change by anybody, in this process or another, is told to every page that shows the job."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 import asyncio
 from collections.abc import Awaitable, Callable
 

@@ -7,7 +7,7 @@ import json
 from collections.abc import Awaitable
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Concatenate, ParamSpec, TypeAlias, TypeVar
+from typing import TYPE_CHECKING, Concatenate, ParamSpec, TypeAlias, TypeVar, cast
 from urllib.parse import urlencode
 
 from nicegui import ui
@@ -102,7 +102,7 @@ class JobPage:
                 if self.client.is_deleted or not await self.client.run_javascript("window.toptank.writes()"):
                     break
                 await asyncio.sleep(WRITING)
-            place = await self.client.run_javascript("window.toptank.place()")
+            place = cast("object", await self.client.run_javascript("window.toptank.place()"))
         if self.client.is_deleted:
             return
         answer = build()
@@ -239,7 +239,7 @@ async def job_page(
 
 async def _built(build: Build, page: JobPage) -> Renew | None:
     answer = build(page)
-    return await answer if isinstance(answer, Awaitable) else answer
+    return await cast("Awaitable[Renew | None]", answer) if isinstance(answer, Awaitable) else answer
 
 
 def _head(page: JobPage) -> None:

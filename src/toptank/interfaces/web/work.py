@@ -1,5 +1,8 @@
 """Work that takes more than a moment: what is done is said, how far it is, and it can be stopped."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 import asyncio

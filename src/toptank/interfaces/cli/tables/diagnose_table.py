@@ -234,9 +234,6 @@ def _reliability(summary: Summary) -> Table:
     return bands
 
 
-BAR = 20
-
-
 def _by_family(answer: Evaluation) -> Table:
     table = Table(
         "family", "closed jobs", "first", "first three", "family first", "complaint alone: first", "first three",

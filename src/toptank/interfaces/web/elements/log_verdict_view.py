@@ -34,9 +34,14 @@ def verdicts(page: JobPage, found: tuple[Said, ...]) -> None:
             tag("summary", f"{len(found) - 1} earlier")
             with tag("ul"):
                 for one in found[1:]:
-                    log = (one.answer["log"] or {}).get("file", "")
+                    log = _log_name(one.answer)
                     done = naming.written_works(one.answer["done"], page.job.system)
                     tag("li", f"{when(one.at)}, {log}: {_words(one.answer)[0]}. Done: {done}.")
+
+
+def _log_name(said: Kept) -> str:
+    """Name of the log; empty for a simulated drive."""
+    return str(said["log"]["file"]) if said["log"] else ""
 
 
 def _words(said: Kept) -> list[str]:
@@ -70,7 +75,7 @@ def _verdict(page: JobPage, one: Said) -> None:
             with tag("ul"):
                 for line in (*words[1:], *said["remarks"], *said["assumed_units"]):
                     tag("li", line)
-        log = (said["log"] or {}).get("file", "")
+        log = _log_name(said)
         tag("p", f"{log}, held beside the forecast on {when(one.at)} (revision {one.revision}).", "small quiet")
 
 

@@ -3,6 +3,9 @@
 The dials answer while they are turned: the newest wish is worked out next, older ones are dropped.
 """
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 import asyncio

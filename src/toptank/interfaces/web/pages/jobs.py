@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from operator import attrgetter
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from nicegui import ui
 
@@ -106,12 +106,12 @@ async def _new() -> None:
         wrong = tag("div", "", "wrong", role="alert")
 
         async def open_it() -> None:
-            said = await ui.run_javascript(
+            script = (
                 "({like: document.getElementById('like').value, title: document.getElementById('title').value,"
                 " complaint: document.getElementById('complaint').value,"
                 " units: document.querySelector('input[name=units]:checked').value})"
             )
-            told = _told(said)
+            told = _told(cast("Mapping[str, object]", await ui.run_javascript(script)))
             if told["like"]:
                 await _opened(told, wrong)
             else:

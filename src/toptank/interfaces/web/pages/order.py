@@ -1,5 +1,8 @@
 """The work order: which plan, the paper as it will be printed, its steps to be ticked at the bench."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
