@@ -1,7 +1,7 @@
 """Commands of choosing. Each calls one verb of shop/ask/choose and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -9,7 +9,9 @@ from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
-from toptank.shop.door import Chosen, Diagnosed, Job
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Diagnosed, Job
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")]
@@ -46,14 +48,14 @@ def choose(
 
 
 def show_choice_of(
-    job: Job,
+    job: "Job",
     units: Units | None,
     *,
     seed: int | None = None,
     draws: int | None = None,
     prices: Path | None = None,
-    diagnosed: Diagnosed | None = None,
-) -> Chosen:
+    diagnosed: "Diagnosed | None" = None,
+) -> "Chosen":
     """Weigh remedies for a job, print the answer and return it."""
     system = units.value if units else job.system
     with working(WORK):

@@ -1,14 +1,16 @@
 """Commands of finding out. Each calls one verb of shop/ask/diagnose and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.shop import door
-from toptank.shop.door import Diagnosed, Job
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Diagnosed, Job
 
 WORK = "trying causes on possible vehicles"
 
@@ -17,7 +19,9 @@ LearnOption = Annotated[
 ]
 
 
-def show_diagnosis_of(job: Job, units: Units | None, seed: int | None, *, learn_from: Path | None = None) -> Diagnosed:
+def show_diagnosis_of(
+    job: "Job", units: Units | None, seed: int | None, *, learn_from: Path | None = None
+) -> "Diagnosed":
     """Diagnose a job, print the answer and return it."""
     system = units.value if units else job.system
     with working(WORK):
