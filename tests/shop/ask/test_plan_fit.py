@@ -11,7 +11,7 @@ from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.schemas import schemas
-from toptank.shop.ask import choose, diagnose, plan_fit, service
+from toptank.shop.ask import choose, plan_fit
 from toptank.shop.job.job import Job
 
 INCH = 0.0254
@@ -20,8 +20,8 @@ OFFER = "welded aluminium, two rows of 1 in"
 
 
 @pytest.fixture(scope="module")
-def diagnosed() -> Diagnosed:
-    return diagnose.diagnose(service.demo_job())
+def diagnosed(demo_diagnosed: Diagnosed) -> Diagnosed:
+    return demo_diagnosed
 
 
 def _chosen(job: Job, diagnosed: Diagnosed) -> Chosen:
@@ -29,8 +29,8 @@ def _chosen(job: Job, diagnosed: Diagnosed) -> Chosen:
 
 
 @pytest.fixture(scope="module")
-def chosen(diagnosed: Diagnosed) -> Chosen:
-    return _chosen(diagnosed.job, diagnosed)
+def chosen(demo_chosen: Chosen) -> Chosen:
+    return demo_chosen
 
 
 def _measured(job: Job, key: str, value: float) -> Job:

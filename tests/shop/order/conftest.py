@@ -4,27 +4,26 @@ from typing import Any
 
 import pytest
 
-from toptank.shop.ask import choose, diagnose, service
+from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.order import writing
 from toptank.shop.order.record import Order
 from toptank.shop.record import plan_taken as plan_verbs
 
 
-@pytest.fixture(scope="module")
-def answers() -> tuple[Any, Any]:
+@pytest.fixture(scope="session")
+def answers(demo_diagnosed: Diagnosed, demo_chosen: Chosen) -> tuple[Any, Any]:
     """Return diagnosis and choice of the built-in example, with few draws."""
-    job = service.demo_job()
-    return diagnose.diagnose(job), choose.choose(job, draws=400)
+    return demo_diagnosed, demo_chosen
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def order(answers: tuple[Any, Any]) -> Order:
     """Return the order of the built-in example."""
     diagnosed, chosen = answers
     return writing.order(chosen.job, diagnosed=diagnosed, chosen=chosen)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def drained(answers: tuple[Any, Any]) -> Order:
     """Return the order of the surest plan for which the coolant is drained."""
     diagnosed, chosen = answers
@@ -33,7 +32,7 @@ def drained(answers: tuple[Any, Any]) -> Order:
     return writing.order(chosen.job, plan=plan_verbs.written(surest.ids), diagnosed=diagnosed, chosen=chosen)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def metric(answers: tuple[Any, Any]) -> Order:
     """Return the same order in metric units."""
     diagnosed, chosen = answers

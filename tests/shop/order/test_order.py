@@ -15,11 +15,9 @@ from typing import Any
 import pytest
 import typst
 
-from toptank.shop.ask import choose, diagnose, service
-from toptank.shop.order import pdf, writing
+from toptank.shop.order import pdf
 from toptank.shop.order.record import Order
 from toptank.shop.order.web_page import web_page
-from toptank.shop.record import plan_taken
 from toptank.units.refusal import Refusal
 
 NASTY = "It said: #[]$\\<> \"quotes\" 'single' `code` *b* _i_ @ref ~ // /* */ &amp; #panic() </p><script>x</script>"
@@ -30,36 +28,6 @@ _PLAIN = rb"\\.|[^\\()]"
 _NESTED = rb"\((?:" + _PLAIN + rb"|\((?:" + _PLAIN + rb")*\))*\)"
 OPERATORS = re.compile(rb"/(f\d+) [\d.]+ Tf|\(((?:" + _PLAIN + rb"|" + _NESTED + rb")*)\)|\bET\b", re.DOTALL)
 """What picks a face, a text in brackets that may hold brackets in pairs, and the end of a text."""
-
-
-@pytest.fixture(scope="module")
-def answers() -> tuple[Any, Any]:
-    """Return diagnosis and choice of the built-in example, with few draws."""
-    job = service.demo_job()
-    return diagnose.diagnose(job), choose.choose(job, draws=400)
-
-
-@pytest.fixture(scope="module")
-def order(answers: tuple[Any, Any]) -> Order:
-    """Return the order of the built-in example."""
-    diagnosed, chosen = answers
-    return writing.order(chosen.job, diagnosed=diagnosed, chosen=chosen)
-
-
-@pytest.fixture(scope="module")
-def drained(answers: tuple[Any, Any]) -> Order:
-    """Return the order of the surest plan for which the coolant is drained."""
-    diagnosed, chosen = answers
-    plans = [one for one in chosen.outlooks if any(remedy.group == "coolant" for remedy in one.remedies)]
-    surest = max(plans, key=lambda one: one.holds)
-    return writing.order(chosen.job, plan=plan_taken.written(surest.ids), diagnosed=diagnosed, chosen=chosen)
-
-
-@pytest.fixture(scope="module")
-def metric(answers: tuple[Any, Any]) -> Order:
-    """Return the same order in metric units."""
-    diagnosed, chosen = answers
-    return writing.order(chosen.job, system="metric", diagnosed=diagnosed, chosen=chosen)
 
 
 def _streams(content: bytes) -> dict[int, bytes]:

@@ -15,9 +15,8 @@ from toptank.interfaces.cli.main import main
 from toptank.interfaces.web.drawing.picture_file import png
 from toptank.interfaces.web.drawing.svg import Box, standing_alone
 from toptank.interfaces.web.drawing.trade_off import says, trade_off, trade_off_small
+from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.choice import ChoiceAnswer, RemedyAnswer, choice_answer
-from toptank.shop.ask.choose import choose
-from toptank.shop.ask.service import demo_job
 
 SVG = "{http://www.w3.org/2000/svg}"
 Crowded = Callable[[str], list[str]]
@@ -25,8 +24,8 @@ Lettering = Callable[[str], list[tuple[str, Box]]]
 
 
 @pytest.fixture(scope="module")
-def choice() -> ChoiceAnswer:
-    return choice_answer(choose(demo_job(), draws=200, seed=3))
+def choice(demo_chosen: Chosen) -> ChoiceAnswer:
+    return choice_answer(demo_chosen)
 
 
 def _invented(choice: ChoiceAnswer, plans: list[tuple[float, float, str]]) -> ChoiceAnswer:
