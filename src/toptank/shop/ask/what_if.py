@@ -14,6 +14,7 @@ import numpy as np
 
 from toptank.knowledge.conditions import central_conditions, draw_conditions
 from toptank.knowledge.forecast import SEED, band_of, first_of, reason_of
+from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sheet import Provenance, duty_fields, duty_sheet
 from toptank.knowledge.sheet import duty as central_duty
 from toptank.shop.ask.choose import worst_day
@@ -214,9 +215,10 @@ def _in_its_place(changed: DutySheet, job: Job) -> list[DutySheet]:
 
 
 def _passage(possible: EnsembleNow, asked: DutySheet, job: Job) -> Passage:
-    """The possible vehicles through a duty, and what comes before it."""
+    """The vehicles through a duty, and what comes before it, off by what the model misses, as in every forecast."""
     conditions = draw_conditions(job.sheet, _in_its_place(asked, job), DRAWS, SEED)
-    return go_through(possible.vehicles, conditions, [asked.name], closely=True)[asked.name]
+    passage = go_through(possible.vehicles, conditions, [asked.name], closely=True)[asked.name]
+    return off_by(passage, conditions[asked.name])
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:
