@@ -145,8 +145,8 @@ def test_heat_balances_over_a_drive_with_everything_in_it(one_drive: Any) -> Non
 def test_half_the_step_moves_the_peak_by_less_than_a_tenth_of_a_kelvin(name: str) -> None:
     """Every vehicle with a belt-driven fan; where a degree decides whether an electric fan comes on, the middle one.
 
-    A thermostat that hunts magnifies whatever differs, a start by a fiftieth of a kelvin as well as the step: no step is
-    short enough for the phase of such a vehicle, of which there are few.
+    A thermostat that hunts magnifies whatever differs, a start by a fiftieth of a kelvin as well as the step: no step
+    is short enough for the phase of such a vehicle, of which there are few.
     """
     vehicles, moved = draws(typical_sheet(name), N, 3), 0.02
     whole, half = (drive_all(vehicles, _hill(dt), before=EASY, every=50) for dt in (1.0, 0.5))

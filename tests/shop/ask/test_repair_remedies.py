@@ -24,6 +24,7 @@ SHOWN_OTHERWISE = ("cap_weak", "gauge_reads_high", "gauge_reads_low", "coolant_t
 ANOTHER_CORE = ("core_too_small",)
 """Mended by what the vehicle never had."""
 
+
 def test_every_repair_that_a_cause_asks_for_is_a_remedy() -> None:
     asked = {cause.repair for cause in CAUSES} - {NOTHING_TO_REPAIR}
     assert set(MADE_BY) == asked
