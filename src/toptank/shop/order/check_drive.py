@@ -13,8 +13,10 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, Provenance
+from toptank.knowledge.stop_limit import limit_in
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.posterior import resampled
 from toptank.system.condition_batch import go_through
@@ -49,7 +51,8 @@ class Expected:
     worst : it belongs to the worst day
     before, after : the gauge
     boils_before, boils_after : where the coolant boils
-    under_limit : chance that the coolant stays under the customer's limit after the work [1]
+    limit : that holds in it [K]: at a short stop it is higher than on the road
+    under_limit : chance that the coolant stays under it after the work [1]
     """
 
     duty: DutySheet
@@ -58,6 +61,7 @@ class Expected:
     after: Ends
     boils_before: Ends
     boils_after: Ends
+    limit: float
     under_limit: float
 
 
@@ -85,9 +89,13 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     after = repaired(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
     days = draw_conditions(job.sheet, [sheet for sheet, _ in sheets], n, seed)
-    before_all, after_all = go_through(possible.vehicle, days), go_through(after, days)
+    before_all, after_all = (
+        {name: off_by(passage, days[name]) for name, passage in go_through(vehicles, days).items()}
+        for vehicles in (possible.vehicle, after)
+    )
     duties = tuple(
-        _expected(sheet, worst, before_all[sheet.name], after_all[sheet.name], job.limit) for sheet, worst in sheets
+        _expected(sheet, worst, before_all[sheet.name], after_all[sheet.name], limit_in(days[sheet.name], job.limit))
+        for sheet, worst in sheets
     )
     place = next(i for i, one in enumerate(duties) if one.worst and one.duty.name == plan.hardest)
     hardest = duties[place].duty
@@ -112,6 +120,7 @@ def _expected(sheet: DutySheet, worst: bool, before: Passage, after: Passage, li
         after=_ends(after.T_gauge_peak if worst else after.end.T_gauge),
         boils_before=_ends(before.end.T_boiling),
         boils_after=_ends(after.end.T_boiling),
+        limit=limit,
         under_limit=float(np.mean(np.asarray(after.T_peak, float) < limit)),
     )
 

@@ -82,7 +82,7 @@ def show_forecast(answer: Any, system: System) -> None:
         style="dim",
     )
     for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
-        _duty(duty, widest, untold, job.limit, system)
+        _duty(duty, widest, untold, system)
     show_notes(answer.remarks, job.assumed_units, system)
     console.print(
         "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
@@ -145,7 +145,7 @@ def _time(duty: Any, system: System) -> list[tuple[str, str]]:
     return [("read", f"at the end of {lasts} of it, {duty.came_before}; {peak}{boils}")]
 
 
-def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> None:
+def _duty(duty: Any, widest: Any, untold: str, system: System) -> None:
     bands = duty.bands
     console.print(f"[bold]{escape(duty.name)}[/bold]")
     engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"
@@ -166,7 +166,7 @@ def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> 
         ),
         (
             "the limit",
-            f"{show(limit, TEMPERATURE, system)} is reached at {outside} outside",
+            f"{show(duty.limit, TEMPERATURE, system)} is reached at {outside} outside",
         ),
     ]
     for i, one in enumerate(widest):

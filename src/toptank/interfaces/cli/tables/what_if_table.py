@@ -26,7 +26,7 @@ def show_what_if(answer: Any, system: System) -> None:
     console.print(f"Gauge {band(answer.gauge, TEMPERATURE, system)} {unit}", style="bold", end="")
     console.print(f"; as in the job {band(answer.gauge_before, TEMPERATURE, system)}." if answer.changed else ".")
     over, boils = (round(100.0 * share) for share in (answer.over_limit, answer.boils))
-    limit, point = (show(T, TEMPERATURE, system) for T in (answer.job.limit, answer.boiling_point.p50))
+    limit, point = (show(T, TEMPERATURE, system) for T in (answer.limit, answer.boiling_point.p50))
     console.print(f"Over the limit of {limit} in {over} of 100 possible vehicles; boils, from {point}, in {boils}.")
     console.print(
         f"The one in the middle: {show(loop.core_flow, FLOW, system)} through the core, "
