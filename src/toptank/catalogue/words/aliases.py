@@ -1,4 +1,4 @@
-"""What somebody wrote or chose -> id: an id itself, a word of today in any flavour, or a wording of former times.
+"""What somebody wrote or chose -> id: an id itself, a word of today in any dialect, or a wording of former times.
 
 Files, records and commands of people are read through here and nowhere else; what is written again carries ids.
 """
@@ -11,8 +11,8 @@ from types import MappingProxyType
 from typing import Any, Literal, get_args
 
 from toptank.catalogue.remedies.plan import Plan
-from toptank.catalogue.words.flavour import Flavour
 from toptank.catalogue.words.words import words_of
+from toptank.units.dialect import Dialect
 from toptank.units.nearest import did_you_mean, nearest
 
 MOST_NEAR = 9
@@ -48,7 +48,7 @@ def written_plan(plan: Iterable[str]) -> str:
     return ",".join(plan) or "nothing"
 
 
-_NOTHING = ("nothing", "do nothing")
+_NOTHING = ("nothing", "do nothing", "leave it as it is")
 
 
 def meant(kind: Kind, written: str, otherwise: str) -> str:
@@ -65,14 +65,14 @@ def _plain(written: str) -> str:
 @cache
 def _ids(kind: Kind) -> Mapping[str, str]:
     known = getattr(words_of("us"), kind)
-    names = {getattr(words_of(flavour), kind)[id_].name: id_ for flavour in get_args(Flavour) for id_ in known}
+    names = {getattr(words_of(dialect), kind)[id_].name: id_ for dialect in get_args(Dialect) for id_ in known}
     return _table(known, names, _former()[kind])
 
 
 @cache
 def _outcomes(check: str) -> Mapping[str, str]:
     known = words_of("us").check[check].outcomes
-    names = {words_of(flavour).check[check].outcomes[id_]: id_ for flavour in get_args(Flavour) for id_ in known}
+    names = {words_of(dialect).check[check].outcomes[id_]: id_ for dialect in get_args(Dialect) for id_ in known}
     return _table(known, names, _former_outcomes().get(check, {}))
 
 
