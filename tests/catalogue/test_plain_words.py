@@ -1,4 +1,4 @@
-"""What no workshop says must stand nowhere that a person reads: in no word of the catalogue, no template, no sentence."""
+"""What no workshop says stands nowhere that a person reads: in no word of the catalogue, no template, no sentence."""
 
 import ast
 import re

@@ -62,10 +62,17 @@ if TYPE_CHECKING:
         record_answer,
         revision_answer,
     )
+    from toptank.shop.answers.summaries.choice_summary import choice_summary
+    from toptank.shop.answers.summaries.diagnosis_summary import diagnosis_summary, next_check
+    from toptank.shop.answers.summaries.drive_summary import drive_summary
+    from toptank.shop.answers.summaries.forecast_summary import boils_share, forecast_summary
+    from toptank.shop.answers.summaries.summary import times_as_likely
+    from toptank.shop.answers.summaries.three_plans import plan_line, three_plans
+    from toptank.shop.answers.summaries.verdict_summary import verdict_summary
     from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
     from toptank.shop.answers.verdict_words import headline, verdict_lines
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
-    from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, volume
+    from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, shop_volume, volume
     from toptank.shop.answers.wording import time as working_time
     from toptank.shop.ask import boiling, loop_parts, service, stored_answers
     from toptank.shop.ask import choose as choose_verbs

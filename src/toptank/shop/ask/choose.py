@@ -14,10 +14,11 @@ from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.plan_fit import goes_in, plan_fit
-from toptank.shop.ask.repair_remedies import loss_model_of
+from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.job.price_book import built_in, read_prices
 from toptank.studies.choose.plans import LIKELY
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, hottest_of, limiting_ambient
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, hottest_of, limiting_ambient
+from toptank.studies.choose.worst_day_forecast import weighed as weigh
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from toptank.catalogue.remedies.plan import Plan
+    from toptank.catalogue.remedies.remedy import Remedy
     from toptank.knowledge.sheet import DutySheet
     from toptank.shop.answers.answers import Diagnosed
     from toptank.shop.job.job import Job
@@ -105,6 +107,7 @@ def choose(
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
         does_not_fit=choice.does_not_fit,
+        repair_alone=_weighed_alone(plain_repair(stakes, possible, book), outlooks, subjects, book),
         remarks=(
             *_on_confirmed(job, recommended),
             *_on_going_without(recommended, choice.asking_nothing),
@@ -121,13 +124,22 @@ def _with_taken(
     plan: Plan | None, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
 ) -> tuple[WorstDayForecast, ...]:
     """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
-    from toptank.studies.choose.worst_day_forecast import weighed
-
     by_id = {remedy.id: remedy for remedy in REMEDIES}
     if plan is None or any(one.ids == plan for one in outlooks) or not set(plan) <= set(by_id):
         return outlooks
-    (taken,) = weighed(subjects, [[by_id[remedy] for remedy in plan]], book.cost)
+    (taken,) = weigh(subjects, [[by_id[remedy] for remedy in plan]], book.cost)
     return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
+
+
+def _weighed_alone(
+    plan: Sequence[Remedy], outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
+) -> WorstDayForecast | None:
+    """The plan that repairs what broke and no more, though another may beat it: the first that a customer asks for."""
+    if not plan:
+        return None
+    ids = tuple(remedy.id for remedy in forced(plan, subjects.vehicle))
+    listed = [one for one in outlooks if one.ids == ids]
+    return listed[0] if listed else weigh(subjects, [plan], book.cost)[0]
 
 
 def _cost(outlook: WorstDayForecast) -> float:

@@ -20,15 +20,15 @@ def show_drive(answer: Any, system: System) -> None:
     job, road = answer.job, answer.outlook
     console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
     ends = [show(float(at), TEMPERATURE, system) for at in (road.profile.ambient.min(), road.profile.ambient.max())]
-    start = "starts cold" if answer.cold else "comes warm from a level road"
+    start = "starts cold" if answer.cold else "starts warm"
     console.print(
         f"{show(float(road.profile.distance[-1]), DISTANCE, system)} in {road.profile.time[-1] / 60.0:.0f} min, "
-        f"{' to '.join(dict.fromkeys(ends))} outside; it {start}. What the drive does not say is that of "
+        f"{' to '.join(dict.fromkeys(ends))} outside; {start}. Everything not given (load, A/C ...) is taken from "
         f"{escape(repr(answer.duty))}. Limit {show(job.limit, TEMPERATURE, system)}."
-        + (f" Taken as done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
+        + (f" With this work done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
     )
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
-    for head in ("stretch", "until", "way", "height", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):
+    for head in ("stretch", "time", "distance", "elevation", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):
         table.add_column(head, overflow="fold")
     for one in answer.stretches:
         table.add_row(
@@ -41,11 +41,11 @@ def show_drive(answer: Any, system: System) -> None:
     if gear := gear_words(answer, system):
         console.print(gear)
     if road.eases:
-        console.print("What would ease it:")
+        console.print("What would help:")
     for line in ease_words(answer, system):
         console.print(f"  {line}" if road.eases else line)
     console.print(
-        f"Bands: 8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between.",
+        f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from {answer.known_by}).",
         style="dim",
     )
     show_notes(answer.remarks, answer.assumed_units, system)

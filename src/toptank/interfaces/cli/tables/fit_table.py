@@ -10,14 +10,14 @@ from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop import door
 from toptank.units.conversion import System
 
-_SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "unknown"}
+_SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "measure"}
 """How a verdict stands out without colour."""
 
 _IN_ONE_LINE = {
-    "clears": "Goes in: everything clears.",
-    "tight": "May go in: what is tight must be measured again.",
-    "rubs": "Does not go in as it is.",
-    "not known": "Not settled: some of it was never measured.",
+    "clears": "It fits: everything clears.",
+    "tight": "Touch and go: measure again where it is tight.",
+    "rubs": "Won't fit without changes.",
+    "not known": "Fit not confirmed yet: some of it was never measured.",
 }
 
 
@@ -28,8 +28,7 @@ def show_fit(answer: Any, system: System) -> None:
         _show_one(one, system)
     show_notes(answer.remarks, answer.assumed_units, system)
     console.print(
-        "Clears and rubs are said where 95 in 100 measures as good as these would say so. "
-        "Limits: common practice or judgement; the maker's manual goes before.",
+        '"Clears" and "rubs" mean 95 % sure, given tape accuracy. Limits: common practice or judgement.',
         style="dim",
     )
     console.print(CAUTION, style="dim")
@@ -41,7 +40,7 @@ def _show_one(one: Any, system: Any) -> None:
     for line in (
         note,
         parts and f"Parts: {parts}.",
-        candidate.price and f"Price as offered: {candidate.price}.",
+        candidate.price and f"Quoted price: {candidate.price}.",
     ):
         if line:
             console.print(escape(line), style="dim")
@@ -52,6 +51,6 @@ def _show_one(one: Any, system: Any) -> None:
     console.print(table)
     asked = door.fit_verbs.to_measure(one)
     if asked:
-        console.print("[bold]Measure next[/bold], and write it into the job:")
+        console.print("[bold]Measure next[/bold] and enter it in the job:")
         for line in asked:
             console.print(f"  {escape(line)}")
