@@ -13,6 +13,9 @@ from toptank.shop.answers.schemas import schemas
 
 Say = Callable[..., Any]
 
+SCREEN = 30
+"""Lines of 80 columns that a summary has at most (issue 14: a screen)."""
+
 BARE = """
 format = "toptank-job-1"
 [vehicle]
@@ -50,23 +53,38 @@ def _reading(gauge: str, *, more: str = "") -> str:
 
 
 def test_the_mechanic_reads_what_it_may_be_and_what_to_check_next(say: Say, examples: Path) -> None:
-    answer = say("diagnose", examples / "orchard-minibus.toml")
+    answer = say("diagnose", examples / "orchard-minibus.toml", "--full")
     assert answer.code == 0
     assert answer.err == ""
     told = " ".join(answer.out.split())  # a line may end within a phrase
     assert "invented example" in told
     for part in (
-        "it may be",
+        "likely cause",
         "chance",
-        "before",
+        "how common",
+        "severity",
         "repair",
-        "None of these",
-        "Check next",
+        "chance the fault is in this list",
+        "Something else",
+        "times more likely",
+        "Next checks, the best first",
         "1. ",
         "2. ",
         "3. ",
-        "Mind:",
+        "Warning:",
+        "Can fool you:",
     ):
+        assert part in told
+
+
+def test_a_screen_says_what_it_most_likely_is_why_and_what_to_do_first(say: Say, examples: Path) -> None:
+    answer = say("diagnose", examples / "orchard-minibus.toml")
+    assert (answer.code, answer.err) == (0, "")
+    assert len(answer.out.splitlines()) <= SCREEN
+    told = " ".join(answer.out.split())
+    assert re.search(r"(?:Most likely|About even): [a-z ]+ \(\d+ %\)", told)
+    assert re.search(r"Do this first: .+ \(\d+ minutes?", told)
+    for part in ("Why: ", "Warning: ", "If ", "Never open a hot system", "--full"):
         assert part in told
     assert "Never open a hot system" in told
 

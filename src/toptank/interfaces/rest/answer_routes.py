@@ -42,7 +42,7 @@ routes = APIRouter(tags=["answers"])
 Paper = Annotated[
     Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
 ]
-Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
+Draws = Annotated[int | None, Query(description="simulations; the usual number if left out")]
 
 
 def _job(number: int) -> Any:

@@ -112,7 +112,7 @@ def choose(
             *_on_confirmed(job, recommended),
             *_on_going_without(recommended, choice.asking_nothing),
             *_on_barred(job, choice.does_not_fit),
-            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, book.currency),
         ),
         book=book,
         draws=draws,
@@ -258,8 +258,8 @@ def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[Text]:
     undone = [cause for cause in found if planned.isdisjoint(mends_of(cause.id))]
     return [
         sentence(
-            "Found: {cause}. First of all {repair}; the plans here are reckoned on top of what is still possible, and "
-            "none of them stands in for that repair.",
+            "Found: {cause}. Do that repair first: {repair}. The plans here come on top of it; none of them stands in "
+            "for it.",
             {
                 "cause": Sentence(naming.cause, (cause.id,)),
                 "repair": Sentence(naming.repair, (cause.repair,)),
@@ -275,8 +275,8 @@ def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: Wors
         return []
     return [
         sentence(
-            "This plan is reckoned without {gone}: with it the same work holds the worst day in {with_it} of 100 "
-            "possible vehicles, not in {without}. The customer must agree to that.",
+            "This plan assumes {gone} is off: with it on, the same work stays cool on the worst day in {with_it} of 100 "
+            "cases, not {without}. The customer must agree to that.",
             {
                 "gone": Sentence(naming.concession, (recommended.ids,)),
                 "with_it": f"{100 * asking_nothing.holds:.0f}",
@@ -294,8 +294,8 @@ def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[Text]:
     where = "; ".join(item.name for item in found.fit.wants_another_part())
     return [
         sentence(
-            "{plan} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the worst "
-            "day in {holds} of 100 possible vehicles; see the fit.",
+            "{plan} would cost least in the end, but cannot be made to fit: {where}. Chance it stays cool on the worst day: "
+            "{holds} %; see the fit.",
             {"plan": Sentence(naming.plan, (plan.ids,)), "where": where, "holds": f"{100 * plan.holds:.0f}"},
         )
     ]
@@ -314,9 +314,9 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
         {"opens": Quantity(opens, TEMPERATURE)},
     )
     return sentence(
-        "No remedy on this list holds the worst day: the nearest, {best}, holds it in {holds} of 100 possible "
-        "vehicles; at {hardest} the middle one stands at {hottest}, the limit is {limit}.{shut} Ask less of it: "
-        "slower, in a lower gear, with the air conditioning off, with less load.",
+        "Nothing on this list holds the worst day: the nearest, {best}, has a {holds} % chance to stay cool; on "
+        "{hardest} it most likely reads {hottest}, the limit is {limit}.{shut} Ease the load: slower, in a lower gear, "
+        "with the A/C off, with less weight.",
         {
             "best": Sentence(naming.plan, (best.ids,)),
             "holds": f"{100 * best.holds:.0f}",
@@ -328,7 +328,9 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     )
 
 
-def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None) -> list[Text]:
+def _remarks(
+    job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, currency: str
+) -> list[Text]:
     best = max(outlooks, key=_holds)
     surest = Sentence(naming.plan, (best.ids,))
     if recommended is None:
@@ -336,13 +338,14 @@ def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstD
     if recommended.holds >= GOOD:
         return []
     if best.holds < GOOD:
-        return [sentence("Nothing on this list holds the worst day surely; {plan} comes nearest.", {"plan": surest})]
+        return [sentence("Nothing on this list is sure to hold the worst day; {plan} comes nearest.", {"plan": surest})]
     return [
         sentence(
-            "{plan} does not hold the worst day surely; {surest} would, in {holds} of 100 possible vehicles, but costs "
-            "more than that is worth at the price book's price of a lost day.",
+            "{own} % is not certain. For {more} more, {surest} gets you to {holds} %; the price book counts that as more "
+            "than a breakdown is worth.",
             {
-                "plan": Sentence(naming.plan, (recommended.ids,)),
+                "own": f"{100 * recommended.holds:.0f}",
+                "more": f"{currency}{best.cost - recommended.cost:,.0f}",
                 "surest": surest,
                 "holds": f"{100 * best.holds:.0f}",
             },

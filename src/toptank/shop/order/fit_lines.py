@@ -116,8 +116,8 @@ def _misfit(answer: Fit, what: str) -> str:
         return ""
     if not answer.goes_in():
         stuck = "; ".join(item.name for item in answer.wants_another_part())
-        return f"{what} does not go in, whatever is mended: {stuck}. Take another, or move what carries it."
-    return f"{what} does not go in as it is: {'; '.join(rubs)}. Mends: in its step, not in the price."
+        return f"{what} cannot be made to fit: {stuck}. Take another, or move what carries it."
+    return f"{what} does not go in as it is: {'; '.join(rubs)}. What it needs is in its step, not in the price."
 
 
 def _memory(remedies: Sequence[Remedy]) -> list[str]:

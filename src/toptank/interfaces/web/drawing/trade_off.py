@@ -248,7 +248,7 @@ def _heads(scale: _Scale, height: float, answer: Any) -> Iterator[str]:
     yield line(f"M{x:.1f} {y + 34:g} V{floor:g}", "limit")
     words = f"limit {show(scale.limit, TEMPERATURE, scale.system)}"
     yield type_set(min(x, SCALE_TO - 40.0), floor + 20, words, SMALL, "name", anchor="middle")
-    yield type_set(16, floor + 20, f"bars: 8 in 10 of {answer.draws:,} possible vehicles", SMALL, "quiet")
+    yield type_set(16, floor + 20, "bars: likely range, 8 chances in 10", SMALL, "quiet")
 
 
 def _name(plan: Any, answer: Any, system: System) -> list[str]:

@@ -80,7 +80,7 @@ def _strip(said: dict[str, Any], system: System) -> None:
     put_strip(strip_chart(strip, system), says(strip, system))
     tag(
         "p",
-        "Band: 8 of 10 possible vehicles after this work; line in it: the middle one; seen: what was read.",
+        "Band: likely range after this work (8 chances in 10); line in it: most likely; dots: what was read.",
         "small quiet",
     )
 

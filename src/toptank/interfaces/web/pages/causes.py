@@ -52,7 +52,7 @@ def build(page: JobPage) -> None:
 
     work(
         place,
-        "Trying causes on possible vehicles",
+        "Trying each fault on this vehicle",
         USUAL,
         lambda: answer_cache.diagnosis(job, stop.go_on),
         show,
@@ -73,7 +73,7 @@ def _question(page: JobPage) -> Question:
         heading="Was a drive logged before the work?",
         purpose="before the work",
         press="Let it speak of the causes",
-        doing="Driving possible vehicles along the log",
+        doing="Driving the log",
         usual=USUAL_OF_A_LOG,
         ask=ask,
         instead=("It was driven after the work", "drive"),
@@ -152,7 +152,7 @@ def bar(name: str, share: float, *, before: float | None, classes: str = "") -> 
 
 def _more(found: Any, system: System) -> None:
     with tag("details"):
-        tag("summary", "What would be mended, and how bad it is")
+        tag("summary", "The repair, and how bad it is")
         with tag("div", classes="scroll"), tag("table", classes="roll"):
             with tag("thead"), tag("tr"):
                 for head in ("cause", "mend", "how bad"):
@@ -172,7 +172,7 @@ def _severity(points: tuple[float, float, float] | None) -> str:
 def _checks(page: JobPage, found: Any) -> None:
     if found.settled:
         with tag("div", classes="note good"):
-            tag("p", f"No check changes what to mend first: {naming.repair(found.settled, page.job.system)}.")
+            tag("p", f"No check would change the first repair: {naming.repair(found.settled, page.job.system)}.")
     if not found.checks:
         tag("p", "No check on the list would tell more.", "quiet")
     for number, check in enumerate(found.checks[:CHECKS_IN_FULL]):

@@ -45,7 +45,7 @@ def build(page: JobPage) -> Any:
         tag("h1", "What would hold the worst day")
         tag(
             "p",
-            "The same possible vehicles go through every plan: what is in doubt about this one stays in doubt in each.",
+            "Every plan is tried on the same simulations of this vehicle.",
             "quiet",
         )
     _worst_day(page)
@@ -56,7 +56,7 @@ def build(page: JobPage) -> Any:
         _answer(page, answer)
 
     ready = answer_cache.cached_choice(job)
-    what = "Trying remedies on possible vehicles"
+    what = "Trying each repair on the worst day"
     work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop)
 
 
@@ -109,7 +109,7 @@ def _recommended(page: JobPage, answer: Any) -> None:
         nothing = chance(answer.outlooks[0].holds)
         tag(
             "p",
-            f"Holds the worst day in {chance(plan.holds)} of the possible vehicles (doing nothing: {nothing}), for "
+            f"Chance it stays cool on the worst day: {chance(plan.holds)} (as it is: {nothing}), for "
             f"{money(plan.cost, answer.book.currency)} and {time(plan.minutes)}. Hardest: {plan.hardest}.",
         )
         if plan.limiting_ambient is not None:
@@ -171,7 +171,7 @@ def _beside(page: JobPage, answer: Any) -> None:
         picked = [plan.ids for plan in remedies_form.side_by_side(answer, BESIDE)]
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
-        tag("p", "What the gauge shows in 8 of 10 possible vehicles.", "small quiet")
+        tag("p", "The likely range of the gauge (8 chances in 10).", "small quiet")
         place = tag("div", classes="stack")
         _table(page, answer, picked, place)
         with tag("details"):
