@@ -48,7 +48,7 @@ class Condenser:
     loss_coefficient: Real = declare(
         "loss of the condenser, in dynamic heads of the air", NUMBER, hard=(0.0, 100.0), plausible=(2.0, 25.0),
         typical=5.5, spread=0.3, relative=True,
-        measure="not measured: 40 to 80 Pa at 4 m/s when clean, typical, no source; look for mats of leaves between the two")
+        measure="not measured: 40 to 80 Pa at 4 m/s when clean, no source; look for mats of leaves between the two")
     conductance: Real = declare(
         "heat given to the air per kelvin at 2.5 m/s", CONDUCTANCE, hard=(20, 3000), plausible=(150, 1200),
         typical=450, spread=0.25, relative=True, measure="not measured; scales with size")

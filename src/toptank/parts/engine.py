@@ -137,7 +137,7 @@ class Engine:
     metal: Real = declare(
         "mass of the engine's iron and aluminium over its swept volume", HEAVINESS, hard=(5e3, 4e5),
         plausible=(25e3, 1.5e5), typical=52e3, spread=0.2, relative=True,
-        measure="handbook: mass of the bare engine over its litres; iron V8 46 kg/L, small fours more, typical, no source")
+        measure="handbook: mass of the bare engine over its litres; iron V8 46 kg/L, small fours more, no source")
     aluminium: Real = declare(
         "share of that mass that is aluminium", FRACTION, hard=(0.0, 1.0), plausible=(0.0, 0.95), typical=0.1,
         spread=0.05, measure="magnet on heads and block")

@@ -275,8 +275,8 @@ def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: Wors
         return []
     return [
         sentence(
-            "This plan assumes {gone} is off: with it on, the same work stays cool on the worst day in {with_it} of 100 "
-            "cases, not {without}. The customer must agree to that.",
+            "This plan assumes {gone} is off: with it on, the same work stays cool on the worst day in {with_it} of "
+            "100 cases, not {without}. The customer must agree to that.",
             {
                 "gone": Sentence(naming.concession, (recommended.ids,)),
                 "with_it": f"{100 * asking_nothing.holds:.0f}",
@@ -294,8 +294,8 @@ def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[Text]:
     where = "; ".join(item.name for item in found.fit.wants_another_part())
     return [
         sentence(
-            "{plan} would cost least in the end, but cannot be made to fit: {where}. Chance it stays cool on the worst day: "
-            "{holds} %; see the fit.",
+            "{plan} would cost least in the end, but cannot be made to fit: {where}. Chance it stays cool on the worst "
+            "day: {holds} %; see the fit.",
             {"plan": Sentence(naming.plan, (plan.ids,)), "where": where, "holds": f"{100 * plan.holds:.0f}"},
         )
     ]
@@ -341,8 +341,8 @@ def _remarks(
         return [sentence("Nothing on this list is sure to hold the worst day; {plan} comes nearest.", {"plan": surest})]
     return [
         sentence(
-            "{own} % is not certain. For {more} more, {surest} gets you to {holds} %; the price book counts that as more "
-            "than a breakdown is worth.",
+            "{own} % is not certain. For {more} more, {surest} gets you to {holds} %; the price book counts that as "
+            "more than a breakdown is worth.",
             {
                 "own": f"{100 * recommended.holds:.0f}",
                 "more": f"{currency}{best.cost - recommended.cost:,.0f}",

@@ -84,10 +84,11 @@ def choose(
 def backup(
     file: Annotated[Path, typer.Argument(help="save to this file (.zip)")],
     force: ForceOption = False,
+    fewer: Annotated[bool, typer.Option("--fewer", help="even in place of a backup that holds more jobs")] = False,
     as_json: JsonOption = False,
 ) -> None:
     """Back up every job, photos and logs too, into one file."""
-    jobs = door.job_verbs.back_up(file, replace=force)
+    jobs = door.job_verbs.back_up(file, replace=force, fewer=fewer)
     tell(door.record_answers.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} saved to {file}.", as_json)
 
 
