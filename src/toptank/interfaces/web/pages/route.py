@@ -181,8 +181,8 @@ def _answer(page: JobPage, answer: Any) -> None:
         from_where = "starts cold" if answer.cold else "starts warm"
         tag(
             "p",
-            f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from {answer.known_by}). It {from_where}; all that is "
-            f"not given is taken from “{answer.duty}”.",
+            f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from {answer.known_by}). It {from_where}; all else is "
+            f"taken from “{answer.duty}”.",
             "small quiet",
         )
         for remark in dict.fromkeys((*said_each(answer.remarks, system), *answer.assumed_units)):
