@@ -1,5 +1,6 @@
 """Which repair holds on the customer's worst day, and at what price: a mechanic with a job file and a price book."""
 
+import re
 from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
@@ -8,6 +9,9 @@ from typing import Any
 import pytest
 
 Say = Callable[..., Any]
+SCREEN = 30
+"""Lines of 80 columns that a summary has at most (issue 14: a screen)."""
+
 FEW = ("--draws", 200, "--seed", 3)
 OTHER = ("--seed", 4)
 WORST = """

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers import bench as bench_answers
     from toptank.shop.answers import naming
     from toptank.shop.answers import record as record_answers
-    from toptank.shop.answers.answer import Answer
+    from toptank.shop.answers.answer import Answer, Band
     from toptank.shop.answers.bench import (
         BoilAnswer,
         CoreAnswer,
@@ -27,7 +27,14 @@ if TYPE_CHECKING:
         freeze_answer,
         vehicles_answer,
     )
-    from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
+    from toptank.shop.answers.choice import (
+        ChoiceAnswer,
+        PlanAnswer,
+        PlanDuty,
+        PricesAnswer,
+        choice_answer,
+        prices_answer,
+    )
     from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
     from toptank.shop.answers.diagnosis import (
         CausesAnswer,
@@ -37,8 +44,7 @@ if TYPE_CHECKING:
         checks_answer,
         diagnosis_answer,
     )
-    from toptank.shop.answers.drive import DriveAnswer, drive_answer
-    from toptank.shop.answers.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
+    from toptank.shop.answers.drive import DriveAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
     from toptank.shop.answers.fit import FitAnswer, fit_answer
     from toptank.shop.answers.forecast import ForecastAnswer, demo_answer, forecast_answer
@@ -77,7 +83,6 @@ if TYPE_CHECKING:
     from toptank.shop.ask import boiling, loop_parts, service, stored_answers
     from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
-    from toptank.shop.ask import drive as drive_verbs
     from toptank.shop.ask import fit as fit_verbs
     from toptank.shop.ask import verify as verify_verbs
     from toptank.shop.ask import what_if as what_if_verbs
@@ -111,8 +116,12 @@ if TYPE_CHECKING:
     from toptank.shop.log.legs import MOST_LETTERS as MOST_LETTERS_OF_LEGS
     from toptank.shop.log.noted_table import NotedRow
     from toptank.shop.order import after_work, ticks
+    from toptank.shop.order.after_work import Compared
+    from toptank.shop.order.check_drive import CheckDrive
     from toptank.shop.order.files import check_places, write_files
     from toptank.shop.order.pdf import pdf as order_pdf
+    from toptank.shop.order.record import Order
+    from toptank.shop.order.record import Step as OrderStep
     from toptank.shop.order.web_page import web_page as order_web_page
     from toptank.shop.order.writing import order as written_order
     from toptank.shop.questions import (

@@ -18,6 +18,7 @@ from toptank.shop.door import (
     DiagnosisAnswer,
     FitAnswer,
     ForecastAnswer,
+    Job,
     WhatIfAnswer,
     answer_cache,
     cap_answer,
@@ -45,7 +46,7 @@ Paper = Annotated[
 Draws = Annotated[int | None, Query(description="simulations; the usual number if left out")]
 
 
-def _job(number: int) -> Any:
+def _job(number: int) -> Job:
     return job_verbs.stored_job(number)
 
 
@@ -63,7 +64,7 @@ def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Respons
     """Rank the causes of a job's trouble and name the next checks."""
     job = _job(number)
     with in_turn():
-        answer = answer_cache.diagnosis(job) if seed is None else diagnose.diagnose(job, seed=seed)
+        answer = answer_cache.diagnosed(job) if seed is None else diagnose.diagnose(job, seed=seed)
     return told(diagnosis_answer(answer), units or job.system)
 
 
@@ -71,20 +72,21 @@ def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Respons
 def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Weigh remedies on the customer's worst day."""
     job = _job(number)
-    return told(choice_answer(_chosen(job, draws, seed)), units or job.system)
+    return told(_choice(job, draws, seed), units or job.system)
 
 
-def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
+def _choice(job: Job, draws: int | None = None, seed: int | None = None) -> ChoiceAnswer:
     with in_turn():
-        usual = draws is None and seed is None
-        return answer_cache.choice(job) if usual else choose.choose(job, draws=draws, seed=seed)
+        if draws is None and seed is None:
+            return answer_cache.choice(job)
+        return choice_answer(choose.choose(job, draws=draws, seed=seed))
 
 
 @routes.get("/jobs/{number}/trade-off.svg", openapi_extra=file("image/svg+xml"))
 def trade_off_drawing(number: Number, units: Units = None) -> Response:
     """Draw price against chance to hold."""
     job = _job(number)
-    return drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
+    return drawn(standing_alone(trade_off(_choice(job), units or job.system)))
 
 
 @routes.get("/jobs/{number}/fit", response_model=FitAnswer)

@@ -48,7 +48,7 @@ def choose(
     else:
         answer = show_choice_of(opened, units, seed=seed, draws=draws, prices=prices, full=full)
     if out is not None:
-        late.write_picture(late.trade_off(answer, system), out, replace=force)
+        late.write_picture(late.trade_off(door.choice_answer(answer), system), out, replace=force)
         if not as_json:
             write(f"Chart saved: {out}")
 

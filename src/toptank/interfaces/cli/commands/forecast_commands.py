@@ -107,7 +107,7 @@ def _short_demo(job: Any, units: Any, options: dict[str, Any]) -> None:
     with working(choose_commands.WORK):
         chosen = door.choose_verbs.choose(job, seed=options["seed"], diagnosed=diagnosed)
     folder = _papers(job, units, diagnosed, chosen, quiet=True)
-    late.write_picture(late.trade_off(chosen, system), folder / "plans.svg", replace=True)
+    late.write_picture(late.trade_off(door.choice_answer(chosen), system), folder / "plans.svg", replace=True)
     late.show_demo_summary(diagnosed, chosen, system, folder)
 
 

@@ -12,10 +12,10 @@ from toptank.interfaces.cli.tables.forecast_table import band, condition_table
 from toptank.interfaces.cli.tables.log_table import moments
 from toptank.interfaces.cli.tables.table import console, say
 from toptank.shop import door
-from toptank.units.conversion import System, unit_of
+from toptank.units.conversion import System, kelvin, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 from toptank.units.display import show
-from toptank.units.sentence import Text, said
+from toptank.units.sentence import Text, said, said_each
 
 SAFETY = (
     "Never open a hot system. Electric fans can start at any time. Coolant is poisonous to people and animals. "
@@ -96,27 +96,30 @@ def show_forecast_summary(answer: Any, system: System) -> None:
     _end(answer.remarks, system)
 
 
-def show_drive_summary(answer: Any, system: System) -> None:
+def show_drive_summary(answer: door.DriveAnswer, system: System) -> None:
     """Print how hot it gets on the way, what would help, and the hottest stretches."""
-    head(answer.job, system, complaint=False)
+    console.print(f"[bold]{escape(answer.title)}[/bold]" + (" (invented example)" if answer.invented else ""))
     show_answer(door.drive_summary(answer, system), system)
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for name in ("stretch", "time", "distance", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):
         table.add_column(name, overflow="fold")
-    shown = sorted(sorted(answer.stretches, key=_hottest, reverse=True)[:STRETCHES], key=_minutes)
+    shown = sorted(sorted(answer.stretches, key=_hottest, reverse=True)[:STRETCHES], key=_until)
     for one in shown:
-        cells = (said(one.name, system), f"{one.minutes:.0f} min", show(one.distance, DISTANCE, system))
-        table.add_row(*map(escape, cells), band(one.hottest, TEMPERATURE, system))
+        where = show(1000.0 * one.until_km, DISTANCE, system)
+        hottest = one.gauge_at_its_hottest_degC
+        ends = (kelvin(hottest.p10), kelvin(hottest.p50), kelvin(hottest.p90))
+        cells = (said(one.name, system), f"{one.until_minutes:.0f} min", where)
+        table.add_row(*map(escape, cells), band(ends, TEMPERATURE, system))
     console.print(table)
-    _end(answer.remarks, system)
+    _end(said_each(answer.remarks, system), system)
 
 
 def _hottest(stretch: Any) -> float:
-    return stretch.hottest.p50
+    return stretch.gauge_at_its_hottest_degC.p50
 
 
-def _minutes(stretch: Any) -> float:
-    return stretch.minutes
+def _until(stretch: Any) -> float:
+    return stretch.until_minutes
 
 
 def show_verdict_summary(answer: Any, system: System) -> None:

@@ -130,6 +130,11 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
     def begin() -> None:
+        if lacking := seen.lacks(told["ambient"], told["grade"]):
+            place.clear()
+            with place:
+                tag("div", without_options(lacking), "note bad", role="alert")
+            return
         work(place, question.doing, question.usual, ask, _say_kept, stop=stop, room="lines")
 
     with tag("div", classes="line-up"):

@@ -54,7 +54,7 @@ def build(page: JobPage) -> None:
         place,
         "Trying each fault on this vehicle",
         USUAL,
-        lambda: answer_cache.diagnosis(job, stop.go_on),
+        lambda: answer_cache.diagnosed(job, stop.go_on),
         show,
         ready=answer_cache.cached_diagnosis(job),
         stop=stop,

@@ -4,42 +4,45 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.drive_words import WEAK, ease_words
+from toptank.shop.answers.drive_words import WEAK
 from toptank.shop.answers.summaries.summary import Summary
 from toptank.shop.answers.wording import band, chance, degrees
-from toptank.units.dimension import DISTANCE, FRACTION
+from toptank.units.conversion import kelvin
+from toptank.units.dimension import DISTANCE
 from toptank.units.display import show
+from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Driven
+    from toptank.shop.answers.drive import DriveAnswer
     from toptank.units.conversion import System
 
-OFTEN = 0.1
-"""Chance to boil from which it is said how much is lost: of fewer vehicles it says little [1]."""
+OFTEN = 10.0
+"""Chance to boil from which it is said how much is lost: of fewer vehicles it says little [%]."""
 
 HELPS = 2
 """Ways of asking less of the vehicle that are told."""
 
 
-def drive_summary(answer: Driven, system: System) -> Summary:
+def drive_summary(answer: DriveAnswer, system: System) -> Summary:
     """Say how hot it gets and where, how likely it goes over the limit or boils, and what would help."""
-    road, limit = answer.outlook, degrees(answer.job.limit, system)
-    where = f"{road.peak_time / 60.0:.0f} minutes in, at {show(road.peak_distance, DISTANCE, system)}"
-    first = (
-        f"Chance of going over {limit} on the way: {chance(road.over_limit)}. "
-        f"Hottest {where}: {band((road.peak.p10, road.peak.p90), system)}."
-    )
+    limit = degrees(kelvin(answer.limit_degC), system)
+    where = f"{answer.peak_minutes:.0f} minutes in, at {show(1000.0 * answer.peak_km, DISTANCE, system)}"
+    hottest = band((kelvin(answer.peak_degC.p10), kelvin(answer.peak_degC.p90)), system)
+    first = f"Chance of going over {limit} on the way: {_chance(answer.over_limit_pct)}. Hottest {where}: {hottest}."
     lines = [_boils(answer)]
-    if road.short_of_power > WEAK:
-        lines.append(f"Not enough power to hold that speed: {chance(road.short_of_power)}.")
-    helps = ease_words(answer, system)[:HELPS]
-    lines += [f"What would help: {helps[0]}", *helps[1:]] if road.eases else list(helps)
+    if answer.short_of_power_pct > 100.0 * WEAK:
+        lines.append(f"Not enough power to hold that speed: {_chance(answer.short_of_power_pct)}.")
+    helps = said_each(answer.ease_says, system)[:HELPS]
+    lines += [f"What would help: {helps[0]}", *helps[1:]] if answer.what_would_ease_it else list(helps)
     return Summary(answer=first, lines=tuple(lines))
 
 
-def _boils(answer: Driven) -> str:
-    road = answer.outlook
-    said = f"Chance it boils over: {chance(road.boils)}"
-    if road.boils < OFTEN:
+def _boils(answer: DriveAnswer) -> str:
+    said = f"Chance it boils over: {_chance(answer.boils_pct)}"
+    if answer.boils_pct < OFTEN:
         return f"{said}."
-    return f"{said} (would lose about {show(road.lost, FRACTION, 'us', 0)} of its coolant)."
+    return f"{said} (would lose about {answer.coolant_lost_pct:.0f} % of its coolant)."
+
+
+def _chance(percent: float) -> str:
+    return chance(percent / 100.0)
