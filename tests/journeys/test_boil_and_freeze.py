@@ -136,4 +136,4 @@ def test_a_freeze_point_that_is_held_says_so(say: Say, glycol: str) -> None:
 def test_no_mix_is_said_to_protect_more_the_stronger_it_is(say: Say) -> None:
     for mix in ("50 %", "70 %"):
         said = " ".join(say("freeze", "--mix", mix).out.split())
-        assert "a stronger mix cools less and does not protect more" in said
+        assert "a stronger mix cools less and protects no better" in said

@@ -130,7 +130,7 @@ def test_the_screen_says_what_rubs_and_what_to_do(say: Say, job: Any) -> None:
     answer = say("fit", job(BAY, OFFER))
     assert (answer.code, answer.err) == (0, "")
     told = " ".join(answer.out.split())
-    assert "Does not go in as it is" in told
+    assert "Won't fit without changes" in told
     assert "rubs by 1/4 in" in told
     assert "Measure next" in told
     assert "[fit] weight_limit" in told

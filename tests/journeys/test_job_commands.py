@@ -234,7 +234,7 @@ def test_a_diagnosis_and_a_forecast_are_kept_with_what_they_were_made_from(say: 
     assert promised["answer"]["plans"][0]["plan"] == []
     shown = say("show", 1, "--json").record["answers"]
     assert shown == [{key: value for key, value in one.items() if key != "job"} for one in (kept, found, promised)]
-    assert "Kept forecast" in say("show", 1).out
+    assert "Saved forecast" in say("show", 1).out
 
 
 @pytest.mark.parametrize(
