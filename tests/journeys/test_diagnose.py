@@ -241,7 +241,10 @@ def test_the_demo_ends_with_the_next_check(say: Say) -> None:
         (_reading("215 to 210 F"), ("reading.gauge = 215 to 210 F", "lower one first")),
         (_reading("215 F", more='needle = "seven eighths"'), ("reading.needle", "low, half, three quarters, red")),
         (_reading("215 F", more='thermometer = "oil"'), ("reading.thermometer", "gauge, second, transmission")),
-        ('[confirmed]\ncauses = ["cap week"]', ("confirmed.causes", "did you mean 'cap weak'?")),
+        (
+            '[confirmed]\ncauses = ["cap week"]',
+            ("confirmed.causes", "'radiator cap not holding pressure'?"),
+        ),
         ("[confirmed]\ncauses = []", ("confirmed.causes", "is needed")),
     ],
 )

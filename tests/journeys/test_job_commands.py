@@ -250,7 +250,7 @@ def test_a_diagnosis_and_a_forecast_are_kept_with_what_they_were_made_from(say: 
         (("show", "1", "--revision", "9"), "has 1 to 1"),
         (("revert", "1", "--to", "0"), "has 1 to 1"),
         (("reopen", "1"), "is open already"),
-        (("close", "1", "--cause", "fan clutch slip"), "did you mean 'fan clutch slips'?"),
+        (("close", "1", "--cause", "fan clutch slip"), "did you mean 'fan clutch slipping'?"),
         (("close", "1", "--cause", "gauge lies", "--contributing", "x"), "contributing = x"),
         (("close", "1"), "--cause"),
         (("attach", "1", "nothing.jpg"), "cannot be read"),

@@ -13,10 +13,12 @@ from typing import Any, Literal, get_args
 from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.words.words import words_of
 from toptank.units.dialect import Dialect
-from toptank.units.nearest import did_you_mean, nearest
+from toptank.units.nearest import meant_one_of, nearest
 
 MOST_NEAR = 9
 """Nearest spellings of which each thing is told once."""
+
+MOST_TOLD = 3
 
 Kind = Literal["cause", "repair", "remedy", "check", "part", "work"]
 
@@ -52,10 +54,10 @@ _NOTHING = ("nothing", "do nothing", "leave it as it is")
 
 
 def meant(kind: Kind, written: str, otherwise: str) -> str:
-    """Return the end of a refusal: what was nearly written, each thing once, or what else to do."""
-    ids = _ids(kind)
-    near = {ids[one]: one for one in reversed(nearest(written, ids, most=MOST_NEAR))}
-    return did_you_mean(written, near.values(), otherwise)
+    """Return the end of a refusal: what was nearly written, by its name of today and once each, or what else to do."""
+    ids, named = _ids(kind), getattr(words_of("us"), kind)
+    near = dict.fromkeys(ids[one] for one in nearest(written, ids, most=MOST_NEAR))
+    return meant_one_of((named[id_].name for id_ in list(near)[:MOST_TOLD]), otherwise)
 
 
 def _plain(written: str) -> str:
