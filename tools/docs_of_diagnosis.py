@@ -145,7 +145,7 @@ def _about(cause: Cause, total: float) -> list[str]:
     likelier.append("after work on " + _worked(cause.begun_by) if cause.begun_by else "")
     return [
         f"- *id*: `{cause.id}`.",
-        f"- *repair*: {_repair(cause)}. Changing or doing one of these mends it: {_worked(cause.mended_by)}.",
+        f"- *repair*: {_repair(cause)}. One of these repairs or replaces it: {_worked(cause.mended_by)}.",
         f"- *share*: {show_share(cause.prior_weight / total)}; {cause.origin}.",
         f"- *size* at its worst: {cause.size}.",
         f"- *begins*, if not after work on it: {begins}.",

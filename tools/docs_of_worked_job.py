@@ -32,8 +32,9 @@ From the complaint to the record, on the built-in example: an invented orchard m
 [the built-in example](../src/toptank/shop/job/demo.toml); every block is what the command prints 110 columns wide,
 toptank @VERSION@, equations @EQUATIONS@. Prices are those of the invented [price book](prices.md).
 
-> Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. A fan may
-> start by itself. The maker's manual, local codes and licensed practice go before every figure here.
+> Never open a hot system: let it cool until you can rest a hand on the radiator. Coolant is poisonous to people and
+> animals. Electric fans can start at any time. Where service manual, local codes or licensed
+> practice differ, follow them.
 """
 
 CHECKED = """
@@ -44,7 +45,7 @@ note = "hot, six turns"
 """
 """What the first check showed; invented. It is written into the job file before it is saved."""
 
-RANKS = "8 in 10:"
+RANKS = "There is an 80 % chance"
 """How the line begins at which the second diagnosis is cut short."""
 
 
@@ -85,12 +86,12 @@ STEPS = (
     Step(
         "What holds on the worst day",
         "The customer named no worst day, so one is offered. Each plan goes through the vehicles that the evidence\n"
-        "leaves: a plan that would only mend what is not broken gains nothing.",
+        "leaves: a plan that only repairs what is not broken gains nothing.",
         ("choose", "job.toml"),
     ),
     Step(
         "Whether it goes in",
-        "The radiator on offer against the bay: what clears, what rubs and how to mend it, what to measure first.",
+        "The radiator on offer against the bay: what clears, what rubs and what it needs, what to measure first.",
         ("fit", "job.toml"),
     ),
     Step(
@@ -101,12 +102,12 @@ STEPS = (
     ),
     Step(
         "The work order",
-        "A page for the bench, with parts, steps, quantities and the readings to expect on the check drive, and a\n"
+        "A shop copy, with parts, steps, quantities and the readings to expect on the road test, and a\n"
         "page for the customer in plain words.",
         ("order", "job.toml", "--pdf", "order.pdf"),
     ),
     Step(
-        "The check drive is noted",
+        "The road test is noted",
         "What was read goes beside the job (invented).",
         ("job", "note", "1", "ridge climb at 93 F, air conditioning off: 198 F on the gauge, steady"),
     ),

@@ -1,6 +1,7 @@
 """The command line. Every command calls one verb of `shop/ask` and shows its answer."""
 
 import sys
+from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -27,7 +28,6 @@ from toptank.shop import door
 
 app = typer.Typer(
     name="toptank",
-    help="Find out why a vehicle runs hot, and what repair will hold. Start with: demo, job new, diagnose.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
@@ -150,6 +150,24 @@ def sheet_new(
         write(f"Saved {out}. Enter what you know, then run `toptank diagnose {out}`.")
     else:
         write(text)
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        write(f"toptank {version('toptank')}")
+        raise typer.Exit
+
+
+VersionOption = Annotated[bool, typer.Option("--version", help="show the version", callback=_version, is_eager=True)]
+
+
+@app.callback()
+def toptank(
+    _asked: Annotated[
+        bool, typer.Option("--version", help="show the version", callback=_version, is_eager=True)
+    ] = False,
+) -> None:
+    """Find out why a vehicle runs hot, and what repair will hold. Start with: demo, job new, diagnose."""
 
 
 def _system(units: Units | None) -> Any:

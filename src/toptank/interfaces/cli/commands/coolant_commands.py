@@ -53,7 +53,7 @@ def cap(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Which cap to use: enough for the worst day, not too much for the weakest part; and the recovery bottle."""
+    """Pick a cap: enough for the worst day, not too much for the weakest part; and the recovery bottle."""
     opened = door.service.open_job(job)
     system: Any = units.value if units else opened.system
     answer = door.coolant_verbs.cap(opened, parts=part or (), bottle=bottle, hottest=at, system=system)

@@ -25,7 +25,7 @@ def show_drive(answer: DriveAnswer, system: System) -> None:
         + (f" With this work done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
     )
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
-    for head in ("stretch", "time", "distance", "elevation", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):
+    for head in ("stretch", "time", "distance", "elevation", f"hottest, {unit_of(TEMPERATURE, system)}"):
         table.add_column(head, overflow="fold")
     for one in answer.stretches:
         table.add_row(
@@ -43,7 +43,7 @@ def show_drive(answer: DriveAnswer, system: System) -> None:
     for line in said_each(answer.ease_says, system):
         console.print(f"  {line}" if answer.what_would_ease_it else line)
     console.print(
-        f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from {answer.known_by}).",
+        f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from the {answer.known_by}).",
         style="dim",
     )
     show_notes(said_each(answer.remarks, system), said_each(answer.assumed_units, system), system)

@@ -18,7 +18,7 @@ from toptank.units.display import show
 from toptank.units.sentence import Text, said, said_each
 
 SAFETY = (
-    "Never open a hot system. Electric fans can start at any time. Coolant is poisonous to people and animals. "
+    "Never open a hot system. Electric fans can start at any time. Coolant is poisonous. "
     "Where the service manual differs, follow the manual."
 )
 MOST_OF_COMPLAINT = 230
@@ -101,7 +101,7 @@ def show_drive_summary(answer: door.DriveAnswer, system: System) -> None:
     console.print(f"[bold]{escape(answer.title)}[/bold]" + (" (invented example)" if answer.invented else ""))
     show_answer(door.drive_summary(answer, system), system)
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
-    for name in ("stretch", "time", "distance", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):
+    for name in ("stretch", "time", "distance", f"hottest, {unit_of(TEMPERATURE, system)}"):
         table.add_column(name, overflow="fold")
     shown = sorted(sorted(answer.stretches, key=_hottest, reverse=True)[:STRETCHES], key=_until)
     for one in shown:

@@ -180,7 +180,7 @@ def _answer(page: JobPage, answer: DriveAnswer) -> None:
         from_where = "starts cold" if answer.starts_cold else "starts warm"
         tag(
             "p",
-            f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from {answer.known_by}). It {from_where}; the "
+            f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from the {answer.known_by}). It {from_where}; the "
             f"rest is from “{answer.duty}”.",
             "small quiet",
         )
