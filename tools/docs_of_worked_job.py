@@ -45,18 +45,14 @@ note = "hot, six turns"
 """
 """What the first check showed; invented. It is written into the job file before it is saved."""
 
-RANKS = "There is an 80 % chance"
-"""How the line begins at which the second diagnosis is cut short."""
-
 
 class Step(NamedTuple):
-    """A step of the job: its heading, what it is for, the command; what the job file gains before, where to cut."""
+    """A step of the job: its heading, what it is for, the command; what the job file gains before."""
 
     title: str
     told: str
     words: tuple[str, ...]
     gains: str = ""
-    cut_at: str = ""
 
 
 STEPS = (
@@ -68,7 +64,7 @@ STEPS = (
     ),
     Step(
         "What may be wrong",
-        "Chances, what speaks for and against each cause, and the check to make next.",
+        "What it most likely is and why, and the check to do first.",
         ("diagnose", "job.toml"),
     ),
     Step(
@@ -79,9 +75,8 @@ STEPS = (
     ),
     Step(
         "What may be wrong now",
-        "The same question, shortened to the ranks.",
+        "The same question; `--full` prints every cause and every check.",
         ("diagnose", "job.toml"),
-        cut_at=RANKS,
     ),
     Step(
         "What holds on the worst day",
@@ -144,13 +139,11 @@ def example() -> str:
 
 
 def taken(step: Step, folder: Path) -> str:
-    """Take a step in a folder; return what its command prints, as far as it is shown."""
+    """Take a step in a folder; return what its command prints."""
     if step.gains:
         with (folder / "job.toml").open("a", encoding="utf-8") as file:
             file.write(step.gains)
-    rows = said(step.words, folder).splitlines()
-    end = next((at for at, row in enumerate(rows) if step.cut_at and row.startswith(step.cut_at)), len(rows))
-    return "\n".join([*rows[:end], "..."] if end < len(rows) else rows)
+    return said(step.words, folder)
 
 
 def chapter(number: int, step: Step, answer: str) -> str:

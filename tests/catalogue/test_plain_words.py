@@ -66,6 +66,50 @@ def _sentences(file: Path) -> Iterator[str]:
             yield node.value
 
 
+FOR_ENGINEERS = ("validation.md", "calibration.md")
+"""Pages that speak of models and statistics, and say where a figure was taken from memory."""
+
+READ_BACK = ("words/aliases.toml", "symptoms/symptoms.toml", "equations/sources.toml", "media/sources.toml")
+"""What people once wrote, how drivers speak, and where a source was quoted from memory: read, or shown to engineers."""
+
+
+def _toml(text: str) -> str:
+    """A TOML file without its comments."""
+    return "\n".join(line for line in text.splitlines() if not line.lstrip().startswith("#"))
+
+
+def test_no_sentence_of_the_program_says_what_no_workshop_says() -> None:
+    said = [
+        f"{file.relative_to(ROOT)}: {text}"
+        for file in sorted(PACKAGE.rglob("*.py"))
+        for text in _sentences(file)
+        if NOT_SAID.search(text) and "CREATE TABLE" not in text
+    ]
+    assert said == []
+
+
+def test_no_template_and_no_table_of_words_says_what_no_workshop_says() -> None:
+    files = [file for kind in ("*.toml", "*.typ", "*.js") for file in sorted(PACKAGE.rglob(kind))]
+    said = {
+        str(file.relative_to(ROOT)): found[0]
+        for file in files
+        if not str(file).endswith(READ_BACK) and (found := NOT_SAID.search(_toml(file.read_text(encoding="utf-8"))))
+    }
+    assert said == {}
+
+
+def test_no_page_for_people_says_what_no_workshop_says() -> None:
+    pages = [ROOT / "README.md", *sorted((ROOT / "docs").glob("*.md"))]
+    said = [
+        f"{page.name}: {line}"
+        for page in pages
+        if page.name not in FOR_ENGINEERS
+        for line in page.read_text(encoding="utf-8").splitlines()
+        if NOT_SAID.search(line)
+    ]
+    assert said == []
+
+
 @pytest.mark.parametrize("dialect", DIALECTS)
 def test_no_word_of_the_catalogue_is_one_that_no_workshop_says(dialect: Dialect) -> None:
     assert [text for text in _texts(words_of(dialect)) if NOT_SAID.search(text)] == []

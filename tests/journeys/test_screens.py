@@ -41,7 +41,7 @@ def test_the_demo_is_at_most_forty_lines_of_eighty_columns(shown: Any) -> None:
     "part",
     [
         r"“Takes visitors up to the ridge farm",  # the complaint
-        r"(?:Most likely|About even): [a-z ]+ \(\d+ %\)",  # what is most likely
+        r"(?:Most likely|About even): [a-z, ']+ \(\d+ %\)",  # what is most likely
         r"Why: .+ times more likely",  # and why
         r"Do this first: .+ \(\d+ minutes?",  # the next check with its minutes
         r"Warning: ",  # and its hazard

@@ -282,8 +282,8 @@ def test_the_worked_job_is_told_by_commands_that_are_there_and_prints_what_they_
 def test_the_worked_job_goes_from_complaint_to_record() -> None:
     tool = _tool("docs_of_worked_job")
     page = tool.PAGE.read_text(encoding="utf-8")
-    told = [page.find(words) for words in ("job new", "it may be ", "Check next", "take: ", "what to do", "Drain ",
-                                           "job note", "job close", "job export")]  # fmt: skip
+    told = [page.find(words) for words in ("job new", "Most likely: ", "Do this first: ", "Recommended: ",
+                                           "what to do", "Drain ", "job note", "job close", "job export")]  # fmt: skip
     assert -1 not in told
     assert told == sorted(told)
     assert "(invented example)" in page
