@@ -25,6 +25,7 @@ from toptank.interfaces.cli.commands import (
 from toptank.interfaces.cli.options import JsonOption, Units, UnitsOption, print_json
 from toptank.interfaces.cli.screen import run, write
 from toptank.shop import door
+from toptank.units.conversion import System
 
 app = typer.Typer(
     name="toptank",
@@ -162,19 +163,15 @@ VersionOption = Annotated[bool, typer.Option("--version", help="show the version
 
 
 @app.callback()
-def toptank(
-    _asked: Annotated[
-        bool, typer.Option("--version", help="show the version", callback=_version, is_eager=True)
-    ] = False,
-) -> None:
+def toptank(_asked: VersionOption = False) -> None:
     """Find out why a vehicle runs hot, and what repair will hold. Start with: demo, job new, diagnose."""
 
 
-def _system(units: Units | None) -> Any:
+def _system(units: Units | None) -> System:
     return "us" if units is None else units.value
 
 
-def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
+def _show(kind: str, answer: Any, system: System, as_json: bool) -> None:
     if as_json:
         print_json(getattr(door.bench_answers, f"{kind}_answer")(answer), system)
     else:

@@ -1,6 +1,6 @@
 """Routes of the answers to a job: forecast, diagnosis, choice, fit, what if, work order, drawings."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated
 
 from fastapi import APIRouter, Query
 from pydantic import StringConstraints
@@ -19,11 +19,14 @@ from toptank.shop.door import (
     FitAnswer,
     ForecastAnswer,
     Job,
+    Order,
+    Size,
+    WhatIf,
     WhatIfAnswer,
     answer_cache,
     cap_answer,
     choice_answer,
-    diagnosis_answer,
+    diagnose,
     fit_answer,
     fit_verbs,
     forecast_answer,
@@ -33,16 +36,14 @@ from toptank.shop.door import (
 )
 from toptank.shop.door import choose_verbs as choose
 from toptank.shop.door import coolant_verbs as coolant
-from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.shop.door import order_pdf as pdf
 from toptank.shop.door import order_web_page as web_page
 from toptank.shop.door import what_if_verbs as verbs
+from toptank.units.conversion import System
 
 routes = APIRouter(tags=["answers"])
 
-Paper = Annotated[
-    Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
-]
+Paper = Annotated[Size | None, Query(description="letter in US units, A4 in metric ones if not said")]
 Draws = Annotated[int | None, Query(description="simulations; the usual number if left out")]
 
 
@@ -64,8 +65,8 @@ def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Respons
     """Rank the causes of a job's trouble and name the next checks."""
     job = _job(number)
     with in_turn():
-        answer = answer_cache.diagnosed(job) if seed is None else diagnose.diagnose(job, seed=seed)
-    return told(diagnosis_answer(answer), units or job.system)
+        answer = answer_cache.diagnosis(job) if seed is None else diagnose(job, seed=seed)
+    return told(answer, units or job.system)
 
 
 @routes.get("/jobs/{number}/choice", response_model=ChoiceAnswer)
@@ -145,7 +146,7 @@ def loop_drawing(
     return drawn(standing_alone(drawing))
 
 
-def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:
+def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: System | None) -> tuple[Job, WhatIf]:
     job = _job(number)
     return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
 
@@ -166,7 +167,7 @@ def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Respon
     return Response(web_page(order, size), media_type="text/html", headers=headers)
 
 
-def _order(number: int, plan: str | None, paper: Any) -> tuple[Any, Any]:
+def _order(number: int, plan: str | None, paper: Size | None) -> tuple[Order, Size]:
     job = _job(number)
     with in_turn():
         return answer_cache.order(job, plan), paper or ("letter" if job.system == "us" else "a4")

@@ -3,7 +3,7 @@
 A log or a GPX file comes as text in the body, or is named by the checksum under which it is kept with the job.
 """
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal, TypedDict
 
 from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
@@ -102,7 +102,15 @@ def _given(body: DrivenLog) -> str | SentLog:
     return body.log or SentLog(text=body.text, name=body.name)
 
 
-def _said(body: DrivenLog) -> dict[str, Any]:
+class _Said(TypedDict):
+    columns: list[str]
+    decimal: str
+    ambient: str
+    grade: str
+    system: System | None
+
+
+def _said(body: DrivenLog) -> _Said:
     """What its columns do not say."""
     return {
         "columns": body.columns,

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
 from toptank.shop.answers.drive import DriveAnswer
+from toptank.shop.answers.forecast import ForecastAnswer, forecast_answer
 from toptank.shop.ask import choose, diagnose, service
 from toptank.shop.ask.plan_fit import barred
 from toptank.shop.cache.kept import KEPT
@@ -24,7 +26,7 @@ from toptank.shop.record.plan_taken import key, plan_of, read_plan
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Chosen, Diagnosed, Forecast
+    from toptank.shop.answers.answers import Chosen, Diagnosed
     from toptank.shop.answers.choice import ChoiceAnswer
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.job.job import Job
@@ -38,9 +40,20 @@ def diagnosed(job: Job, go_on: CancelCheck = never_cancelled) -> Diagnosed:
     return _of(job, KEPT.found("diagnoses " + _trouble(job), lambda: diagnose.diagnose(job, go_on=go_on), go_on))
 
 
-def cached_diagnosis(job: Job) -> Diagnosed | None:
-    """Return the diagnosis of a job if it is at hand."""
+def diagnosis(job: Job, go_on: CancelCheck = never_cancelled) -> DiagnosisAnswer:
+    """Return the answer to `diagnose`, worked out if it is not at hand."""
+    return diagnosis_answer(diagnosed(job, go_on))
+
+
+def cached_diagnosed(job: Job) -> Diagnosed | None:
+    """Return the diagnosis of a job with its possible vehicles if it is at hand."""
     return _of(job, KEPT.there("diagnoses " + _trouble(job)))
+
+
+def cached_diagnosis(job: Job) -> DiagnosisAnswer | None:
+    """Return the answer to `diagnose` if it is at hand."""
+    there = cached_diagnosed(job)
+    return None if there is None else diagnosis_answer(there)
 
 
 def chosen(job: Job, go_on: CancelCheck = never_cancelled) -> Chosen:
@@ -145,14 +158,14 @@ def cached_look(number: int, job: Job, checksum: str) -> LogLook | None:
     return KEPT.there("looks " + _log(number, job, checksum))
 
 
-def forecast(job: Job) -> Forecast:
+def forecast(job: Job) -> ForecastAnswer:
     """Return the forecast of a job, worked out if it is not at hand."""
-    return _of(job, KEPT.found("forecasts " + _plans(job), lambda: service.forecast(job)))
+    return KEPT.found("forecasts " + _plans(job), lambda: forecast_answer(service.forecast(job)))
 
 
-def cached_forecast(job: Job) -> Forecast | None:
+def cached_forecast(job: Job) -> ForecastAnswer | None:
     """Return the forecast of a job if it is at hand."""
-    return _of(job, KEPT.there("forecasts " + _plans(job)))
+    return KEPT.there("forecasts " + _plans(job))
 
 
 def _of(job: Job, answer: Any) -> Any:

@@ -1,7 +1,7 @@
 """Commands of choosing. Each calls one verb of shop/ask/choose and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
@@ -12,12 +12,14 @@ from toptank.interfaces.cli.options import (
     JobArgument,
     JsonOption,
     SeedOption,
+    Units,
     UnitsOption,
     print_json,
     working,
 )
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+from toptank.shop.door import Chosen, Diagnosed, Job
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 ChartOption = Annotated[Path | None, typer.Option("--out", help="save a chart of price against chance: .svg or .png")]
@@ -54,15 +56,15 @@ def choose(
 
 
 def show_choice_of(
-    job: Any,
-    units: Any,
+    job: Job,
+    units: Units | None,
     *,
     seed: int | None = None,
     draws: int | None = None,
     prices: Path | None = None,
-    diagnosed: Any = None,
+    diagnosed: Diagnosed | None = None,
     full: bool = False,
-) -> Any:
+) -> Chosen:
     """Weigh remedies for a job, print the answer and return it."""
     system = units.value if units else job.system
     with working(WORK):

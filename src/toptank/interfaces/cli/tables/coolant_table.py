@@ -1,6 +1,8 @@
 """Water, caps, bottles and bleeding on the screen."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -8,12 +10,17 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, say, show_notes
 from toptank.shop import door
-from toptank.units.conversion import System
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE, TEMPERATURE_RISE
 from toptank.units.display import show
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
-def show_water(answer: Any) -> None:
+    from toptank.shop.door import Bleeding, CapAndBottle, WaterJudged
+    from toptank.units.conversion import System
+
+
+def show_water(answer: WaterJudged) -> None:
     """Print whether a water may go in."""
     verdict = answer.verdict
     judged = "fit to mix with antifreeze" if verdict.good else "[bold]not as it is[/bold]"
@@ -31,7 +38,7 @@ def show_water(answer: Any) -> None:
         console.print(f"  {escape(' '.join(side.known.split()))} ({escape(side.source)})", style="dim")
 
 
-def show_bleeding(answer: Any) -> None:
+def show_bleeding(answer: Sequence[Bleeding]) -> None:
     """Print how to fill and bleed."""
     for one in answer:
         console.print(f"\n[bold]{escape(one.layout)}[/bold]: {escape(one.means)}")
@@ -44,7 +51,7 @@ def show_bleeding(answer: Any) -> None:
     )
 
 
-def show_cap(answer: Any, system: System) -> None:
+def show_cap(answer: CapAndBottle, system: System) -> None:
     """Print cap and bottle."""
 
     def volume(value: float) -> str:

@@ -1,16 +1,24 @@
 """A drive on the screen: stretch by stretch, where it peaks, what would ease it."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from rich import box
 from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.shop.door import Band, DriveAnswer, naming
-from toptank.units.conversion import System, kelvin, unit_of
+from toptank.shop.door import naming
+from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
 from toptank.units.sentence import said, said_each
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Band, DriveAnswer
+    from toptank.units.conversion import System
 
 
 def show_drive(answer: DriveAnswer, system: System) -> None:

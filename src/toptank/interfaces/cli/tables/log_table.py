@@ -1,6 +1,8 @@
 """Logs and road tests on the screen."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -10,15 +12,19 @@ from toptank.interfaces.cli.tables.diagnose_table import LEAST, SHOWN, percent
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop.door import clock_words, headline, naming, shown_lines, verdict_lines, worth_words
-from toptank.units.conversion import System, unit_of
+from toptank.units.conversion import unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Logged, Verified
+    from toptank.units.conversion import System
 
 ROWS = 9
 """Moments of a drive that are shown."""
 
 
-def show_log(answer: Any, system: System) -> None:
+def show_log(answer: Logged, system: System) -> None:
     """Print what a log says."""
     file, job = answer.file, answer.job
     console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
@@ -47,7 +53,7 @@ def show_log(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def show_verdict(answer: Any, system: System) -> None:
+def show_verdict(answer: Verified, system: System) -> None:
     """Print a road test beside its forecast, and the verdict."""
     job, said = answer.job, answer.verdict
     made_up = "   (simulated road test, invented)" if answer.file is None else ""
@@ -62,19 +68,20 @@ def show_verdict(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def moments(answer: Any, system: System, rows: int) -> Table:
+def moments(answer: Verified, system: System, rows: int) -> Table:
     """A few moments of a road test: what was read, the range that was forecast, where it boils."""
     said, unit = answer.verdict, unit_of(TEMPERATURE, system)
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for head in ("minute", f"read, {unit}", f"forecast, {unit}", f"boils, {unit}"):
         table.add_column(head)
     for i in range(0, len(said.time), max(len(said.time) // rows, 1)):
-        forecast = band((said.low[i], said.middle[i], said.high[i]), TEMPERATURE, system)
-        table.add_row(clock_words(said.time[i]), _read(answer, i, system), forecast, _bare(said.boiling[i], system))
+        ends = (float(said.low[i]), float(said.middle[i]), float(said.high[i]))
+        forecast, boiling = band(ends, TEMPERATURE, system), _bare(said.boiling[i], system)
+        table.add_row(clock_words(said.time[i]), _read(answer, i, system), forecast, boiling)
     return table
 
 
-def _read(answer: Any, place: int, system: System) -> str:
+def _read(answer: Verified, place: int, system: System) -> str:
     """What was read nearest to a moment, if within a minute."""
     said = answer.verdict
     nearest = int(abs(said.read_time - said.time[place]).argmin())

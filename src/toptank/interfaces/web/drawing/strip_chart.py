@@ -3,17 +3,25 @@
 What a drive forecasts and what a logger saw fit into the same record, so that one can be laid over the other.
 """
 
+from __future__ import annotations
+
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from toptank.interfaces.web.drawing.svg import box, figure, heading, line, type_set, width_of
-from toptank.shop.door import DriveAnswer
-from toptank.units.conversion import System, from_si, kelvin, unit_of
-from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE, Dimension
+from toptank.units.conversion import from_si, kelvin, unit_of
+from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from toptank.shop.door import DriveAnswer
+    from toptank.units.conversion import System
+    from toptank.units.dimension import Dimension
 
 Along = Literal["time", "distance"]
 Numbers = Sequence[float]

@@ -4,17 +4,24 @@ Above, every plan is a number at its price and its chance; below, the numbers ha
 however many plans there are no label can lie on another.
 """
 
+from __future__ import annotations
+
 import math
-from collections.abc import Iterator
 from itertools import accumulate, pairwise
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from toptank.interfaces.web.drawing.svg import box, cut_to, figure, heading, line, type_set, width_of, wrapped
-from toptank.shop.door import Band, ChoiceAnswer, PlanAnswer, PlanDuty, money
-from toptank.units.conversion import System, from_si, kelvin, unit_of
+from toptank.shop.door import money
+from toptank.units.conversion import from_si, kelvin, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 from toptank.units.sentence import said
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from toptank.shop.door import Band, ChoiceAnswer, PlanAnswer, PlanDuty
+    from toptank.units.conversion import System
 
 WIDTH, RIGHT = 820.0, 780.0
 

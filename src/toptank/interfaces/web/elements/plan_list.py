@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.interfaces.web.pages.causes import bar
-from toptank.shop.door import ChoiceAnswer, money, plan_taken, sentence
+from toptank.shop.door import money, plan_taken, sentence
 from toptank.shop.door import working_time as time
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Awaitable, Callable, Sequence
 
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import ChoiceAnswer
 
 
 def plan_list(page: JobPage, answer: ChoiceAnswer) -> None:
@@ -25,7 +26,7 @@ def plan_list(page: JobPage, answer: ChoiceAnswer) -> None:
             if plan.plan:
                 name = sentence(said(plan.name, page.job.system))
                 with tag("li"):
-                    bar(name, plan.holds_pct / 100.0, before=answer.plans[0].holds_pct / 100.0, classes="good")
+                    bar(name, plan.holds_pct, before=answer.plans[0].holds_pct, classes="good")
                     with tag("div", classes="line-up apart"):
                         told = [f"{money(plan.cost, answer.currency)}, {time(plan.minutes)}"]
                         told += [f"hardest: {plan.hardest_duty}"]
@@ -34,7 +35,7 @@ def plan_list(page: JobPage, answer: ChoiceAnswer) -> None:
                         press("Order this", taker(page, plan.plan), "plain", aria_label=f"Order this: {name}")
 
 
-def taker(page: JobPage, plan: Sequence[str]) -> Callable[[], Any]:
+def taker(page: JobPage, plan: Sequence[str]) -> Callable[[], Awaitable[None]]:
     """Return what takes a plan and shows its order."""
 
     async def take() -> None:

@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import asyncio
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import figure, verdicts
-from toptank.interfaces.web.elements.tags import Tag, drop_draft, heard, link, tag
+from toptank.interfaces.web.elements.tags import drop_draft, heard, link, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
-    CheckDrive,
-    ChoiceAnswer,
-    Compared,
     after_work,
     answer_cache,
     kept_logs,
@@ -24,12 +21,18 @@ from toptank.shop.door import (
     plan_taken,
     sentence,
 )
-from toptank.units.cancellation import CancelCheck
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        CheckDrive,
+        ChoiceAnswer,
+        Compared,
+    )
+    from toptank.units.cancellation import CancelCheck
 
 MARKS = {"as forecast": ("✓ as forecast", "good"), "cooler": ("↓ cooler", "good"), "hotter": ("↑ hotter", "warn"),
          "not better": ("✕ not better", "bad")}  # fmt: skip
@@ -46,7 +49,7 @@ GOOD_DRIVE = (
 )
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> Renew:
     """Build the page. A change by somebody else leaves what is being typed here as it is."""
     with tag("div", classes="lead"):
         tag("h1", "Did it help?")
@@ -85,7 +88,7 @@ def build(page: JobPage) -> Any:
 def _question(page: JobPage) -> Question:
     plan = page.asked or None
 
-    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> Any:
+    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
         return kept_logs.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(

@@ -1,24 +1,29 @@
 """The work order: which plan, the paper as it will be printed, its steps to be ticked at the bench."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.tags import Tag, link, press, tag
+from toptank.interfaces.web.elements.tags import link, press, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import ChoiceAnswer, Order, OrderStep, answer_cache, naming, plan_taken, ticks
+from toptank.shop.door import answer_cache, naming, plan_taken, ticks
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event, Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import ChoiceAnswer, Order, OrderStep
 
 
-async def build(page: JobPage) -> Any:
+async def build(page: JobPage) -> Renew:
     """Build the page; what is asked of the address is the plan. A tick is shown where it stands."""
     whole = tag("div", classes="stack")
     boxes: dict[str, Tag] = {}
@@ -115,7 +120,7 @@ def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, 
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
 
-    async def pick(event: Any) -> None:
+    async def pick(event: Event) -> None:
         await taker(page, plan_taken.read_plan(str(event.args or "")) or ())()
 
     select.on("change", pick, js_handler="(e) => emit(e.target.value)")
@@ -168,7 +173,7 @@ def _tick(page: JobPage, words: str, done: frozenset[str], *, more: str = "") ->
             tag("span", words)
             tag("span", more, "quiet")
 
-    async def ticked(event: Any) -> None:
+    async def ticked(event: Event) -> None:
         box.props["checked"] = bool(event.args)
         await page.do(ticks.tick, words, bool(event.args))
         changes.noted(page.number)

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 from nicegui import ui
 
 from toptank.interfaces.web.drawing.loop import dressed
 from toptank.interfaces.web.drawing.trade_off import hardest, trade_off, trade_off_small
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.tags import Tag, link, press, say, table, tag
+from toptank.interfaces.web.elements.tags import link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
-    ChoiceAnswer,
-    PlanAnswer,
-    PlanDuty,
     answer_cache,
     band,
     chance,
@@ -27,11 +24,18 @@ from toptank.shop.door import (
 )
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as time
-from toptank.units.conversion import System, kelvin
+from toptank.units.conversion import kelvin
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        ChoiceAnswer,
+        PlanAnswer,
+        PlanDuty,
+    )
+    from toptank.units.conversion import System
 
 USUAL = 25.0
 """How long a choice takes, its diagnosis included [s]."""
@@ -41,7 +45,7 @@ BESIDE = 4
 """Plans side by side at most."""
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
     with tag("div", classes="lead"):
         tag("h1", "What would hold the worst day")
@@ -188,7 +192,7 @@ def _pick(page: JobPage, answer: ChoiceAnswer, number: int, picked: list[_Ids], 
         box = tag("input", type="checkbox", checked=plan in picked)
         tag("span", f"{number}: {sentence(said(answer.plans[number].name, page.job.system))}")
 
-    def pick(event: Any) -> None:
+    def pick(event: Event) -> None:
         on = bool(event.args)
         if on and plan not in picked and len(picked) >= BESIDE:
             box.put("checked", False)  # noted first: the browser shows it ticked already

@@ -17,7 +17,6 @@ from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     DEMO_CLIMB,
     TOWING_CLIMB,
-    DriveAnswer,
     answer_cache,
     band,
     chance,
@@ -28,7 +27,7 @@ from toptank.shop.door import (
 )
 from toptank.shop.door import EXAMPLE_LEGS as EXAMPLE
 from toptank.shop.door import MOST_LETTERS_OF_LEGS as MOST_LETTERS
-from toptank.units.conversion import System, kelvin, unit_of
+from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
 from toptank.units.sentence import said, said_each
@@ -36,6 +35,10 @@ from toptank.units.sentence import said, said_each
 if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        DriveAnswer,
+    )
+    from toptank.units.conversion import System
 
 USUAL = 12.0
 """How long a drive takes [s]."""
