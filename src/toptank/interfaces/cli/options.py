@@ -7,12 +7,13 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated
 
 import typer
-from rich.status import Status
 
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.screen import prints_every_sign, write
 
 if TYPE_CHECKING:
+    from rich.status import Status
+
     from toptank.shop.door import Answer
     from toptank.units.conversion import System
 

@@ -59,7 +59,7 @@ class PlanFit:
     def word(self) -> str:
         """Return the answer for a table."""
         if not self.goes_in:
-            return "does not go in"
+            return "cannot be made to fit"
         slipped = self.fit.verdict() == Verdict.RUBS and not self.rubs()
         return IN_A_WORD[Verdict.NOT_KNOWN if slipped else self.fit.verdict()]
 
@@ -74,7 +74,7 @@ class PlanFit:
             how = " as it is" if self.goes_in else " and cannot be made to"
             needs = "What it needs:" if self.goes_in else "It would take"
             where = [f"{mend_words(one, system)} ({one.name}, {verdict_words(one, system)})" for one in rubs]
-            said.append(f"{what} does not fit{how}. {needs} {'; '.join(where)}.")
+            said.append(f"{what} won't fit{how}. {needs} {'; '.join(where)}.")
         else:
             said.append(f"{what} is touch and go." if verdict == Verdict.TIGHT else "Fit not confirmed yet.")
         said += [f"{_capital(mend_words(one, system))}." for one in self.fit.of(Verdict.RUBS) if one.name == AGREE]

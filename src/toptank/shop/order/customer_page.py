@@ -19,7 +19,9 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
 )
 
-MISFIT = "What is to be fitted does not go in without changes, which are not in this price: we tell you theirs first."
+MISFIT = (
+    "The new part won't fit without changes, which are not in this price. We will tell you the price of those first."
+)
 
 
 def customer_page(

@@ -1,7 +1,7 @@
 """Commands of choosing. Each calls one verb of shop/ask/choose and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -19,7 +19,9 @@ from toptank.interfaces.cli.options import (
 )
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
-from toptank.shop.door import Chosen, Diagnosed, Job
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Diagnosed, Job
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 ChartOption = Annotated[Path | None, typer.Option("--out", help="save a chart of price against chance: .svg or .png")]
@@ -56,15 +58,15 @@ def choose(
 
 
 def show_choice_of(
-    job: Job,
+    job: "Job",
     units: Units | None,
     *,
     seed: int | None = None,
     draws: int | None = None,
     prices: Path | None = None,
-    diagnosed: Diagnosed | None = None,
+    diagnosed: "Diagnosed | None" = None,
     full: bool = False,
-) -> Chosen:
+) -> "Chosen":
     """Weigh remedies for a job, print the answer and return it."""
     system = units.value if units else job.system
     with working(WORK):

@@ -1,7 +1,7 @@
 """Commands of finding out. Each calls one verb of shop/ask/diagnose and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -17,7 +17,9 @@ from toptank.interfaces.cli.options import (
     working,
 )
 from toptank.shop import door
-from toptank.shop.door import Diagnosed, Job
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Diagnosed, Job
 
 WORK = "trying each fault on this vehicle"
 
@@ -25,8 +27,8 @@ LearnOption = Annotated[Path | None, typer.Option("--learn-from", help="folder o
 
 
 def show_diagnosis_of(
-    job: Job, units: Units | None, seed: int | None, *, learn_from: Path | None = None, full: bool = False
-) -> Diagnosed:
+    job: "Job", units: Units | None, seed: int | None, *, learn_from: Path | None = None, full: bool = False
+) -> "Diagnosed":
     """Diagnose a job, print the answer, a screen of it or all, and return it."""
     system = units.value if units else job.system
     with working(WORK):

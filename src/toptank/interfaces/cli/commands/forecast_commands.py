@@ -4,7 +4,7 @@ from collections.abc import Callable
 from inspect import Parameter, Signature, signature
 from pathlib import Path
 from tempfile import mkdtemp
-from typing import Annotated, Any, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 
 import typer
 
@@ -22,12 +22,16 @@ from toptank.interfaces.cli.options import (
     JobArgument,
     JsonOption,
     SeedOption,
+    Units,
     UnitsOption,
     print_json,
     working,
 )
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Diagnosed, Forecast, Job
 
 OutOption = Annotated[Path | None, typer.Option("--out", help="save a chart of the ranges: .png or .svg")]
 ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
@@ -39,7 +43,7 @@ Command: TypeAlias = Callable[..., None]
 
 
 def _forecast(
-    job: Any,
+    job: "Job",
     units: UnitsOption = None,
     as_json: JsonOption = False,
     full: FullOption = False,
@@ -47,7 +51,7 @@ def _forecast(
     draws: DrawsOption = None,
     seed: SeedOption = None,
     force: ForceOption = False,
-) -> Any:
+) -> "Forecast":
     """Forecast a job; what stands behind the job are the options of every command that forecasts one."""
     system = units.value if units else job.system
     if out is not None:
@@ -95,7 +99,7 @@ def demo(road_test: RoadTestOption = True, **options: Any) -> None:
         _short_demo(job, units, options)
 
 
-def _short_demo(job: Any, units: Any, options: dict[str, Any]) -> None:
+def _short_demo(job: "Job", units: Units | None, options: dict[str, Any]) -> None:
     """The answer first: what is wrong, what to check, what to do, where the papers are; a screen and a half."""
     system = units.value if units else job.system
     if options["out"] is not None:
@@ -111,7 +115,7 @@ def _short_demo(job: Any, units: Any, options: dict[str, Any]) -> None:
     late.show_demo_summary(diagnosed, chosen, system, folder)
 
 
-def _whole_demo(job: Any, units: Any, options: dict[str, Any], *, road_test: bool) -> None:
+def _whole_demo(job: "Job", units: Units | None, options: dict[str, Any], *, road_test: bool) -> None:
     """Everything: from the forecast to the papers, and a simulated road test, compiled meanwhile."""
     _forecast(job, **options)
     meanwhile = log_commands.compiled_meanwhile(job) if road_test else None
@@ -127,7 +131,7 @@ def _whole_demo(job: Any, units: Any, options: dict[str, Any], *, road_test: boo
         log_commands.show_simulated(job, units, chosen, meanwhile)
 
 
-def _papers(job: Any, units: Any, diagnosed: Any, chosen: Any, *, quiet: bool) -> Path:
+def _papers(job: "Job", units: Units | None, diagnosed: "Diagnosed", chosen: "Chosen", *, quiet: bool) -> Path:
     """Write the work order into a folder of its own, and return the folder."""
     folder = Path(mkdtemp(prefix="toptank-demo-"))
     order_commands.write_order_of(

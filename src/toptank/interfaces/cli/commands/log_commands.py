@@ -2,7 +2,7 @@
 
 from concurrent.futures import Future
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -20,7 +20,9 @@ from toptank.interfaces.cli.options import (
 )
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
-from toptank.shop.door import Chosen, Job
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Job
 
 FileArgument = Annotated[Path, typer.Argument(help="the log: a logger's file, or a table noted by hand")]
 ColumnOption = Annotated[
@@ -106,12 +108,12 @@ def verify(
         write_order_of(opened, units, pdf=pdf, html=html, verified=answer, seed=answer.seed, force=force, quiet=as_json)
 
 
-def compiled_meanwhile(job: Job) -> Future[None]:
+def compiled_meanwhile(job: "Job") -> Future[None]:
     """Begin to compile what a simulated road test takes."""
     return door.verify_verbs.compiled_meanwhile(job)
 
 
-def show_simulated(job: Job, units: Units | None, chosen: Chosen, meanwhile: Future[None]) -> None:
+def show_simulated(job: "Job", units: Units | None, chosen: "Chosen", meanwhile: Future[None]) -> None:
     """Simulate a road test of what was chosen, and print its verdict; where nothing was recommended, nothing."""
     if chosen.recommended is None:
         return

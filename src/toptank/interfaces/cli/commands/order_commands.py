@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -10,7 +10,9 @@ from toptank.interfaces.cli.commands.choose_commands import PricesOption
 from toptank.interfaces.cli.options import DrawsOption, JobArgument, SeedOption, Units, UnitsOption, working
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
-from toptank.shop.door import Chosen, Diagnosed, Job, Size, Verified
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Diagnosed, Job, Size, Verified
 
 WORK = "finding the fault, comparing repairs, working out the road test"
 
@@ -58,7 +60,7 @@ def check_order_files(pdf: Path | None, html: Path | None, *, force: bool, neede
 
 
 def write_order_of(
-    job: Job,
+    job: "Job",
     units: Units | None,
     *,
     pdf: Path | None,
@@ -69,9 +71,9 @@ def write_order_of(
     seed: int | None = None,
     draws: int | None = None,
     force: bool = False,
-    diagnosed: Diagnosed | None = None,
-    chosen: Chosen | None = None,
-    verified: Verified | None = None,
+    diagnosed: "Diagnosed | None" = None,
+    chosen: "Chosen | None" = None,
+    verified: "Verified | None" = None,
     quiet: bool = False,
 ) -> None:
     """Write the order of a job, from answers that are there already if they are given, and say where."""

@@ -1,8 +1,8 @@
 """The answer first: what a person acts on, at most a screen of it; the whole answer comes with --full."""
 
-from collections.abc import Iterable, Sequence
-from pathlib import Path
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -12,10 +12,18 @@ from toptank.interfaces.cli.tables.forecast_table import band, condition_table
 from toptank.interfaces.cli.tables.log_table import moments
 from toptank.interfaces.cli.tables.table import console, say
 from toptank.shop import door
-from toptank.units.conversion import System, kelvin, unit_of
+from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 from toptank.units.display import show
-from toptank.units.sentence import Text, said, said_each
+from toptank.units.sentence import said, said_each
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from pathlib import Path
+
+    from toptank.shop.door import Chosen, Diagnosed, DriveAnswer, Forecast, Job, ShortAnswer, StretchAnswer, Verified
+    from toptank.units.conversion import System
+    from toptank.units.sentence import Text
 
 SAFETY = (
     "Never open a hot system. Electric fans can start at any time. Coolant is poisonous. "
@@ -33,7 +41,7 @@ MOMENTS = 6
 """Outcomes of a check, stretches of a drive, moments of a road test that a summary tells."""
 
 
-def head(job: Any, system: System, *, complaint: bool = True, drawn_up: str = "") -> None:
+def head(job: Job, system: System, *, complaint: bool = True, drawn_up: str = "") -> None:
     """Print whose answer it is, and the complaint in the driver's own words."""
     mark = drawn_up or ("invented example" if job.invented else "")
     console.print(f"[bold]{escape(job.title)}[/bold]" + (f" ({mark})" if mark else ""))
@@ -43,14 +51,14 @@ def head(job: Any, system: System, *, complaint: bool = True, drawn_up: str = ""
         console.print(f"“{escape(shortened)}”", style="italic")
 
 
-def show_answer(summary: Any, system: System) -> None:
+def show_answer(summary: ShortAnswer, system: System) -> None:
     """Print the sentence that answers the question, then what follows from it."""
     console.print(f"[bold]{escape(say(summary.answer, system))}[/bold]")
     for line in summary.lines:
         console.print(escape(say(line, system)))
 
 
-def show_diagnosis_summary(answer: Any, system: System) -> None:
+def show_diagnosis_summary(answer: Diagnosed, system: System) -> None:
     """Print what it most likely is and the check to make first."""
     head(answer.job, system)
     show_answer(door.diagnosis_summary(answer, system), system)
@@ -58,7 +66,7 @@ def show_diagnosis_summary(answer: Any, system: System) -> None:
     _end([*answer.remarks], system)
 
 
-def show_next_check(answer: Any, system: System, *, whole: bool = True) -> None:
+def show_next_check(answer: Diagnosed, system: System, *, whole: bool = True) -> None:
     """Print the check to make first: how, what can hurt, what each outcome would mean."""
     check = door.next_check(answer, system)
     if check is None:
@@ -72,7 +80,7 @@ def show_next_check(answer: Any, system: System, *, whole: bool = True) -> None:
         console.print(f"  If {escape(seen)}: {escape(means)}.")
 
 
-def show_choice_summary(answer: Any, system: System) -> None:
+def show_choice_summary(answer: Chosen, system: System) -> None:
     """Print the plan to take, the worst day as it is and with it, and three plans by name."""
     head(answer.job, system, complaint=False)
     show_answer(door.choice_summary(answer, system), system)
@@ -80,7 +88,7 @@ def show_choice_summary(answer: Any, system: System) -> None:
     _end([*answer.job.remarks, *answer.remarks], system)
 
 
-def show_three_plans(answer: Any, system: System, *, whole: bool = True) -> None:
+def show_three_plans(answer: Chosen, system: System, *, whole: bool = True) -> None:
     """Print three plans by a person's name for them, with the letters that `--plan` takes."""
     for one in door.three_plans(answer, system):
         console.print(escape(say(door.plan_line(one, answer, system), system)))
@@ -88,7 +96,7 @@ def show_three_plans(answer: Any, system: System, *, whole: bool = True) -> None
             console.print(f"   {escape(say(one.does_not, system))}", style="dim")
 
 
-def show_forecast_summary(answer: Any, system: System) -> None:
+def show_forecast_summary(answer: Forecast, system: System) -> None:
     """Print where it gets hottest, and one line for each condition."""
     head(answer.job, system)
     show_answer(door.forecast_summary(answer, system), system)
@@ -96,7 +104,7 @@ def show_forecast_summary(answer: Any, system: System) -> None:
     _end(answer.remarks, system)
 
 
-def show_drive_summary(answer: door.DriveAnswer, system: System) -> None:
+def show_drive_summary(answer: DriveAnswer, system: System) -> None:
     """Print how hot it gets on the way, what would help, and the hottest stretches."""
     console.print(f"[bold]{escape(answer.title)}[/bold]" + (" (invented example)" if answer.invented else ""))
     show_answer(door.drive_summary(answer, system), system)
@@ -114,15 +122,15 @@ def show_drive_summary(answer: door.DriveAnswer, system: System) -> None:
     _end(said_each(answer.remarks, system), system)
 
 
-def _hottest(stretch: Any) -> float:
+def _hottest(stretch: StretchAnswer) -> float:
     return stretch.gauge_at_its_hottest_degC.p50
 
 
-def _until(stretch: Any) -> float:
+def _until(stretch: StretchAnswer) -> float:
     return stretch.until_minutes
 
 
-def show_verdict_summary(answer: Any, system: System) -> None:
+def show_verdict_summary(answer: Verified, system: System) -> None:
     """Print what a road test means for the worst day, and a few moments of it."""
     made_up = "simulated road test, invented" if answer.file is None else ""
     head(answer.job, system, complaint=False, drawn_up=made_up)
@@ -131,7 +139,7 @@ def show_verdict_summary(answer: Any, system: System) -> None:
     _end(answer.remarks, system)
 
 
-def show_demo_summary(diagnosed: Any, chosen: Any, system: System, folder: Path) -> None:
+def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, folder: Path) -> None:
     """Print the built-in example on a screen and a half: fault, check, worst day, three plans, papers."""
     head(diagnosed.job, system)
     show_answer(door.diagnosis_summary(diagnosed, system), system)

@@ -152,7 +152,7 @@ def _named(page: JobPage, answer: ChoiceAnswer) -> None:
                 with tag("div"):
                     if plan.plan in (answer.recommended, answer.does_not_go_in):
                         taken = plan.plan == answer.recommended
-                        tag("div", "take this" if taken else "does not go in", "small quiet")
+                        tag("div", "take this" if taken else "won't fit", "small quiet")
                     tag("b", sentence(said(plan.name, page.job.system)))
                     tag("div", f"{money(plan.cost, answer.currency)}; holds in {_holds(plan)}")
                     tag("div", f"{plan.hardest_duty}: {_gauge(hardest(plan), page.job.system)}", "small quiet")

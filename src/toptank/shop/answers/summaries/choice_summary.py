@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers import naming
-from toptank.shop.answers.summaries.summary import Summary, chances_in_ten, minutes_words
+from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten, minutes_words
 from toptank.shop.answers.summaries.three_plans import three_plans
 from toptank.shop.answers.wording import money
 from toptank.units.dimension import TEMPERATURE
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from toptank.units.conversion import System
 
 
-def choice_summary(answer: Chosen, system: System) -> Summary:
+def choice_summary(answer: Chosen, system: System) -> ShortAnswer:
     """Say which plan to take and what it does to the worst day."""
     best = answer.recommended
     if best is None:
@@ -28,7 +28,7 @@ def choice_summary(answer: Chosen, system: System) -> Summary:
         price = f"{money(best.cost, answer.book.currency)}, {best.minutes / 60.0:.1f} h"
         named = [f"{one.letter}, {_lower(one.called)}" for one in three_plans(answer, system) if one.recommended]
         first = f"Recommended: plan {named[0]} ({price})."
-    return Summary(answer=first, lines=(_worst_day(answer, system), *_check_first(answer, system)))
+    return ShortAnswer(answer=first, lines=(_worst_day(answer, system), *_check_first(answer, system)))
 
 
 def _lower(text: str) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers import naming
-from toptank.shop.answers.summaries.summary import Summary, minutes_words, times_as_likely
+from toptank.shop.answers.summaries.summary import ShortAnswer, minutes_words, times_as_likely
 from toptank.shop.answers.wording import chance, sentence
 
 if TYPE_CHECKING:
@@ -51,16 +51,16 @@ class NextCheck:
         return f"Do this first: {self.name} ({self.minutes}{f', {self.tools}' if self.tools else ''})."
 
 
-def diagnosis_summary(answer: Diagnosed, system: System) -> Summary:
+def diagnosis_summary(answer: Diagnosed, system: System) -> ShortAnswer:
     """Say what it most likely is, and why."""
     found = answer.diagnosis
     if found.unknown >= DOUBTED:
-        return Summary(
+        return ShortAnswer(
             answer=f"None of the usual faults explains this ({chance(found.unknown)}).",
             lines=("Read the figures again, and check the gauge with a second thermometer, before anything else.",),
         )
     lines = [*_settled(found, system), *_why(found.suspects[0], system)]
-    return Summary(answer=_most_likely(found, system), lines=tuple(lines))
+    return ShortAnswer(answer=_most_likely(found, system), lines=tuple(lines))
 
 
 def next_check(answer: Diagnosed, system: System) -> NextCheck | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers.drive_words import WEAK
-from toptank.shop.answers.summaries.summary import Summary
+from toptank.shop.answers.summaries.summary import ShortAnswer
 from toptank.shop.answers.wording import band, chance, degrees
 from toptank.units.conversion import kelvin
 from toptank.units.dimension import DISTANCE
@@ -23,7 +23,7 @@ HELPS = 2
 """Ways of asking less of the vehicle that are told."""
 
 
-def drive_summary(answer: DriveAnswer, system: System) -> Summary:
+def drive_summary(answer: DriveAnswer, system: System) -> ShortAnswer:
     """Say how hot it gets and where, how likely it goes over the limit or boils, and what would help."""
     limit = degrees(kelvin(answer.limit_degC), system)
     where = f"{answer.peak_minutes:.0f} minutes in, at {show(1000.0 * answer.peak_km, DISTANCE, system)}"
@@ -34,7 +34,7 @@ def drive_summary(answer: DriveAnswer, system: System) -> Summary:
         lines.append(f"Not enough power to hold that speed: {_chance(answer.short_of_power_pct)}.")
     helps = said_each(answer.ease_says, system)[:HELPS]
     lines += [f"What would help: {helps[0]}", *helps[1:]] if answer.what_would_ease_it else list(helps)
-    return Summary(answer=first, lines=tuple(lines))
+    return ShortAnswer(answer=first, lines=tuple(lines))
 
 
 def _boils(answer: DriveAnswer) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.summaries.summary import Summary
+from toptank.shop.answers.summaries.summary import ShortAnswer
 from toptank.shop.answers.wording import band, chance, degrees
 from toptank.system.balance import Status
 
@@ -18,7 +18,7 @@ BOILING = (Status.BOILS, Status.NO_BALANCE)
 """How a balance ends that the coolant does not survive."""
 
 
-def forecast_summary(answer: Forecast, system: System) -> Summary:
+def forecast_summary(answer: Forecast, system: System) -> ShortAnswer:
     """Say where the gauge stands highest and how often it boils there, and which figure would tell more."""
     worst = max(answer.duties, key=_hottest)
     gauge = worst.bands.gauge
@@ -26,7 +26,7 @@ def forecast_summary(answer: Forecast, system: System) -> Summary:
         f"Hottest on {worst.name!r}: the gauge most likely reads {degrees(gauge.p50, system)} "
         f"({band((gauge.p10, gauge.p90), system)}), {_boils(worst)}."
     )
-    return Summary(answer=first, lines=(*_limit(worst, answer.job.limit, system), *_measure(answer)))
+    return ShortAnswer(answer=first, lines=(*_limit(worst, answer.job.limit, system), *_measure(answer)))
 
 
 def boils_share(duty: DutyForecast) -> float:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Summary:
+class ShortAnswer:
     """One sentence that answers the question, and what follows from it, each line a sentence or two."""
 
     answer: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers import naming
-from toptank.shop.answers.summaries.summary import Summary, chances_in_ten
+from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten
 from toptank.shop.answers.verdict_words import better_drive_words
 from toptank.shop.answers.wording import chance
 from toptank.units.dimension import TEMPERATURE_RISE
@@ -22,10 +22,10 @@ HOT_SIDE = 0.8
 """Share of repaired vehicles that would have been cooler from which it ran on the hot side [1]."""
 
 
-def verdict_summary(verified: Verified, system: System) -> Summary:
+def verdict_summary(verified: Verified, system: System) -> ShortAnswer:
     """Say what the road test means: the worst day now, the drive against the forecast, the repair."""
     lines = [_against_forecast(verified, system), *_repair(verified), *_causes(verified, system)]
-    return Summary(answer=_means(verified), lines=(*lines, *_better(verified, system)))
+    return ShortAnswer(answer=_means(verified), lines=(*lines, *_better(verified, system)))
 
 
 def _means(verified: Verified) -> str:
