@@ -16,6 +16,8 @@ from toptank.shop.answers.schemas import schemas
 
 Say = Callable[..., Any]
 FEW = ("--draws", 50)
+SCREEN = 40
+"""Lines of 80 columns that a summary has at most (issue 14)."""
 
 
 @pytest.fixture(scope="session")
@@ -79,7 +81,14 @@ def test_the_same_seed_gives_the_same_answer(say: Say, examples: Path) -> None:
 def test_the_screen_names_duty_limit_and_caution(say: Say, examples: Path) -> None:
     answer = say("forecast", examples / "first-job.toml", *FEW)
     assert (answer.code, answer.err) == (0, "")
-    for words in ("long grade", "invented", "220 °F", "Never open a hot system", "assumed"):
+    for words in ("long grade", "invented", "220 °F", "Never open a hot system", "chance that it boils", "--full"):
+        assert words in answer.out
+    assert len(answer.out.splitlines()) <= SCREEN
+
+
+def test_the_whole_forecast_says_what_it_rests_on_and_what_would_narrow_it(say: Say, examples: Path) -> None:
+    answer = say("forecast", examples / "first-job.toml", "--full", *FEW)
+    for words in ("estimated", "Most likely value (range, 8 times in 10)", "in the simulations", "biggest unknowns"):
         assert words in answer.out
 
 
@@ -114,4 +123,4 @@ def test_demo_and_forecast_take_the_same_options() -> None:
     assert isinstance(commands, TyperGroup)
     demo, forecast = ({one.name for one in commands.commands[name].params} for name in ("demo", "forecast"))
     assert demo >= {"units", "as_json", "out", "draws", "seed", "force"}
-    assert forecast == (demo - {"check_drive"}) | {"job"}  # the demo goes on from there
+    assert forecast == (demo - {"road_test"}) | {"job"}  # the demo goes on from there

@@ -39,7 +39,7 @@ def test_there_are_enough_of_them() -> None:
 
 @each
 def test_it_says_where_its_values_come_from(one: Typical) -> None:
-    assert "from memory" in one.where
+    assert "no source" in one.where
     assert len(one.title) > 15
 
 

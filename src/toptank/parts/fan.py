@@ -80,13 +80,13 @@ class Fan:
     pressure_coefficient: Real = declare(
         "pressure of the blades without flow, over density x speed^2 x diameter^2", NUMBER, hard=(0.05, 3.0),
         plausible=(0.3, 1.6), typical=0.86, spread=0.15, relative=True,
-        measure="not measured: more and steeper blades give more; from memory")
+        measure="not measured: more and steeper blades give more; typical, no source")
     flow_coefficient: Real = declare(
         "flow of the blades without pressure, over speed x diameter^3", NUMBER, hard=(0.05, 2.0),
-        plausible=(0.25, 0.9), typical=0.52, spread=0.12, relative=True, measure="not measured; from memory")
+        plausible=(0.25, 0.9), typical=0.52, spread=0.12, relative=True, measure="not measured; typical, no source")
     power_coefficient: Real = declare(
         "power of the blades over density x speed^3 x diameter^5", NUMBER, hard=(0.05, 10.0), plausible=(0.3, 4.5),
-        typical=1.6, spread=0.25, relative=True, measure="not measured; old fans 3 and more, from memory")
+        typical=1.6, spread=0.25, relative=True, measure="not measured; old fans 3 and more, typical, no source")
     backwards: Real = declare_yes_no(
         "the fan turns or faces the wrong way", typical=False, measure="paper in front of the grille must cling to it")
     strength: Real = declare(

@@ -41,7 +41,7 @@ class Shroud:
         "gap between blades and core", LENGTH, hard=(0.003, 0.4), plausible=(0.012, 0.15), typical=0.05,
         spread=0.015, measure="tape from the front edge of a blade to the fins")
     chokes: Real = declare(
-        "share of the ram pressure that is spent in a ring too small for the air of the road", FRACTION,
+        "share of the ram pressure that is spent in a ring too small for the airflow at speed", FRACTION,
         hard=(0.0, 0.95), plausible=(0.0, 0.6), typical=0.0, spread=0.0,
         measure="at 60 mph: does it run cooler with the shroud's lower half off? area of the ring against the face")
     recirculation: Real = declare(

@@ -19,7 +19,9 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
 )
 
-MISFIT = "What is to be fitted does not go in without changes, which are not in this price: we tell you theirs first."
+MISFIT = (
+    "The new part won't fit without changes, which are not in this price. We will tell you the price of those first."
+)
 
 
 def customer_page(
@@ -77,19 +79,19 @@ def customer_page(
             "What you may expect",
             (
                 f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
-                f"{then}. The chance that it lies in such a band is 8 in 10.",
+                f"{then}. 8 chances in 10 that it falls in that range.",
                 f"Chance that every part of that day stays under {_limit(chosen, system)}{stop} and does "
-                f"not boil: {chance(plan.holds)}. It rests on measurements and on assumptions; the check drive will "
-                "show how well it holds, and we write down what the gauge shows.",
+                f"not boil: {chance(plan.holds)}. It rests on measurements and on estimates; the road test will show "
+                "how well it holds, and we write down what the gauge shows.",
                 *off,
             ),
         ),
-        *((("The check drive", tuple(driven)),) if driven else ()),
+        *((("The road test", tuple(driven)),) if driven else ()),
         ("On the road", IF_IT_CLIMBS),
     )
     says = (
-        f"The gauge on the worst day: {day}. Striped: as it is now, {now}. Dark: after the work, "
-        f"{then}. A bar holds 8 of 10 possible vehicles, the line in it the middle one. Dashes: "
+        f"The gauge on the worst day: {day}. Striped: now, {now}. Dark: after the repair, "
+        f"{then}. The bar is the likely range, the line the most likely value. Dashes: "
         f"{_limit_there(chosen, hardest, system)}. Double line: there the coolant boils."
     )
     return Customer(sections=sections, picture=gauge_picture(hardest, hardest.limit, system), picture_says=says)

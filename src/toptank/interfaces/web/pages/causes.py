@@ -58,7 +58,7 @@ def build(page: JobPage) -> None:
 
     work(
         place,
-        "Trying causes on possible vehicles",
+        "Trying each fault on this vehicle",
         USUAL,
         lambda: answer_cache.diagnosis(job, stop.go_on),
         show,
@@ -79,7 +79,7 @@ def _question(page: JobPage) -> Question:
         heading="Was a drive logged before the work?",
         purpose="before the work",
         press="Let it speak of the causes",
-        doing="Driving possible vehicles along the log",
+        doing="Driving the log",
         usual=USUAL_OF_A_LOG,
         ask=ask,
         instead=("It was driven after the work", "drive"),
@@ -158,10 +158,10 @@ def bar(name: str, share_pct: float, *, before: float | None, classes: str = "")
 
 def _more(shown: Sequence[CauseAnswer], system: System) -> None:
     with tag("details"):
-        tag("summary", "What would be mended, and how bad it is")
+        tag("summary", "The repair, and how bad it is")
         with tag("div", classes="scroll"), tag("table", classes="roll"):
             with tag("thead"), tag("tr"):
-                for head in ("cause", "mend", "how bad"):
+                for head in ("cause", "repair", "how bad"):
                     tag("th", head, scope="col")
             with tag("tbody"):
                 for one in shown:
@@ -175,7 +175,7 @@ def _more(shown: Sequence[CauseAnswer], system: System) -> None:
 def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
     if answer.settled:
         with tag("div", classes="note good"):
-            tag("p", f"No check changes what to mend first: {naming.repair(answer.settled, page.job.system)}.")
+            tag("p", f"No check would change the first repair: {naming.repair(answer.settled, page.job.system)}.")
     if not answer.next_checks:
         tag("p", "No check on the list would tell more.", "quiet")
     for number, check in enumerate(answer.next_checks[:CHECKS_IN_FULL]):

@@ -51,7 +51,7 @@ def build(page: JobPage) -> None:
         tag("h1", "What would hold the worst day")
         tag(
             "p",
-            "The same possible vehicles go through every plan: what is in doubt about this one stays in doubt in each.",
+            "Every plan is tried on the same simulations of this vehicle.",
             "quiet",
         )
     _worst_day(page)
@@ -62,7 +62,7 @@ def build(page: JobPage) -> None:
         _answer(page, answer)
 
     ready = answer_cache.cached_choice(job)
-    what = "Trying remedies on possible vehicles"
+    what = "Trying each repair on the worst day"
     work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop)
 
 
@@ -115,9 +115,8 @@ def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:
         _goes_in(page, plan)
         tag(
             "p",
-            f"Holds the worst day in {_holds(plan)} of the possible vehicles (doing nothing: "
-            f"{_holds(answer.plans[0])}), for {money(plan.cost, answer.currency)} and {time(plan.minutes)}. "
-            f"Hardest: {plan.hardest_duty}.",
+            f"Chance it stays cool on the worst day: {_holds(plan)} (as it is: {_holds(answer.plans[0])}), for "
+            f"{money(plan.cost, answer.currency)} and {time(plan.minutes)}. Hardest: {plan.hardest_duty}.",
         )
         if (ambient := plan.limiting_ambient_degC) is not None:
             reach = band((kelvin(ambient.p10), kelvin(ambient.p90)), system)
@@ -153,7 +152,7 @@ def _named(page: JobPage, answer: ChoiceAnswer) -> None:
                 with tag("div"):
                     if plan.plan in (answer.recommended, answer.does_not_go_in):
                         taken = plan.plan == answer.recommended
-                        tag("div", "take this" if taken else "does not go in", "small quiet")
+                        tag("div", "take this" if taken else "won't fit", "small quiet")
                     tag("b", sentence(said(plan.name, page.job.system)))
                     tag("div", f"{money(plan.cost, answer.currency)}; holds in {_holds(plan)}")
                     tag("div", f"{plan.hardest_duty}: {_gauge(hardest(plan), page.job.system)}", "small quiet")
@@ -177,7 +176,7 @@ def _beside(page: JobPage, answer: ChoiceAnswer) -> None:
     picked = [plan for plan in page.beside if plan in plans] or remedies_form.side_by_side(answer, BESIDE)
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
-        tag("p", "What the gauge shows in 8 of 10 possible vehicles.", "small quiet")
+        tag("p", "The likely range of the gauge (8 chances in 10).", "small quiet")
         place = tag("div", classes="stack")
         _table(page, answer, picked, place)
         with tag("details"):
