@@ -30,7 +30,7 @@ TOGETHER = 0.5
 SILENCE = 0.15
 """Power of the likelihood of all that was not told [1]; chosen in the same way."""
 
-UNMISSABLE, SILENCE_OF_IT = 0.85, 0.5
+UNMISSABLE, SILENCE_OF_IT = 0.85, 0.8
 """Share of drivers that tell a symptom unasked from which nobody would leave it out, and the power of the likelihood
 that it was not told [1]; judgement: a hose that burst is the first thing that a customer says."""
 
