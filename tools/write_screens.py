@@ -23,7 +23,7 @@ COLOURS = 48
 """Enough for paper, ink and a few marks; keeps a picture small."""
 
 PAGES = {
-    "jobs": "#new-job", "complaint": "#page h2", "sheet": "#first ~ .stack ol", "causes": "#may-be",
+    "jobs": "#new-job", "complaint": "#page h2", "sheet": "#first ~ .stack :is(ol, ul)", "causes": "#may-be",
     "remedies": "#beside", "fit": "#bay", "coolant": "#now", "order": "#plan", "drive": "#seen-0",
     "route": "#goes", "record": "#revisions",
 }  # fmt: skip

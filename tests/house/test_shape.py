@@ -1,5 +1,6 @@
 """How a module is built: empty front doors, arguments by name, no silenced checker without a reason."""
 
+import ast
 import re
 from collections.abc import Callable
 from typing import Any
@@ -7,6 +8,8 @@ from typing import Any
 SILENCED = re.compile(r"#\s*(?:type:\s*ignore|noqa|pyright:\s*(?:ignore|basic|report))([^#\n]*)(#.*)?$", re.MULTILINE)
 CODES = re.compile(r"^\s*[:=]?\s*(?:\[[^\]]*\]|[A-Z]+[0-9]+(?:\s*,\s*[A-Z]+[0-9]+)*|\w+\s*=\s*\w+)?")
 SHORTEST_REASON = 10
+MOST_HIDDEN_IMPORTS = 20
+"""In all of the package (issue 12); what is slow to load comes through a door of `units/late.py` instead."""
 
 
 def test_every_init_file_is_empty(modules: list[Any], refuse: Callable[[str, list[str]], None]) -> None:
@@ -40,3 +43,15 @@ def test_a_silenced_checker_has_its_reason_beside_it(
             if max(map(len, reasons)) < SHORTEST_REASON:
                 offenders.append(f"{module.place}:{number} {found[0]}")
     refuse("A silenced checker says why, after another # on its line or in a comment just above:", offenders)
+
+
+def test_few_imports_hide_inside_functions(package: list[Any]) -> None:
+    hidden = sorted(
+        f"{module.place}:{node.lineno}"
+        for module in package
+        for function in module.functions
+        for node in ast.walk(function)
+        if isinstance(node, ast.Import | ast.ImportFrom)
+    )
+    assert len(set(hidden)) <= MOST_HIDDEN_IMPORTS, hidden
+    assert not [place for place in hidden if "/interfaces/cli/" in place]

@@ -28,6 +28,8 @@ def read(text: str | float, dimension: Dimension, system: System = "us") -> floa
     [
         ("2 5/8 in", d.LENGTH, 2.625 * INCH),
         ("2-5/8 in", d.LENGTH, 2.625 * INCH),
+        ("2\t5/8 in", d.LENGTH, 2.625 * INCH),
+        ("2\n 5/8\tin", d.LENGTH, 2.625 * INCH),
         ('2 5/8"', d.LENGTH, 2.625 * INCH),
         ("2⅝ in", d.LENGTH, 2.625 * INCH),
         ("5/8", d.LENGTH, 0.625 * INCH),
@@ -149,6 +151,9 @@ def test_no_spelling_stands_for_two_units(dimension: Dimension) -> None:
         (0.05, d.GRADE, "write 0.05 % or 5 %"),
         ("-.05", d.GRADE, "write -0.05 % or -5 %"),
         ("1,5 bar", d.PRESSURE, "point"),
+        ("0,125 mm", d.LENGTH, "point"),
+        ("-0,500 in", d.LENGTH, "point"),
+        ("01,250 lb", d.MASS, "point"),
         ("hot", d.TEMPERATURE, "°F"),
         ("", d.TEMPERATURE, "°F"),
         ("nan", d.TEMPERATURE, "finite"),

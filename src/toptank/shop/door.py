@@ -1,17 +1,14 @@
 """The door of the shop: all that interfaces may take from it, and the public Python API (`import toptank`).
 
-What stands below is imported when it is asked for and not before: a boiling point must not wait for a compiler. This is
-the one place where libraries are put off; everywhere else an import stands at the head of its file.
+What stands below is imported when it is asked for and not before (`units/late.py`).
 """
 
 # What it imports is what it gives:
 # pyright: reportUnusedImport=false
 
-import ast
-from functools import cache
-from importlib import import_module
-from pathlib import Path
 from typing import TYPE_CHECKING
+
+from toptank.units.late import late_names
 
 if TYPE_CHECKING:
     from toptank.shop.answers import bench as bench_answers
@@ -140,25 +137,4 @@ if TYPE_CHECKING:
     from toptank.shop.record.store.record import JobRecord, KeptAnswer, Revision, StoreTrouble
 
 
-@cache
-def _places() -> dict[str, tuple[str, str]]:
-    """Where each name of the door is from, as the imports above say."""
-    (listed,) = (one for one in ast.parse(Path(__file__).read_text(encoding="utf-8")).body if isinstance(one, ast.If))
-    return {
-        name.asname or name.name: (one.module or "", name.name)
-        for one in listed.body
-        if isinstance(one, ast.ImportFrom)
-        for name in one.names
-    }
-
-
-def __getattr__(name: str) -> object:
-    if name not in _places():
-        raise AttributeError(f"the door of the shop has no {name!r}")
-    module, inside = _places()[name]
-    found = getattr(import_module(module), inside, None)
-    return import_module(f"{module}.{inside}") if found is None else found
-
-
-def __dir__() -> list[str]:
-    return sorted(_places())
+__getattr__, __dir__ = late_names(__file__, of="the door of the shop")

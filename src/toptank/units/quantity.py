@@ -31,7 +31,8 @@ __all__ = [
     "unit_of",
 ]  # fmt: skip
 
-_DECIMAL = r"(?:(?:\d{1,3}(?:,\d{3})+(?!\d)|\d+)(?:\.\d*)?|\.\d+)(?:e[+-]?\d+(?![\d.]))?"
+# A zero begins no group of thousands: "0,125 mm" is an eighth of a millimetre, and is asked for with a point.
+_DECIMAL = r"(?:(?:[1-9]\d{0,2}(?:,\d{3})+(?!\d)|\d+)(?:\.\d*)?|\.\d+)(?:e[+-]?\d+(?![\d.]))?"
 _NUMBER = rf"[+-]?\s?(?:\d+(?:\s+|-)\d+/\d+|\d+/\d+|{_DECIMAL})"
 _QUANTITY = re.compile(rf"({_NUMBER})\s*(.*)", re.ASCII | re.IGNORECASE)
 _COMPOUND = re.compile(rf"({_NUMBER})\s*([^\d.+-]+?)\s*({_NUMBER})\s*([^\d.+-]+)", re.ASCII | re.IGNORECASE)
@@ -158,9 +159,10 @@ def _tidy(text: object, dimension: Dimension, system: System, field: str) -> str
     written = str(text).translate(_SIGNS).strip()
     for sign, plain in _VULGAR.items():
         written = written.replace(sign, f" {plain}")
+    written = " ".join(written.split())  # a tab or a line's end between the parts of a figure is a blank
     if written.lstrip("+-").lower() in ("nan", "inf", "infinity"):
         raise _refusal(text, "is not a finite number", f"write {_example(dimension, system)}", field)
-    return written.strip()
+    return written
 
 
 def _special(written: str, dimension: Dimension) -> float | None:

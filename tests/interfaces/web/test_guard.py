@@ -2,6 +2,8 @@
 
 import asyncio
 import json
+import re
+import socket
 import stat
 import threading
 from collections.abc import Callable, Coroutine
@@ -12,14 +14,15 @@ from typing import Any
 
 import httpx
 import pytest
+import uvicorn
 from starlette.applications import Starlette
 from starlette.responses import HTMLResponse, PlainTextResponse
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
-from toptank.interfaces.web import passphrase
+from toptank.interfaces.web import passphrase, patience
 from toptank.interfaces.web import server as serving
-from toptank.interfaces.web.guard import Guard, host_is_ours, policy
+from toptank.interfaces.web.guard import PLACE, Guard, host_is_ours, policy
 from toptank.units.refusal import Refusal
 
 HOME = "http://127.0.0.1:8322"
@@ -73,7 +76,7 @@ class _Client:
 
 def _guarded(door: passphrase.Door | None = None) -> _Client:
     async def page(_: Any) -> HTMLResponse:
-        return HTMLResponse("<script>1</script><p>")
+        return HTMLResponse(f'<script nonce="{PLACE}">1</script><p><script>alert("typed")</script>')
 
     async def change(_: Any) -> PlainTextResponse:
         return PlainTextResponse("changed")
@@ -146,7 +149,10 @@ def test_a_script_runs_only_with_the_mark_of_this_answer() -> None:
     first, second = _guarded().get("/"), _guarded().get("/")
     rules = dict(one.split(" ", 1) for one in first.headers["content-security-policy"].split("; "))
     nonce = rules["script-src"].split("'nonce-")[1].split("'")[0]
-    assert f'<script nonce="{nonce}">' in first.text
+    assert f'<script nonce="{nonce}">1' in first.text
+    assert '<script>alert("typed")' in first.text  # what came in with a text gets no mark, so it never runs
+    assert first.text.count(nonce) == 1
+    assert PLACE not in first.text
     assert nonce not in second.text
     assert "unsafe-inline" not in rules["script-src"]
     assert rules["default-src"] == "'none'"
@@ -164,18 +170,56 @@ def test_a_passphrase_is_kept_as_a_hash_that_only_its_owner_can_read(tmp_path: P
     assert stat.S_IMODE(file.stat().st_mode) == 0o600
     again = passphrase.door_kept_in(file)
     assert again is not None
-    assert again.opens(RIGHT)
+    assert again.opens(RIGHT, "address 10.0.0.1")
     with pytest.raises(Refusal):
         passphrase.new_door(file, "short")
 
 
 def test_wrong_passphrases_are_throttled_and_then_even_the_right_one_waits(door: passphrase.Door) -> None:
+    here = "address 10.0.0.1"
     for _ in range(passphrase.TRIES):
-        assert not door.opens("wrong words of somebody")
-    assert 0.0 < door.wait() <= passphrase.WINDOW
-    assert not door.opens(RIGHT)
+        assert not door.opens("wrong words of somebody", here)
+    assert 0.0 < door.wait(here) <= passphrase.WINDOW
+    assert not door.opens(RIGHT, here)
     door.failures.clear()
-    assert door.opens(RIGHT)
+    assert door.opens(RIGHT, here)
+
+
+def test_whoever_guesses_keeps_no_other_sender_out(door: passphrase.Door) -> None:
+    for _ in range(passphrase.TRIES):
+        door.opens("wrong words of somebody", "address 10.0.0.1")
+    assert door.wait("address 10.0.0.1") > 0.0
+    assert door.opens(RIGHT, "address 10.0.0.2")
+
+
+def test_many_addresses_together_are_throttled_but_never_a_browser_that_was_in_before(
+    door: passphrase.Door, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(passphrase.Door, "fits", lambda _, words: words == RIGHT)
+    for number in range(passphrase.TRIES_OF_ALL):
+        assert door.tried("wrong words of somebody", f"address 10.0.1.{number}") == (False, 0.0)
+    assert door.tried(RIGHT, "address 10.0.2.1")[1] > 0.0
+    signed_out = {"cookie": f"{passphrase.COOKIE}={door.token()}"}
+    door.end(signed_out)
+    assert not door.knows(signed_out)
+    assert door.opens(RIGHT, door.sender(signed_out, "10.0.1.1"))
+    assert len(door.failures) <= passphrase.MOST_SENDERS
+
+
+@pytest.mark.parametrize(
+    ("headers", "address", "sender"),
+    [
+        ({}, "10.0.0.1", "address 10.0.0.1"),
+        ({"cookie": f"{passphrase.COOKIE}=99999999999.0011223344556677.forged"}, "10.0.0.1", "address 10.0.0.1"),
+        ({}, "2001:db8:1:2:3:4:5:6", "address 2001:db8:1:2::/64"),
+        ({}, "2001:db8:1:2:ffff::1", "address 2001:db8:1:2::/64"),
+        ({}, "", "address "),
+    ],
+)
+def test_guesses_are_counted_by_who_sends_them(
+    door: passphrase.Door, headers: dict[str, str], address: str, sender: str
+) -> None:
+    assert door.sender(headers, address) == sender
 
 
 def test_nobody_gets_in_without_the_passphrase(door: passphrase.Door) -> None:
@@ -203,7 +247,7 @@ def test_guesses_at_the_same_time_are_counted_one_by_one(
 
     monkeypatch.setattr(passphrase.Door, "fits", count)
     with ThreadPoolExecutor(12) as pool:
-        answers = list(pool.map(door.tried, [f"guess number {n}" for n in range(12)]))
+        answers = list(pool.map(door.tried, [f"guess number {n}" for n in range(12)], ["address 127.0.0.1"] * 12))
     assert not any(right for right, _ in answers)
     assert len(hashed) == passphrase.TRIES
     client = _guarded(door)
@@ -304,6 +348,62 @@ def test_the_network_is_let_in_only_with_a_passphrase(tmp_path: Path) -> None:
     assert kept.knows({"cookie": f"{passphrase.COOKIE}={made.token()}"})
     other = serving.door_of(tmp_path / "passphrase.json", lambda: RIGHT, new=True)
     assert not other.knows({"cookie": f"{passphrase.COOKIE}={made.token()}"})
+
+
+def test_a_page_of_the_app_marks_the_scripts_of_its_template_alone(serve_anew: Callable[..., Any]) -> None:
+    page = httpx.get(serve_anew().address)
+    nonce = page.headers["content-security-policy"].split("'nonce-")[1].split("'")[0]
+    scripts = re.findall(r"<script\b[^>]*>", page.text)
+    inline = [one for one in scripts if " src=" not in one]
+    assert len(inline) >= 3
+    assert all(f'nonce="{nonce}"' in one for one in inline)
+    assert '<script src="/look/bench.js">' in scripts  # ours come from files, which need none
+
+
+@pytest.mark.parametrize(
+    "sent",
+    [
+        b"",
+        b"GET / HTTP/1.1\r\nHost: 127.0.0.1\r\n",
+        b"GET /look/look.css HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n",
+        b"POST /sign-in HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 900\r\n"
+        b"Content-Type: application/x-www-form-urlencoded\r\n\r\npassphrase=",
+    ],
+    ids=["nothing", "half a head", "a whole request, then nothing", "half a body"],
+)
+def test_a_connection_that_does_not_finish_is_closed(sent: bytes, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Half-open requests lived for ever: some hundred of them, and nobody was served."""
+    monkeypatch.setattr(patience, "HEAD_WITHIN", 0.3)
+    monkeypatch.setattr(patience, "BODY_PAUSE", 0.3)
+
+    async def app(scope: Any, receive: Any, send: Any) -> None:
+        if scope["type"] != "http":
+            return
+        while (await receive()).get("more_body"):
+            pass
+        await send({"type": "http.response.start", "status": 200, "headers": [(b"content-length", b"2")]})
+        await send({"type": "http.response.body", "body": b"ok"})
+
+    async def closed_by_the_server() -> bool:
+        config = uvicorn.Config(app, http=patience.PatientHttp, timeout_keep_alive=1, lifespan="off", log_level="error")
+        server = uvicorn.Server(config)
+        with socket.create_server(("127.0.0.1", 0)) as listening:
+            serving = asyncio.create_task(server.serve([listening]))
+            while not server.started:
+                await asyncio.sleep(0.01)
+            reader, writer = await asyncio.open_connection(*listening.getsockname())
+            writer.write(sent)
+            async with asyncio.timeout(30):
+                await reader.read()  # to the end: until the server closes
+            writer.close()
+            # and it serves on
+            async with httpx.AsyncClient() as client:
+                answer = await client.get(f"http://127.0.0.1:{listening.getsockname()[1]}/")
+            server.should_exit = True
+            await serving
+            return answer.text == "ok"
+
+    assert _in_a_thread(closed_by_the_server())
 
 
 def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(

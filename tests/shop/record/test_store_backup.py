@@ -163,7 +163,7 @@ def test_a_backup_with_a_byte_changed_is_refused_or_says_the_same(
     for file in tmp_path.glob("flipped.sqlite*"):
         if file.is_file():
             file.unlink()
-    with opened(empty) as store:
+    with opened(empty, anew=True) as store:
         refused = ""
         try:
             restore(store, damaged, at=AT, force=False)

@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
+from toptank.shop.files.toml_file import MARK
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import document
 from toptank.shop.record.store import jobs_and_revisions as kept
@@ -41,7 +42,7 @@ def documents(draw: st.DrawFn) -> str:
         lines += [*section, draw(st.sampled_from(["", "   ", "# ---"]))]
     for _ in range(draw(st.integers(0, 4))):
         lines.insert(draw(st.integers(0, len(lines))), "#" + draw(COMMENTS))
-    mark = document.MARK if draw(st.booleans()) else ""
+    mark = MARK if draw(st.booleans()) else ""
     return mark + draw(st.sampled_from(["\n", "\r\n"])).join(lines) + draw(st.sampled_from(["", "\n", "\n\n"]))
 
 
@@ -108,7 +109,7 @@ def test_opening_again_gives_back_the_text_before_closing(text: str, how: str) -
 def _comments_outside_of_confirmed(text: str) -> list[str]:
     found: list[str] = []
     within = False
-    for line in text.removeprefix(document.MARK).split("\n"):
+    for line in text.removeprefix(MARK).split("\n"):
         within = line.startswith("[confirmed]") or (within and not line.startswith("causes"))
         if line.startswith("#") and not within:
             found.append(line.rstrip("\r"))

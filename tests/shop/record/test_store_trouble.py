@@ -1,5 +1,6 @@
 """A full disk, a locked file: one clear sentence, and what was typed is kept."""
 
+import contextlib
 import re
 import shutil
 import sqlite3
@@ -11,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from toptank.shop.edit import edit
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import opening
 from toptank.shop.record.store.record import StoreTrouble
@@ -132,6 +134,53 @@ def test_a_full_disk_under_the_attachments_leaves_no_half_file(shop: Path, tmp_p
     assert (answer.returncode, "cannot be kept: File too large" in answer.stderr) == (1, True)
     assert [path for path in shop.rglob("*") if path.is_file() and "attachments" in str(path)] == []
     assert job_verbs.record(1).attachments == ()
+
+
+def _mounted(folder: Path, *options: str) -> None:
+    """Mount a small disk, or skip: only root may."""
+    folder.mkdir(exist_ok=True)
+    mount = ["mount", "-t", "tmpfs", "-o", ",".join(options), "none", str(folder)]
+    if shutil.which("mount") is None or subprocess.run(mount, capture_output=True, check=False).returncode:
+        pytest.skip("no right to mount a small disk here")
+
+
+@pytest.mark.parametrize("state", ["full", "for reading only"])
+def test_reading_and_backing_up_go_on_where_nothing_can_be_written(
+    shop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, state: str
+) -> None:
+    """And closing, a field, a row that cannot be saved are kept elsewhere, as a note is."""
+    small = tmp_path / "small"
+    job_verbs.add_note(1, "seen before")
+    (tmp_path / "log").write_bytes(b"188 F at the pass")
+    kept = job_verbs.attach(1, tmp_path / "log")
+    _mounted(small, "size=600k")
+    try:
+        shutil.copytree(shop, small / "shop")
+        if state == "full":
+            with contextlib.suppress(OSError), (small / "filler").open("wb", buffering=0) as filler:
+                while filler.write(bytes(4096)):
+                    pass
+        else:
+            subprocess.run(["mount", "-o", "remount,ro", str(small)], check=True)
+        monkeypatch.setenv("TOPTANK_STORE", str(small / "shop"))
+        assert [note.text for note in job_verbs.record(1).notes] == ["seen before"]
+        assert [row.title for row in job_verbs.listed()] == ["Van"]
+        assert job_verbs.attachment(1, kept.checksum)[1] == b"188 F at the pass"
+        assert job_verbs.back_up(tmp_path / "elsewhere" / "mine.zip") == 1
+        with pytest.raises(StoreTrouble) as close:
+            job_verbs.close(1, ["thermostat_stuck"], how="opened at 150 F in the pan")
+        assert "opened at 150 F in the pan" in _kept(str(close.value), tmp_path / "elsewhere")
+        with pytest.raises(StoreTrouble) as field:
+            edit.set_field(1, "core.rows", "3")
+        assert "core.rows = 3" in _kept(str(field.value), tmp_path / "elsewhere")
+        with pytest.raises(StoreTrouble) as row:
+            edit.add_reading(1, 0, {"low": "215 F"})
+        assert "low = 215 F" in _kept(str(row.value), tmp_path / "elsewhere")
+    finally:
+        subprocess.run(["umount", str(small)], check=True)
+    monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "new shop"))
+    assert job_verbs.restore(tmp_path / "elsewhere" / "mine.zip") == (1, None)
+    assert [note.text for note in job_verbs.record(1).notes] == ["seen before"]
 
 
 def _write_notes_until_it_fails() -> None:

@@ -6,10 +6,15 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import matplotlib as mpl
+from matplotlib import pyplot as plt
+
 from toptank.shop.door import check_place, write_whole
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
+
+mpl.use("Agg")
 
 PAPER, INK, PALE, BAND, HOT = "#f6f3ea", "#22261f", "#6f6c60", "#6fa3ab", "#b3401f"
 KINDS = (".png", ".svg")
@@ -37,8 +42,6 @@ def check_chart_file(out: Path, *, replace: bool) -> None:
 
 def write_chart(answer: Any, out: Path, system: System, *, replace: bool) -> None:
     """Write the chart of a forecast, whole or not at all."""
-    from matplotlib import pyplot as plt
-
     with plt.rc_context({"font.size": 12, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
         figure = draw(answer, system)
         content = io.BytesIO()
@@ -50,11 +53,6 @@ def write_chart(answer: Any, out: Path, system: System, *, replace: bool) -> Non
 
 def draw(answer: Any, system: System) -> Any:
     """Return the figure of a forecast."""
-    import matplotlib as mpl
-
-    mpl.use("Agg")
-    from matplotlib import pyplot as plt
-
     unit, job, duties = unit_of(TEMPERATURE, system), answer.job, answer.duties
     figure, axes = plt.subplots(figsize=(WIDTH, WIDTH), facecolor=PAPER)
     head = title(figure, job.title + (" (invented example)" if job.invented else ""))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from toptank.interfaces.cli.options import print_json
 from toptank.interfaces.cli.screen import write
+from toptank.shop import door
 
 if TYPE_CHECKING:
     from toptank.shop.door import Answer, KeptAnswer, Revision
@@ -21,15 +22,11 @@ def tell(answer: Answer, sentence: str, as_json: bool) -> None:
 
 def tell_revision(revision: Revision, sentence: str, as_json: bool) -> None:
     """Print a revision without its text, or the sentence."""
-    from toptank.shop.door import revision_answer
-
-    tell(revision_answer(revision), sentence, as_json)
+    tell(door.revision_answer(revision), sentence, as_json)
 
 
 def tell_answer(number: int, kept: KeptAnswer, title: str, as_json: bool) -> None:
     """Print an answer that was kept, or that it was."""
-    from toptank.shop.door import kept_answer
-
     told = f"{kept.kind.capitalize()} of job {number} ({title}) kept as answer {kept.number}"
     made = f"revision {kept.revision}, {kept.draws:,} draws, seed {kept.seed}, equations {kept.equations_version}"
-    tell(kept_answer(number, kept), f"{told}: {made}.", as_json)
+    tell(door.kept_answer(number, kept), f"{told}: {made}.", as_json)

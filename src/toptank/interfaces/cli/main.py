@@ -1,13 +1,15 @@
-"""The command line. Every command calls one verb of `shop/ask` and shows its answer; heavy imports wait till then."""
+"""The command line. Every command calls one verb of `shop/ask` and shows its answer."""
 
 import sys
 from collections.abc import Callable
 from inspect import Parameter, Signature, signature
 from pathlib import Path
+from tempfile import mkdtemp
 from typing import Annotated, Any, TypeAlias
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.commands import (
     choose_commands,
     coolant_commands,
@@ -23,6 +25,7 @@ from toptank.interfaces.cli.commands import (
 )
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import run, write
+from toptank.shop import door
 
 app = typer.Typer(
     name="toptank",
@@ -79,26 +82,22 @@ def _forecast(
     check_drive: bool = False,
 ) -> None:
     """Forecast a job; what stands between the job and the star are the options of every command that forecasts one."""
-    from toptank.interfaces.cli.chart import check_chart_file, write_chart
-    from toptank.shop.door import service
-
     system = units.value if units else job.system
     if out is not None:
-        check_chart_file(out, replace=force)
+        late.check_chart_file(out, replace=force)
     with working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
-        answer = service.forecast(job, draws=draws, seed=seed)
+        answer = door.service.forecast(job, draws=draws, seed=seed)
     meanwhile = log_commands.compiled_meanwhile(job) if check_drive and not as_json else None
     if out is not None:
-        write_chart(answer, out, system, replace=force)
+        late.write_chart(answer, out, system, replace=force)
     if as_json:
-        from toptank.shop.door import demo_answer, diagnose_verbs, diagnosis_answer, forecast_answer
-
-        said = forecast_answer(answer)
-        print_json(demo_answer(said, diagnosis_answer(diagnose_verbs.diagnose(job))) if diagnosed else said, system)
+        said = door.forecast_answer(answer)
+        print_json(
+            door.demo_answer(said, door.diagnosis_answer(door.diagnose_verbs.diagnose(job))) if diagnosed else said,
+            system,
+        )
     else:
-        from toptank.interfaces.cli.tables.forecast_table import show_forecast
-
-        show_forecast(answer, system)
+        late.show_forecast(answer, system)
         if out is not None:
             write(f"Chart written to {out}.")
         if diagnosed:
@@ -107,8 +106,6 @@ def _forecast(
 
 def _show_the_rest(job: Any, units: Any, meanwhile: Any) -> None:
     """From the causes to the paper, and the check drive if it is compiled meanwhile: what comes after the forecast."""
-    from tempfile import mkdtemp
-
     write("")
     diagnosed = diagnose_commands.show_diagnosis_of(job, units, None)
     write("")
@@ -144,18 +141,14 @@ def demo(
     **options: Any,
 ) -> None:
     """Take the built-in example from complaint to check drive: an invented orchard minibus on its ridge road."""
-    from toptank.shop.door import service
-
-    _forecast(service.demo_job(), **options, diagnosed=True, check_drive=check_drive)
+    _forecast(door.service.demo_job(), **options, diagnosed=True, check_drive=check_drive)
 
 
 @app.command()
 @_with_options_of_forecast
 def forecast(job: JobArgument, **options: Any) -> None:
     """Forecast the gauge at every duty of a job, with a band and what widens it."""
-    from toptank.shop.door import service
-
-    _forecast(service.open_job(job), **options)
+    _forecast(door.service.open_job(job), **options)
 
 
 @app.command()
@@ -169,10 +162,8 @@ def core(
     as_json: JsonOption = False,
 ) -> None:
     """Rate one core as on a bench: heat, outlet temperatures, pressure drops, conductance, regime of the tubes."""
-    from toptank.shop.door import service
-
     system = _system(units)
-    answer = service.core_rating(
+    answer = door.service.core_rating(
         file,
         coolant_flow=coolant_flow,
         coolant_in=coolant_in,
@@ -193,10 +184,8 @@ def boil(
     as_json: JsonOption = False,
 ) -> None:
     """Boiling point under a cap, a table over caps, and what each psi of cap is really worth."""
-    from toptank.shop.door import boiling
-
     system = _system(units)
-    answer = boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
+    answer = door.boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
     _show("boil", answer, system, as_json)
 
 
@@ -208,18 +197,14 @@ def freeze(
     as_json: JsonOption = False,
 ) -> None:
     """Freeze point of a mix."""
-    from toptank.shop.door import boiling
-
     system = _system(units)
-    _show("freeze", boiling.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
+    _show("freeze", door.boiling.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
 
 
 @app.command()
 def vehicles(units: UnitsOption = None, as_json: JsonOption = False) -> None:
     """List the typical vehicles that a sheet can start from."""
-    from toptank.shop.door import service
-
-    _show("vehicles", service.vehicles(), _system(units), as_json)
+    _show("vehicles", door.service.vehicles(), _system(units), as_json)
 
 
 @app.command()
@@ -229,10 +214,8 @@ def explain(
     as_json: JsonOption = False,
 ) -> None:
     """Say which equations a figure rests on, from which sources, and what is assumed; or what a field is."""
-    from toptank.shop.door import service
-
     system = _system(units)
-    _show("explain", service.explain(quantity), system, as_json)
+    _show("explain", door.service.explain(quantity), system, as_json)
 
 
 @sheet.command("new")
@@ -244,15 +227,11 @@ def sheet_new(
     force: ForceOption = False,
 ) -> None:
     """Make a filled, commented starting file like a typical vehicle."""
-    from toptank.shop.door import starting_file, write_whole
-
-    text = starting_file.new_sheet(like, system=_system(units))
+    text = door.starting_file.new_sheet(like, system=_system(units))
     if out is not None:
-        write_whole(out, text.encode("utf-8"), replace=force)
+        door.write_whole(out, text.encode("utf-8"), replace=force)
     if as_json:
-        from toptank.shop.door import SheetAnswer
-
-        print_json(SheetAnswer(like=like, file=str(out) if out else None, text=text))
+        print_json(door.SheetAnswer(like=like, file=str(out) if out else None, text=text))
     elif out is not None:
         write(f"Starting file written to {out}: put in what is known, then `toptank forecast {out}`.")
     else:
@@ -265,13 +244,9 @@ def _system(units: Units | None) -> Any:
 
 def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
     if as_json:
-        from toptank.shop.door import bench_answers as bench
-
-        print_json(getattr(bench, f"{kind}_answer")(answer), system)
+        print_json(getattr(door.bench_answers, f"{kind}_answer")(answer), system)
     else:
-        from toptank.interfaces.cli.tables import table as tables
-
-        getattr(tables, f"show_{kind}")(answer, system)
+        getattr(late.table, f"show_{kind}")(answer, system)
 
 
 def main() -> None:

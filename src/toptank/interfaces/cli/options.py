@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.screen import prints_every_sign, write
 
 if TYPE_CHECKING:
@@ -38,6 +39,4 @@ def print_json(answer: Answer, system: System = "us") -> None:
 
 def working(what: str) -> Any:
     """Show on a terminal that work goes on; elsewhere nothing."""
-    from rich.console import Console
-
-    return Console(stderr=True, highlight=False).status(f"{what} ...", spinner="line")
+    return late.Console(stderr=True, highlight=False).status(f"{what} ...", spinner="line")

@@ -1,6 +1,7 @@
 """The whole application as one ASGI app: guard, own files, sign-in, pages. REST routes stand on the same app."""
 
 import asyncio
+import logging
 import os
 import tempfile
 from collections.abc import AsyncIterator
@@ -14,7 +15,8 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 from starlette.staticfiles import StaticFiles
 
-from toptank.shop.door import service
+from toptank.shop.door import job_verbs, service
+from toptank.units.refusal import Refusal
 
 # The framework reads where it may keep things when it is imported; we keep nothing in it.
 os.environ.setdefault("NICEGUI_STORAGE_PATH", str(Path(tempfile.gettempdir()) / f"toptank-{os.getpid()}"))
@@ -23,7 +25,7 @@ from nicegui import app as pages
 from nicegui import ui
 
 from toptank.interfaces.rest import application as rest
-from toptank.interfaces.web import changes, papers, sign_in, upload
+from toptank.interfaces.web import changes, own_scripts, papers, sign_in, upload
 from toptank.interfaces.web.guard import Guard
 from toptank.interfaces.web.pages import every_page
 from toptank.interfaces.web.passphrase import Door
@@ -34,6 +36,10 @@ RECONNECTS = 30.0
 
 WARM_AFTER = 1.5
 """The first page comes before the model [s]."""
+
+
+BACKUP_EVERY = 3600.0
+"""How often a backup is brought up to date where something was written [s]."""
 
 
 class _OwnFiles(StaticFiles):
@@ -56,13 +62,14 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
-        tasks = [asyncio.create_task(changes.watch())]
+        tasks = [asyncio.create_task(changes.watch()), asyncio.create_task(_keep_backups())]
         if warm:
             tasks.append(asyncio.create_task(_warm()))
         yield
         for task in tasks:
             task.cancel()
 
+    own_scripts.mark()
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.add_middleware(Guard, door=door)
     app.add_middleware(GZipMiddleware, minimum_size=1000)
@@ -92,6 +99,16 @@ async def _nowhere(request: Request, _: Exception) -> Response:
     if "text/html" not in request.headers.get("accept", ""):
         return PlainTextResponse("Nothing has this address; a job is named by its number.", 404)
     return sign_in.nowhere()
+
+
+async def _keep_backups() -> None:
+    """Once an hour, where something was written: a disk that fails at noon takes no more than an hour with it."""
+    while True:
+        await asyncio.sleep(BACKUP_EVERY)
+        try:
+            await asyncio.to_thread(job_verbs.back_up_by_itself)
+        except Refusal as refusal:
+            logging.getLogger("uvicorn.error").warning("no backup was made: %s", refusal)
 
 
 async def _warm() -> None:

@@ -1,8 +1,9 @@
 """What stands before every request: whose host it names, where it comes from, whether its sender is known.
 
-The pages may only use what comes from this machine; a script that stands in a page runs only if this module put its
-mark (a nonce) on it. The framework compiles its templates in the browser, which asks for 'unsafe-eval', and sets
-styles on elements, which asks for 'unsafe-inline' for styles; nothing else is let in.
+The pages may only use what comes from this machine; a script that stands in a page runs only if the page's template
+wrote it: those have a place in which this module puts the nonce of the answer. The framework compiles its templates in
+the browser, which asks for 'unsafe-eval', and sets styles on elements, which asks for 'unsafe-inline' for styles;
+nothing else is let in.
 """
 
 import asyncio
@@ -28,9 +29,14 @@ SIGN_IN, LOOK = "/sign-in", "/look/"
 ASKED = "toptank.asked"
 """Where a request says whether its sender had to know the passphrase."""
 
+PLACE = f"nonce-goes-here-{secrets.token_hex(16)}"
+"""Stands in the templates of pages, on scripts of their own, where the nonce of an answer goes.
+
+Nobody outside this process knows it: a script that came in with a text, past all escaping, has no nonce and never runs.
+"""
+
 _HOST = re.compile(r"(\[[0-9A-Fa-f:.]+\]|[A-Za-z0-9._-]+)(:[0-9]{1,5})?")
 
-_SCRIPT = re.compile(rb"<script\b")
 _HEADERS = {
     "x-content-type-options": "nosniff",
     "x-frame-options": "SAMEORIGIN",
@@ -104,7 +110,8 @@ class Guard:
             return None
         given = bearer(headers)
         if given:
-            right, wait = await asyncio.to_thread(door.tried, given)  # the hash takes long: others are not to wait
+            # The hash takes long: others are not to wait.
+            right, wait = await asyncio.to_thread(door.tried, given, door.sender(headers, address_of(scope)))
             if right:
                 return None
             if wait > 0.0:
@@ -116,6 +123,11 @@ class Guard:
         return PlainTextResponse(
             "The passphrase of this server is needed.", 401, headers={"www-authenticate": "Bearer"}
         )
+
+
+def address_of(scope: Scope) -> str:
+    """Return the address that a request comes from; empty where the server does not know."""
+    return str((scope.get("client") or ("",))[0])
 
 
 def host_is_ours(host: str, *, lan: bool) -> bool:
@@ -164,7 +176,7 @@ async def _answer(response: Response, scope: Scope, receive: Receive, send: Send
 
 
 class _Marked:
-    """Puts the headers on an answer, and the mark on the scripts of a page."""
+    """Puts the headers on an answer, and the nonce on the scripts of a page's template."""
 
     def __init__(self, send: Send) -> None:
         self._send = send
@@ -186,7 +198,7 @@ class _Marked:
             self._body += message.get("body", b"")
             if message.get("more_body"):
                 return
-            marked = _SCRIPT.sub(f'<script nonce="{self._nonce}"'.encode(), bytes(self._body))
+            marked = bytes(self._body).replace(PLACE.encode(), self._nonce.encode())
             kept = [(name, value) for name, value in self._start["headers"] if name != b"content-length"]
             start = {**self._start, "headers": [*kept, (b"content-length", str(len(marked)).encode())]}
             self._start = None

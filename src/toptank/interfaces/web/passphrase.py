@@ -4,6 +4,7 @@ import base64
 import contextlib
 import hashlib
 import hmac
+import ipaddress
 import json
 import os
 import secrets
@@ -27,8 +28,12 @@ LASTS = 14 * 24 * 3600
 """How long a browser stays signed in [s]."""
 
 TRIES, WINDOW = 5, 60.0
-"""So many wrong passphrases in so many seconds, from all senders together: then nobody is heard till it is over [s]."""
+"""So many wrong passphrases in so many seconds from one sender: then it is not heard till that is over [s]."""
 
+TRIES_OF_ALL = 60
+"""So many from all senders that are not known from before, together: addresses are cheap, and the hash is not."""
+
+MOST_SENDERS = 4096
 
 _LONGEST_END = 15
 """Digits of a time [sign]."""
@@ -43,44 +48,67 @@ class Door:
     hashed : the passphrase as argon2 hashed it
     secret : signs the cookies; a new passphrase brings a new one
     file : where all of it is kept
-    failures : when wrong passphrases came; heard : marks of right ones
+    failures : when wrong passphrases came, by sender; heard : marks of right ones
     ended : signatures of browsers that signed out, with the end that they would have had
     """
 
     hashed: str
     secret: bytes
     file: Path | None = None
-    failures: list[float] = field(default_factory=list[float])
+    failures: dict[str, list[float]] = field(default_factory=dict[str, list[float]])
     heard: set[bytes] = field(default_factory=set[bytes])
     ended: dict[str, int] = field(default_factory=dict[str, int])
     _one_at_a_time: threading.Lock = field(default_factory=threading.Lock)
 
-    def wait(self) -> float:
-        """Seconds until another passphrase is heard."""
-        now = time.monotonic()
-        recent = [at for at in self.failures if now - at < WINDOW]
-        return 0.0 if len(recent) < TRIES else WINDOW - (now - recent[-TRIES])
+    def sender(self, headers: Mapping[str, str], address: str) -> str:
+        """Return whose guesses are counted together: a browser that has signed in before, else an address.
 
-    def tried(self, passphrase: str) -> tuple[bool, float]:
-        """Whether this is the passphrase, and how long nobody is heard [s]; a wrong one counts.
+        So a stranger who guesses keeps nobody out who was in before, nor any other address.
+        """
+        token = cookie(headers)
+        if token is not None and self._is_ours(token):
+            return f"browser {token.split('.')[1]}"
+        with contextlib.suppress(ValueError):
+            found = ipaddress.ip_address(address)
+            if found.version == 6:  # a subscriber has at least so many of them
+                return f"address {ipaddress.ip_network((found, 64), strict=False)}"
+        return f"address {address}"
+
+    def wait(self, sender: str) -> float:
+        """Seconds until another passphrase of this sender is heard."""
+        now = time.monotonic()
+        waits = [_wait(self.failures.get(sender, []), TRIES, now)]
+        if not sender.startswith("browser"):
+            unknown = sorted(at for one, when in self.failures.items() if not one.startswith("browser") for at in when)
+            waits.append(_wait(unknown, TRIES_OF_ALL, now))
+        return max(waits)
+
+    def tried(self, passphrase: str, sender: str) -> tuple[bool, float]:
+        """Whether this is the passphrase, and how long this sender is not heard [s]; a wrong one counts.
 
         Takes as long as the hash takes. One guess at a time, so that none passes before the one before it is counted.
         """
-        if (wait := self.wait()) > 0.0:
+        if (wait := self.wait(sender)) > 0.0:
             return False, wait
         with self._one_at_a_time:
-            if (wait := self.wait()) > 0.0:
+            if (wait := self.wait(sender)) > 0.0:
                 return False, wait
             if self.fits(passphrase):
                 self.heard.add(self._mark(passphrase))  # a logger is not to wait for the hash each time
                 return True, 0.0
-            now = time.monotonic()
-            self.failures = [*(at for at in self.failures if now - at < WINDOW), now]
+            self._count(sender)
             return False, 0.0
 
-    def opens(self, passphrase: str) -> bool:
+    def opens(self, passphrase: str, sender: str) -> bool:
         """Whether this is the passphrase; a wrong one counts."""
-        return self.tried(passphrase)[0]
+        return self.tried(passphrase, sender)[0]
+
+    def _count(self, sender: str) -> None:
+        now = time.monotonic()
+        recent = {one: [at for at in when if now - at < WINDOW] for one, when in self.failures.items()}
+        recent = {one: when for one, when in recent.items() if when}
+        recent[sender] = [*recent.get(sender, []), now]
+        self.failures = dict(list(recent.items())[-MOST_SENDERS:])
 
     def fits(self, passphrase: str) -> bool:
         """Whether this is the passphrase; nothing is counted: for whoever starts the server."""
@@ -121,18 +149,27 @@ class Door:
         written.replace(self.file)  # whole or not at all
 
     def _signed(self, token: str) -> bool:
+        end, signature = token.partition(".")[0], token.rpartition(".")[2]
+        return self._is_ours(token) and int(end) > time.time() and signature not in self.ended
+
+    def _is_ours(self, token: str) -> bool:
+        """Whether we gave this token out at some time, ended or not."""
         said, _, signature = token.rpartition(".")
         end = said.partition(".")[0]
         if not (end.isascii() and end.isdigit() and len(end) < _LONGEST_END and token.isascii()):
             return False
-        ours = hmac.compare_digest(signature, self._signature(said))
-        return ours and int(end) > time.time() and signature not in self.ended
+        return hmac.compare_digest(signature, self._signature(said))
 
     def _signature(self, said: str) -> str:
         return base64.urlsafe_b64encode(hmac.digest(self.secret, said.encode(), hashlib.sha256)).decode()
 
     def _mark(self, passphrase: str) -> bytes:
         return hmac.digest(self.secret, passphrase.encode("utf-8", "replace"), hashlib.sha256)
+
+
+def _wait(failures: list[float], tries: int, now: float) -> float:
+    recent = [at for at in failures if now - at < WINDOW]
+    return 0.0 if len(recent) < tries else WINDOW - (now - recent[-tries])
 
 
 def cookie(headers: Mapping[str, str]) -> str | None:

@@ -11,6 +11,7 @@ import uvicorn
 
 from toptank.interfaces.web.application import application
 from toptank.interfaces.web.passphrase import Door, door_kept_in, new_door
+from toptank.interfaces.web.patience import PatientHttp
 from toptank.units.refusal import Refusal
 
 LOOPBACK = "127.0.0.1"
@@ -91,7 +92,9 @@ class _Announced(uvicorn.Server):
 def serve(where: Listening, door: Door | None, *, tell: Callable[[str], None], browser: bool) -> None:
     """Serve until it is stopped."""
     address = f"http://{LOOPBACK}:{where.port}/"
-    config = uvicorn.Config(application(door=door), log_level="warning", access_log=False, ws_max_size=2**20)
+    config = uvicorn.Config(
+        application(door=door), http=PatientHttp, log_level="warning", access_log=False, ws_max_size=2**20
+    )
     server = _Announced(config)
 
     def told() -> None:

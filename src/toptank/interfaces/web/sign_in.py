@@ -7,6 +7,7 @@ from urllib.parse import parse_qs
 from fastapi import FastAPI, Request
 from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 
+from toptank.interfaces.web.guard import address_of
 from toptank.interfaces.web.passphrase import COOKIE, LASTS, Door
 
 MOST = 4 * 1024
@@ -57,7 +58,10 @@ def register(app: FastAPI, door: Door | None) -> None:
         if refused is not None:
             return refused
         passphrase = await _passphrase_in(request)
-        right, wait = await asyncio.to_thread(door.tried, passphrase) if passphrase else (False, door.wait())
+        sender = door.sender(request.headers, address_of(request.scope))
+        right, wait = False, door.wait(sender)
+        if passphrase:
+            right, wait = await asyncio.to_thread(door.tried, passphrase, sender)
         if wait > 0.0:
             seconds = math.ceil(wait)
             said = f"Too many wrong ones: wait {seconds} s."

@@ -25,6 +25,7 @@ from toptank.shop.record.store.jobs_and_revisions import Rewritten
 from toptank.shop.record.store.kinds import back_to, revision_gone_back_to, taken_out
 from toptank.shop.record.store.opening import Store, opened
 from toptank.shop.record.store.record import Revision
+from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.shop.record.store.words import check_encodable
 from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
@@ -86,7 +87,7 @@ def set_field(
         made = edited.with_value(newest.text, here, text, how if how is not None else stands_how)
         return Rewritten(made, note)
 
-    saved = _saved(number, write, author=author, sitting=sitting)
+    saved = _saved(number, write, f"{path} = {text}", author=author, sitting=sitting)
     return clash[0] if clash else saved
 
 
@@ -98,7 +99,7 @@ def add_row(number: int, key: str, values: Mapping[str, str], *, author: str = "
         told = shortened(", ".join(_told(key, values, newest.text)), 60)
         return Rewritten(edited.with_row(newest.text, key, values), f"{key}: {told}")
 
-    return _saved(number, write, author=author)
+    return _saved(number, write, _typed_row(key, values), author=author)
 
 
 def add_reading(
@@ -120,7 +121,7 @@ def add_reading(
         made = edited.with_row(newest.text, "reading", {"duty": duty, **values})
         return Rewritten(made, f"reading: {told}")
 
-    return _saved(number, write, author=author)
+    return _saved(number, write, _typed_row("reading", values), author=author)
 
 
 def remove_row(number: int, key: str, place: int, *, row: str | None = None, author: str = "") -> Revision:
@@ -136,7 +137,7 @@ def remove_row(number: int, key: str, place: int, *, row: str | None = None, aut
         note = f"{key} {here + 1} taken out"
         return Rewritten(edited.without_row(newest.text, key, here), note, taken_out(key, here))
 
-    return _saved(number, write, author=author)
+    return _saved(number, write, f"taken out: {key}", author=author)
 
 
 def set_list(number: int, path: str, words: list[str], *, author: str = "") -> Revision:
@@ -196,13 +197,22 @@ def undo(number: int, *, author: str = "") -> Revision:
 
 def _changed(number: int, write: Callable[[str], str], *, author: str, note: str) -> Revision:
     """Save what `write` makes of the newest text."""
-    return _saved(number, lambda _, newest: Rewritten(write(newest.text), note), author=author)
+    return _saved(number, lambda _, newest: Rewritten(write(newest.text), note), note, author=author)
 
 
-def _saved(number: int, write: Callable[[Store, Revision], Rewritten], *, author: str, sitting: str = "") -> Revision:
-    """Save the text and the note that `write` makes of the newest revision; others wait meanwhile."""
+def _typed_row(key: str, values: Mapping[str, str]) -> str:
+    return "\n".join((f"[[{key}]]", *(f"{name} = {text}" for name, text in values.items())))
+
+
+def _saved(
+    number: int, write: Callable[[Store, Revision], Rewritten], typed: str, *, author: str, sitting: str = ""
+) -> Revision:
+    """Save the text and the note that `write` makes of the newest revision; others wait meanwhile.
+
+    Where the record cannot take it, what was `typed` is kept in a file elsewhere.
+    """
     job_verbs.check_signature(author, "")
-    with opened() as store:
+    with kept_if_it_fails(f"job {number}\n{typed}\n", ".txt"), opened() as store:
         return kept.rewrite(
             store,
             number,

@@ -11,7 +11,7 @@ from tomlkit.items import AoT, InlineTable, Table
 
 from toptank.catalogue.checks.check import checks
 from toptank.knowledge.sheet import duty_fields, sections
-from toptank.shop.files.toml_file import shortened
+from toptank.shop.files.toml_file import MARK, shortened
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE, DISTANCE, TEMPERATURE, YES_NO, Dimension
@@ -25,7 +25,6 @@ LISTS = ("duty", "worst_day", "reading", "symptom", "check", "changed", "offer")
 _TEXT = frozenset({"name", "after", "note", "parts", "price", "title", "complaint", "how", "hose_route", "outcome"})
 _YES_NO_TEXT = frozenset({"decisive", "vague", "invented"})
 _PLAIN_NUMBER = re.compile(r"-?\d+")
-_MARK = "\ufeff"
 
 
 def value_at(document: Mapping[str, object], path: str) -> object:
@@ -153,11 +152,13 @@ def _with_unit(table: Any, key: str, path: str, system: System) -> None:
 
 
 def _open(text: str) -> Any:  # tomlkit's own types say nothing of what is inside
-    return tomlkit.parse(text.removeprefix(_MARK))
+    """Parse a text whose last line is ended: what is added behind a bare last head would else stand on its line."""
+    ended = text if text.endswith("\n") or not text else text + "\n"
+    return tomlkit.parse(ended.removeprefix(MARK))
 
 
 def _close(document: Any, before: str) -> str:
-    mark = _MARK if before.startswith(_MARK) else ""
+    mark = MARK if before.startswith(MARK) else ""
     return mark + tomlkit.dumps(document)
 
 

@@ -1,9 +1,9 @@
 """Writing a file whole or not at all, with the rights that the person's own files have."""
 
 import contextlib
-import os
 from pathlib import Path
 
+from toptank.shop.files.leftovers import partial_beside, swept
 from toptank.shop.files.toml_file import shortened
 from toptank.units.refusal import Refusal
 
@@ -31,8 +31,8 @@ def write_whole(path: Path, content: bytes, *, replace: bool) -> None:
     Refusal : if it exists and may not be replaced, or cannot be written
     """
     check_place(path, replace=replace)
-    # Made by plain opening, so that the umask sets its rights; the number of the process keeps two writers apart.
-    partial = path.with_name(f".{os.getpid()}.part")
+    partial = partial_beside(path)  # made by plain opening, so that the umask sets its rights
+    swept(path.absolute().parent)
     try:
         with partial.open("xb") as file:
             file.write(content)

@@ -1,5 +1,6 @@
 """Reading TOML files of people: what is wrong is told in a sentence."""
 
+import re
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
@@ -11,8 +12,8 @@ from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 __all__ = [
-    "as_table", "document_of", "nothing_left", "read_document", "shortened", "take_head", "take_list", "take_table",
-    "take_text", "take_yes",
+    "as_table", "document_of", "nothing_left", "read_document", "shortened", "tables_of", "take_head", "take_list",
+    "take_table", "take_text", "take_yes",
 ]  # fmt: skip
 
 LARGEST = 256 * 1024
@@ -20,6 +21,23 @@ LARGEST = 256 * 1024
 
 DEEPEST = 8
 """Tables within tables that are read; a job file has three."""
+
+MARK = "\ufeff"
+"""What some editors put in front of a text."""
+
+_TEXT_OR_COMMENT = re.compile(
+    r"""
+    \"{3} (?: [^"\\] | \\. | "{1,2}(?!") )* (?: "{3} | \Z )
+    | '{3} .*? (?: '{3} | \Z )
+    | " (?: [^"\\\n] | \\. )* "?
+    | ' [^'\n]* '?
+    | \# [^\n]*
+    """,
+    re.VERBOSE | re.DOTALL,
+)
+"""Each form ends at the end of the text at the latest, so that the search goes over every sign once."""
+
+_LONG_NAME = re.compile(rf"(?<![\w-]) (?: [\w-]++ [ \t]*+ \. [ \t]*+ ){{{DEEPEST}}} [\w-]", re.VERBOSE)
 
 
 def read_document(path: Path) -> dict[str, object]:
@@ -54,7 +72,9 @@ def document_of(raw: bytes, named: str) -> dict[str, object]:
     if len(raw) > LARGEST:
         raise _too_large(named)
     try:
-        document = tomllib.loads(raw.decode("utf-8-sig"))  # some editors put a mark in front
+        document = tables_of(raw.decode("utf-8"))
+    except Refusal as error:
+        raise _too_deep(named) from error
     except UnicodeDecodeError as error:
         raise Refusal(field="file", value=named, limit="is not text", fix="save it as UTF-8 text") from error
     except tomllib.TOMLDecodeError as error:
@@ -64,10 +84,31 @@ def document_of(raw: bytes, named: str) -> dict[str, object]:
         limit = "holds a number of too many digits"
         raise Refusal(field="file", value=named, limit=limit, fix="write figures as on a tape or a plate") from error
     except RecursionError as error:
-        raise Refusal(field="file", value=named, limit="is nested too deeply", fix="write plain tables") from error
+        raise _too_deep(named) from error
     if _deeper_than(DEEPEST, document):
-        raise Refusal(field="file", value=named, limit="is nested too deeply", fix="write plain tables")
+        raise _too_deep(named)
     return document
+
+
+def tables_of(text: str) -> dict[str, object]:
+    """Read the text of a TOML file; every text of a person goes through here, none to the library itself.
+
+    The library keeps every beginning of a long dotted name, and 40,000 signs took 1.6 GB: so names are measured first.
+
+    Raises
+    ------
+    Refusal : if a name has too many parts
+    tomllib.TOMLDecodeError, ValueError, RecursionError : as the library tells them
+    """
+    # A text that stands in quotation marks may be a part of a name; a comment is none.
+    bare = _TEXT_OR_COMMENT.sub(lambda found: "" if found[0].startswith("#") else "q", text)
+    if _LONG_NAME.search(bare):
+        raise _too_deep("the text")
+    return tomllib.loads(text.removeprefix(MARK))
+
+
+def _too_deep(named: str) -> Refusal:
+    return Refusal(field="file", value=named, limit="is nested too deeply", fix="write plain tables")
 
 
 def take_table(document: dict[str, object], key: str, *, needed: bool = False) -> dict[str, object]:

@@ -11,9 +11,9 @@ from typing import cast
 
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.words.aliases import Kind, id_of, outcome_of
+from toptank.shop.files.toml_file import MARK, tables_of
 from toptank.shop.job.job_file import FORMAT, FORMER
 
-_MARK = "\ufeff"
 _HEAD = re.compile(r"^[ \t]*\[\[?[ \t]*(\w+)[ \t]*\]")
 _ENTRY = re.compile(r"^([ \t]*)(\w+)([ \t]*=[ \t]*)(.*)$")
 _TEXT = re.compile(r"\"((?:[^\"\\]|\\.)*)\"|'([^']*)'")
@@ -40,14 +40,14 @@ def upgraded(text: str) -> str:
 
     A word that names nothing in the catalogue stays: whoever reads the file refuses it in his own words.
     """
-    before = tomllib.loads(text.removeprefix(_MARK))
+    before = tables_of(text)
     if before.get("format") not in FORMER:
         return text
     lines = re.split(r"(?<=\n)", text)  # a text's own lines may hold signs at which splitlines would part them
     reader = _Reader()
     made = "".join(reader.line(line) for line in lines)
     try:
-        after = tomllib.loads(made.removeprefix(_MARK))
+        after = tables_of(made)
     except tomllib.TOMLDecodeError:
         return text
     return made if after == _meant(before) else text
@@ -69,7 +69,7 @@ class _Reader:
         entry = _ENTRY.match(line.rstrip("\r\n"))
         if entry is None:
             return line
-        key, start = entry[2], len(line) - len(line.lstrip(_MARK)) + entry.end(3)
+        key, start = entry[2], len(line) - len(line.lstrip(MARK)) + entry.end(3)
         if not self.section and key == "format":
             return line.replace(_written(line), FORMAT, 1)
         if (self.section, key) in MANY:

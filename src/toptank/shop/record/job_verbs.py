@@ -19,11 +19,12 @@ from toptank.shop.job.former_format import upgraded
 from toptank.shop.job.job_file import job_of
 from toptank.shop.job.starting_file import bare_sheet, demo_text, new_sheet
 from toptank.shop.record.plan_note import taken
-from toptank.shop.record.store import attachments, backup, document, notes_and_answers, restoring
+from toptank.shop.record.store import attachments, backup, document, generations, notes_and_answers, restoring
 from toptank.shop.record.store import jobs_and_revisions as kept
 from toptank.shop.record.store.export import CarriedAway, read_back, read_carried, written_out
 from toptank.shop.record.store.kinds import About
 from toptank.shop.record.store.opening import Store, opened, store_file
+from toptank.shop.record.store.reading_copy import opened_to_read
 from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, State
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.shop.record.store.words import LONGEST_NAME, LONGEST_NOTE, check_encodable, check_words
@@ -144,6 +145,7 @@ def close(
         lambda _, newest: document.with_confirmed(upgraded(newest.text), causes, contributing, how),
         author=author,
         note=note,
+        typed=f"closed: {', '.join((*causes, *contributing))}\n{how}",
     )
 
 
@@ -159,10 +161,12 @@ def reopen(number: int, *, author: str = "", note: str = "") -> Revision:
     return _rewritten(number, bare, author=author, note=note or "opened again")
 
 
-def _rewritten(number: int, write: Callable[[Store, Revision], str], *, author: str, note: str) -> Revision:
+def _rewritten(
+    number: int, write: Callable[[Store, Revision], str], *, author: str, note: str, typed: str = ""
+) -> Revision:
     """Save what `write` makes of the newest revision."""
     check_signature(author, note)
-    with opened() as store:
+    with kept_if_it_fails(f"job {number}\n{typed or note}\n", ".txt"), opened() as store:
         newest = kept.revision(store, number)
         text = write(store, newest)
         return kept.save(store, number, text, based_on=newest.number, author=author, note=note, at=now())
@@ -202,13 +206,13 @@ def listed(*, search: str = "", state: str | None = None) -> tuple[JobRow, ...]:
         raise Refusal(
             field="state", value=shortened(state), limit='must be "open" or "closed"', fix="write one of them"
         )
-    with opened() as store:
+    with opened_to_read() as store:
         return kept.listed(store, search=search, state=wanted)
 
 
 def record(number: int, *, revision: int | None = None) -> JobRecord:
     """Return all that is kept of a job."""
-    with opened() as store:
+    with opened_to_read() as store:
         return kept.record(store, number, revision)
 
 
@@ -229,13 +233,13 @@ def job_of_revision(shown: Revision) -> Job:
 
 def newest_revision(number: int) -> int:
     """Return the number of a job's newest revision, without reading it."""
-    with opened() as store:
+    with opened_to_read() as store:
         return kept.newest_of(store, number)
 
 
 def history(number: int) -> tuple[Revision, ...]:
     """Return every revision of a job, the first one first."""
-    with opened() as store:
+    with opened_to_read() as store:
         return kept.history(store, number)
 
 
@@ -261,14 +265,14 @@ def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:
 
 def attachment(number: int, checksum: str) -> tuple[Attachment, bytes]:
     """Return an attachment, checked, and what is in it."""
-    with opened() as store:
+    with opened_to_read() as store:
         return attachments.content(store, number, checksum)
 
 
 def fetch(number: int, checksum: str, path: Path, *, replace: bool = False) -> Attachment:
     """Write an attachment, checked, into a file."""
     check_place(path, replace=replace)
-    with opened() as store:
+    with opened_to_read() as store:
         attachment, whole = attachments.content(store, number, checksum)
     write_whole(path, whole, replace=replace)
     return attachment
@@ -279,13 +283,30 @@ def beside_the_record(name: str) -> Path:
     return store_file().with_name(name)
 
 
-def back_up(path: Path, *, replace: bool = False) -> int:
-    """Write the whole record into one file; return the number of jobs in it."""
-    with opened() as store:
-        return backup.back_up(store, path, at=now(), replace=replace)
+def back_up(path: Path, *, replace: bool = False, fewer: bool = False) -> int:
+    """Write the whole record into one file; return the number of jobs in it.
+
+    Parameters
+    ----------
+    replace : whether a file of that name may be replaced
+    fewer : whether even by a backup with fewer jobs
+    """
+    with opened_to_read() as store:
+        return backup.back_up(store, path, at=now(), replace=replace, fewer=fewer)
+
+
+def back_up_by_itself() -> Path | None:
+    """Bring the backups of the day and of the week up to date; return the day's, or None where nothing has changed.
+
+    Raises
+    ------
+    Refusal : if they cannot be written, or would hold fewer jobs than the newest one
+    """
+    with opened_to_read() as store:
+        return generations.keep(store, datetime.now().astimezone())
 
 
 def restore(path: Path, *, force: bool = False) -> tuple[int, Path | None]:
     """Put a backup into an empty store; return the number of jobs, and where what `force` replaced is kept."""
-    with opened() as store:
+    with opened(anew=True) as store:
         return restoring.restore(store, path, at=now(), force=force)

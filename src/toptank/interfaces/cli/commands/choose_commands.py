@@ -5,8 +5,10 @@ from typing import Annotated, Any
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import write
+from toptank.shop import door
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")]
@@ -26,27 +28,18 @@ def choose(
     force: ForceOption = False,
 ) -> None:
     """Forecast the customer's worst day for every remedy worth it, with its price, and say which one to take."""
-    from toptank.shop.door import service
-
-    opened = service.open_job(job)
+    opened = door.service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
-        from toptank.interfaces.web.drawing.picture_file import check_picture_file
-
-        check_picture_file(out, replace=force)
+        late.check_picture_file(out, replace=force)
     if as_json:
-        from toptank.shop.door import choice_answer, choose_verbs
-
         with working(WORK):
-            answer = choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
-        print_json(choice_answer(answer), system)
+            answer = door.choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
+        print_json(door.choice_answer(answer), system)
     else:
         answer = show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
     if out is not None:
-        from toptank.interfaces.web.drawing.picture_file import write_picture
-        from toptank.interfaces.web.drawing.trade_off import trade_off
-
-        write_picture(trade_off(answer, system), out, replace=force)
+        late.write_picture(late.trade_off(answer, system), out, replace=force)
         if not as_json:
             write(f"Chart written to {out}.")
 
@@ -61,13 +54,10 @@ def show_choice_of(
     diagnosed: Any = None,
 ) -> Any:
     """Weigh remedies for a job, print the answer and return it."""
-    from toptank.interfaces.cli.tables.choose_table import show_choice
-    from toptank.shop.door import choose_verbs
-
     system = units.value if units else job.system
     with working(WORK):
-        answer = choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed)
-    show_choice(answer, system)
+        answer = door.choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed)
+    late.show_choice(answer, system)
     return answer
 
 
@@ -76,14 +66,8 @@ def prices(
     as_json: JsonOption = False,
 ) -> None:
     """Show the price book: what parts and an hour cost the customer."""
-    from toptank.shop.door import choose_verbs
-
-    answer = choose_verbs.prices(book)
+    answer = door.choose_verbs.prices(book)
     if as_json:
-        from toptank.shop.door import prices_answer
-
-        print_json(prices_answer(answer))
+        print_json(door.prices_answer(answer))
     else:
-        from toptank.interfaces.cli.tables.choose_table import show_prices
-
-        show_prices(answer)
+        late.show_prices(answer)

@@ -4,7 +4,9 @@ from typing import Annotated, Any
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JobArgument, JsonOption, UnitsOption, print_json
+from toptank.shop import door
 
 
 def water(
@@ -15,17 +17,11 @@ def water(
     as_json: JsonOption = False,
 ) -> None:
     """Say whether a water may thin concentrate, by published limits, and both sides of the distilled-water argument."""
-    from toptank.shop.door import coolant_verbs as coolant
-
-    answer = coolant.water(kind, analysis or ())
+    answer = door.coolant_verbs.water(kind, analysis or ())
     if as_json:
-        from toptank.shop.door import water_answer
-
-        print_json(water_answer(answer))
+        print_json(door.water_answer(answer))
     else:
-        from toptank.interfaces.cli.tables.coolant_table import show_water
-
-        show_water(answer)
+        late.show_water(answer)
 
 
 def bleed(
@@ -36,18 +32,11 @@ def bleed(
     as_json: JsonOption = False,
 ) -> None:
     """How to fill a system and get the air out, step by step, by its layout."""
-    from toptank.shop.door import coolant_verbs as coolant
-    from toptank.shop.door import service
-
-    answer = coolant.bleed(layout, job=service.open_job(job) if job else None)
+    answer = door.coolant_verbs.bleed(layout, job=door.service.open_job(job) if job else None)
     if as_json:
-        from toptank.shop.door import bleed_answer
-
-        print_json(bleed_answer(answer))
+        print_json(door.bleed_answer(answer))
     else:
-        from toptank.interfaces.cli.tables.coolant_table import show_bleeding
-
-        show_bleeding(answer)
+        late.show_bleeding(answer)
 
 
 def cap(
@@ -64,17 +53,10 @@ def cap(
     as_json: JsonOption = False,
 ) -> None:
     """Which cap the worst day asks for and the weakest part bears, the margin to boiling, the recovery bottle."""
-    from toptank.shop.door import coolant_verbs as coolant
-    from toptank.shop.door import service
-
-    opened = service.open_job(job)
+    opened = door.service.open_job(job)
     system: Any = units.value if units else opened.system
-    answer = coolant.cap(opened, parts=part or (), bottle=bottle, hottest=at, system=system)
+    answer = door.coolant_verbs.cap(opened, parts=part or (), bottle=bottle, hottest=at, system=system)
     if as_json:
-        from toptank.shop.door import cap_answer
-
-        print_json(cap_answer(answer), system)
+        print_json(door.cap_answer(answer), system)
     else:
-        from toptank.interfaces.cli.tables.coolant_table import show_cap
-
-        show_cap(answer, system)
+        late.show_cap(answer, system)

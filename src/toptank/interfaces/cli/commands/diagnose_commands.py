@@ -5,7 +5,9 @@ from typing import Annotated, Any
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.shop import door
 
 WORK = "trying causes on possible vehicles"
 
@@ -16,13 +18,10 @@ LearnOption = Annotated[
 
 def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Path | None = None) -> Any:
     """Diagnose a job, print the answer and return it."""
-    from toptank.interfaces.cli.tables.diagnose_table import show_diagnosis
-    from toptank.shop.door import diagnose_verbs
-
     system = units.value if units else job.system
     with working(WORK):
-        answer = diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from)
-    show_diagnosis(answer, system)
+        answer = door.diagnose_verbs.diagnose(job, seed=seed, learn_from=learn_from)
+    late.show_diagnosis(answer, system)
     return answer
 
 
@@ -34,47 +33,31 @@ def diagnose(
     learn_from: LearnOption = None,
 ) -> None:
     """Rank what may be wrong, say what speaks for and against it, and name the next check."""
-    from toptank.shop.door import service
-
-    opened = service.open_job(job)
+    opened = door.service.open_job(job)
     if as_json:
-        from toptank.shop.door import diagnose_verbs, diagnosis_answer
-
         with working(WORK):
-            answer = diagnose_verbs.diagnose(opened, seed=seed, learn_from=learn_from)
-        print_json(diagnosis_answer(answer), units.value if units else opened.system)
+            answer = door.diagnose_verbs.diagnose(opened, seed=seed, learn_from=learn_from)
+        print_json(door.diagnosis_answer(answer), units.value if units else opened.system)
     else:
         show_diagnosis_of(opened, units, seed, learn_from=learn_from)
 
 
 def checks(as_json: JsonOption = False) -> None:
     """List every check with its minutes, outcomes and hazards."""
-    from toptank.shop.door import diagnose_verbs
-
-    answer = diagnose_verbs.checks()
+    answer = door.diagnose_verbs.checks()
     if as_json:
-        from toptank.shop.door import checks_answer
-
-        print_json(checks_answer(answer))
+        print_json(door.checks_answer(answer))
     else:
-        from toptank.interfaces.cli.tables.diagnose_table import show_checks
-
-        show_checks(answer)
+        late.show_checks(answer)
 
 
 def causes(as_json: JsonOption = False) -> None:
     """List every cause that is looked for, and how often it is the reason before anything is known."""
-    from toptank.shop.door import diagnose_verbs
-
-    answer = diagnose_verbs.causes()
+    answer = door.diagnose_verbs.causes()
     if as_json:
-        from toptank.shop.door import causes_answer
-
-        print_json(causes_answer(answer))
+        print_json(door.causes_answer(answer))
     else:
-        from toptank.interfaces.cli.tables.diagnose_table import show_causes
-
-        show_causes(answer)
+        late.show_causes(answer)
 
 
 def evaluate(
@@ -83,17 +66,11 @@ def evaluate(
     seed: SeedOption = None,
 ) -> None:
     """Diagnose closed jobs and compare with what it was."""
-    from toptank.shop.door import diagnose_verbs
-
     with working("diagnosing closed jobs") as status:
-        answer = diagnose_verbs.evaluate(
+        answer = door.diagnose_verbs.evaluate(
             folder, seed=seed, progress=lambda done, of: status.update(f"diagnosing closed jobs: {done} of {of} ...")
         )
     if as_json:
-        from toptank.shop.door import evaluation_answer
-
-        print_json(evaluation_answer(answer))
+        print_json(door.evaluation_answer(answer))
     else:
-        from toptank.interfaces.cli.tables.diagnose_table import show_evaluation
-
-        show_evaluation(answer)
+        late.show_evaluation(answer)

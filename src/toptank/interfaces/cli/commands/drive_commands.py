@@ -5,8 +5,10 @@ from typing import Annotated
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import write
+from toptank.shop import door
 
 LegsOption = Annotated[
     str | None, typer.Option("--legs", help='e.g. "8 miles up 6 % at 45 mph, then idle 10 min", or "towing climb"')
@@ -53,32 +55,22 @@ def drive(
     draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that are driven")] = None,
 ) -> None:
     """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
-    from toptank.shop.door import drive_verbs, service
-
-    opened = service.open_job(job)
+    opened = door.service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
-        from toptank.interfaces.web.drawing.picture_file import check_picture_file
-
-        check_picture_file(out, replace=force)
+        late.check_picture_file(out, replace=force)
     with working("driving possible vehicles"):
-        answer = drive_verbs.drive(
+        answer = door.drive_verbs.drive(
             opened, legs=legs, route=route, speed=speed, ambient=ambient,
             altitude=altitude, air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed,
             draws=draws, system=system,
         )  # fmt: skip
     if out is not None:
-        from toptank.interfaces.web.drawing.picture_file import write_picture
-        from toptank.interfaces.web.drawing.strip_chart import strip_chart, strip_of
-
-        write_picture(strip_chart(strip_of(answer), system), out, replace=force)
+        late.write_picture(late.strip_chart(late.strip_of(answer), system), out, replace=force)
     if as_json:
-        from toptank.shop.door import drive_answer
-
-        print_json(drive_answer(answer), system)
+        print_json(door.drive_answer(answer), system)
         return
-    from toptank.interfaces.cli.tables.drive_table import show_drive
 
-    show_drive(answer, system)
+    late.show_drive(answer, system)
     if out is not None:
         write(f"Chart written to {out}.")

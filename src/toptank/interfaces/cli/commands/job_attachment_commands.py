@@ -8,6 +8,7 @@ import typer
 from toptank.interfaces.cli.command_output import tell, tell_answer
 from toptank.interfaces.cli.commands.job_commands import ForceOption, NumberArgument, job
 from toptank.interfaces.cli.options import JsonOption, SeedOption, working
+from toptank.shop import door
 
 
 @job.command()
@@ -15,12 +16,9 @@ def attach(
     number: NumberArgument, file: Annotated[Path, typer.Argument(help="a photo or a log")], as_json: JsonOption = False
 ) -> None:
     """Keep a copy of a photo or a log with a job."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    kept = job_verbs.attach(number, file)
+    kept = door.job_verbs.attach(number, file)
     told = f"{kept.name} kept with job {number} as {kept.checksum[:12]}."
-    tell(record.attachment_answer(number, kept), told, as_json)
+    tell(door.record_answers.attachment_answer(number, kept), told, as_json)
 
 
 @job.command()
@@ -32,11 +30,8 @@ def fetch(
     as_json: JsonOption = False,
 ) -> None:
     """Write an attachment into a file, after checking that it is what it was."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    found = job_verbs.fetch(number, checksum, out, replace=force)
-    tell(record.fetch_answer(number, found, str(out)), f"{found.name} written to {out}.", as_json)
+    found = door.job_verbs.fetch(number, checksum, out, replace=force)
+    tell(door.record_answers.fetch_answer(number, found, str(out)), f"{found.name} written to {out}.", as_json)
 
 
 @job.command()
@@ -47,20 +42,16 @@ def forecast(
     as_json: JsonOption = False,
 ) -> None:
     """Forecast a job and keep the answer with its inputs."""
-    from toptank.shop.door import stored_answers
-
     with working("drawing possible vehicles"):
-        kept, title = stored_answers.keep_forecast(number, draws=draws, seed=seed)
+        kept, title = door.stored_answers.keep_forecast(number, draws=draws, seed=seed)
     tell_answer(number, kept, title, as_json)
 
 
 @job.command()
 def diagnose(number: NumberArgument, seed: SeedOption = None, as_json: JsonOption = False) -> None:
     """Diagnose a job and keep the answer with its inputs."""
-    from toptank.shop.door import stored_answers
-
     with working("trying causes on possible vehicles"):
-        kept, title = stored_answers.keep_diagnosis(number, seed=seed)
+        kept, title = door.stored_answers.keep_diagnosis(number, seed=seed)
     tell_answer(number, kept, title, as_json)
 
 
@@ -73,10 +64,8 @@ def choose(
     as_json: JsonOption = False,
 ) -> None:
     """Choose for a job and keep what each plan promises, with its inputs."""
-    from toptank.shop.door import stored_answers
-
     with working("trying remedies on the worst day"):
-        kept, title = stored_answers.keep_choice(number, draws=draws, seed=seed, price_book=prices)
+        kept, title = door.stored_answers.keep_choice(number, draws=draws, seed=seed, price_book=prices)
     tell_answer(number, kept, title, as_json)
 
 
@@ -84,14 +73,12 @@ def choose(
 def backup(
     file: Annotated[Path, typer.Argument(help="write to this file (.zip)")],
     force: ForceOption = False,
+    fewer: Annotated[bool, typer.Option("--fewer", help="even in place of a backup that holds more jobs")] = False,
     as_json: JsonOption = False,
 ) -> None:
     """Write the whole record, attachments too, into one file."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    jobs = job_verbs.back_up(file, replace=force)
-    tell(record.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} written to {file}.", as_json)
+    jobs = door.job_verbs.back_up(file, replace=force, fewer=fewer)
+    tell(door.record_answers.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} written to {file}.", as_json)
 
 
 @job.command()
@@ -101,12 +88,9 @@ def restore(
     as_json: JsonOption = False,
 ) -> None:
     """Put a backup into an empty record."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    jobs, before = job_verbs.restore(file, force=force)
+    jobs, before = door.job_verbs.restore(file, force=force)
     kept = f" What was there is in {before}." if before else ""
-    answer = record.RestoreAnswer(file=str(file), jobs=jobs, before=str(before) if before else None)
+    answer = door.record_answers.RestoreAnswer(file=str(file), jobs=jobs, before=str(before) if before else None)
     tell(answer, f"{_count(jobs)} restored from {file}.{kept}", as_json)
 
 

@@ -5,8 +5,10 @@ from typing import Annotated
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.command_output import tell, tell_revision
 from toptank.interfaces.cli.options import JsonOption, UnitsOption, print_json
+from toptank.shop import door
 from toptank.units.refusal import Refusal
 
 job = typer.Typer(help="The record of jobs: every revision is kept, none is overwritten.", no_args_is_help=True)
@@ -28,16 +30,14 @@ def new(
     as_json: JsonOption = False,
 ) -> None:
     """Open a job with a job file, or with the starting file of a typical vehicle."""
-    from toptank.shop.door import job_verbs
-
     if (file is None) == (like is None):
         given = "(neither)" if file is None else f"{file} and --like {like}"
         limit = "one of the two is needed, and only one"
         raise Refusal(field="file", value=given, limit=limit, fix="name a job file, or say --like NAME")
     if file is not None:
-        opened = job_verbs.open_new(file, author=by, note=why)
+        opened = door.job_verbs.open_new(file, author=by, note=why)
     else:
-        opened = job_verbs.open_like(str(like), system=units.value if units else "us", author=by, note=why)
+        opened = door.job_verbs.open_like(str(like), system=units.value if units else "us", author=by, note=why)
     tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)
 
 
@@ -48,31 +48,21 @@ def list_jobs(
     as_json: JsonOption = False,
 ) -> None:
     """List the jobs."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    rows = job_verbs.listed(search=search, state=state)
+    rows = door.job_verbs.listed(search=search, state=state)
     if as_json:
-        print_json(record.list_answer(rows))
+        print_json(door.record_answers.list_answer(rows))
     else:
-        from toptank.interfaces.cli.tables.job_table import show_jobs
-
-        show_jobs(rows)
+        late.show_jobs(rows)
 
 
 @job.command()
 def show(number: NumberArgument, revision: RevisionOption = None, as_json: JsonOption = False) -> None:
     """Show all that is kept of a job, as it stands or as it stood."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    found = job_verbs.record(number, revision=revision)
+    found = door.job_verbs.record(number, revision=revision)
     if as_json:
-        print_json(record.record_answer(found))
+        print_json(door.record_answers.record_answer(found))
     else:
-        from toptank.interfaces.cli.tables.job_table import show_job
-
-        show_job(found)
+        late.show_job(found)
 
 
 @job.command()
@@ -83,11 +73,8 @@ def note(
     as_json: JsonOption = False,
 ) -> None:
     """Put a note beside a job."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    added = job_verbs.add_note(number, text, author=by)
-    tell(record.note_answer(number, added), f"Note kept with job {number}.", as_json)
+    added = door.job_verbs.add_note(number, text, author=by)
+    tell(door.record_answers.note_answer(number, added), f"Note kept with job {number}.", as_json)
 
 
 @job.command()
@@ -102,9 +89,7 @@ def save(
     as_json: JsonOption = False,
 ) -> None:
     """Save a job file as the next revision of a job."""
-    from toptank.shop.door import job_verbs
-
-    saved = job_verbs.save(number, file, based_on=based_on, author=by, note=why)
+    saved = door.job_verbs.save(number, file, based_on=based_on, author=by, note=why)
     tell_revision(saved, f"Saved as revision {saved.number} of job {number}.", as_json)
 
 
@@ -116,9 +101,7 @@ def revert(
     as_json: JsonOption = False,
 ) -> None:
     """Make an earlier revision the newest again; what came between stays in the history."""
-    from toptank.shop.door import job_verbs
-
-    saved = job_verbs.revert(number, to, author=by)
+    saved = door.job_verbs.revert(number, to, author=by)
     tell_revision(saved, f"Revision {to} of job {number} is back, as revision {saved.number}.", as_json)
 
 
@@ -132,33 +115,24 @@ def close(
     as_json: JsonOption = False,
 ) -> None:
     """Close a job with what it was."""
-    from toptank.shop.door import job_verbs
-
-    saved = job_verbs.close(number, cause, contributing=contributing or (), how=how, author=by)
+    saved = door.job_verbs.close(number, cause, contributing=contributing or (), how=how, author=by)
     tell_revision(saved, f"Job {number} closed: {', '.join(cause)}.", as_json)
 
 
 @job.command()
 def reopen(number: NumberArgument, by: ByOption = "", why: WhyOption = "", as_json: JsonOption = False) -> None:
     """Open a closed job again."""
-    from toptank.shop.door import job_verbs
-
-    tell_revision(job_verbs.reopen(number, author=by, note=why), f"Job {number} is open again.", as_json)
+    tell_revision(door.job_verbs.reopen(number, author=by, note=why), f"Job {number} is open again.", as_json)
 
 
 @job.command()
 def history(number: NumberArgument, as_json: JsonOption = False) -> None:
     """List every revision of a job."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    found = job_verbs.history(number)
+    found = door.job_verbs.history(number)
     if as_json:
-        print_json(record.history_answer(number, found))
+        print_json(door.record_answers.history_answer(number, found))
     else:
-        from toptank.interfaces.cli.tables.job_table import show_history
-
-        show_history(found)
+        late.show_history(found)
 
 
 @job.command()
@@ -170,11 +144,8 @@ def export(
     as_json: JsonOption = False,
 ) -> None:
     """Write a job into a file; notes, and the revision that it is, stand in comments above. Attachments stay behind."""
-    from toptank.shop.door import job_verbs
-    from toptank.shop.door import record_answers as record
-
-    text, left = job_verbs.export_to(number, out, revision=revision, replace=force)
-    answer = record.ExportAnswer(number=number, file=str(out), text=text, attachments_left=left)
+    text, left = door.job_verbs.export_to(number, out, revision=revision, replace=force)
+    answer = door.record_answers.ExportAnswer(number=number, file=str(out), text=text, attachments_left=left)
     told = f"Job {number} written to {out}: change it and `toptank job save {number} {out}`."
     if left:
         files = f"Its {left} attachments are" if left > 1 else "Its attachment is"
@@ -187,7 +158,5 @@ def import_job(
     file: Annotated[Path, typer.Argument(help="an exported job (TOML)")], by: ByOption = "", as_json: JsonOption = False
 ) -> None:
     """Open a job with an exported file, with the notes that it carries."""
-    from toptank.shop.door import job_verbs
-
-    opened = job_verbs.import_job(file, author=by)
+    opened = door.job_verbs.import_job(file, author=by)
     tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)

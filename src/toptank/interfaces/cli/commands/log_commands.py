@@ -5,8 +5,11 @@ from typing import Annotated, Any
 
 import typer
 
+from toptank.interfaces.cli import late
+from toptank.interfaces.cli.commands.order_commands import check_order_files, write_order_of
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import write
+from toptank.shop import door
 
 FileArgument = Annotated[Path, typer.Argument(help="the log: a logger's file, or a table noted by hand")]
 ColumnOption = Annotated[
@@ -31,12 +34,10 @@ def log(
     seed: SeedOption = None,
 ) -> None:
     """Read a logged drive, say what it shows and how it moves the causes."""
-    from toptank.shop.door import log_verbs, service
-
-    opened = service.open_job(job)
+    opened = door.service.open_job(job)
     system = units.value if units else opened.system
     with working("driving possible vehicles along the log"):
-        answer = log_verbs.log(
+        answer = door.log_verbs.log(
             opened,
             file,
             columns=column or (),
@@ -47,13 +48,10 @@ def log(
             system=system,
         )
     if as_json:
-        from toptank.shop.door import log_answer
-
-        print_json(log_answer(answer), system)
+        print_json(door.log_answer(answer), system)
         return
-    from toptank.interfaces.cli.tables.log_table import show_log
 
-    show_log(answer, system)
+    late.show_log(answer, system)
 
 
 def verify(
@@ -74,26 +72,19 @@ def verify(
     force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
 ) -> None:
     """Hold a check drive beside the forecast of the repair: as forecast, better, worse, or too easy to tell."""
-    from toptank.interfaces.cli.commands.order_commands import check_order_files, write_order_of
-    from toptank.shop.door import service, verify_verbs
-
     check_order_files(pdf, html, force=force, needed=False)
-    opened = service.open_job(job)
+    opened = door.service.open_job(job)
     system = units.value if units else opened.system
     with working("driving possible vehicles, repaired and not, along the log"):
-        answer = verify_verbs.verify(
+        answer = door.verify_verbs.verify(
             opened, file, done=done or (), columns=column or (), decimal=decimal or "", ambient=ambient, grade=grade,
             seed=seed, system=system,
         )  # fmt: skip
-    kept = verify_verbs.keep(job, file, answer)
+    kept = door.verify_verbs.keep(job, file, answer)
     if as_json:
-        from toptank.shop.door import verdict_answer
-
-        print_json(verdict_answer(answer), system)
+        print_json(door.verdict_answer(answer), system)
     else:
-        from toptank.interfaces.cli.tables.log_table import show_verdict
-
-        show_verdict(answer, system)
+        late.show_verdict(answer, system)
         if kept is not None:
             write(f"Kept with job {job} as answer {kept.number}.")
     if pdf is not None or html is not None:
@@ -102,19 +93,14 @@ def verify(
 
 def compiled_meanwhile(job: Any) -> Any:
     """Begin to compile what a simulated check drive takes."""
-    from toptank.shop.door import verify_verbs
-
-    return verify_verbs.compiled_meanwhile(job)
+    return door.verify_verbs.compiled_meanwhile(job)
 
 
 def show_simulated(job: Any, units: Any, chosen: Any, meanwhile: Any) -> None:
     """Simulate a check drive of what was chosen, and print its verdict; where nothing was recommended, nothing."""
-    from toptank.interfaces.cli.tables.log_table import show_verdict
-    from toptank.shop.door import verify_verbs
-
     if chosen.recommended is None:
         return
     with working("simulating a check drive"):
         meanwhile.result()
-        answer = verify_verbs.simulated(chosen, seed=chosen.seed)
-    show_verdict(answer, units.value if units else job.system)
+        answer = door.verify_verbs.simulated(chosen, seed=chosen.seed)
+    late.show_verdict(answer, units.value if units else job.system)

@@ -9,6 +9,7 @@ import typer
 from toptank.interfaces.cli.commands.choose_commands import DrawsOption, PricesOption
 from toptank.interfaces.cli.options import JobArgument, SeedOption, Units, UnitsOption, working
 from toptank.interfaces.cli.screen import write
+from toptank.shop import door
 
 WORK = "finding the cause, trying remedies, reckoning the check drive"
 
@@ -38,10 +39,8 @@ def order(
     force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
 ) -> None:
     """Write the work order: a page for the bench and a page for the customer."""
-    from toptank.shop.door import service
-
     check_order_files(pdf, html, force=force)
-    answer = service.open_job(job)
+    answer = door.service.open_job(job)
     write_order_of(
         answer, units, pdf=pdf, html=html, plan=plan, paper=paper, prices=prices, seed=seed, draws=draws, force=force
     )
@@ -49,11 +48,9 @@ def order(
 
 def check_order_files(pdf: Path | None, html: Path | None, *, force: bool, needed: bool = True) -> None:
     """Refuse files that cannot be written, before any work is done; none at all is well where none is needed."""
-    from toptank.shop.door import check_places
-
     if pdf is None and html is None and not needed:
         return
-    check_places(pdf, html, replace=force)
+    door.check_places(pdf, html, replace=force)
 
 
 def write_order_of(
@@ -75,21 +72,18 @@ def write_order_of(
     quiet: bool = False,
 ) -> None:
     """Write the order of a job, from answers that are there already if they are given, and say where."""
-    from toptank.shop.door import naming, write_files
-    from toptank.shop.door import written_order as written
-
     system = units.value if units else job.system
     with working(WORK):
-        record = written(
+        record = door.written_order(
             job, system=system, seed=seed, draws=draws, price_book=prices, plan=plan, diagnosed=diagnosed,
             chosen=chosen, fit=fit, verified=verified,
         )  # fmt: skip
         size: Any = paper.value if paper else ("letter" if system == "us" else "a4")
-        write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
+        door.write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
     if quiet:
         return
     if plan is None and job.plan_taken is not None:
-        write(f"For the plan that was taken: {naming.plan(job.plan_taken, system)}.")
+        write(f"For the plan that was taken: {door.naming.plan(job.plan_taken, system)}.")
     for file in (pdf, html):
         if file is not None:
             write(f"Work order written to {file}.")

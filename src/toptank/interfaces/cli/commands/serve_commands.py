@@ -6,7 +6,9 @@ from typing import Annotated
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.screen import write
+from toptank.shop import door
 
 USUAL_PORT = 8322
 PASSPHRASE = "TOPTANK_PASSPHRASE"
@@ -24,17 +26,16 @@ def serve(
     new_passphrase: Annotated[bool, typer.Option("--new-passphrase", help="set another one for --lan")] = False,
 ) -> None:
     """Start the app on this machine and open it in the browser."""
-    from toptank.interfaces.web import server
-    from toptank.shop.door import job_verbs, service
-
-    jobs = len(job_verbs.listed())  # a record that cannot be opened is told before anything is served
-    door = None
+    jobs = len(door.job_verbs.listed())  # a record that cannot be opened is told before anything is served
+    guarded = None
     if lan:
         given = os.environ.get(PASSPHRASE, "")
         ask = _ask if given or sys.stdin.isatty() else None
-        door = server.door_of(job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given)
-    service.vehicles()  # the first page lists them: what is announced is ready
-    where = server.listen(port, usual=USUAL_PORT, lan=lan)
+        guarded = late.server.door_of(
+            door.job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given
+        )
+    door.service.vehicles()  # the first page lists them: what is announced is ready
+    where = late.server.listen(port, usual=USUAL_PORT, lan=lan)
 
     def tell(address: str) -> None:
         write(f"toptank is ready at {address} with {jobs} job{'' if jobs == 1 else 's'}; Ctrl+C ends it.")
@@ -42,7 +43,7 @@ def serve(
             write("Others reach it by this machine's address, and need the passphrase. It is not encrypted on its way.")
         sys.stdout.flush()
 
-    server.serve(where, door, tell=tell, browser=not no_open)
+    late.server.serve(where, guarded, tell=tell, browser=not no_open)
 
 
 def _ask() -> str:

@@ -10,6 +10,7 @@ from typing import BinaryIO
 
 from sqlalchemy import insert, select
 
+from toptank.shop.files.leftovers import partial_beside
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.record.store.jobs_and_revisions import newest_number
 from toptank.shop.record.store.opening import Store, reading, writing
@@ -104,7 +105,7 @@ def shown_name(name: str) -> str:
 def keep_content(folder: Path, pieces: Iterator[bytes]) -> tuple[str, int]:
     """Write a file under its checksum, whole and on the disk, or not at all; return checksum and size."""
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    partial = folder / f".{os.getpid()}-{os.urandom(4).hex()}.part"
+    partial = partial_beside(folder / "any")
     digest, size = hashlib.sha256(), 0
     try:
         with os.fdopen(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as file:

@@ -8,6 +8,7 @@ import sqlite3
 import tempfile
 import time
 import zipfile
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import IO
@@ -15,6 +16,7 @@ from typing import IO
 from sqlalchemy import func, select
 
 from toptank.shop.files.atomic_write import check_place
+from toptank.shop.files.leftovers import copy_prefix, partial_beside, swept
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.record.store import migrations
 from toptank.shop.record.store.attachments import place
@@ -25,21 +27,44 @@ from toptank.units.refusal import Refusal
 
 FORMAT = "toptank-backup-1"
 MANIFEST, STORE, FILES = "manifest.json", "jobs.sqlite", "attachments/"
+LARGEST_MANIFEST = 64 * 1024**2
+SPOILT = (zipfile.BadZipFile, EOFError, RuntimeError, zlib.error, OverflowError, OSError)
+"""What the zip reader of Python raises on a damaged file.
+
+A flipped byte can make it ask for a password or name a packing that it does not know: both are a RuntimeError."""
+
 _PIECE = 1024 * 1024
 
 
-def back_up(store: Store, path: Path, *, at: str, replace: bool) -> int:
-    """Write everything into one file; return the number of jobs in it."""
+def back_up(
+    store: Store, path: Path, *, at: str, replace: bool, fewer: bool = False, not_fewer_than: Path | None = None
+) -> int:
+    """Write everything into one file; return the number of jobs in it.
+
+    Parameters
+    ----------
+    replace : whether a file of that name may be replaced
+    fewer : whether that may be a backup that holds more jobs than the record does now
+    not_fewer_than : another backup that must not hold more jobs either
+
+    Raises
+    ------
+    Refusal : if it cannot be written, or more jobs would be replaced by fewer; the backup that was there stays
+    """
     check_place(path, replace=replace)
-    partial = path.with_name(f".{os.getpid()}-{os.urandom(4).hex()}.part")
+    partial = partial_beside(path)
+    beside = path.absolute().parent  # not beside the store, whose disk may be full
+    swept(beside)
     try:
-        with tempfile.TemporaryDirectory(prefix=".backup-", dir=store.file.absolute().parent) as folder:
+        with tempfile.TemporaryDirectory(prefix=copy_prefix("backup"), dir=beside) as folder:
             copy = Path(folder, STORE)
             copy_store(store.file, copy)
             with opened(copy) as frozen:  # lists the attachments of this very copy, whatever is saved meanwhile
                 checksums, jobs = attached(frozen), jobs_in(frozen)
+            for before in () if fewer else (path, not_fewer_than):
+                _check_not_fewer(before, jobs)
             with os.fdopen(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600), "w+b") as file:
-                _pack(file, copy, store.attachments, checksums, at)
+                _pack(file, copy, store.attachments, checksums, at, jobs)
                 file.flush()
                 os.fsync(file.fileno())
         partial.replace(path)
@@ -58,6 +83,35 @@ def jobs_in(store: Store) -> int:
     """Return the number of jobs in a store."""
     with reading(store) as connection:
         return connection.execute(select(func.count()).select_from(JOB)).scalar_one()
+
+
+def jobs_in_backup(path: Path) -> int | None:
+    """Return the number of jobs in a backup; None where it is none, or damaged."""
+    try:
+        with zipfile.ZipFile(path) as packed:
+            with packed.open(MANIFEST) as inside:
+                told = json.loads(inside.read(LARGEST_MANIFEST)).get("jobs")
+            return told if isinstance(told, int) else _counted(packed)
+    except (*SPOILT, sqlite3.Error, KeyError, ValueError, TypeError, AttributeError, RecursionError):
+        return None
+
+
+def _counted(packed: zipfile.ZipFile) -> int:
+    """Count the jobs of a backup that was made before its list told their number."""
+    with (
+        tempfile.TemporaryDirectory(prefix="toptank-counts-") as folder,
+        contextlib.closing(sqlite3.connect(packed.extract(STORE, folder))) as connection,
+    ):
+        return int(connection.execute("SELECT count(*) FROM job").fetchone()[0])
+
+
+def _check_not_fewer(path: Path | None, jobs: int) -> None:
+    held = jobs_in_backup(path) if path is not None and path.is_file() else None
+    if path is None or held is None or held <= jobs:
+        return
+    limit = f"holds {held} jobs and the record now {jobs}: it is not replaced by one with fewer"
+    fix = "look whether the record is the right one and whole; then write to another file, or add --fewer"
+    raise Refusal(field="backup", value=shortened(path), limit=limit, fix=fix)
 
 
 def attached(store: Store) -> list[str]:
@@ -93,7 +147,7 @@ def pieces(file: IO[bytes], most: int | None = None) -> Iterator[bytes]:
         yield piece
 
 
-def _pack(file: IO[bytes], copy: Path, attachments: Path, checksums: list[str], at: str) -> None:
+def _pack(file: IO[bytes], copy: Path, attachments: Path, checksums: list[str], at: str, jobs: int) -> None:
     parts = {STORE: copy} | {f"{FILES}{one}": place(attachments, one) for one in sorted(checksums)}
     listed: dict[str, dict[str, object]] = {}
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
@@ -109,7 +163,7 @@ def _pack(file: IO[bytes], copy: Path, attachments: Path, checksums: list[str], 
             if name != STORE and digest.hexdigest() != path.name:
                 raise _lost(path, "does not fit its checksum, and a backup would hide that")
             listed[name] = {"sha256": digest.hexdigest(), "size": size}
-        manifest = {"format": FORMAT, "made": at, "version": migrations.NEWEST, "files": listed}
+        manifest = {"format": FORMAT, "made": at, "version": migrations.NEWEST, "jobs": jobs, "files": listed}
         packed.writestr(MANIFEST, json.dumps(manifest, indent=1))
 
 

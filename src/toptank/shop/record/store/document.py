@@ -7,14 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from toptank.shop.files.toml_file import LARGEST, read_document, shortened
+from toptank.shop.files.toml_file import LARGEST, read_document, shortened, tables_of
 from toptank.shop.job.job_file import job_of
 from toptank.shop.record.store.record import State
 from toptank.shop.record.store.words import check_encodable
 from toptank.units.refusal import Refusal
-
-MARK = "\ufeff"
-"""What some editors put in front of a text."""
 
 _HEAD = re.compile(r"""^[ \t]*\[[ \t]*(?:confirmed|"confirmed"|'confirmed')[ \t]*\][ \t]*(?:#.*)?\r?$""")
 _OTHER_HEAD = re.compile(r"^[ \t]*\[")
@@ -57,7 +54,7 @@ def read_text(path: Path) -> str:
 
 def parsed(text: str) -> dict[str, object]:
     """Return a document's tables."""
-    return tomllib.loads(text.removeprefix(MARK))
+    return tables_of(text)
 
 
 def told(text: str) -> Told:
@@ -71,7 +68,12 @@ def told(text: str) -> Told:
     if len(text.encode("utf-8")) > LARGEST:
         limit = f"is larger than {LARGEST // 1024} KiB"
         raise Refusal(field="file", value="the job", limit=limit, fix="attach logs and photos, and keep the job short")
-    job = job_of(parsed(text))
+    try:
+        document = parsed(text)
+    except tomllib.TOMLDecodeError as error:
+        fix = f"TOML says: {error}; what was kept before is as it was, type the change anew"
+        raise Refusal(field="file", value="the job", limit="would not be TOML", fix=fix) from error
+    job = job_of(document)
     return Told(title=job.title, complaint=job.complaint, state="closed" if job.confirmed else "open")
 
 

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import get_args
 
-from toptank.shop.files.toml_file import LARGEST
-from toptank.shop.record.store.document import MARK, parsed, read_text
+from toptank.shop.files.toml_file import LARGEST, MARK
+from toptank.shop.record.store.document import parsed, read_text
 from toptank.shop.record.store.kinds import About, Kind, former_note
 from toptank.shop.record.store.record import Note, Revision
 from toptank.shop.record.store.words import printable

@@ -13,15 +13,17 @@ from sqlalchemy import URL, Connection, Engine, NullPool, create_engine, event
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError
 
+from toptank.shop.files.leftovers import swept
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.record.store import migrations
-from toptank.shop.record.store.record import StoreTrouble
+from toptank.shop.record.store.record import CannotWrite, StoreTrouble
 from toptank.units.refusal import Refusal
 
 SETTING = "TOPTANK_STORE"
 WAIT = 15.0
 """How long a writer waits for another [s]; a save takes a few milliseconds."""
 
+BACKUPS_ENDING, ATTACHMENTS_ENDING = ".backups", ".attachments"
 _NAME = "jobs.sqlite"
 _FILE_ENDINGS = (".sqlite", ".sqlite3", ".db")
 
@@ -67,17 +69,26 @@ def _file_of_address(address: str) -> Path:
 
 
 @contextlib.contextmanager
-def opened(file: Path | None = None) -> Generator[Store]:
+def opened(file: Path | None = None, *, anew: bool = False) -> Generator[Store]:
     """Open a store, made or brought to the newest version where needed; close it at the end.
+
+    Parameters
+    ----------
+    file : the store; None means the shop's
+    anew : make one where none is, even though one was there before: a backup is put back
 
     Raises
     ------
-    StoreTrouble : if it cannot be opened
+    StoreTrouble : if it cannot be opened, or has gone while what belongs to it is still there
     """
     store = _store(file or store_file())
     try:
         with _told(store.file):
+            if not anew:
+                _check_not_gone(store)
             _make_place(store.file)
+            swept(store.file.absolute().parent)
+            swept(store.attachments.absolute())
             _bring_up_to_date(store)
         yield store
     finally:
@@ -103,7 +114,7 @@ def _store(file: Path) -> Store:
     engine = create_engine(URL.create("sqlite", database=str(file)), poolclass=NullPool, connect_args={"timeout": WAIT})
     event.listen(engine, "connect", _set_up)
     event.listen(engine, "begin", _begin)
-    return Store(engine=engine, file=file, attachments=file.with_name(file.name + ".attachments"))
+    return Store(engine=engine, file=file, attachments=file.with_name(file.name + ATTACHMENTS_ENDING))
 
 
 def _set_up(raw: Any, _: object) -> None:
@@ -119,6 +130,18 @@ def _casefold(text: str) -> str:
 
 def _begin(connection: Connection) -> None:
     connection.exec_driver_sql(f"BEGIN {connection.get_execution_options().get('begin', 'DEFERRED')}")
+
+
+def _check_not_gone(store: Store) -> None:
+    """Refuse to begin a new record where an old one has gone: it would look like a shop without customers."""
+    beside = [store.attachments, store.file.with_name(store.file.name + BACKUPS_ENDING)]
+    left = [one for one in beside if one.is_dir() and any(entry for entry in one.iterdir() if entry.name[0] != ".")]
+    # What lies beside it comes after it, so that this order cannot meet a record that is just being made.
+    if not left or (store.file.exists() and store.file.stat().st_size > 0):
+        return
+    limit = f"is {'empty' if store.file.exists() else 'not there'}, but {left[0].name} beside it tells of jobs"
+    fix = "put the file back, or `toptank job restore` the newest backup; to begin anew, move that folder away first"
+    raise StoreTrouble(field="store", value=shortened(store.file), limit=limit, fix=fix)
 
 
 def _make_place(file: Path) -> None:
@@ -164,24 +187,25 @@ def _told(file: Path) -> Generator[None]:
         yield
     except (DBAPIError, sqlite3.Error, OSError) as error:
         cause = error.orig if isinstance(error, DBAPIError) else error
-        limit, fix = _trouble(str(cause))
-        raise StoreTrouble(field="store", value=shortened(file), limit=limit, fix=fix) from error
+        kind, limit, fix = _trouble(str(cause))
+        raise kind(field="store", value=shortened(file), limit=limit, fix=fix) from error
 
 
 _COPY = f"or copy its folder elsewhere and name the copy in {SETTING}"
 _TROUBLES = (
-    (("locked", "busy"), "is locked by another program", f"close that and try again, {_COPY}"),
-    (("full", "No space", "quota", "disk I/O", "too large"), "cannot be written: the disk is full or fails",
-     f"make room, {_COPY}"),
-    (("readonly", "read-only", "Read-only", "Permission", "unable to open"), "cannot be opened for writing",
-     f"check the rights of its folder, {_COPY}"),
-    (("malformed", "not a database", "encrypted"), "is damaged, or is no store", "restore a backup into another place"),
+    (("locked", "busy"), StoreTrouble, "is locked by another program", f"close that and try again, {_COPY}"),
+    (("full", "No space", "quota", "disk I/O", "too large"), CannotWrite,
+     "cannot be written: the disk is full or fails", f"make room, {_COPY}"),
+    (("readonly", "read-only", "Read-only", "Permission", "unable to open"), CannotWrite,
+     "cannot be opened for writing", f"check the rights of its folder, {_COPY}"),
+    (("malformed", "not a database", "encrypted"), StoreTrouble, "is damaged, or is no store",
+     "restore a backup into another place"),
 )  # fmt: skip
 """What is looked for in the words of SQLite and of the system, and what we say."""
 
 
-def _trouble(said: str) -> tuple[str, str]:
-    for words, limit, fix in _TROUBLES:
+def _trouble(said: str) -> tuple[type[StoreTrouble], str, str]:
+    for words, kind, limit, fix in _TROUBLES:
         if any(word in said for word in words):
-            return limit, fix
-    return f"says: {shortened(said, 120)}", f"check it, {_COPY}"
+            return kind, limit, fix
+    return StoreTrouble, f"says: {shortened(said, 120)}", f"check it, {_COPY}"

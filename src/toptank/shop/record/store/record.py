@@ -13,6 +13,10 @@ class StoreTrouble(Refusal):
     """The store itself is in the way (locked, full, damaged), not what was typed: the input is to be kept."""
 
 
+class CannotWrite(StoreTrouble):
+    """The disk is full, or the folder is for reading only: what is there can still be read."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Revision:
     """A job's whole document as it stood at one time. Revisions are added, never changed and never taken out.

@@ -8,18 +8,20 @@ import os
 import sqlite3
 import tempfile
 import zipfile
-import zlib
 from collections.abc import Generator
 from pathlib import Path
 from typing import IO
 
+from toptank.shop.files.leftovers import copy_prefix
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.record.store import migrations
 from toptank.shop.record.store.attachments import LARGEST, keep_content, place
 from toptank.shop.record.store.backup import (
     FILES,
     FORMAT,
+    LARGEST_MANIFEST,
     MANIFEST,
+    SPOILT,
     STORE,
     attached,
     back_up,
@@ -31,13 +33,7 @@ from toptank.shop.record.store.opening import Store, opened
 from toptank.shop.record.store.record import StoreTrouble
 from toptank.units.refusal import Refusal
 
-_LARGEST_MANIFEST = 64 * 1024**2
 _LARGEST_STORE = 64 * 1024**3
-_SPOILT = (zipfile.BadZipFile, EOFError, RuntimeError, zlib.error, OverflowError, OSError)
-"""What the zip reader of Python raises on a damaged file.
-
-A flipped byte can make it ask for a password or name a packing that it does not know: both are a RuntimeError."""
-
 _DISK = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EACCES, errno.EROFS)
 
 
@@ -79,12 +75,12 @@ def _unpacked(path: Path, beside: Path) -> Generator[tuple[Path, Path]]:
     if not path.is_file():
         fix = "name a file that `toptank job backup` wrote"
         raise Refusal(field="backup", value=shortened(path), limit="is not a file", fix=fix)
-    with tempfile.TemporaryDirectory(prefix=".restore-", dir=beside) as name:
+    with tempfile.TemporaryDirectory(prefix=copy_prefix("restore"), dir=beside) as name:
         folder = Path(name)
         try:
             with zipfile.ZipFile(path) as packed:
                 _unpack(packed, path, folder)
-        except _SPOILT as error:
+        except SPOILT as error:
             if isinstance(error, OSError) and error.errno in _DISK:
                 limit, fix = f"cannot be unpacked: {error.strerror}", "make room, or set the store up elsewhere"
                 raise StoreTrouble(field="backup", value=shortened(path), limit=limit, fix=fix) from error
@@ -114,7 +110,7 @@ def _manifest(packed: zipfile.ZipFile, path: Path) -> dict[str, tuple[str, int]]
     spoilt = _damaged(path, "its list of checksums is missing or cannot be read")
     try:
         with packed.open(MANIFEST) as inside:
-            manifest = json.loads(inside.read(_LARGEST_MANIFEST))
+            manifest = json.loads(inside.read(LARGEST_MANIFEST))
         form, made_by = str(manifest["format"]), int(manifest["version"])
         listed = {str(name): (str(one["sha256"]), int(one["size"])) for name, one in manifest["files"].items()}
     except (KeyError, ValueError, TypeError, AttributeError, RecursionError) as error:
