@@ -55,7 +55,6 @@ def customer_page(
     )
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
-    stop = _at_stops(plan, job.limit, system)
     day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
     sections = (
         *((("What you told us", told),) if told else ()),
@@ -78,8 +77,9 @@ def customer_page(
             (
                 f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
                 f"{then}. The chance that it lies in such a band is 8 in 10.",
-                f"Chance that every part of that day stays under {_limit(chosen, system)}{stop} and does "
-                f"not boil: {chance(plan.holds)}. It rests on measurements and on assumptions; the check drive will "
+                f"Chance that every part of that day stays under {_limit(chosen, system)}"
+                f"{_at_stops(plan, job.limit, system)} and does not boil: {chance(plan.holds)}. "
+                "It rests on measurements and on assumptions; the check drive will "
                 "show how well it holds, and we write down what the gauge shows.",
                 *off,
             ),
