@@ -221,6 +221,11 @@ def open_checks(sheet: Sheet, possible: Ensemble, done: set[str]) -> Iterator[tu
 
 def applies(check: Check, vehicle: Vehicle) -> bool:
     """Whether most of the possible vehicles have what the check is made on."""
+    return fitted_on(check.only_on, vehicle)
+
+
+def fitted_on(part: str, vehicle: Vehicle) -> bool:
+    """Whether most of the possible vehicles have a part, in the words of checks; nothing is on all."""
     fitted = {
         "": 1.0,
         "viscous_clutch": vehicle.fan.clutched(),
@@ -230,7 +235,7 @@ def applies(check: Check, vehicle: Vehicle) -> bool:
         "air_conditioning": vehicle.condenser.present,
         "shroud": vehicle.shroud.present,
         "petrol_engine": vehicle.engine.fuel < 0.5,
-    }[check.only_on]
+    }[part]
     return float(np.mean(np.asarray(fitted, float))) > 0.5
 
 
