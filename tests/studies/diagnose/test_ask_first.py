@@ -43,7 +43,8 @@ def test_what_separates_two_causes_is_asked_first(asked: Callable[..., Question]
 def test_its_information_is_that_of_a_question_with_these_answers(asked: Callable[..., Question]) -> None:
     """By hand: yes in 0.8904 and 0.0413 of two equal halves tells each of two repairs 0.623 bit.
 
-    That is H(0.4659) - (H(0.8904) + H(0.0413)) / 2 = 0.9966 - (0.4988 + 0.2479) / 2; 0.9 and 0.03 are so, 1.2 % misheard.
+    That is H(0.4659) - (H(0.8904) + H(0.0413)) / 2 = 0.9966 - (0.4988 + 0.2479) / 2; 0.9 and 0.03 are so, and 1.2 % are
+    misheard.
     """
     first = next(
         one for one in _asked(_either_of(asked, "hose_off", "gauge_reads_high")) if one.symptom == "hose_came_off"
