@@ -11,10 +11,25 @@ from typing import TYPE_CHECKING
 from toptank.units.late import late_names
 
 if TYPE_CHECKING:
+    from toptank.catalogue.causes.cause import Cause
+    from toptank.catalogue.checks.check import Check
+    from toptank.knowledge.forecast import DutyForecast
     from toptank.shop.answers import bench as bench_answers
     from toptank.shop.answers import naming
     from toptank.shop.answers import record as record_answers
-    from toptank.shop.answers.answer import Answer
+    from toptank.shop.answers.answer import Answer, Band
+    from toptank.shop.answers.answers import (
+        Boiling,
+        Chosen,
+        CoreRating,
+        Diagnosed,
+        Evaluation,
+        Explanation,
+        Forecast,
+        Freezing,
+        TypicalRow,
+        Weighty,
+    )
     from toptank.shop.answers.bench import (
         BoilAnswer,
         CoreAnswer,
@@ -27,22 +42,31 @@ if TYPE_CHECKING:
         freeze_answer,
         vehicles_answer,
     )
-    from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
+    from toptank.shop.answers.choice import (
+        ChoiceAnswer,
+        PlanAnswer,
+        PlanDuty,
+        PricesAnswer,
+        choice_answer,
+        prices_answer,
+    )
     from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
     from toptank.shop.answers.diagnosis import (
+        CauseAnswer,
         CausesAnswer,
         ChecksAnswer,
         DiagnosisAnswer,
+        NextCheck,
         causes_answer,
         checks_answer,
         diagnosis_answer,
     )
-    from toptank.shop.answers.drive import DriveAnswer, drive_answer
-    from toptank.shop.answers.drive_words import HOLDS_AS_IT_IS, WEAK, chance_words, ease_words, gear_words, peak_words
+    from toptank.shop.answers.drive import DriveAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
     from toptank.shop.answers.fit import FitAnswer, fit_answer
-    from toptank.shop.answers.forecast import ForecastAnswer, demo_answer, forecast_answer
+    from toptank.shop.answers.forecast import Assumption, DutyAnswer, ForecastAnswer, demo_answer, forecast_answer
     from toptank.shop.answers.log import LogAnswer, log_answer
+    from toptank.shop.answers.log_answers import Logged, Verified
     from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words
     from toptank.shop.answers.mix import MixAnswer, mix_answer
     from toptank.shop.answers.record import (
@@ -70,22 +94,27 @@ if TYPE_CHECKING:
     from toptank.shop.ask import boiling, loop_parts, service, stored_answers
     from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
-    from toptank.shop.ask import drive as drive_verbs
     from toptank.shop.ask import fit as fit_verbs
     from toptank.shop.ask import verify as verify_verbs
     from toptank.shop.ask import what_if as what_if_verbs
     from toptank.shop.ask.coolant import coolant as coolant_verbs
     from toptank.shop.ask.coolant import job_coolant
     from toptank.shop.ask.coolant import mix as mix_verbs
-    from toptank.shop.ask.coolant.job_coolant import next_due
+    from toptank.shop.ask.coolant.coolant import CapAndBottle, WaterJudged
+    from toptank.shop.ask.coolant.job_coolant import CoolantOfJob, next_due
     from toptank.shop.ask.coolant.mix import CAP as MIX_CAP
+    from toptank.shop.ask.coolant.mix import Mixed
+    from toptank.shop.ask.fit import Fitted
     from toptank.shop.ask.fit import name as fit_name
     from toptank.shop.ask.fit import picture as fit_picture
     from toptank.shop.ask.fit import told as fit_told
     from toptank.shop.ask.fit import words as fit_words
     from toptank.shop.ask.logs import log as log_verbs
     from toptank.shop.ask.logs.columns_asked import LogLook, Looked, Meaning, meanings
+    from toptank.shop.ask.loop import Loop
+    from toptank.shop.ask.loop_parts import PartTold
     from toptank.shop.ask.plan_fit import plan_fit
+    from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache
     from toptank.shop.cache.answer_cache import Road
     from toptank.shop.edit import check_figure, complaint_form, fit_form, kept_logs, remedies_form, row_names
@@ -99,13 +128,19 @@ if TYPE_CHECKING:
     from toptank.shop.files.toml_file import shortened
     from toptank.shop.job import starting_file
     from toptank.shop.job.job import Job
+    from toptank.shop.job.price_book import PriceBook
     from toptank.shop.log.legs import DEMO_CLIMB, TOWING_CLIMB
     from toptank.shop.log.legs import EXAMPLE as EXAMPLE_LEGS
     from toptank.shop.log.legs import MOST_LETTERS as MOST_LETTERS_OF_LEGS
     from toptank.shop.log.noted_table import NotedRow
     from toptank.shop.order import after_work, ticks
+    from toptank.shop.order.after_work import Compared
+    from toptank.shop.order.check_drive import CheckDrive
     from toptank.shop.order.files import check_places, write_files
+    from toptank.shop.order.pdf import Paper as Size
     from toptank.shop.order.pdf import pdf as order_pdf
+    from toptank.shop.order.record import Order
+    from toptank.shop.order.record import Step as OrderStep
     from toptank.shop.order.web_page import web_page as order_web_page
     from toptank.shop.order.writing import order as written_order
     from toptank.shop.questions import (
@@ -134,7 +169,14 @@ if TYPE_CHECKING:
     )
     from toptank.shop.record import job_verbs, plan_taken
     from toptank.shop.record.store import document as job_document
-    from toptank.shop.record.store.record import JobRecord, KeptAnswer, Revision, StoreTrouble
+    from toptank.shop.record.store.record import JobRecord, JobRow, KeptAnswer, Revision, StoreTrouble
+    from toptank.studies.choose.coolant.bleeding import Bleeding
+    from toptank.studies.choose.coolant.cap_choice import CapRow
+    from toptank.studies.choose.decision import Decisive
+    from toptank.studies.choose.fit.fit import Fit
+    from toptank.studies.diagnose.diagnosis import Diagnosis
+    from toptank.studies.diagnose.evidence import Reading
+    from toptank.studies.diagnose.scoring import Summary
 
 
 __getattr__, __dir__ = late_names(__file__, of="the door of the shop")

@@ -39,7 +39,7 @@ from toptank.shop.answers.diagnosis import (
     checks_answer,
     diagnosis_answer,
 )
-from toptank.shop.answers.drive import DriveAnswer, drive_answer
+from toptank.shop.answers.drive import DriveAnswer
 from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
 from toptank.shop.answers.fit import FitAnswer, fit_answer
 from toptank.shop.answers.forecast import ForecastAnswer, forecast_answer
@@ -114,6 +114,7 @@ def drive(
     route: Path | None = None,
     speed: str | None = None,
     ambient: str | None = None,
+    altitude: str | None = None,
     air_conditioning: str | None = None,
     duty: str | None = None,
     plan: str | None = None,
@@ -129,17 +130,17 @@ def drive(
     job : as opened
     legs, route : "8 miles up 6 % at 45 mph, then idle 10 min", or a GPX file; one of the two
     speed : how fast a route is driven; left out: as its time stamps say
-    ambient, air_conditioning, duty : weather, "on" or "off", duty of the job behind what the drive does not say
+    ambient, altitude, air_conditioning, duty : weather, height of the start, "on" or "off", duty of the job behind
+        what the drive does not say
     plan : as the work of a plan would leave it
     cold : it stood overnight
     seed, draws : of the possible vehicles
     units : of bare figures; those of the job if not said
     """
-    found = driving.drive(
-        job, legs=legs, route=route, speed=speed, ambient=ambient, air_conditioning=air_conditioning, duty=duty,
-        plan=plan, cold=cold, seed=seed, draws=draws, system=units,
+    return driving.drive(
+        job, legs=legs, route=route, speed=speed, ambient=ambient, altitude=altitude,
+        air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed, draws=draws, system=units,
     )  # fmt: skip
-    return drive_answer(found)
 
 
 def read_log(

@@ -64,6 +64,11 @@ def from_si(value: Real, dimension: Dimension, unit: str) -> Real:
     return (value - (_zero(unit) if dimension == TEMPERATURE else 0.0)) / _factors()[unit]
 
 
+def kelvin(degC: float) -> float:
+    """Return a temperature [°C], as answers hold it, in kelvin."""
+    return float(to_si(degC, TEMPERATURE, "°C"))
+
+
 def unit_of(dimension: Dimension, system: System) -> str:
     """Name the unit in which the shop writes and reads this dimension."""
     return dimension.us if system == "us" else dimension.metric

@@ -37,12 +37,12 @@ def diagnosed() -> Diagnosed:
 
     def first() -> None:
         with pytest.raises(Cancelled):
-            answer_cache.diagnosis(job, held)
+            answer_cache.diagnosed(job, held)
         ended.append("stopped")
 
     def second() -> None:
         with pytest.raises(Cancelled):
-            answer_cache.diagnosis(job, _Patience(2).go_on)
+            answer_cache.diagnosed(job, _Patience(2).go_on)
         ended.append("gave up")
         given_up.set()
 
@@ -51,7 +51,7 @@ def diagnosed() -> Diagnosed:
     assert begun.wait(60)
     threads[1].start()
     third = _Patience()
-    answer = answer_cache.diagnosis(job, third.go_on)
+    answer = answer_cache.diagnosed(job, third.go_on)
     for thread in threads:
         thread.join(60)
     assert sorted(ended) == ["gave up", "stopped"]

@@ -231,8 +231,10 @@ def test_where_no_plan_holds_there_is_no_order(answers: tuple[Any, Any]) -> None
     _, chosen = answers
     with pytest.raises(Refusal, match="no remedy on the list holds"):
         plan_verbs.plan_of(dataclasses.replace(chosen, recommended=None), None)
-    with pytest.raises(Refusal, match="is not a plan of this job"):
+    with pytest.raises(Refusal, match="is no remedy"):
         plan_verbs.plan_of(chosen, "fit a bigger hammer")
+    with pytest.raises(Refusal, match="is not a plan of this job"):
+        plan_verbs.plan_of(chosen, "replace_cap,set_timing,hood_louvers")
     assert plan_verbs.plan_of(chosen, naming.plan(chosen.outlooks[-1].ids, "us").upper()) is chosen.outlooks[-1]
 
 

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.shop.answers import naming
 from toptank.shop.order import coolant_work, fit_lines, steps, writing
 from toptank.shop.order.record import Order
 from toptank.shop.record import plan_taken as plan_verbs
@@ -29,7 +30,8 @@ ALUMINIUM = "aluminium_radiator_2_row"
 
 
 def _core_step(order: Order) -> str:
-    return " ".join(next(step.told + step.boxes for step in order.steps if step.words.startswith("Fit an aluminium")))
+    name = naming.remedy(ALUMINIUM, "us").name
+    return " ".join(next(step.told + step.boxes for step in order.steps if step.words.lower().startswith(name)))
 
 
 def _with_offers(answers: tuple[Any, Any], *offers: Any) -> Order:
@@ -56,7 +58,7 @@ def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_f
     assert "top port: side" in misfit
     assert "reach of the cap to depth of the neck" in misfit
     assert "bottom port: side" not in misfit
-    (core,) = (one for one in made.parts if one.part == "2-row aluminium radiator")
+    (core,) = (one for one in made.parts if one.part == naming.part(ALUMINIUM, "us"))
     assert "core 2 1/8 in deep, 28 1/2 in × 21 in over all, top port 1 1/2 in left" in core.size
     assert "(as printed)" in core.size
     assert "offered at $390" in core.size

@@ -30,9 +30,9 @@ def test_the_plan_that_was_taken_last_counts(number: int) -> None:
 def test_work_that_was_taken_stays_weighable_whatever_is_found_out_later(number: int) -> None:
     """A plan that no choice holds any more: the order is out, the work is done, its check drive still to come."""
     beaten = ("set_timing", "clear_exhaust")
-    assert beaten not in [one.ids for one in answer_cache.choice(job_verbs.stored_job(number)).outlooks]
+    assert beaten not in [one.ids for one in answer_cache.chosen(job_verbs.stored_job(number)).outlooks]
     plan_taken.take(number, beaten)
-    chosen = answer_cache.choice(job_verbs.stored_job(number))
+    chosen = answer_cache.chosen(job_verbs.stored_job(number))
     assert plan_taken.plan_of(chosen, None).ids == beaten
     assert [one.cost for one in chosen.outlooks[1:]] == sorted(one.cost for one in chosen.outlooks[1:])
     assert len({one.ids for one in chosen.outlooks}) == len(chosen.outlooks)

@@ -1,18 +1,31 @@
 """The chart of a forecast: for each duty the band of the gauge, the boiling line, the limit, what was seen."""
 
+# The types of the plotting library are incomplete:
+# pyright: reportUnknownMemberType=false
+
+from __future__ import annotations
+
 import io
 import textwrap
-from collections.abc import Iterator
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 import matplotlib as mpl
 from matplotlib import pyplot as plt
 
 from toptank.shop.door import check_place, write_whole
-from toptank.units.conversion import System, from_si, unit_of
+from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from toptank.shop.door import DutyForecast, Forecast, Reading
+    from toptank.units.conversion import System
 
 mpl.use("Agg")
 
@@ -40,7 +53,7 @@ def check_chart_file(out: Path, *, replace: bool) -> None:
     check_place(out, replace=replace)
 
 
-def write_chart(answer: Any, out: Path, system: System, *, replace: bool) -> None:
+def write_chart(answer: Forecast, out: Path, system: System, *, replace: bool) -> None:
     """Write the chart of a forecast, whole or not at all."""
     with plt.rc_context({"font.size": 12, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
         figure = draw(answer, system)
@@ -51,7 +64,7 @@ def write_chart(answer: Any, out: Path, system: System, *, replace: bool) -> Non
     write_whole(out, content.getvalue(), replace=replace)
 
 
-def draw(answer: Any, system: System) -> Any:
+def draw(answer: Forecast, system: System) -> Figure:
     """Return the figure of a forecast."""
     unit, job, duties = unit_of(TEMPERATURE, system), answer.job, answer.duties
     figure, axes = plt.subplots(figsize=(WIDTH, WIDTH), facecolor=PAPER)
@@ -78,7 +91,7 @@ def draw(answer: Any, system: System) -> Any:
     return figure
 
 
-def _told(answer: Any) -> Iterator[float]:
+def _told(answer: Forecast) -> Iterator[float]:
     """Every temperature that the chart shows [K]: none of them may lie outside it."""
     yield answer.job.limit
     for duty in answer.duties:
@@ -95,33 +108,35 @@ def _wrapped(text: str, letters: int, most: int | None = None) -> str:
     return "\n".join(textwrap.wrap(text, letters, max_lines=most, placeholder=" ...")) or text
 
 
-def title(figure: Any, text: str) -> float:
+def title(figure: Figure, text: str) -> float:
     """Write the title over as many lines as it takes to fit into the width; return the height that it needs [in]."""
     said = figure.text(
         SIDE / WIDTH, 0.99, "", color=INK, fontsize=13, fontweight="bold", va="top", parse_math=False, in_layout=False
     )
     for letters in range(TITLE_LETTERS, 20, -4):
         said.set_text(_wrapped(text, letters))
-        if said.get_window_extent(figure.canvas.get_renderer()).width <= figure.dpi * (WIDTH - 2.0 * SIDE):
+        if said.get_window_extent(None).width <= figure.dpi * (WIDTH - 2.0 * SIDE):
             break
     return TITLE_LINE * (said.get_text().count("\n") + 1)
 
 
-def _limit(axes: Any, limit: float) -> None:
+def _limit(axes: Axes, limit: float) -> None:
     axes.axvline(limit, color=INK, linewidth=1.5, linestyle=(0, (6, 4)), zorder=5)
     axes.text(limit, -0.62, "limit", ha="center", va="bottom", color=INK, fontsize=10)
 
 
-def _duty(axes: Any, row: int, duty: Any, readings: list[Any], system: System) -> None:
+def _duty(axes: Axes, row: int, duty: DutyForecast, readings: list[Reading], system: System) -> None:
     unit = unit_of(TEMPERATURE, system)
     low, middle, high = (in_shop_unit(value, system) for value in duty.bands.gauge)
     boiling = in_shop_unit(duty.bands.boiling_point.p50, system)
     axes.barh(row, high - low, left=low, height=0.42, color=BAND, zorder=2)
     axes.plot([middle, middle], [row - 0.21, row + 0.21], color=PAPER, linewidth=2.5, zorder=3)
     axes.plot([boiling, boiling], [row - 0.34, row + 0.34], color=HOT, linewidth=3, zorder=4)
-    written = {"ha": "center", "va": "top", "color": INK, "fontsize": 10, "zorder": 6}
     ground = {"facecolor": PAPER, "edgecolor": "none", "pad": 0.8}
-    axes.text(middle, row + 0.27, f"{low:.0f} to {high:.0f} {unit}", bbox=ground, **written)
+    axes.text(
+        middle, row + 0.27, f"{low:.0f} to {high:.0f} {unit}", bbox=ground, ha="center", va="top", color=INK,
+        fontsize=10, zorder=6,
+    )  # fmt: skip
     for reading in readings:
         if reading.figure is not None:
             axes.plot(

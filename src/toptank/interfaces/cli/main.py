@@ -2,10 +2,11 @@
 
 import sys
 from collections.abc import Callable
+from concurrent.futures import Future
 from inspect import Parameter, Signature, signature
 from pathlib import Path
 from tempfile import mkdtemp
-from typing import Annotated, Any, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 
 import typer
 
@@ -26,6 +27,10 @@ from toptank.interfaces.cli.commands import (
 from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import run, write
 from toptank.shop import door
+from toptank.units.conversion import System
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Job
 
 app = typer.Typer(
     name="toptank",
@@ -70,7 +75,7 @@ Command: TypeAlias = Callable[..., None]
 
 
 def _forecast(
-    job: Any,
+    job: "Job",
     units: UnitsOption = None,
     as_json: JsonOption = False,
     out: OutOption = None,
@@ -104,7 +109,7 @@ def _forecast(
             _show_the_rest(job, units, meanwhile)
 
 
-def _show_the_rest(job: Any, units: Any, meanwhile: Any) -> None:
+def _show_the_rest(job: "Job", units: Units | None, meanwhile: Future[None] | None) -> None:
     """From the causes to the paper, and the check drive if it is compiled meanwhile: what comes after the forecast."""
     write("")
     diagnosed = diagnose_commands.show_diagnosis_of(job, units, None)
@@ -238,11 +243,11 @@ def sheet_new(
         write(text)
 
 
-def _system(units: Units | None) -> Any:
+def _system(units: Units | None) -> System:
     return "us" if units is None else units.value
 
 
-def _show(kind: str, answer: Any, system: Any, as_json: bool) -> None:
+def _show(kind: str, answer: Any, system: System, as_json: bool) -> None:
     if as_json:
         print_json(getattr(door.bench_answers, f"{kind}_answer")(answer), system)
     else:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import json
 from enum import StrEnum
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+from rich.status import Status
 
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.screen import prints_every_sign, write
@@ -37,6 +38,6 @@ def print_json(answer: Answer, system: System = "us") -> None:
     write(json.dumps(record, indent=2, ensure_ascii=not prints_every_sign(), allow_nan=False))
 
 
-def working(what: str) -> Any:
+def working(what: str) -> Status:
     """Show on a terminal that work goes on; elsewhere nothing."""
     return late.Console(stderr=True, highlight=False).status(f"{what} ...", spinner="line")

@@ -1,6 +1,6 @@
 """Routes of the answers to a job: forecast, diagnosis, choice, fit, what if, work order, drawings."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated
 
 from fastapi import APIRouter, Query
 from pydantic import StringConstraints
@@ -18,11 +18,15 @@ from toptank.shop.door import (
     DiagnosisAnswer,
     FitAnswer,
     ForecastAnswer,
+    Job,
+    Order,
+    Size,
+    WhatIf,
     WhatIfAnswer,
     answer_cache,
     cap_answer,
     choice_answer,
-    diagnosis_answer,
+    diagnose,
     fit_answer,
     fit_verbs,
     forecast_answer,
@@ -32,20 +36,18 @@ from toptank.shop.door import (
 )
 from toptank.shop.door import choose_verbs as choose
 from toptank.shop.door import coolant_verbs as coolant
-from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.shop.door import order_pdf as pdf
 from toptank.shop.door import order_web_page as web_page
 from toptank.shop.door import what_if_verbs as verbs
+from toptank.units.conversion import System
 
 routes = APIRouter(tags=["answers"])
 
-Paper = Annotated[
-    Literal["letter", "a4"] | None, Query(description="letter in US units, A4 in metric ones if not said")
-]
+Paper = Annotated[Size | None, Query(description="letter in US units, A4 in metric ones if not said")]
 Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
 
 
-def _job(number: int) -> Any:
+def _job(number: int) -> Job:
     return job_verbs.stored_job(number)
 
 
@@ -63,28 +65,29 @@ def diagnosis(number: Number, units: Units = None, seed: Seed = None) -> Respons
     """Rank the causes of a job's trouble and name the next checks."""
     job = _job(number)
     with in_turn():
-        answer = answer_cache.diagnosis(job) if seed is None else diagnose.diagnose(job, seed=seed)
-    return told(diagnosis_answer(answer), units or job.system)
+        answer = answer_cache.diagnosis(job) if seed is None else diagnose(job, seed=seed)
+    return told(answer, units or job.system)
 
 
 @routes.get("/jobs/{number}/choice", response_model=ChoiceAnswer)
 def choice(number: Number, units: Units = None, draws: Draws = None, seed: Seed = None) -> Response:
     """Weigh remedies on the customer's worst day."""
     job = _job(number)
-    return told(choice_answer(_chosen(job, draws, seed)), units or job.system)
+    return told(_choice(job, draws, seed), units or job.system)
 
 
-def _chosen(job: Any, draws: int | None = None, seed: int | None = None) -> Any:
+def _choice(job: Job, draws: int | None = None, seed: int | None = None) -> ChoiceAnswer:
     with in_turn():
-        usual = draws is None and seed is None
-        return answer_cache.choice(job) if usual else choose.choose(job, draws=draws, seed=seed)
+        if draws is None and seed is None:
+            return answer_cache.choice(job)
+        return choice_answer(choose.choose(job, draws=draws, seed=seed))
 
 
 @routes.get("/jobs/{number}/trade-off.svg", openapi_extra=file("image/svg+xml"))
 def trade_off_drawing(number: Number, units: Units = None) -> Response:
     """Draw price against chance to hold."""
     job = _job(number)
-    return drawn(standing_alone(trade_off(_chosen(job), units or job.system)))
+    return drawn(standing_alone(trade_off(_choice(job), units or job.system)))
 
 
 @routes.get("/jobs/{number}/fit", response_model=FitAnswer)
@@ -143,7 +146,7 @@ def loop_drawing(
     return drawn(standing_alone(drawing))
 
 
-def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: Any) -> tuple[Any, Any]:
+def _asked(number: int, duty: str | None, changed: tuple[str | None, ...], units: System | None) -> tuple[Job, WhatIf]:
     job = _job(number)
     return job, verbs.what_if(job, verbs.Changes(*changed), duty=duty, system=units)
 
@@ -164,7 +167,7 @@ def order_page(number: Number, plan: Name = None, paper: Paper = None) -> Respon
     return Response(web_page(order, size), media_type="text/html", headers=headers)
 
 
-def _order(number: int, plan: str | None, paper: Any) -> tuple[Any, Any]:
+def _order(number: int, plan: str | None, paper: Size | None) -> tuple[Order, Size]:
     job = _job(number)
     with in_turn():
         return answer_cache.order(job, plan), paper or ("letter" if job.system == "us" else "a4")

@@ -1,14 +1,16 @@
 """REST under /api/v1: the same verbs as the command line and the pages, for a logger or another program."""
 
+import re
 from functools import cache
-from typing import Any
 
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 from starlette.responses import HTMLResponse, JSONResponse, Response
+from starlette.routing import Mount
 
 from toptank.interfaces.rest import answer_routes, bench_routes, drive_routes, job_routes, refusals
 from toptank.interfaces.rest.documentation import page
+from toptank.interfaces.rest.refusals import JsonObject
 
 PLACE = "/api/v1"
 TOLD = """The verbs of toptank for another program. Figures are written as people write them, with their unit
@@ -35,7 +37,7 @@ def api() -> FastAPI:
     refusals.register(app)
 
     @cache
-    def document() -> dict[str, Any]:
+    def document() -> JsonObject:
         return _document(app)
 
     @app.get("/openapi.json", include_in_schema=False)
@@ -52,10 +54,12 @@ def api() -> FastAPI:
 
 def register(app: FastAPI) -> None:
     """Put the interface on the server."""
-    app.mount(PLACE, api())
+    place = Mount(PLACE, app=api())
+    place.path_regex = re.compile(place.path_regex.pattern, re.DOTALL)  # an address may hold the end of a line
+    app.router.routes.append(place)
 
 
-def _document(app: FastAPI) -> dict[str, Any]:
+def _document(app: FastAPI) -> JsonObject:
     """The OpenAPI document; files and refusals are told in our own way."""
     found = get_openapi(
         title="toptank", version="1", summary="Jobs, forecasts, causes, remedies, papers", description=TOLD,
@@ -88,6 +92,6 @@ def _told_of(path: str, verb: str) -> list[str]:
     return sorted(told)
 
 
-def _otherwise(code: str) -> dict[str, Any]:
+def _otherwise(code: str) -> JsonObject:
     schema = {"$ref": "#/components/schemas/refusal"}
     return {"description": _OTHERWISE[code], "content": {"application/json": {"schema": schema}}}

@@ -3,7 +3,8 @@
 import json
 from collections.abc import Iterator
 from html import escape
-from typing import Any
+
+from toptank.interfaces.rest.refusals import JsonObject
 
 EXAMPLES = {
     "POST /jobs/{number}/readings": '{"duty": "ridge climb", "gauge": "218 F", "by": "logger"}',
@@ -19,7 +20,7 @@ SENT_AS_FILE = ("POST /jobs/{number}/attachments",)
 GROUPS = {"jobs": "The record of jobs", "answers": "Answers to a job", "bench": "Without a job"}
 
 
-def page(document: dict[str, Any]) -> str:
+def page(document: JsonObject) -> str:
     """Return the page."""
     place = document["servers"][0]["url"]
     by_group: dict[str, list[str]] = {group: [] for group in GROUPS}
@@ -46,7 +47,7 @@ def _told(words: str) -> str:
     return f"<p>{''.join(f'<code>{part}</code>' if place % 2 else part for place, part in enumerate(parts))}</p>"
 
 
-def _operation(path: str, verb: str, operation: dict[str, Any], document: dict[str, Any], place: str) -> Iterator[str]:
+def _operation(path: str, verb: str, operation: JsonObject, document: JsonObject, place: str) -> Iterator[str]:
     yield f'<section id="{escape(operation["operationId"])}"><h3><b>{verb}</b> {escape(path)}</h3>'
     yield _told(operation.get("description", ""))
     rows = [*_parameters(operation), *_body(operation, document)]
@@ -58,7 +59,7 @@ def _operation(path: str, verb: str, operation: dict[str, Any], document: dict[s
     yield f"<p>Answers: {codes}.</p></section>"
 
 
-def _answer(answer: dict[str, Any]) -> str:
+def _answer(answer: JsonObject) -> str:
     """What comes back: the kind of file or the schema, or why not."""
     ((kind, content),) = answer["content"].items()
     name = content["schema"].get("$ref", "").rpartition("/")[2]
@@ -67,12 +68,12 @@ def _answer(answer: dict[str, Any]) -> str:
     return f"<code>{escape(name or kind)}</code>"
 
 
-def _parameters(operation: dict[str, Any]) -> Iterator[str]:
+def _parameters(operation: JsonObject) -> Iterator[str]:
     for one in operation.get("parameters", []):
         yield _row(one["name"], one["in"], one.get("required", False), {**one["schema"], **one})
 
 
-def _body(operation: dict[str, Any], document: dict[str, Any]) -> Iterator[str]:
+def _body(operation: JsonObject, document: JsonObject) -> Iterator[str]:
     content = operation.get("requestBody", {}).get("content", {})
     for kind in content.values():
         if "$ref" not in kind["schema"]:
@@ -84,9 +85,11 @@ def _body(operation: dict[str, Any], document: dict[str, Any]) -> Iterator[str]:
             yield _row(key, "body", key in shape.get("required", []), schema)
 
 
-def _row(name: str, where: str, needed: bool, schema: dict[str, Any]) -> str:
+def _row(name: str, where: str, needed: bool, schema: JsonObject) -> str:
     told = schema.get("description", "")
-    choices = next((one["enum"] for one in (schema, *schema.get("anyOf", [])) if "enum" in one), [])
+    shapes: list[JsonObject] = [schema, *schema.get("anyOf", [])]
+    enums: list[list[object]] = [one["enum"] for one in shapes if "enum" in one]
+    choices = enums[0] if enums else []
     words = ", ".join(filter(None, (told, f"one of {', '.join(map(json.dumps, choices))}" if choices else "")))
     if "default" in schema and schema["default"] not in (None, "", []):
         words += f"; {json.dumps(schema['default'])} if not said"

@@ -3,7 +3,7 @@
 A log or a GPX file comes as text in the body, or is named by the checksum under which it is kept with the job.
 """
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal, TypedDict
 
 from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
@@ -20,12 +20,12 @@ from toptank.shop.door import (
     SentLog,
     VerdictAnswer,
     answer_cache,
-    drive_answer,
     job_verbs,
     kept_logs,
     log_answer,
     verdict_answer,
 )
+from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
 
 routes = APIRouter(tags=["answers"])
@@ -47,35 +47,33 @@ def _asked(
     plan: Name = None,
     cold: bool = False,
     units: Units = None,
-) -> Any:
+) -> Road:
     return Road(
         legs=legs, route=route, speed=speed, ambient=ambient, air_conditioning=air_conditioning or "",
         duty=duty or "", plan=plan or "", cold="cold" if cold else "", system=units,
     )  # fmt: skip
 
 
-Asked = Annotated[Any, Depends(_asked)]
+Asked = Annotated[Road, Depends(_asked)]
 
 
 @routes.get("/jobs/{number}/drive", response_model=DriveAnswer)
 def drive(number: Number, asked: Asked) -> Response:
     """Forecast a drive, of legs or of a route: the band of the gauge along it, its peak, what asking less would do."""
-    answer = _driven(number, asked)
-    return told(drive_answer(answer), asked.system or answer.job.system)
+    return told(*_driven(number, asked))
 
 
 @routes.get("/jobs/{number}/drive.svg", openapi_extra=file("image/svg+xml"))
 def drive_drawing(number: Number, asked: Asked, along: Literal["time", "distance"] = "time") -> Response:
     """Draw a drive as a strip."""
-    answer = _driven(number, asked)
-    drawing = strip_chart(strip_of(answer), asked.system or answer.job.system, along=along)
-    return drawn(standing_alone(drawing))
+    answer, system = _driven(number, asked)
+    return drawn(standing_alone(strip_chart(strip_of(answer), system, along=along)))
 
 
-def _driven(number: int, asked: Any) -> Any:
+def _driven(number: int, asked: Road) -> tuple[DriveAnswer, System]:
     job = job_verbs.stored_job(number)
     with in_turn():
-        return answer_cache.road(number, job, asked)
+        return answer_cache.road(number, job, asked), asked.system or job.system
 
 
 @routes.post("/jobs/{number}/log", status_code=201, response_model=LogAnswer)
@@ -96,7 +94,7 @@ def verify(number: Number, body: VerifiedLog) -> Response:
     return told(verdict_answer(answer), body.units or answer.job.system, 201)
 
 
-def _given(body: DrivenLog) -> Any:
+def _given(body: DrivenLog) -> str | SentLog:
     """The log, by its checksum or as text."""
     if bool(body.log) == bool(body.text):
         fix = "send the text of a log, or the checksum of one that is kept with the job"
@@ -104,7 +102,15 @@ def _given(body: DrivenLog) -> Any:
     return body.log or SentLog(text=body.text, name=body.name)
 
 
-def _said(body: DrivenLog) -> dict[str, Any]:
+class _Said(TypedDict):
+    columns: list[str]
+    decimal: str
+    ambient: str
+    grade: str
+    system: System | None
+
+
+def _said(body: DrivenLog) -> _Said:
     """What its columns do not say."""
     return {
         "columns": body.columns,

@@ -1,6 +1,7 @@
 """How REST says no: the field, its value, the limit and the fix, as everywhere else."""
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, TypeAlias
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -12,13 +13,16 @@ from toptank.interfaces.file_kinds import LARGEST as LARGEST_FILE
 from toptank.shop.door import StoreTrouble
 from toptank.units.refusal import Refusal
 
+JsonObject: TypeAlias = dict[str, Any]
+"""A document of JSON, as OpenAPI has them: anything may stand in it."""
+
 LARGEST = 4 * 1024**2
 """Largest body that is read [byte]: a job file with many notes is far smaller."""
 
 FILES = "/attachments"
 """Where addresses end that take a file as their body; those may be as large as a file of the app."""
 
-REFUSED: dict[str, Any] = {
+REFUSED: JsonObject = {
     "type": "object",
     "properties": {
         "field": {"type": "string", "description": "which one"},
@@ -65,7 +69,7 @@ def register(app: FastAPI) -> None:
     app.add_middleware(NotTooLarge)
 
 
-def told(refusal: Refusal, code: int, headers: Any = None) -> Response:
+def told(refusal: Refusal, code: int, headers: Mapping[str, str] | None = None) -> Response:
     """Return a refusal as an answer."""
     parts = {key: printable(getattr(refusal, key)) for key in ("field", "value", "limit", "fix")}
     return JSONResponse({**parts, "says": printable(str(refusal))}, code, headers=headers)
@@ -109,7 +113,7 @@ def _first_of(error: RequestValidationError) -> Refusal:
     )
 
 
-def _start_of(body: Any) -> str:
+def _start_of(body: object) -> str:
     """The begin of a body as text."""
     text = body.decode("utf-8", errors="replace") if isinstance(body, bytes) else str(body)
     return printable(text[:SHORT]) or "(empty)"

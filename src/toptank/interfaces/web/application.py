@@ -1,10 +1,13 @@
 """The whole application as one ASGI app: guard, own files, sign-in, pages. REST routes stand on the same app."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 import asyncio
 import logging
 import os
 import tempfile
-from collections.abc import AsyncIterator
+from collections.abc import AsyncGenerator
 from contextlib import asynccontextmanager
 from pathlib import Path
 
@@ -61,7 +64,7 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
     """
 
     @asynccontextmanager
-    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+    async def lifespan(_: FastAPI) -> AsyncGenerator[None]:
         tasks = [asyncio.create_task(changes.watch()), asyncio.create_task(_keep_backups())]
         if warm:
             tasks.append(asyncio.create_task(_warm()))

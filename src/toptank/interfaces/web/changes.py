@@ -1,8 +1,10 @@
 """Who looks at which job: a change by anybody, in this process or another, is told to every page that shows the job."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 import asyncio
 from collections.abc import Awaitable, Callable
-from typing import Any
 
 from nicegui import background_tasks
 from nicegui.client import Client
@@ -27,7 +29,7 @@ def follow(number: int, client: Client, told: Told, *, shown: int) -> None:
     if _newest[number] > shown:  # somebody saved while the page was built
         background_tasks.create(_told(client, told), name="told of a change")
 
-    def forget(*_: Any) -> None:
+    def forget(*_: object) -> None:
         _watchers.get(number, {}).pop(client.id, None)
         if not _watchers.get(number):
             _watchers.pop(number, None)

@@ -1,10 +1,12 @@
 """Fields of a form on a page: each saves itself, says what was understood, and is kept up to date."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, cast
 
 from nicegui.element import Element
 
@@ -14,6 +16,9 @@ from toptank.shop.door import edit_verbs as edit
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from toptank.interfaces.web.elements.tags import Event
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field
 
@@ -35,7 +40,7 @@ class FieldElement(Element, component="field.js"):
     def show(self, field: Field) -> None:
         """Show what stands in the record."""
         self.field = field
-        new: dict[str, Any] = {
+        new: dict[str, object] = {
             "unit": field.unit,
             "hint": field.hint,
             "saved": field.typed,
@@ -46,12 +51,12 @@ class FieldElement(Element, component="field.js"):
             "more": field.measure,
             "remark": field.remark,
         }
-        if any(self.props.get(key) != value for key, value in new.items()):
+        if any(cast("object", self.props.get(key)) != value for key, value in new.items()):
             self.props.update(new)
             self.update()
 
-    async def _typed(self, event: Any) -> None:
-        said = event.args if isinstance(event.args, dict) else {}
+    async def _typed(self, event: Event) -> None:
+        said = cast("Mapping[str, object]", event.args if isinstance(event.args, dict) else {})
         text, base, how = (str(said.get(key) or "") for key in ("text", "from", "how"))
         known = how if how in [one for one, _ in HOWS] else None
         error, clash = "", None
@@ -70,7 +75,7 @@ class FieldElement(Element, component="field.js"):
             if not self.is_deleted:
                 self.props["saved"] = text.strip()
         if not self.is_deleted:  # the page may have been built anew meanwhile
-            self.props.update(error=error, clash=clash, answered=int(said.get("turn") or 0))
+            self.props.update(error=error, clash=clash, answered=int(str(said.get("turn") or 0)))
             self.update()
 
 

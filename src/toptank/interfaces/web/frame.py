@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import Awaitable, Callable, Generator, Mapping, Sequence
+from collections.abc import Awaitable
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Concatenate, ParamSpec, TypeAlias, TypeVar, cast
 from urllib.parse import urlencode
 
 from nicegui import ui
-from nicegui.client import Client
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import link, press, say, tag
@@ -23,7 +22,19 @@ from toptank.shop.door import job_verbs, plan_taken, row_names
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Generator, Mapping, Sequence
+
+    from nicegui.client import Client
+
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.shop.door import Job, JobRecord, Names
+    from toptank.units.conversion import System
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+Build: TypeAlias = "Callable[[JobPage], Renew | Awaitable[Renew | None] | None]"
+"""What builds a page; where it returns a function, that one is called on a change instead of building anew."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +81,7 @@ class JobPage:
     rows: Names
     client: Client
     query: Mapping[str, str] = field(default_factory=dict[str, str])
-    head: Any = None
+    head: Tag | None = None
     beside: Sequence[tuple[str, ...]] = ()
     """Plans that were picked to stand side by side; a page that is built anew keeps them."""
 
@@ -83,15 +94,15 @@ class JobPage:
         """Read the newest revision."""
         self.record, self.job, self.rows = await asyncio.to_thread(_read, self.number)
 
-    async def while_nobody_writes(self, build: Callable[[], Any]) -> None:
+    async def while_nobody_writes(self, build: Callable[[], object]) -> None:
         """Build a part of the page anew once nobody writes on it; whoever stood in a field stands there again."""
-        place: Any = None
+        place: object = None
         with suppress(TimeoutError):  # a browser that is gone has nobody who writes
             for _ in range(LONGEST_WRITING):
                 if self.client.is_deleted or not await self.client.run_javascript("window.toptank.writes()"):
                     break
                 await asyncio.sleep(WRITING)
-            place = await self.client.run_javascript("window.toptank.place()")
+            place = cast("object", await self.client.run_javascript("window.toptank.place()"))
         if self.client.is_deleted:
             return
         answer = build()
@@ -111,7 +122,7 @@ class JobPage:
         place, names = rest.partition(".")[0], self.rows.get(key, ())
         return names[int(place)] if place.isdigit() and int(place) < len(names) else ""
 
-    def taker(self, key: str, place: int) -> Callable[[], Any]:
+    def taker(self, key: str, place: int) -> Callable[[], Awaitable[object]]:
         """Return what takes the row out that stands at a place now, wherever it stands when it is pressed."""
         row = self.row_of(f"{key}.{place}")
         return lambda: self.do(edit.remove_row, key, place, row=row)
@@ -121,7 +132,7 @@ class JobPage:
         """The tables of the job as they were typed."""
         return document.parsed(self.record.shown.text)
 
-    async def do(self, verb: Callable[..., Any], *arguments: Any, **named: Any) -> Any:
+    async def do(self, verb: Callable[Concatenate[int, P], T], *arguments: P.args, **named: P.kwargs) -> T | None:
         """Let a verb change the job, and tell every page; a refusal is said, and None comes back."""
         try:
             saved = await asyncio.to_thread(verb, self.number, *arguments, **named)
@@ -169,7 +180,7 @@ def plain_page(title: str) -> Generator[None]:
 
 
 async def job_page(
-    number: int, step: str, build: Callable[[JobPage], Any], query: Mapping[str, str] | None = None, *, title: str = ""
+    number: int, step: str, build: Build, query: Mapping[str, str] | None = None, *, title: str = ""
 ) -> None:
     """Build a page of a job; it is built anew, below its head, whenever somebody changes the job.
 
@@ -215,7 +226,6 @@ async def job_page(
         await page.read_again()
         if page.client.is_deleted:  # closed while it was read
             return
-        page.head.clear()
         _head(page)
         if renew is not None:
             await renew()
@@ -227,13 +237,15 @@ async def job_page(
     changes.follow(number, page.client, told, shown=record.shown.number)
 
 
-async def _built(build: Callable[[JobPage], Any], page: JobPage) -> Callable[[], Awaitable[None]] | None:
+async def _built(build: Build, page: JobPage) -> Renew | None:
     answer = build(page)
-    return await answer if isinstance(answer, Awaitable) else answer
+    return await cast("Awaitable[Renew | None]", answer) if isinstance(answer, Awaitable) else answer
 
 
 def _head(page: JobPage) -> None:
     shown = page.record.shown
+    assert page.head is not None
+    page.head.clear()
     with page.head:
         link("toptank", "/", "home", aria_label="toptank: all jobs")
         with tag("div", classes="vehicle"):
@@ -248,7 +260,7 @@ def _head(page: JobPage) -> None:
                 disabled=shown.number == 1 or None,
                 title="take back the last change",
             )
-            other = "metric" if page.job.system == "us" else "us"
+            other: System = "metric" if page.job.system == "us" else "us"
             name = "°F in → °C mm" if other == "metric" else "°C mm → °F in"
             press(name, lambda: _units(page, other), "plain", title="show the job in other units")
             _light()
@@ -261,7 +273,7 @@ async def _undo(page: JobPage) -> None:
         say(f"Taken back ({saved.note}).")
 
 
-async def _units(page: JobPage, system: str) -> None:
+async def _units(page: JobPage, system: System) -> None:
     await page.do(edit.set_units, system)
 
 

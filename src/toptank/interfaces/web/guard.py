@@ -13,7 +13,6 @@ import re
 import secrets
 import socket
 from collections.abc import Mapping
-from typing import Any
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers
@@ -181,7 +180,7 @@ class _Marked:
     def __init__(self, send: Send) -> None:
         self._send = send
         self._nonce = secrets.token_urlsafe(16)
-        self._start: dict[str, Any] | None = None
+        self._start: Message | None = None
         self._body = bytearray()
 
     async def send(self, message: Message) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from fastapi import FastAPI
 from starlette.responses import PlainTextResponse, Response
@@ -11,7 +10,7 @@ from starlette.responses import PlainTextResponse, Response
 from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.refusals import code_of
 from toptank.interfaces.web.upload import as_file
-from toptank.shop.door import answer_cache, job_verbs
+from toptank.shop.door import Order, Size, answer_cache, job_verbs
 from toptank.shop.door import order_pdf as pdf
 from toptank.shop.door import order_web_page as web_page
 from toptank.units.refusal import Refusal
@@ -45,9 +44,9 @@ def _told(make: Callable[[], Response]) -> Response:
         return PlainTextResponse(str(refusal), code_of(refusal))
 
 
-def _order(number: int, plan: str) -> tuple[Any, Any]:
+def _order(number: int, plan: str) -> tuple[Order, Size]:
     job = job_verbs.stored_job(number)
-    paper = "letter" if job.system == "us" else "a4"
+    paper: Size = "letter" if job.system == "us" else "a4"
     order = answer_cache.cached_order(job, plan or None)
     if order is None:
         with in_turn():

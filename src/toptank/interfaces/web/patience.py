@@ -44,7 +44,8 @@ class PatientHttp(H11Protocol):
 
     def _asking(self) -> bool:
         """Whether a request has come whole but for its body, and is not answered yet."""
-        return self.cycle is not None and not self.cycle.response_complete
+        # Before the first request there is none, whatever its type says.
+        return self.cycle is not None and not self.cycle.response_complete  # pyright: ignore[reportUnnecessaryComparison]
 
     def _wait(self, seconds: float | None) -> None:
         if self._limit is not None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 import asyncio
 import tempfile
 from pathlib import Path
-from typing import Any
 from urllib.parse import quote
 
 from fastapi import FastAPI, Request
@@ -111,5 +110,5 @@ def as_file(content: bytes, name: str, kind: str, *, shown: bool = False) -> Res
 
 
 def _refused(code: int, why: str) -> Response:
-    answer: dict[str, Any] = {"refused": why}
+    answer: dict[str, object] = {"refused": why}
     return JSONResponse(answer, code)

@@ -1,5 +1,8 @@
 """Work that takes more than a moment: what is done is said, how far it is, and it can be stopped."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 import asyncio
@@ -7,13 +10,15 @@ import threading
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from typing import Any
+from typing import TypeVar
 
 from nicegui import background_tasks, ui
 
 from toptank.interfaces.web.elements.tags import Tag, press, tag
 from toptank.units.cancellation import CancelCheck, Cancelled
 from toptank.units.refusal import Refusal, without_options
+
+T = TypeVar("T")
 
 
 class Stop:
@@ -60,10 +65,10 @@ def work(
     place: Tag,
     what: str,
     usual: float,
-    ask: Callable[[], Any],
-    show: Callable[[Any], Any],
+    ask: Callable[[], T],
+    show: Callable[[T], object],
     *,
-    ready: Any = None,
+    ready: T | None = None,
     stop: Stop | None = None,
     brief: bool = False,
     room: str = "page",
@@ -125,7 +130,7 @@ def work(
     background_tasks.create(run(), name=what)
 
 
-def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
+def _show(future: asyncio.Future[T], show: Callable[[T], object]) -> None:
     try:
         answer = future.result()
     except Refusal as refusal:
@@ -135,7 +140,7 @@ def _show(future: asyncio.Future[Any], show: Callable[[Any], Any]) -> None:
     show(answer)
 
 
-async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[Any], stopped: asyncio.Event) -> bool:
+async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[T], stopped: asyncio.Event) -> bool:
     """Show how far it is; return whether the place is still this work's: another may have taken it meanwhile."""
     started = time.monotonic()
     if place.is_deleted:

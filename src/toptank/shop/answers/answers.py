@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from toptank.studies.diagnose.diagnosis import Diagnosis
     from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.studies.diagnose.scoring import Score, Summary
-    from toptank.studies.route.drive_forecast import Band, DriveForecast
     from toptank.units.sentence import Sentences, Text
 
 
@@ -215,51 +214,5 @@ class Chosen:
     does_not_fit: WorstDayForecast | None
     remarks: tuple[Text, ...]
     book: PriceBook
-    draws: int
-    seed: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
-    """One stretch of a drive, a leg as typed or a piece of a route.
-
-    Parameters
-    ----------
-    name : what it is
-    minutes, distance, altitude : at its end [min, m, m]
-    hottest : band of the gauge where the middle vehicle is hottest on it [K]
-    """
-
-    name: Text
-    minutes: float
-    distance: float
-    altitude: float
-    hottest: Band
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Driven:
-    """How a job's vehicle would go through a drive.
-
-    Parameters
-    ----------
-    job : as read
-    stretches : what is driven, one after the other
-    duty : duty of the job that stands behind what the drive does not say
-    cold : it starts cold
-    known_by : what the possible vehicles rest on: the sheet, or sheet and evidence
-    done : work that is taken as done; empty: the vehicle as it is
-    outlook : bands, chances, what would help
-    """
-
-    job: Job
-    stretches: tuple[Stretch, ...]
-    duty: str
-    cold: bool
-    known_by: str
-    done: tuple[str, ...]
-    outlook: DriveForecast
-    remarks: tuple[Text, ...]
-    assumed_units: tuple[str, ...]
     draws: int
     seed: int

@@ -59,11 +59,13 @@ class GoesIn(Answer):
     Parameters
     ----------
     fit : clears, tight, rubs or not known
+    in_short : for a table
     with_mends : it goes in, with what is done to the bay where it must be: read it with `fit`
     """
 
     fit: FitVerdict
     with_mends: bool
+    in_short: str
     says: Text
 
 
@@ -268,7 +270,7 @@ def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
         asks_the_customer=Sentence(naming.concession, (one.ids,)) if one.concession else None,
         goes_in=None
         if fit is None
-        else GoesIn(fit=fit.fit.verdict().value, with_mends=fit.goes_in, says=Sentence(fit.says)),
+        else GoesIn(fit=fit.fit.verdict().value, with_mends=fit.goes_in, in_short=fit.word(), says=Sentence(fit.says)),
         cost=round(one.cost, 2),
         minutes=one.minutes,
         holds_pct=pct(one.holds),

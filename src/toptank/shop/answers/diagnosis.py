@@ -110,6 +110,7 @@ class NextCheck(Answer):
     name : in words
     field : of the sheet, where the check is to measure that
     minutes : working time
+    tools : empty where none is needed
     misleads : how it may mislead
     information_bit : expected, about what to repair
     outcomes : what each would mean
@@ -318,7 +319,7 @@ def _said(check: str, what: str) -> Sentence:
 
 
 def _check_words(check: str, what: str, system: System) -> str:
-    return getattr(naming.check(check, system), what) or ("none" if what == "tools" else "")
+    return getattr(naming.check(check, system), what)
 
 
 def checks_answer(found: Sequence[Check]) -> ChecksAnswer:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from toptank.shop.answers.answer import (
     Amount,
@@ -22,12 +22,15 @@ from toptank.shop.answers.answer import (
     pct,
     rounded,
 )
-from toptank.shop.answers.drive_words import drive_says
-from toptank.units.sentence import Sentences
+from toptank.shop.answers.drive_words import chance_words, ease_words, gear_words, peak_words
+from toptank.units.sentence import Sentence, Sentences
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Driven, Stretch
+    from collections.abc import Sequence
+
+    from toptank.shop.job.job import Job
     from toptank.studies.route.drive_forecast import DriveForecast, Ease
+    from toptank.system.vehicle import Vehicle
 
 
 class StretchAnswer(Answer):
@@ -93,7 +96,10 @@ class DriveAnswer(Headed, Remarked):
     duty : duty of the job that stands behind what the drive does not say
     known_by : what the possible vehicles rest on
     done : work that is taken as done; empty: the vehicle as it is
-    says : peak, chances, what would ease it, in sentences
+    ambient_from_degC, ambient_to_degC : coldest and hottest air on the way
+    peak_says, chances_says : peak and chances in a sentence each
+    gear_says : where it shifts down for a climb; null where it does not
+    ease_says : what would ease it; that nothing need be asked less is said too
     peak_degC : highest reading of the gauge
     peak_minutes, peak_km : where the middle vehicle is hottest
     coolant_lost_pct : gone past the cap, middle one of the vehicles that boil
@@ -108,7 +114,12 @@ class DriveAnswer(Headed, Remarked):
     starts_cold: bool
     known_by: str
     done: tuple[str, ...]
-    says: Texts
+    ambient_from_degC: float
+    ambient_to_degC: float
+    peak_says: Text
+    chances_says: Text
+    gear_says: Text | None
+    ease_says: Texts
     minutes: Amount
     distance_km: Amount
     peak_degC: Band
@@ -125,21 +136,45 @@ class DriveAnswer(Headed, Remarked):
     along: DriveStrip
 
 
-def drive_answer(found: Driven) -> DriveAnswer:
+class PossibleVehicles(NamedTuple):
+    """Vehicles that are driven: how many, what they rest on, the work that is taken as done (ids; none: as it is)."""
+
+    vehicle: Vehicle
+    draws: int
+    known_by: str
+    done: tuple[str, ...]
+
+
+def drive_answer(
+    job: Job,
+    road: DriveForecast,
+    stretches: tuple[StretchAnswer, ...],
+    *,
+    duty: str,
+    cold: bool,
+    vehicles: PossibleVehicles,
+    remarks: Sequence[Text],
+    assumed_units: Sequence[Text],
+    seed: int,
+) -> DriveAnswer:
     """Return how a drive would go."""
-    road = found.outlook
     return DriveAnswer(
-        title=found.job.title,
-        invented=found.job.invented,
+        title=job.title,
+        invented=job.invented,
         equations_version=road.equations_version,
-        draws=found.draws,
-        seed=found.seed,
-        limit_degC=degC(found.job.limit),
-        duty=found.duty,
-        starts_cold=found.cold,
-        known_by=found.known_by,
-        done=found.done,
-        says=Sentences(drive_says, (found,)),
+        draws=vehicles.draws,
+        seed=seed,
+        limit_degC=degC(job.limit),
+        duty=duty,
+        starts_cold=cold,
+        known_by=vehicles.known_by,
+        done=vehicles.done,
+        ambient_from_degC=degC(road.profile.ambient.min()),
+        ambient_to_degC=degC(road.profile.ambient.max()),
+        peak_says=Sentence(peak_words, (road,)),
+        chances_says=chance_words(road),
+        gear_says=None if road.shifts_down is None else Sentence(gear_words, (road.shifts_down,)),
+        ease_says=Sentences(ease_words, (road,)),
         minutes=minutes(road.profile.time[-1]),
         distance_km=km(road.profile.distance[-1]),
         peak_degC=band(road.peak, degC),
@@ -151,21 +186,11 @@ def drive_answer(found: Driven) -> DriveAnswer:
         coolant_lost_pct=pct(road.lost),
         short_of_power_pct=pct(road.short_of_power),
         holds_pct=pct(road.holds),
-        stretches=tuple(_stretch(one) for one in found.stretches),
+        stretches=stretches,
         what_would_ease_it=tuple(_ease(one, road) for one in road.eases),
         along=_along(road),
-        remarks=found.remarks,
-        assumed_units=found.assumed_units,
-    )
-
-
-def _stretch(one: Stretch) -> StretchAnswer:
-    return StretchAnswer(
-        name=one.name,
-        until_minutes=round(one.minutes, 2),
-        until_km=km(one.distance),
-        altitude_m=rounded(one.altitude),
-        gauge_at_its_hottest_degC=band(one.hottest, degC),
+        remarks=(*job.remarks, *remarks),
+        assumed_units=(*job.assumed_units, *assumed_units),
     )
 
 

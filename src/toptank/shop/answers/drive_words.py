@@ -9,8 +9,8 @@ from toptank.units.dimension import DISTANCE, FRACTION, ROTATION, SPEED, TEMPERA
 from toptank.units.display import show
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Driven
-    from toptank.studies.route.drive_forecast import Ease
+    from toptank.studies.route.drive_forecast import DriveForecast, Ease
+    from toptank.studies.route.shifting import ShiftsDown
     from toptank.units.conversion import System
 
 OFTEN = 0.1
@@ -25,23 +25,14 @@ ROUND = 100.0 / 60.0
 HOLDS_AS_IT_IS = "It holds as it is: nothing need be asked less of it."
 
 
-def drive_says(answer: Driven, system: System) -> tuple[str, ...]:
-    """Say it all: the peak, the chances, the gear, what would ease it."""
-    gear = gear_words(answer, system)
-    said = (peak_words(answer, system), chance_words(answer), *((gear,) if gear else ()))
-    return (*said, *ease_words(answer, system))
-
-
-def peak_words(answer: Driven, system: System) -> str:
+def peak_words(road: DriveForecast, system: System) -> str:
     """Say where the gauge peaks, and at what."""
-    road = answer.outlook
     where = f"{road.peak_time / 60.0:.0f} min after the start, at {show(road.peak_distance, DISTANCE, system)}"
     return f"Peak of the gauge: {band((road.peak.p10, road.peak.p90), system)}, {where}."
 
 
-def chance_words(answer: Driven) -> str:
+def chance_words(road: DriveForecast) -> str:
     """Say the chances of too hot, of boiling, of too slow."""
-    road = answer.outlook
     said = f"Over the limit somewhere: {chance(road.over_limit)}. Boils: {chance(road.boils)}"
     if road.boils >= OFTEN:
         said += f", and then loses some {show(road.lost, FRACTION, 'us', 0)} of its coolant past the cap"
@@ -50,11 +41,8 @@ def chance_words(answer: Driven) -> str:
     return f"{said}."
 
 
-def gear_words(answer: Driven, system: System) -> str:
-    """Say where it shifts down for a climb, and what that does; empty where it does not."""
-    shift = answer.outlook.shifts_down
-    if shift is None:
-        return ""
+def gear_words(shift: ShiftsDown, system: System) -> str:
+    """Say where it shifts down for a climb, and what that does."""
     turns, instead = (
         show(ROUND * round(speed / ROUND), ROTATION, system) for speed in (shift.engine_speed, shift.instead_of)
     )
@@ -65,19 +53,18 @@ def gear_words(answer: Driven, system: System) -> str:
     )
 
 
-def ease_words(answer: Driven, system: System) -> tuple[str, ...]:
+def ease_words(road: DriveForecast, system: System) -> tuple[str, ...]:
     """Say what asking less of it would do; that nothing need be asked less is said too."""
-    eases = answer.outlook.eases
-    return tuple(_eased(one, answer, system) for one in eases) or (HOLDS_AS_IT_IS,)
+    return tuple(_eased(one, road, system) for one in road.eases) or (HOLDS_AS_IT_IS,)
 
 
-def _eased(one: Ease, answer: Driven, system: System) -> str:
+def _eased(one: Ease, road: DriveForecast, system: System) -> str:
     asked = [] if one.cooled else ["air conditioning off"]
     if one.share < 1.0:
-        fastest = answer.outlook.climbing_speed
+        fastest = road.climbing_speed
         asked.append(
             f"{show(one.share * fastest, SPEED, system, 0)} instead of {show(fastest, SPEED, system, 0)} "
-            f"{'on the climbs ' if answer.outlook.climbs else ''}({one.longer / 60.0:.0f} min longer)"
+            f"{'on the climbs ' if road.climbs else ''}({one.longer / 60.0:.0f} min longer)"
         )
     said = (
         f"{' and '.join(asked)}: {show(one.cooler, TEMPERATURE_RISE, system, 0)} cooler at the peak, over the limit "

@@ -41,12 +41,14 @@ class Assumption(Answer):
     means : what it is
     share_pct : of the variance
     measure : how to find it
+    measurable : a tape, an instrument or a look can tell it
     """
 
     field: str
     means: str
     share_pct: float
     measure: str
+    measurable: bool
 
 
 class SeenReading(Answer):
@@ -234,7 +236,13 @@ def _duty(found: Forecast, place: int) -> DutyAnswer:
         status_pct=Statuses(**shares),
         reason=duty.reason,
         widest=tuple(
-            Assumption(field=one.path, means=one.means, share_pct=pct(one.share), measure=one.measure)
+            Assumption(
+                field=one.path,
+                means=one.means,
+                share_pct=pct(one.share),
+                measure=one.measure,
+                measurable=one.measurable,
+            )
             for one in found.widest[place]
         ),
         readings=tuple(_reading(one) for one in found.job.evidence.readings if one.duty == duty.name),

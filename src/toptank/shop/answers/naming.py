@@ -129,6 +129,18 @@ def written_work(written: str, system: System) -> str:
     return written if id_ is None else work(id_, system)
 
 
+def written_cause(written: str, system: System) -> str:
+    """Return the name of a cause as an answer that is kept has it; what is not known stays as it is written."""
+    id_ = id_of("cause", written)
+    return written if id_ is None else cause(id_, system)
+
+
+def written_works(written: Iterable[str], system: System) -> str:
+    """Return work as an answer that is kept has it, in one line; what is not known stays as it is written."""
+    ids = ((one, id_of("remedy", one)) for one in written)
+    return "; ".join(one if id_ is None else remedy(id_, system).name for one, id_ in ids)
+
+
 def branch(asked: Decisive, one: Branch, system: System) -> str:
     """Return what is seen at a check where one branch is taken."""
     return " / ".join(seen(asked.check, *each, asked.dimension, system) for each in one.seen)

@@ -10,7 +10,8 @@ import numpy as np
 
 from toptank.knowledge.draws import draw_duty
 from toptank.knowledge.draws import draws as drawn
-from toptank.shop.answers.answers import Driven, Stretch
+from toptank.shop.answers.answer import band, degC, km, rounded
+from toptank.shop.answers.drive import DriveAnswer, PossibleVehicles, StretchAnswer, drive_answer
 from toptank.shop.ask.choose import choose, possible_vehicles, subjects_of
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.files.typed_figure import between
@@ -74,7 +75,7 @@ def drive(
     draws: int | None = None,
     system: System | None = None,
     go_on: CancelCheck = never_cancelled,
-) -> Driven:
+) -> DriveAnswer:
     """Forecast a drive: the band of the gauge along it, chance of boiling, and what would ease it.
 
     Parameters
@@ -108,26 +109,24 @@ def drive(
         profile = profile_of(read, duty=at_start, ambient=weather.along)
         ends = list(accumulate(leg.seconds for leg in read))
         names = [leg.text for leg in read]
-    vehicles, known_by, done = _vehicles(job, plan, chosen, draws, seed, go_on)
+    vehicles = _vehicles(job, plan, chosen, draws, seed, go_on)
     answer = drive_forecast(
-        vehicles,
+        vehicles.vehicle,
         profile,
         limit=job.limit,
         before=None if cold else _before(profile, at_start),
         unsure=_unsure(sheet, draws, seed),
         go_on=go_on,
     )
-    return Driven(
-        job=job,
-        stretches=_stretches(answer, names, ends),
+    return drive_answer(
+        job,
+        answer,
+        _stretches(answer, names, ends),
         duty=sheet.name,
         cold=cold,
-        known_by=known_by,
-        done=done,
-        outlook=answer,
-        remarks=(*job.remarks, *said, *weather.said(float(profile.time[-1]))),
-        assumed_units=(*job.assumed_units, *notes),
-        draws=draws,
+        vehicles=vehicles,
+        remarks=(*said, *weather.said(float(profile.time[-1]))),
+        assumed_units=notes,
         seed=seed,
     )
 
@@ -147,9 +146,9 @@ def _checked_draws(draws: int | None) -> int:
     return draws
 
 
-def _stretches(answer: DriveForecast, names: Sequence[Text], ends: Sequence[float]) -> tuple[Stretch, ...]:
+def _stretches(answer: DriveForecast, names: Sequence[Text], ends: Sequence[float]) -> tuple[StretchAnswer, ...]:
     """What each stretch comes to, from its name and the time at its end [s]."""
-    found: list[Stretch] = []
+    found: list[StretchAnswer] = []
     for name, begin, end in zip(names, [0.0, *ends], ends, strict=False):
         inside = (answer.time >= begin - 1e-6) & (answer.time <= end + 1e-6)
         if not inside.any():  # shorter than from one point to the next
@@ -157,12 +156,14 @@ def _stretches(answer: DriveForecast, names: Sequence[Text], ends: Sequence[floa
         at = int(answer.gauge_p50.argmax() if inside.all() else (answer.gauge_p50 * inside).argmax())
         last = int(min(round(end / answer.profile.step), len(answer.profile.time) - 1))
         found.append(
-            Stretch(
+            StretchAnswer(
                 name=name,
-                minutes=end / 60.0,
-                distance=float(answer.profile.distance[last]),
-                altitude=float(answer.profile.altitude[last]),
-                hottest=Band(float(answer.gauge_p10[at]), float(answer.gauge_p50[at]), float(answer.gauge_p90[at])),
+                until_minutes=round(end / 60.0, 2),
+                until_km=km(answer.profile.distance[last]),
+                altitude_m=rounded(answer.profile.altitude[last]),
+                gauge_at_its_hottest_degC=band(
+                    Band(*(line[at] for line in (answer.gauge_p10, answer.gauge_p50, answer.gauge_p90))), degC
+                ),
             )
         )
     return tuple(found)
@@ -253,12 +254,13 @@ def _before(profile: Profile, start: Duty) -> Duty:
 
 def _vehicles(
     job: Job, plan: str | None, chosen: Chosen | None, draws: int, seed: int, go_on: CancelCheck
-) -> tuple[Vehicle, str, tuple[str, ...]]:
-    """Possible vehicles as they are or after a plan, what they rest on, and the work that is taken as done."""
+) -> PossibleVehicles:
+    """Possible vehicles as they are or after a plan."""
     if plan is None:
-        return *_possible(job, draws, seed, go_on), ()
-    vehicles, done = _repaired(job, plan, chosen, draws, seed, go_on)
-    return vehicles, WITH_EVIDENCE, done
+        vehicle, known_by = _possible(job, draws, seed, go_on)
+        return PossibleVehicles(vehicle, draws, known_by, ())
+    vehicle, done = _repaired(job, plan, chosen, draws, seed, go_on)
+    return PossibleVehicles(vehicle, draws, WITH_EVIDENCE, done)
 
 
 def _possible(job: Job, draws: int, seed: int, go_on: CancelCheck) -> tuple[Vehicle, str]:

@@ -11,6 +11,10 @@ import hashlib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
+from toptank.shop.answers.drive import DriveAnswer
+from toptank.shop.answers.forecast import ForecastAnswer, forecast_answer
 from toptank.shop.ask import choose, diagnose, service
 from toptank.shop.ask.plan_fit import barred
 from toptank.shop.cache.kept import KEPT
@@ -22,7 +26,8 @@ from toptank.shop.record.plan_taken import key, plan_of, read_plan
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Chosen, Diagnosed, Driven, Forecast
+    from toptank.shop.answers.answers import Chosen, Diagnosed
+    from toptank.shop.answers.choice import ChoiceAnswer
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.job.job import Job
     from toptank.shop.order.check_drive import CheckDrive
@@ -30,28 +35,45 @@ if TYPE_CHECKING:
     from toptank.units.conversion import System
 
 
-def diagnosis(job: Job, go_on: CancelCheck = never_cancelled) -> Diagnosed:
+def diagnosed(job: Job, go_on: CancelCheck = never_cancelled) -> Diagnosed:
     """Return the diagnosis of a job, worked out if it is not at hand; `go_on` may stop the work."""
     return _of(job, KEPT.found("diagnoses " + _trouble(job), lambda: diagnose.diagnose(job, go_on=go_on), go_on))
 
 
-def cached_diagnosis(job: Job) -> Diagnosed | None:
-    """Return the diagnosis of a job if it is at hand."""
+def diagnosis(job: Job, go_on: CancelCheck = never_cancelled) -> DiagnosisAnswer:
+    """Return the answer to `diagnose`, worked out if it is not at hand."""
+    return diagnosis_answer(diagnosed(job, go_on))
+
+
+def cached_diagnosed(job: Job) -> Diagnosed | None:
+    """Return the diagnosis of a job with its possible vehicles if it is at hand."""
     return _of(job, KEPT.there("diagnoses " + _trouble(job)))
 
 
-def choice(job: Job, go_on: CancelCheck = never_cancelled) -> Chosen:
+def cached_diagnosis(job: Job) -> DiagnosisAnswer | None:
+    """Return the answer to `diagnose` if it is at hand."""
+    there = cached_diagnosed(job)
+    return None if there is None else diagnosis_answer(there)
+
+
+def chosen(job: Job, go_on: CancelCheck = never_cancelled) -> Chosen:
     """Return what each remedy would do for a job, worked out with its diagnosis if it is not at hand."""
 
     def work() -> Chosen:
-        return choose.choose(job, diagnosed=diagnosis(job, go_on), go_on=go_on)
+        return choose.choose(job, diagnosed=diagnosed(job, go_on), go_on=go_on)
 
     return _of(job, KEPT.found("choices " + _choice(job), work, go_on))
 
 
-def cached_choice(job: Job) -> Chosen | None:
-    """Return the choice of a job if it is at hand."""
-    return _of(job, KEPT.there("choices " + _choice(job)))
+def choice(job: Job, go_on: CancelCheck = never_cancelled) -> ChoiceAnswer:
+    """Return the answer to `choose`, worked out if it is not at hand."""
+    return choice_answer(chosen(job, go_on))
+
+
+def cached_choice(job: Job) -> ChoiceAnswer | None:
+    """Return the answer to `choose` if it is at hand."""
+    there = _of(job, KEPT.there("choices " + _choice(job)))
+    return None if there is None else choice_answer(there)
 
 
 def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> Order:
@@ -59,7 +81,7 @@ def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> O
     plan_taken.read_plan(plan)
 
     def write() -> Order:
-        return writing.order(job, plan=plan, diagnosed=diagnosis(job, go_on), chosen=choice(job, go_on))
+        return writing.order(job, plan=plan, diagnosed=diagnosed(job, go_on), chosen=chosen(job, go_on))
 
     return KEPT.found("orders " + _paper(job, plan), write, go_on)
 
@@ -77,9 +99,9 @@ def _paper(job: Job, plan: str | None) -> str:
 def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:
     """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
     read_plan(plan)
-    chosen = choice(job, go_on)
+    found = chosen(job, go_on)
     mark = _mark(_plans(job), key(plan or job.plan_taken))
-    return KEPT.found("drives " + mark, lambda: expected(chosen, plan_of(chosen, plan)), go_on)
+    return KEPT.found("drives " + mark, lambda: expected(found, plan_of(found, plan)), go_on)
 
 
 def cached_check_drive(job: Job, plan: str | None) -> CheckDrive | None:
@@ -94,7 +116,7 @@ class Road:
     Parameters
     ----------
     legs, route : typed, or the checksum of a GPX file that is kept with the job; one of the two
-    speed, ambient, air_conditioning, duty : as `drive_verbs.drive` takes them
+    speed, ambient, air_conditioning, duty : as `questions.drive` takes them
     cold : "cold" where it stood overnight
     plan : a plan whose work is taken as done
     system : what bare figures mean; None: as in the job
@@ -111,15 +133,17 @@ class Road:
     system: System | None = None
 
 
-def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
+def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
     """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
     mark = _mark(_plans(job), asked)
-    return _of(job, KEPT.found("roads " + mark, lambda: kept_logs.drive_along(number, job, asked, go_on), go_on))
+    found = KEPT.found("roads " + mark, lambda: kept_logs.drive_along(number, job, asked, go_on), go_on)
+    return found.model_copy(update={"title": job.title})
 
 
-def cached_road(job: Job, asked: Road) -> Driven | None:
+def cached_road(job: Job, asked: Road) -> DriveAnswer | None:
     """Return a drive if it is at hand."""
-    return _of(job, KEPT.there("roads " + _mark(_plans(job), asked)))
+    there = KEPT.there("roads " + _mark(_plans(job), asked))
+    return None if there is None else there.model_copy(update={"title": job.title})
 
 
 def look(number: int, job: Job, checksum: str, go_on: CancelCheck = never_cancelled) -> LogLook:
@@ -134,14 +158,14 @@ def cached_look(number: int, job: Job, checksum: str) -> LogLook | None:
     return KEPT.there("looks " + _log(number, job, checksum))
 
 
-def forecast(job: Job) -> Forecast:
+def forecast(job: Job) -> ForecastAnswer:
     """Return the forecast of a job, worked out if it is not at hand."""
-    return _of(job, KEPT.found("forecasts " + _plans(job), lambda: service.forecast(job)))
+    return KEPT.found("forecasts " + _plans(job), lambda: forecast_answer(service.forecast(job)))
 
 
-def cached_forecast(job: Job) -> Forecast | None:
+def cached_forecast(job: Job) -> ForecastAnswer | None:
     """Return the forecast of a job if it is at hand."""
-    return _of(job, KEPT.there("forecasts " + _plans(job)))
+    return KEPT.there("forecasts " + _plans(job))
 
 
 def _of(job: Job, answer: Any) -> Any:

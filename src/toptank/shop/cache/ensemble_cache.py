@@ -15,7 +15,7 @@ import numpy as np
 from toptank.knowledge.conditions import central_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.forecast import SEED
-from toptank.shop.cache.answer_cache import cached_diagnosis
+from toptank.shop.cache.answer_cache import cached_diagnosed
 from toptank.shop.cache.kept import KEPT
 from toptank.studies.diagnose.posterior import resampled
 from toptank.system.condition_batch import go_through
@@ -74,7 +74,7 @@ def ensemble_now(job: Job) -> EnsembleNow:
     mark = checksum(job)
     known = _there(mark)
     if known is None or known.rests_on == "sheet":
-        diagnosed = cached_diagnosis(job)
+        diagnosed = cached_diagnosed(job)
         if diagnosed is not None:
             remember(diagnosed)
             known = _there(mark)

@@ -30,7 +30,7 @@ from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Driven
+    from toptank.shop.answers.drive import DriveAnswer
     from toptank.shop.answers.log_answers import Logged, Verified
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.cache.answer_cache import Road
@@ -207,7 +207,7 @@ def verify(
     job = job_verbs.stored_job(number)
     with on_disk(number, log) as path:
         answer = verify_verbs.verify(
-            job, path, done=done, plan=plan, chosen=None if done else lambda: answer_cache.choice(job, go_on),
+            job, path, done=done, plan=plan, chosen=None if done else lambda: answer_cache.chosen(job, go_on),
             columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
             go_on=go_on,
         )  # fmt: skip
@@ -238,11 +238,11 @@ def evidence(
     return answer, kept
 
 
-def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> Driven:
+def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
     """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
     plan_taken.read_plan(asked.plan or None)
 
-    def driven(route: Path | None) -> Driven:
+    def driven(route: Path | None) -> DriveAnswer:
         return drive.drive(
             job,
             legs=asked.legs.strip() or None,
@@ -252,7 +252,7 @@ def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_c
             air_conditioning=asked.air_conditioning or None,
             duty=asked.duty.strip() or None,
             plan=asked.plan or None,
-            chosen=answer_cache.choice(job, go_on) if asked.plan else None,
+            chosen=answer_cache.chosen(job, go_on) if asked.plan else None,
             cold=asked.cold == "cold",
             system=asked.system,
             go_on=go_on,

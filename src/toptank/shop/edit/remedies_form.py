@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, cast
 
 from toptank.knowledge.sheet import duty_fields
 from toptank.knowledge.sheet_text import BY_HAND, written_value
@@ -13,7 +13,7 @@ from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Chosen
+    from toptank.shop.answers.choice import ChoiceAnswer
     from toptank.shop.job.job import Job
 
 
@@ -54,9 +54,10 @@ def next_name(job: Job) -> str:
     return next(name for name in (f"worst condition {number}" for number in range(1, 99)) if name not in taken)
 
 
-def side_by_side(answer: Chosen, most: int) -> list[Any]:
+def side_by_side(answer: ChoiceAnswer, most: int) -> list[tuple[str, ...]]:
     """Return doing nothing, the recommended plan, the surest one, and others from the cheapest on, up to `most`."""
-    plans = list(answer.outlooks)
-    wanted = [plans[0], *([answer.recommended] if answer.recommended else []), max(plans, key=lambda one: one.holds)]
-    kept = list(dict.fromkeys(one.ids for one in (*wanted, *plans)))[:most]
-    return [one for one in plans if one.ids in kept]
+    plans = [one.plan for one in answer.plans]
+    surest = max(answer.plans, key=lambda one: one.holds_pct).plan
+    wanted = [plans[0], *([answer.recommended] if answer.recommended else []), surest]
+    kept = list(dict.fromkeys((*wanted, *plans)))[:most]
+    return [one for one in plans if one in kept]

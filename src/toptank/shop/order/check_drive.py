@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, Provenance
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
@@ -76,7 +77,10 @@ def cuts_cooling(plan: WorstDayForecast) -> bool:
 
 
 def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
-    """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself."""
+    """Settle the possible vehicles of a choice before and after a plan; same draws, same seed as the choice itself.
+
+    What the model misses is in the bands, as in those of the choice: the same drive is promised on both.
+    """
     job, n, seed = chosen.job, chosen.draws, chosen.seed
     possible = resampled(chosen.weighed, n, seed)
     subjects = WorstDayCase(
@@ -86,8 +90,11 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     sheets = _asked(job.duties, chosen.worst_day)
     days = draw_conditions(job.sheet, [sheet for sheet, _ in sheets], n, seed)
     before_all, after_all = go_through(possible.vehicle, days), go_through(after, days)
+    before_off, after_off = (
+        {name: off_by(passage, days[name]) for name, passage in gone.items()} for gone in (before_all, after_all)
+    )
     duties = tuple(
-        _expected(sheet, worst, before_all[sheet.name], after_all[sheet.name], job.limit) for sheet, worst in sheets
+        _expected(sheet, worst, before_off[sheet.name], after_off[sheet.name], job.limit) for sheet, worst in sheets
     )
     place = next(i for i, one in enumerate(duties) if one.worst and one.duty.name == plan.hardest)
     hardest = duties[place].duty

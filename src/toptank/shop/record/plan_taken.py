@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from toptank.catalogue.remedies.plan import Plan
     from toptank.shop.answers.answers import Chosen
+    from toptank.shop.answers.choice import ChoiceAnswer
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import Note
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
@@ -44,6 +45,11 @@ def counts(job: Job, named: str | None) -> Plan | None:
     """
     plan = read_plan(named)
     return job.plan_taken if plan is None else plan
+
+
+def taken(named: str, choice: ChoiceAnswer) -> str:
+    """Return how the plan that counts on a page is written: the one that is named, else the recommended one."""
+    return named or ("" if choice.recommended is None else written(choice.recommended))
 
 
 def key(plan: Plan | str | None) -> str:

@@ -1,11 +1,9 @@
 """The trade-off chart: every plan at its price and its chance, nothing on top of anything, whatever the plans are."""
 
-import dataclasses
 import re
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from types import SimpleNamespace
 from typing import Any
 from xml.etree import ElementTree
 
@@ -17,7 +15,7 @@ from toptank.interfaces.cli.main import main
 from toptank.interfaces.web.drawing.picture_file import png
 from toptank.interfaces.web.drawing.svg import Box, standing_alone
 from toptank.interfaces.web.drawing.trade_off import says, trade_off, trade_off_small
-from toptank.shop.answers.answers import Chosen
+from toptank.shop.answers.choice import ChoiceAnswer, RemedyAnswer, choice_answer
 from toptank.shop.ask.choose import choose
 from toptank.shop.ask.service import demo_job
 
@@ -27,18 +25,21 @@ Lettering = Callable[[str], list[tuple[str, Box]]]
 
 
 @pytest.fixture(scope="module")
-def chosen() -> Chosen:
-    return choose(demo_job(), draws=200, seed=3)
+def choice() -> ChoiceAnswer:
+    return choice_answer(choose(demo_job(), draws=200, seed=3))
 
 
-def _invented(chosen: Chosen, plans: list[tuple[float, float, str]]) -> Any:
+def _invented(choice: ChoiceAnswer, plans: list[tuple[float, float, str]]) -> ChoiceAnswer:
     """The choice with other plans: price, chance, name of a remedy; the last one is recommended."""
-    first = chosen.outlooks[0]
-    made = [dataclasses.replace(first, cost=0.0, holds=plans[0][1])]
-    for cost, holds, name in plans[1:]:
-        remedies: Any = (SimpleNamespace(name=name), SimpleNamespace(name=f"and {name}"))
-        made.append(dataclasses.replace(first, cost=cost, holds=holds, remedies=remedies))
-    return dataclasses.replace(chosen, outlooks=tuple(made), recommended=made[-1])
+    first = choice.plans[0]
+    made = [first.model_copy(update={"cost": 0.0, "holds_pct": 100.0 * plans[0][1]})]
+    for place, (cost, holds, name) in enumerate(plans[1:]):
+        remedies = tuple(
+            RemedyAnswer(id=f"{word}{place}", name=word + name, note="", limits="", parts=()) for word in ("", "and ")
+        )
+        ids = {"plan": tuple(one.id for one in remedies), "remedies": remedies, "name": name}
+        made.append(first.model_copy(update={"cost": cost, "holds_pct": 100.0 * holds, **ids}))
+    return choice.model_copy(update={"plans": tuple(made), "recommended": made[-1].plan})
 
 
 def _numbers(drawing: str, plans: int) -> list[tuple[float, float]]:
@@ -53,24 +54,26 @@ def _numbers(drawing: str, plans: int) -> list[tuple[float, float]]:
 
 @pytest.mark.parametrize("system", ["us", "metric"])
 def test_the_plans_of_the_example_are_all_there_and_nothing_overlaps(
-    system: Any, chosen: Chosen, crowded: Crowded, lettering: Lettering
+    system: Any, choice: ChoiceAnswer, crowded: Crowded, lettering: Lettering
 ) -> None:
-    drawing = trade_off(chosen, system)
+    drawing = trade_off(choice, system)
     assert crowded(drawing) == []
     said = " ".join(words for words, _ in lettering(drawing))
-    for plan in chosen.outlooks:
-        assert f"{chosen.book.currency}{plan.cost:,.0f}" in said
+    for plan in choice.plans:
+        assert f"{choice.currency}{plan.cost:,.0f}" in said
         for remedy in plan.remedies:
-            assert remedy.id in said.replace("+ ", "")
+            name = remedy.record(system)["name"]
+            assert isinstance(name, str)
+            assert name in said.replace("+ ", "")
     assert said.count("take this:") == 1
     assert "do nothing" in said
     assert "(invented example)" in said
     assert f"limit {'225 °F' if system == 'us' else '107 °C'}" in said
 
 
-def test_dearer_stands_to_the_right_and_surer_above(chosen: Chosen) -> None:
+def test_dearer_stands_to_the_right_and_surer_above(choice: ChoiceAnswer) -> None:
     plans = [(0.0, 0.0, ""), (150.0, 0.3, "a"), (900.0, 0.65, "b"), (2400.0, 0.97, "c")]
-    places = _numbers(trade_off(_invented(chosen, plans), "us"), 4)
+    places = _numbers(trade_off(_invented(choice, plans), "us"), 4)
     assert places == sorted(places)
     assert [y for _, y in places] == sorted((y for _, y in places), reverse=True)
     (x0, _), (x1, _), (x2, _), (x3, _) = places
@@ -79,38 +82,38 @@ def test_dearer_stands_to_the_right_and_surer_above(chosen: Chosen) -> None:
 
 
 @pytest.mark.parametrize("dearest", [0.0, 9.0, 180.0, 1e5])
-def test_plans_that_cost_and_hold_the_same_stay_apart(dearest: float, chosen: Chosen, crowded: Crowded) -> None:
+def test_plans_that_cost_and_hold_the_same_stay_apart(dearest: float, choice: ChoiceAnswer, crowded: Crowded) -> None:
     name = "fit an electric fan with a relay and a thermostatic switch in the cooler tank, aluminium, welded"
     plans = [(0.0, 0.5, ""), *((dearest, 0.5 + 0.001 * step, f"{name} {step}") for step in range(24))]
     for drawn in (trade_off, trade_off_small):
-        drawing = drawn(_invented(chosen, plans), "us")
+        drawing = drawn(_invented(choice, plans), "us")
         assert crowded(drawing) == []
         places = np.array(_numbers(drawing, len(plans)))
         apart = np.hypot(*(places[:, None, :] - places[None, :, :]).transpose(2, 0, 1))
         assert apart[~np.eye(len(plans), dtype=bool)].min() > 26.0
 
 
-def test_where_nothing_holds_nothing_is_recommended(chosen: Chosen, lettering: Lettering) -> None:
-    hopeless = dataclasses.replace(chosen, recommended=None)
+def test_where_nothing_holds_nothing_is_recommended(choice: ChoiceAnswer, lettering: Lettering) -> None:
+    hopeless = choice.model_copy(update={"recommended": None})
     assert "take this" not in " ".join(words for words, _ in lettering(trade_off(hopeless, "us")))
     assert "recommended" not in says(hopeless, "us")
-    assert "recommended" in says(chosen, "us")
+    assert "recommended" in says(choice, "us")
 
 
-def test_names_are_never_markup(chosen: Chosen) -> None:
+def test_names_are_never_markup(choice: ChoiceAnswer) -> None:
     nasty = "<img src=x onerror='alert(1)'> & more"
-    odd = _invented(chosen, [(0.0, 0.1, ""), (10.0, 0.9, nasty)])
-    odd = dataclasses.replace(odd, job=dataclasses.replace(odd.job, title=nasty))
+    odd = _invented(choice, [(0.0, 0.1, ""), (10.0, 0.9, nasty)])
+    odd = odd.model_copy(update={"title": nasty})
     drawing = trade_off(odd, "us")
     assert "<img" not in drawing
     ElementTree.fromstring(standing_alone(drawing))
 
 
-def test_the_picture_is_set_with_its_type_and_its_lines(chosen: Chosen, tmp_path: Path) -> None:
+def test_the_picture_is_set_with_its_type_and_its_lines(choice: ChoiceAnswer, tmp_path: Path) -> None:
     file = tmp_path / "chart.png"
-    file.write_bytes(png(standing_alone(trade_off(chosen, "us")).encode()))
+    file.write_bytes(png(standing_alone(trade_off(choice, "us")).encode()))
     dots = matplotlib.image.imread(file)[..., :3].mean(axis=2)
-    size = re.search(r'width="(\d+)" height="(\d+)"', standing_alone(trade_off(chosen, "us")))
+    size = re.search(r'width="(\d+)" height="(\d+)"', standing_alone(trade_off(choice, "us")))
     assert size is not None
     assert dots.shape[1] / dots.shape[0] == pytest.approx(int(size[1]) / int(size[2]), rel=0.01)
     assert 0.01 < float((dots < 0.5).mean()) < 0.2  # ink of type and lines on paper

@@ -1,14 +1,17 @@
 """Commands of choosing. Each calls one verb of shop/ask/choose and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from toptank.interfaces.cli import late
-from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Diagnosed, Job
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
 DrawsOption = Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")]
@@ -39,20 +42,20 @@ def choose(
     else:
         answer = show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
     if out is not None:
-        late.write_picture(late.trade_off(answer, system), out, replace=force)
+        late.write_picture(late.trade_off(door.choice_answer(answer), system), out, replace=force)
         if not as_json:
             write(f"Chart written to {out}.")
 
 
 def show_choice_of(
-    job: Any,
-    units: Any,
+    job: "Job",
+    units: Units | None,
     *,
     seed: int | None = None,
     draws: int | None = None,
     prices: Path | None = None,
-    diagnosed: Any = None,
-) -> Any:
+    diagnosed: "Diagnosed | None" = None,
+) -> "Chosen":
     """Weigh remedies for a job, print the answer and return it."""
     system = units.value if units else job.system
     with working(WORK):

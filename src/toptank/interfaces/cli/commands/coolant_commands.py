@@ -1,12 +1,13 @@
 """Commands of water, cap, bottle and bleeding. Each calls one verb of shop/ask/coolant/coolant and shows its answer."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JobArgument, JsonOption, UnitsOption, print_json
 from toptank.shop import door
+from toptank.units.conversion import System
 
 
 def water(
@@ -54,7 +55,7 @@ def cap(
 ) -> None:
     """Which cap the worst day asks for and the weakest part bears, the margin to boiling, the recovery bottle."""
     opened = door.service.open_job(job)
-    system: Any = units.value if units else opened.system
+    system: System = units.value if units else opened.system
     answer = door.coolant_verbs.cap(opened, parts=part or (), bottle=bottle, hottest=at, system=system)
     if as_json:
         print_json(door.cap_answer(answer), system)

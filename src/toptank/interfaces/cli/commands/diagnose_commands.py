@@ -1,13 +1,16 @@
 """Commands of finding out. Each calls one verb of shop/ask/diagnose and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from toptank.interfaces.cli import late
-from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.shop import door
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Diagnosed, Job
 
 WORK = "trying causes on possible vehicles"
 
@@ -16,7 +19,9 @@ LearnOption = Annotated[
 ]
 
 
-def show_diagnosis_of(job: Any, units: Any, seed: int | None, *, learn_from: Path | None = None) -> Any:
+def show_diagnosis_of(
+    job: "Job", units: Units | None, seed: int | None, *, learn_from: Path | None = None
+) -> "Diagnosed":
     """Diagnose a job, print the answer and return it."""
     system = units.value if units else job.system
     with working(WORK):

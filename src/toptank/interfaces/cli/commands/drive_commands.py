@@ -60,17 +60,15 @@ def drive(
     if out is not None:
         late.check_picture_file(out, replace=force)
     with working("driving possible vehicles"):
-        answer = door.drive_verbs.drive(
-            opened, legs=legs, route=route, speed=speed, ambient=ambient,
-            altitude=altitude, air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed,
-            draws=draws, system=system,
+        answer = door.drive(
+            opened, legs=legs, route=route, speed=speed, ambient=ambient, altitude=altitude,
+            air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed, draws=draws, units=system,
         )  # fmt: skip
     if out is not None:
         late.write_picture(late.strip_chart(late.strip_of(answer), system), out, replace=force)
     if as_json:
-        print_json(door.drive_answer(answer), system)
+        print_json(answer, system)
         return
-
     late.show_drive(answer, system)
     if out is not None:
         write(f"Chart written to {out}.")

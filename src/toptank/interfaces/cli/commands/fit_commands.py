@@ -1,14 +1,17 @@
 """The command of fit. It calls the verb of shop/ask/fit and shows its answer."""
 
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from toptank.interfaces.cli import late
-from toptank.interfaces.cli.options import JobArgument, JsonOption, UnitsOption, print_json
+from toptank.interfaces.cli.options import JobArgument, JsonOption, Units, UnitsOption, print_json
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Job
 
 
 def fit(
@@ -40,6 +43,6 @@ def fit(
         write(f"Drawing written to {drawing}.")
 
 
-def show_fit_of(job: Any, units: Any) -> None:
+def show_fit_of(job: "Job", units: Units | None) -> None:
     """Say of a job whether what is on offer, or what is in now, goes in."""
     late.show_fit(door.fit_verbs.fit_job(job), units.value if units else job.system)

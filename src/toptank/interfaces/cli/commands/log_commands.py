@@ -1,15 +1,19 @@
 """Commands of logged drives. Each calls one verb and shows its answer."""
 
+from concurrent.futures import Future
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.commands.order_commands import check_order_files, write_order_of
-from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Job
 
 FileArgument = Annotated[Path, typer.Argument(help="the log: a logger's file, or a table noted by hand")]
 ColumnOption = Annotated[
@@ -91,12 +95,12 @@ def verify(
         write_order_of(opened, units, pdf=pdf, html=html, verified=answer, seed=answer.seed, force=force, quiet=as_json)
 
 
-def compiled_meanwhile(job: Any) -> Any:
+def compiled_meanwhile(job: "Job") -> Future[None]:
     """Begin to compile what a simulated check drive takes."""
     return door.verify_verbs.compiled_meanwhile(job)
 
 
-def show_simulated(job: Any, units: Any, chosen: Any, meanwhile: Any) -> None:
+def show_simulated(job: "Job", units: Units | None, chosen: "Chosen", meanwhile: Future[None]) -> None:
     """Simulate a check drive of what was chosen, and print its verdict; where nothing was recommended, nothing."""
     if chosen.recommended is None:
         return

@@ -1,12 +1,13 @@
 """The command of mixing. It calls the verb of shop/ask/coolant/mix and shows its answer."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import JsonOption, Units, UnitsOption, print_json
 from toptank.shop import door
+from toptank.units.conversion import System
 
 GlycolOption = Annotated[str, typer.Option("--glycol", help="ethylene or propylene")]
 
@@ -42,7 +43,7 @@ def mix(
     as_json: JsonOption = False,
 ) -> None:
     """What to drain and what to add to reach a share of concentrate, and where the mix freezes and boils."""
-    system: Any = (units or Units.us).value
+    system: System = (units or Units.us).value
     read = door.mix_verbs.Instrument(refractometer=refractometer, gravity=gravity, sample=sample, scale=scale)
     families = None
     if inside is not None or new is not None:

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -10,6 +10,9 @@ from toptank.interfaces.cli.commands.choose_commands import DrawsOption, PricesO
 from toptank.interfaces.cli.options import JobArgument, SeedOption, Units, UnitsOption, working
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Diagnosed, Job, Size, Verified
 
 WORK = "finding the cause, trying remedies, reckoning the check drive"
 
@@ -54,7 +57,7 @@ def check_order_files(pdf: Path | None, html: Path | None, *, force: bool, neede
 
 
 def write_order_of(
-    job: Any,
+    job: "Job",
     units: Units | None,
     *,
     pdf: Path | None,
@@ -65,10 +68,9 @@ def write_order_of(
     seed: int | None = None,
     draws: int | None = None,
     force: bool = False,
-    diagnosed: Any = None,
-    chosen: Any = None,
-    fit: Any = None,
-    verified: Any = None,
+    diagnosed: "Diagnosed | None" = None,
+    chosen: "Chosen | None" = None,
+    verified: "Verified | None" = None,
     quiet: bool = False,
 ) -> None:
     """Write the order of a job, from answers that are there already if they are given, and say where."""
@@ -76,9 +78,9 @@ def write_order_of(
     with working(WORK):
         record = door.written_order(
             job, system=system, seed=seed, draws=draws, price_book=prices, plan=plan, diagnosed=diagnosed,
-            chosen=chosen, fit=fit, verified=verified,
+            chosen=chosen, verified=verified,
         )  # fmt: skip
-        size: Any = paper.value if paper else ("letter" if system == "us" else "a4")
+        size: Size = paper.value if paper else ("letter" if system == "us" else "a4")
         door.write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
     if quiet:
         return

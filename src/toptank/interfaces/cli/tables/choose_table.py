@@ -1,6 +1,8 @@
 """Remedies on the screen: what holds on the worst day, at what price, and what to mind."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -10,12 +12,16 @@ from toptank.interfaces.cli.tables.diagnose_table import BAR, percent
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop.door import naming, plan_fit
-from toptank.units.conversion import System, unit_of
+from toptank.units.conversion import unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
 
+if TYPE_CHECKING:
+    from toptank.shop.door import Chosen, Decisive, PriceBook
+    from toptank.units.conversion import System
 
-def show_choice(answer: Any, system: System) -> None:
+
+def show_choice(answer: Chosen, system: System) -> None:
     """Print remedies on the worst day."""
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
     days = "; ".join(
@@ -43,7 +49,7 @@ def show_choice(answer: Any, system: System) -> None:
     )
     chosen = answer.recommended
     if answer.decisive is not None:
-        _check_first(answer, system)
+        _check_first(answer.decisive, answer.book.currency, system)
     if chosen is not None:
         without = "Without that check take" if answer.decisive is not None else "Take"
         fit = plan_fit(answer.job, chosen.remedies)
@@ -69,7 +75,7 @@ def show_choice(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def reckoned_with(book: Any) -> str:
+def reckoned_with(book: PriceBook) -> str:
     """Prices that no part has, and by which plans are taken or left."""
     lost, without = (f"{escape(book.currency)}{price:,.0f}" for price in (book.lost_day, book.gone_without))
     return (
@@ -77,13 +83,12 @@ def reckoned_with(book: Any) -> str:
     )
 
 
-def _check_first(answer: Any, system: System) -> None:
+def _check_first(check: Decisive, currency: str, system: System) -> None:
     """The check on which the plan depends, and the plan for whatever it shows."""
-    check = answer.decisive
     named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
     console.print(
         f"[bold]Make this check first: {escape(named.name)}[/bold] ({check.minutes:g} min); the plan depends on it, "
-        f"and it saves {answer.book.currency}{check.saves:,.0f} on average."
+        f"and it saves {currency}{check.saves:,.0f} on average."
     )
     console.print(f"  {escape(named.how)}", style="dim")
     if hazard:
@@ -97,7 +102,7 @@ def _check_first(answer: Any, system: System) -> None:
         console.print(f"  anything else ({percent(rest)}): write it into the job and choose anew")
 
 
-def show_prices(book: Any, system: System = "us") -> None:
+def show_prices(book: PriceBook, system: System = "us") -> None:
     """Print a price book."""
     table = Table("part", book.currency, box=box.SIMPLE_HEAD, show_edge=False)
     for part, price in book.parts.items():

@@ -1,18 +1,25 @@
 """Water, caps, bottles and bleeding on the screen."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.units.conversion import System
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE, TEMPERATURE_RISE, VOLUME
 from toptank.units.display import show
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
-def show_water(answer: Any) -> None:
+    from toptank.shop.door import Bleeding, CapAndBottle, WaterJudged
+    from toptank.units.conversion import System
+
+
+def show_water(answer: WaterJudged) -> None:
     """Print whether a water may go in."""
     verdict = answer.verdict
     console.print(f"[bold]{escape(answer.kind)}[/bold]: {'may go in' if verdict.good else '[bold]not as it is[/bold]'}")
@@ -29,7 +36,7 @@ def show_water(answer: Any) -> None:
         console.print(f"  {escape(' '.join(side.known.split()))} ({escape(side.source)})", style="dim")
 
 
-def show_bleeding(answer: Any) -> None:
+def show_bleeding(answer: Sequence[Bleeding]) -> None:
     """Print how to fill and bleed."""
     for one in answer:
         console.print(f"\n[bold]{escape(one.layout)}[/bold]: {escape(one.means)}")
@@ -40,7 +47,7 @@ def show_bleeding(answer: Any) -> None:
     console.print(f"Source: {escape(answer[0].source)}. The maker's manual goes before.", style="dim")
 
 
-def show_cap(answer: Any, system: System) -> None:
+def show_cap(answer: CapAndBottle, system: System) -> None:
     """Print cap and bottle."""
 
     def volume(value: float) -> str:

@@ -1,6 +1,8 @@
 """A diagnosis on the screen: what it probably is, what speaks for and against it, what to look at next."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -8,7 +10,12 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
 from toptank.shop.door import naming
-from toptank.units.conversion import System
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from toptank.shop.door import Cause, Check, Diagnosed, Diagnosis, Evaluation, Summary
+    from toptank.units.conversion import System
 
 BAR = 20
 """Signs of a bar that stands for 100 %."""
@@ -31,7 +38,7 @@ def percent(share: float) -> str:
     return "> 99 %" if share > 0.995 else f"{100 * share:.0f} %"
 
 
-def show_diagnosis(answer: Any, system: System) -> None:
+def show_diagnosis(answer: Diagnosed, system: System) -> None:
     """Print a diagnosis."""
     found = answer.diagnosis
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
@@ -59,7 +66,7 @@ def show_diagnosis(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def _causes(found: Any, system: System) -> Table:
+def _causes(found: Diagnosis, system: System) -> Table:
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for head in ("it may be", "chance", "", "before", "how bad", "repair"):
         table.add_column(head, overflow="fold")
@@ -76,7 +83,7 @@ def _causes(found: Any, system: System) -> Table:
     return table
 
 
-def _voices(found: Any, system: System) -> None:
+def _voices(found: Diagnosis, system: System) -> None:
     """What speaks for and against the first causes."""
     told = [one for one in found.suspects[:IN_WORDS] if one.voices]
     for one in told:
@@ -92,7 +99,7 @@ def _voices(found: Any, system: System) -> None:
         )
 
 
-def _checks(found: Any, system: System) -> None:
+def _checks(found: Diagnosis, system: System) -> None:
     if found.settled:
         due = [
             naming.repair(repair, system)
@@ -126,7 +133,7 @@ def _checks(found: Any, system: System) -> None:
         console.print(escape("Then: " + "; ".join(rest) + "."), style="dim")
 
 
-def show_checks(answer: Any, system: System = "us") -> None:
+def show_checks(answer: Sequence[Check], system: System = "us") -> None:
     """Print the list of checks with their hazards."""
     group = ""
     for check in answer:
@@ -134,14 +141,16 @@ def show_checks(answer: Any, system: System = "us") -> None:
             group = check.group
             console.print(f"[bold]{sentence(naming.group(group, system))}[/bold]")
         named, hazard = naming.check(check.id, system), naming.hazard(check.id, system)
-        outcomes = " · ".join(named.outcomes.values()) or f"a figure ({check.dimension.name})"
+        outcomes = (
+            " · ".join(named.outcomes.values()) or f"a figure ({check.dimension.name if check.dimension else ''})"
+        )
         console.print(f"  [bold]{escape(named.name)}[/bold] ({check.minutes:g} min): {escape(outcomes)}")
         if hazard:
             console.print(f"    Mind: {escape(hazard)}", style="dim")
     console.print(CAUTION, style="dim")
 
 
-def show_causes(answer: Any, system: System = "us") -> None:
+def show_causes(answer: Sequence[Cause], system: System = "us") -> None:
     """Print the causes that are looked for."""
     total = sum(cause.prior_weight for cause in answer)
     table = Table("cause", "share", "what it does", "repair", box=box.SIMPLE_HEAD, show_edge=False)
@@ -153,7 +162,7 @@ def show_causes(answer: Any, system: System = "us") -> None:
     console.print("Shares are common practice or judgement, before anything is known of a vehicle.", style="dim")
 
 
-def show_evaluation(answer: Any, system: System = "us") -> None:
+def show_evaluation(answer: Evaluation, system: System = "us") -> None:
     """Print how good the diagnoses of closed jobs were."""
     heads = ("closed job", "it was", "first said", "place", "chance", "complaint alone: place")
     table = Table(*heads, box=box.SIMPLE_HEAD, show_edge=False)
@@ -190,7 +199,7 @@ REWORDED_MOST = 0.15
 """Points by which a reading told otherwise may move the leading cause [1]."""
 
 
-def _show_sums(answer: Any) -> None:
+def _show_sums(answer: Evaluation) -> None:
     sums = Table("", "all that was told", "complaint alone", box=box.SIMPLE_HEAD, show_edge=False)
     told, complaint = answer.told, answer.complaint
     for name, key in (
@@ -211,7 +220,7 @@ def _share(share: float | None) -> str:
     return "-" if share is None else f"{100 * share:.0f} %"
 
 
-def _reliability(summary: Any) -> Table:
+def _reliability(summary: Summary) -> Table:
     """Said against so, a bar for each: o where it was so, | where it was said."""
     bands = Table("said to be", "causes", "mean of what was said", "was so", "", box=box.SIMPLE_HEAD, show_edge=False)
     for band in summary.calibration:
@@ -225,10 +234,7 @@ def _reliability(summary: Any) -> Table:
     return bands
 
 
-BAR = 20
-
-
-def _by_family(answer: Any) -> Table:
+def _by_family(answer: Evaluation) -> Table:
     table = Table(
         "family", "closed jobs", "first", "first three", "family first", "complaint alone: first", "first three",
         "family first", box=box.SIMPLE_HEAD, show_edge=False,

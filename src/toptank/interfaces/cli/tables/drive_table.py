@@ -1,6 +1,8 @@
 """A drive on the screen: stretch by stretch, where it peaks, what would ease it."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -8,23 +10,26 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.shop.door import chance_words, ease_words, gear_words, naming, peak_words
-from toptank.units.conversion import System, unit_of
+from toptank.shop.door import naming
+from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
-from toptank.units.sentence import said
+from toptank.units.sentence import said, said_each
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Band, DriveAnswer
+    from toptank.units.conversion import System
 
 
-def show_drive(answer: Any, system: System) -> None:
+def show_drive(answer: DriveAnswer, system: System) -> None:
     """Print a drive."""
-    job, road = answer.job, answer.outlook
-    console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
-    ends = [show(float(at), TEMPERATURE, system) for at in (road.profile.ambient.min(), road.profile.ambient.max())]
-    start = "starts cold" if answer.cold else "comes warm from a level road"
+    console.print(f"[bold]{escape(answer.title)}[/bold]" + ("   (invented example)" if answer.invented else ""))
+    ends = [show(kelvin(at), TEMPERATURE, system) for at in (answer.ambient_from_degC, answer.ambient_to_degC)]
+    start = "starts cold" if answer.starts_cold else "comes warm from a level road"
     console.print(
-        f"{show(float(road.profile.distance[-1]), DISTANCE, system)} in {road.profile.time[-1] / 60.0:.0f} min, "
+        f"{show(1000.0 * answer.distance_km, DISTANCE, system)} in {answer.minutes:.0f} min, "
         f"{' to '.join(dict.fromkeys(ends))} outside; it {start}. What the drive does not say is that of "
-        f"{escape(repr(answer.duty))}. Limit {show(job.limit, TEMPERATURE, system)}."
+        f"{escape(repr(answer.duty))}. Limit {show(kelvin(answer.limit_degC), TEMPERATURE, system)}."
         + (f" Taken as done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
     )
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
@@ -32,21 +37,26 @@ def show_drive(answer: Any, system: System) -> None:
         table.add_column(head, overflow="fold")
     for one in answer.stretches:
         table.add_row(
-            escape(said(one.name, system)), f"{one.minutes:.0f} min", show(one.distance, DISTANCE, system),
-            show(one.altitude, ALTITUDE, system), band(one.hottest, TEMPERATURE, system),
+            escape(said(one.name, system)), f"{one.until_minutes:.0f} min",
+            show(1000.0 * one.until_km, DISTANCE, system), show(one.altitude_m, ALTITUDE, system),
+            band(_ends(one.gauge_at_its_hottest_degC), TEMPERATURE, system),
         )  # fmt: skip
     console.print(table)
-    console.print(peak_words(answer, system), style="bold")
-    console.print(chance_words(answer))
-    if gear := gear_words(answer, system):
-        console.print(gear)
-    if road.eases:
+    console.print(said(answer.peak_says, system), style="bold")
+    console.print(said(answer.chances_says, system))
+    if answer.gear_says is not None:
+        console.print(said(answer.gear_says, system))
+    if answer.what_would_ease_it:
         console.print("What would ease it:")
-    for line in ease_words(answer, system):
-        console.print(f"  {line}" if road.eases else line)
+    for line in said_each(answer.ease_says, system):
+        console.print(f"  {line}" if answer.what_would_ease_it else line)
     console.print(
         f"Bands: 8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between.",
         style="dim",
     )
-    show_notes(answer.remarks, answer.assumed_units, system)
+    show_notes(said_each(answer.remarks, system), said_each(answer.assumed_units, system), system)
     console.print(CAUTION, style="dim")
+
+
+def _ends(band: Band) -> tuple[float, float, float]:
+    return kelvin(band.p10), kelvin(band.p50), kelvin(band.p90)

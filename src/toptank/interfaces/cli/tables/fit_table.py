@@ -1,6 +1,8 @@
 """Whether it goes in, on the screen."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -8,7 +10,10 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop import door
-from toptank.units.conversion import System
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Fit, Fitted
+    from toptank.units.conversion import System
 
 _SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "unknown"}
 """How a verdict stands out without colour."""
@@ -21,7 +26,7 @@ _IN_ONE_LINE = {
 }
 
 
-def show_fit(answer: Any, system: System) -> None:
+def show_fit(answer: Fitted, system: System) -> None:
     """Print each item of the stack-up with its verdict, and what to measure next."""
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
     for one in answer.fits:
@@ -35,7 +40,7 @@ def show_fit(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def _show_one(one: Any, system: Any) -> None:
+def _show_one(one: Fit, system: System) -> None:
     candidate, (parts, note) = one.candidate, door.fit_verbs.told(one, system)
     console.print(f"\n[bold]{escape(door.fit_verbs.name(one, system))}[/bold]: {_IN_ONE_LINE[one.verdict().value]}")
     for line in (

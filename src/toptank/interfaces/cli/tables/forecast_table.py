@@ -1,7 +1,9 @@
 """A forecast on the screen: every band with its median, what the band rests on, what would narrow it."""
 
+from __future__ import annotations
+
 import math
-from typing import Any
+from typing import TYPE_CHECKING, TypeVar
 
 from rich import box
 from rich.markup import escape
@@ -9,7 +11,7 @@ from rich.measure import Measurement
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
-from toptank.units.conversion import System, from_si, unit_of
+from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import (
     AIR_SPEED,
     DURATION,
@@ -19,9 +21,17 @@ from toptank.units.dimension import (
     ROTATION,
     TEMPERATURE,
     TEMPERATURE_RISE,
-    Dimension,
 )
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from toptank.shop.door import DutyForecast, Forecast, Job, Weighty
+    from toptank.units.conversion import System
+    from toptank.units.dimension import (
+        Dimension,
+    )
 
 DASH = "\u2013"
 ANY = "any"
@@ -32,6 +42,11 @@ WORDED = {"duty": 16, "seen": 8}
 
 WIDEST_SCREEN = 1000
 """Of any screen; a table is measured as if it had that much room."""
+
+Code = TypeVar("Code", bound=int)
+
+LOST = (3, 4)
+"""Codes of those that boil or find no balance."""
 
 HOW_THEY_ENDED = {
     0: "are held by the thermostat",
@@ -44,7 +59,7 @@ HOW_THEY_ENDED = {
 """What the vehicles of a status do; see figures.STATUS_WORDS."""
 
 
-def band(values: Any, dimension: Dimension, system: System) -> str:
+def band(values: Sequence[float], dimension: Dimension, system: System) -> str:
     """Write a band as "median (p10-p90)", in the unit of the shop; with "to" where a dash could be a minus.
 
     Where there is no figure, since the thing happens at any temperature looked at, that is said.
@@ -58,13 +73,13 @@ def band(values: Any, dimension: Dimension, system: System) -> str:
     return f"{middle} ({low}{dash}{high})"
 
 
-def ended(shares: dict[int, float]) -> str:
+def ended(shares: Mapping[Code, float]) -> str:
     """Say how the balances of the vehicles drawn ended; what would be shown as none of them is left out."""
     percent = {code: round(100.0 * share) for code, share in sorted(shares.items())}
     return "; ".join(f"{share} % {HOW_THEY_ENDED[code]}" for code, share in percent.items() if share > 0)
 
 
-def show_forecast(answer: Any, system: System) -> None:
+def show_forecast(answer: Forecast, system: System) -> None:
     """Print a forecast."""
     job, known = answer.job, answer.known
     console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
@@ -90,14 +105,14 @@ def show_forecast(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def _row(job: Any, duty: Any, system: System) -> tuple[str, ...]:
+def _row(job: Job, duty: DutyForecast, system: System) -> tuple[str, ...]:
     bands = duty.bands
     return (
         f"[bold]{escape(duty.name)}[/bold]",
         band(bands.gauge, TEMPERATURE, system),
         _seen(job, duty.name, system),
         band(bands.margin_to_boiling, TEMPERATURE_RISE, system),
-        f"{100 * (duty.shares.get(3, 0.0) + duty.shares.get(4, 0.0)):.0f} %",
+        f"{100 * (sum(share for code, share in duty.shares.items() if code in LOST)):.0f} %",
         band(bands.air_to_boil, TEMPERATURE, system),
     )
 
@@ -124,7 +139,7 @@ def _table(heads: tuple[str, ...], rows: list[tuple[str, ...]]) -> Table:
     return narrow
 
 
-def _seen(job: Any, name: str, system: System) -> str:
+def _seen(job: Job, name: str, system: System) -> str:
     said = [reading for reading in job.evidence.readings if reading.duty == name]
     words = [
         " ".join(filter(None, (show(r.figure, TEMPERATURE, system) if r.figure is not None else "", r.words)))
@@ -133,7 +148,7 @@ def _seen(job: Any, name: str, system: System) -> str:
     return ", ".join(words)
 
 
-def _time(duty: Any, system: System) -> list[tuple[str, str]]:
+def _time(duty: DutyForecast, system: System) -> list[tuple[str, str]]:
     """Say after how long the gauge is read, and what it was at most; nothing of what is steady."""
     if not duty.came_before:
         return []
@@ -145,7 +160,7 @@ def _time(duty: Any, system: System) -> list[tuple[str, str]]:
     return [("read", f"at the end of {lasts} of it, {duty.came_before}; {peak}{boils}")]
 
 
-def _duty(duty: Any, widest: Any, untold: str, limit: float, system: System) -> None:
+def _duty(duty: DutyForecast, widest: Sequence[Weighty], untold: str, limit: float, system: System) -> None:
     bands = duty.bands
     console.print(f"[bold]{escape(duty.name)}[/bold]")
     engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"

@@ -1,7 +1,8 @@
 """The record of jobs on the screen: lists as tables, a job as it is kept."""
 
-from collections.abc import Iterable, Sequence
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -10,8 +11,13 @@ from rich.table import Table
 from toptank.interfaces.cli.screen import write
 from toptank.interfaces.cli.tables.table import console
 
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
 
-def show_jobs(rows: Sequence[Any]) -> None:
+    from toptank.shop.door import JobRecord, JobRow, Revision
+
+
+def show_jobs(rows: Sequence[JobRow]) -> None:
     """Print the list of jobs."""
     if not rows:
         write("No job here, or none that fits.")
@@ -20,13 +26,13 @@ def show_jobs(rows: Sequence[Any]) -> None:
     _table(("job", "title", "state", "revision", "notes", "saved"), cells)
 
 
-def show_history(revisions: Sequence[Any]) -> None:
+def show_history(revisions: Sequence[Revision]) -> None:
     """Print every revision of a job."""
     cells = ((one.number, _moment(one.at), one.state, one.author, one.note, one.checksum[:12]) for one in revisions)
     _table(("revision", "saved", "state", "by", "why", "checksum"), cells)
 
 
-def show_job(found: Any) -> None:
+def show_job(found: JobRecord) -> None:
     """Print all that is kept of a job, and its document as it is written."""
     shown = found.shown
     write(f"Job {shown.job}: {shown.title} ({shown.state})")
@@ -56,7 +62,7 @@ def _line(head: str, author: str, text: str) -> None:
     write(f"{head}{who}{': ' + text if text else ''}")
 
 
-def _table(heads: tuple[str, ...], rows: Iterable[tuple[Any, ...]]) -> None:
+def _table(heads: tuple[str, ...], rows: Iterable[tuple[object, ...]]) -> None:
     table = Table(*heads, box=box.SIMPLE_HEAD, pad_edge=False)
     for row in rows:
         table.add_row(*(escape(str(cell)) for cell in row))

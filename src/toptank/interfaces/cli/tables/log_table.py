@@ -1,6 +1,8 @@
 """Logs and check drives on the screen."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -9,15 +11,19 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.diagnose_table import LEAST, SHOWN, percent
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop.door import clock_words, headline, naming, shown_lines, verdict_lines, worth_words
-from toptank.units.conversion import System, unit_of
+from toptank.units.conversion import unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Logged, Verified
+    from toptank.units.conversion import System
 
 ROWS = 9
 """Moments of a drive that are shown."""
 
 
-def show_log(answer: Any, system: System) -> None:
+def show_log(answer: Logged, system: System) -> None:
     """Print what a log says."""
     file, job = answer.file, answer.job
     console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
@@ -47,7 +53,7 @@ def show_log(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def show_verdict(answer: Any, system: System) -> None:
+def show_verdict(answer: Verified, system: System) -> None:
     """Print a check drive beside its forecast, and the verdict."""
     job, said = answer.job, answer.verdict
     made_up = "   (simulated check drive, invented)" if answer.file is None else ""
@@ -69,7 +75,7 @@ def show_verdict(answer: Any, system: System) -> None:
     console.print(CAUTION, style="dim")
 
 
-def _read(answer: Any, place: int, system: System) -> str:
+def _read(answer: Verified, place: int, system: System) -> str:
     """What was read nearest to a moment, if within a minute."""
     said = answer.verdict
     nearest = int(abs(said.read_time - said.time[place]).argmin())

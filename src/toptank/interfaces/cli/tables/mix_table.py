@@ -1,6 +1,8 @@
 """A recipe of the mix on the screen."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich import box
 from rich.markup import escape
@@ -11,13 +13,17 @@ from toptank.shop import door
 from toptank.units.dimension import PRESSURE, TEMPERATURE, VOLUME
 from toptank.units.display import show
 
+if TYPE_CHECKING:
+    from toptank.shop.door import Mixed
+    from toptank.units.conversion import System
+
 RUN_TO_MIX = (
     "Run with the heater hot until the thermostat has opened, so that it mixes; let it cool before the next step."
 )
 FULL = "The system counts as full. Measure what comes out: no two engines drain alike."
 
 
-def show_mix(answer: Any, system: Any) -> None:
+def show_mix(answer: Mixed, system: System) -> None:
     """Print what to drain and add, and where the mix freezes and boils."""
     _show_reading(answer, system)
     _show_steps(answer, system)
@@ -30,7 +36,7 @@ def show_mix(answer: Any, system: Any) -> None:
     console.print(CAUTION, style="dim")
 
 
-def _show_reading(answer: Any, system: Any) -> None:
+def _show_reading(answer: Mixed, system: System) -> None:
     read = answer.read
     if read is None:
         return
@@ -42,14 +48,14 @@ def _show_reading(answer: Any, system: Any) -> None:
         console.print(f"  Mind: {escape(trap)}.", style="dim")
 
 
-def _show_family(answer: Any) -> None:
+def _show_family(answer: Mixed) -> None:
     if answer.family is not None:
         console.print(f"Family: [bold]{escape(answer.family.action.value)}[/bold]. {escape(answer.family.reason)}.")
         for caution in answer.family.cautions:
             console.print(f"  Mind: {escape(caution)}.", style="dim")
 
 
-def _show_steps(answer: Any, system: Any) -> None:
+def _show_steps(answer: Mixed, system: System) -> None:
     whole = f"{_volume(answer.capacity, system)} of {answer.glycol} glycol mix"
     recipe = answer.recipe
     if not recipe.rounds:
@@ -65,7 +71,7 @@ def _show_steps(answer: Any, system: Any) -> None:
             console.print(f"   {RUN_TO_MIX}")
 
 
-def _show_corrected(answer: Any, system: Any) -> None:
+def _show_corrected(answer: Mixed, system: System) -> None:
     if not any(one.concentrate > 0.0 for one in answer.recipe.rounds):
         return
     if answer.read is not None:
@@ -81,7 +87,7 @@ def _show_corrected(answer: Any, system: Any) -> None:
     )
 
 
-def _show_refill(answer: Any, system: Any) -> None:
+def _show_refill(answer: Mixed, system: System) -> None:
     filled = answer.refill
     reached = "" if filled.reaches else f", which ends at {_share(filled.reached)}"
     console.print(
@@ -90,7 +96,7 @@ def _show_refill(answer: Any, system: Any) -> None:
     )
 
 
-def _show_points(answer: Any, system: Any) -> None:
+def _show_points(answer: Mixed, system: System) -> None:
     table = Table("", "as pure glycol", "as concentrate (corrected)", box=box.SIMPLE_HEAD, pad_edge=False)
     capped = f"boils under {show(door.MIX_CAP, PRESSURE, system)}"
     for when, reading in (("before", answer.before), ("after", answer.after)):
@@ -110,7 +116,7 @@ def _ends(least: float, most: float, between: str = "to") -> str:
     return f"{100 * least:.3g} {between} {100 * most:.3g}"
 
 
-def _band(three: list[float | None], system: Any) -> str:
+def _band(three: list[float | None], system: System) -> str:
     """The usual figure, and both ends where they are followed and read differently."""
     least, usual, most = three
     ends = [_temperature(end, system) for end in (least, most)]
@@ -119,7 +125,7 @@ def _band(three: list[float | None], system: Any) -> str:
     return middle if same or least is None or most is None else f"{middle} ({ends[0]} to {ends[1]})"
 
 
-def _volume(value: float, system: Any) -> str:
+def _volume(value: float, system: System) -> str:
     return show(value, VOLUME, system, 2)
 
 
@@ -127,5 +133,5 @@ def _share(value: float) -> str:
     return f"{100 * value:.0f} %"
 
 
-def _temperature(value: float | None, system: Any) -> str:
+def _temperature(value: float | None, system: System) -> str:
     return "not followed" if value is None else show(value, TEMPERATURE, system)

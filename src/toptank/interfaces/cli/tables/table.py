@@ -1,16 +1,16 @@
 """Answers on the screen: few lines, the trade's words, every band with its median."""
 
-from collections.abc import Iterable
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
 
 from rich import box
-from rich import text as rich_text
 from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.screen import spelt_out
-from toptank.units.conversion import System, from_si, unit_of
+from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import (
     AIR_PRESSURE,
     ALTITUDE,
@@ -23,7 +23,16 @@ from toptank.units.dimension import (
     TEMPERATURE_RISE,
 )
 from toptank.units.display import show
-from toptank.units.sentence import Text, said, said_each
+from toptank.units.sentence import said, said_each
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from rich import text as rich_text
+
+    from toptank.shop.door import Boiling, CoreRating, Explanation, Freezing, TypicalRow
+    from toptank.units.conversion import System
+    from toptank.units.sentence import Text
 
 CAUTION = (
     "Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. "
@@ -54,7 +63,7 @@ def show_notes(remarks: Iterable[Text], assumed_units: Iterable[Text], system: S
         console.print(escape("Bare numbers: " + "; ".join(said_each(assumed_units, system)) + "."))
 
 
-def show_core(answer: Any, system: System) -> None:
+def show_core(answer: CoreRating, system: System) -> None:
     """Print the rating of a core."""
     console.print(f"[bold]{escape(answer.name)}[/bold]  {show(answer.depth, LENGTH, system)} deep")
     rows = (
@@ -73,7 +82,7 @@ def show_core(answer: Any, system: System) -> None:
     console.print("Heat transfer doubtful by 20 %, air pressure drop by 30 %, more near the transition.", style="dim")
 
 
-def show_boil(answer: Any, system: System) -> None:
+def show_boil(answer: Boiling, system: System) -> None:
     """Print a boiling point and its table of caps."""
     degrees, pounds = unit_of(TEMPERATURE, system), unit_of(PRESSURE, system)
     cap = show(answer.cap, PRESSURE, system)
@@ -115,7 +124,7 @@ def _gain(kelvin_per_pascal: float, system: System) -> str:
     return f"{_slope(kelvin_per_pascal, system):#.3g}"
 
 
-def show_freeze(answer: Any, system: System) -> None:
+def show_freeze(answer: Freezing, system: System) -> None:
     """Print a freeze point."""
     console.print(
         f"[bold]{show(answer.freeze_point, TEMPERATURE, system)}[/bold] freeze point: "
@@ -130,7 +139,7 @@ def show_freeze(answer: Any, system: System) -> None:
     )
 
 
-def show_vehicles(rows: Any, system: System) -> None:
+def show_vehicles(rows: Sequence[TypicalRow], system: System) -> None:
     """Print the list of typical vehicles."""
     table = Table("name", "what it is", box=box.SIMPLE_HEAD, pad_edge=False)
     for row in rows:
@@ -141,7 +150,7 @@ def show_vehicles(rows: Any, system: System) -> None:
     console.print("`toptank sheet new --like NAME --out JOB.toml` makes a starting file.", style="dim")
 
 
-def show_explain(answer: Any, system: System) -> None:
+def show_explain(answer: Explanation, system: System) -> None:
     """Print an explanation."""
     console.print(f"[bold]{answer.name}[/bold]: {escape(answer.means)}.")
     grid = Table.grid(padding=(0, 2))

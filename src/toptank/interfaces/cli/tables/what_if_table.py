@@ -1,17 +1,23 @@
 """A condition with a thing changed, on the screen."""
 
-from typing import Any
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from rich.markup import escape
 
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.units.conversion import System, unit_of
+from toptank.units.conversion import unit_of
 from toptank.units.dimension import DURATION, FLOW, GRADE, HEAT, SPEED, TEMPERATURE
 from toptank.units.display import show
 
+if TYPE_CHECKING:
+    from toptank.shop.door import WhatIf
+    from toptank.units.conversion import System
 
-def show_what_if(answer: Any, system: System) -> None:
+
+def show_what_if(answer: WhatIf, system: System) -> None:
     """Print where the gauge would settle then, and the loop."""
     facts, loop, unit = answer.duty.facts, answer.loop, unit_of(TEMPERATURE, system)
     day = [show(facts["ambient"].value, TEMPERATURE, system), show(facts["speed"].value, SPEED, system)]

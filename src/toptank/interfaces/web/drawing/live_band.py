@@ -1,10 +1,15 @@
 """The band of the gauge on one line, with the limit and boiling: drawn anew with every turn of a dial."""
 
-from typing import Any
+from __future__ import annotations
 
-from toptank.units.conversion import System
+from typing import TYPE_CHECKING
+
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.shop.door import WhatIf
+    from toptank.units.conversion import System
 
 COOL = 338.15
 """Where the line begins [K]: no engine that runs as it should is cooler."""
@@ -15,7 +20,7 @@ BEYOND = 10.0
 WIDTH, HEIGHT = 1000.0, 56.0
 
 
-def live_band(answer: Any, system: System) -> str:
+def live_band(answer: WhatIf, system: System) -> str:
     """Return the line as SVG that stretches to any width; its words stand beside it on the page."""
     end = answer.boiling_point.p50 + BEYOND
 
@@ -45,7 +50,7 @@ def live_band(answer: Any, system: System) -> str:
     )
 
 
-def says(answer: Any, system: System) -> str:
+def says(answer: WhatIf, system: System) -> str:
     """Say the band in a sentence: nothing in it was typed by anybody."""
     low, middle, high = (show(T, TEMPERATURE, system) for T in answer.gauge)
     if answer.boils > 0.5:
@@ -62,6 +67,6 @@ def _of_hundred(share: float) -> str:
     return f"{hundred} of 100"
 
 
-def ends(answer: Any, system: System) -> tuple[str, str]:
+def ends(answer: WhatIf, system: System) -> tuple[str, str]:
     """Figures at both ends of the line."""
     return show(COOL, TEMPERATURE, system), show(answer.boiling_point.p50 + BEYOND, TEMPERATURE, system)

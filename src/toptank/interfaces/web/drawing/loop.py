@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from typing import Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
@@ -12,9 +12,13 @@ from toptank.interfaces.web.drawing.loop_small import loop_small
 from toptank.interfaces.web.elements.tags import link, press, tag
 from toptank.shop.door import job_verbs, loop_parts
 from toptank.shop.door import what_if_verbs as what_if
-from toptank.units.conversion import System
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said_each
+
+if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event
+    from toptank.shop.door import PartTold, WhatIf
+    from toptank.units.conversion import System
 
 TOUCHED = """(event) => {
   if (event.type === "keydown") {
@@ -45,7 +49,7 @@ class LoopView:
                 "p", "Touch a part for its figures: where they come from, and what the sheet says of it.", "small quiet"
             )
 
-    def show(self, answer: Any) -> None:
+    def show(self, answer: WhatIf) -> None:
         """Draw the loop of an answer, if anybody looks."""
         self.answer = answer
         if self.shown:
@@ -55,7 +59,7 @@ class LoopView:
                 f'<div class="loop-wide">{loop_of(answer)}</div><div class="loop-narrow">{small}</div>'
             )
 
-    async def _touched(self, event: Any) -> None:
+    async def _touched(self, event: Event) -> None:
         if self.answer is None:
             return
         try:
@@ -66,7 +70,7 @@ class LoopView:
         with self.card:
             self._tell(told, self.answer.job.system)
 
-    def _tell(self, told: Any, system: System) -> None:
+    def _tell(self, told: PartTold, system: System) -> None:
         tag("h3", told.part.replace("_", " "))
         tag("p", f"Its figure: {told.explanation.means}.")
         with tag("details"):
@@ -91,7 +95,7 @@ class LoopView:
             tag("p", "Touch a part for its figures.", "small quiet")
 
 
-def loop_of(answer: Any) -> str:
+def loop_of(answer: WhatIf) -> str:
     """Draw the loop of a what-if answer in the units of its job."""
     job = answer.job
     title = f"{answer.duty.name}: {job.title}"
@@ -112,7 +116,7 @@ def loop(number: int) -> None:
         tag("summary", "The loop as a drawing: touch a part to get to its fields")
         view = LoopView(number)
 
-    async def opened(event: Any) -> None:
+    async def opened(event: Event) -> None:
         view.shown = bool(event.args)
         if not view.shown:
             return

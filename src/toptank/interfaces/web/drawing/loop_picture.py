@@ -4,14 +4,22 @@ Lines are as wide as what flows in them, coloured by temperature and striped the
 every figure is written. Each part can be touched: `data-part` names the section of the sheet that it belongs to.
 """
 
-from collections.abc import Callable, Iterator
-from html import escape
-from typing import Any
+from __future__ import annotations
 
-from toptank.interfaces.web.drawing.loop_words import Figures, Note, notes, summary
+from collections.abc import Callable
+from html import escape
+from typing import TYPE_CHECKING
+
+from toptank.interfaces.web.drawing.loop_words import Figures, notes, summary
 from toptank.interfaces.web.drawing.svg import box, figure, heading, line, type_set, width_of
-from toptank.units.conversion import System
 from toptank.units.dimension import FLOW, TEMPERATURE
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from toptank.interfaces.web.drawing.loop_words import Note
+    from toptank.shop.door import Loop
+    from toptank.units.conversion import System
 
 WIDTH, HEIGHT = 960.0, 664.0
 NAME, FIGURE, SMALL, LARGE = 17.0, 18.0, 15.0, 40.0
@@ -52,7 +60,7 @@ PLACES: dict[str, tuple[float, float, str]] = {
 
 
 def loop_picture(
-    loop: Any, system: System, *, title: str, limit: float, invented: bool = False, link: Link | None = None
+    loop: Loop, system: System, *, title: str, limit: float, invented: bool = False, link: Link | None = None
 ) -> str:
     """Return the drawing as SVG.
 
@@ -91,7 +99,7 @@ def width_of_flow(flow: float) -> float:
     return max(WIDEST * min(flow / WIDEST_FLOW, 1.0) ** 0.5, NARROWEST)
 
 
-def pipes(loop: Any) -> Iterator[str]:
+def pipes(loop: Loop) -> Iterator[str]:
     """Lines of coolant, as wide as what flows in them."""
     boiling, hot, cold = loop.T_boiling, loop.T_engine_out, loop.T_bottom_hose
     yield from _pipe("M500 186 V112 H262 V152", loop.core_flow, hot, boiling, [(330, 112, "left")])
@@ -124,7 +132,7 @@ def _arrow(x: float, y: float, way: str, size: float, look: str = "hollow") -> s
     return f'<polygon points="{points}" class="{look}"/>'
 
 
-def air(loop: Any) -> Iterator[str]:
+def air(loop: Loop) -> Iterator[str]:
     """Arrows of air: longer where it is faster."""
     half = 140.0 * min(loop.fan_zone, 1.0)
     for y in (254.0, 344.0, 438.0):
@@ -138,7 +146,7 @@ def air(loop: Any) -> Iterator[str]:
             yield _arrow(end - 8.0, y, "right", 6.0, "air-head")
 
 
-def shapes(loop: Any) -> dict[str, list[str]]:
+def shapes(loop: Loop) -> dict[str, list[str]]:
     """Outlines of the parts, by the place of their note."""
     return {
         "core": list(_core(loop)),
@@ -163,7 +171,7 @@ def shapes(loop: Any) -> dict[str, list[str]]:
     }
 
 
-def _core(loop: Any) -> Iterator[str]:
+def _core(loop: Loop) -> Iterator[str]:
     left, right, top, bottom = 216.0, 308.0, 182.0, 462.0
     yield box(left - 6, 152, right - left + 12, 30, "body", 'rx="6"')
     yield box(left - 6, bottom, right - left + 12, 30, "body", 'rx="6"')
@@ -181,14 +189,14 @@ def _core(loop: Any) -> Iterator[str]:
             yield line(f"M{left:g} {y:.1f} H{right:g}", "outline dashed")
 
 
-def _shroud(loop: Any) -> Iterator[str]:
+def _shroud(loop: Loop) -> Iterator[str]:
     """The duct from the core to the blades; without one, nothing."""
     if loop.has_shroud:
         for edge, lip in ((186, 226), (458, 418)):
             yield line(f"M308 {edge} L380 {lip} H412", "outline")
 
 
-def _fan(loop: Any) -> Iterator[str]:
+def _fan(loop: Loop) -> Iterator[str]:
     electric = loop.fan_drive == "electric"
     centres = (322.0,) if loop.fans < 2 or not electric else (278.0, 366.0)
     reach = 92.0 if len(centres) == 1 else 42.0
@@ -212,7 +220,7 @@ def _blade(x: float, y: float, reach: float) -> str:
     return f'<path d="M{x:g} {y:g} {front} H{x + 6:g} {back} Z" class="body"/>'
 
 
-def _cooler(loop: Any) -> Iterator[str]:
+def _cooler(loop: Loop) -> Iterator[str]:
     if loop.cooler == "in the tank":
         yield line("M222 477 H300 M222 484 H300 M222 477 V484", "thin")
         yield line("M216 480 H188 V524", "thin")
@@ -250,7 +258,7 @@ def _touched(part: str, label: str, body: list[str], link: Link | None) -> str:
     return f'<a class="part" data-part="{part}" href="{escape(link(part))}" aria-label="{words}">{inside}</a>'
 
 
-def _gauge(loop: Any, system: System, limit: float, link: Link | None) -> str:
+def _gauge(loop: Loop, system: System, limit: float, link: Link | None) -> str:
     """What it is all about: the gauge, with the limit and boiling beside it."""
     say = Figures(loop, system)
     shown = "it boils" if loop.boils or loop.unbalanced else say.degrees("T_gauge")
@@ -268,7 +276,7 @@ def _gauge(loop: Any, system: System, limit: float, link: Link | None) -> str:
     return _touched("gauge", f"gauge: {shown}, {over}".rstrip(", "), [touch, *lines], link)
 
 
-def _legend(loop: Any, system: System) -> Iterator[str]:
+def _legend(loop: Loop, system: System) -> Iterator[str]:
     """What width, colour and stripes say."""
     say, left, y = Figures(loop, system), 548.0, 636.0
     yield type_set(left, y - 26, "stripes: how near to boiling", SMALL, "quiet")

@@ -3,13 +3,18 @@
 Type that stands in the large drawing would be too small to read there; the list is as readable as the page.
 """
 
+from __future__ import annotations
+
 from html import escape
-from typing import Any
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.drawing.loop_picture import PLACES, air, pipes, shapes
 from toptank.interfaces.web.drawing.loop_words import Figures, notes
-from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Loop
+    from toptank.units.conversion import System
 
 LEFT, TOP, WIDTH, HEIGHT = 92.0, 84.0, 848.0, 480.0
 """The part of the large drawing that holds lines and parts."""
@@ -37,7 +42,7 @@ _AT: dict[str, tuple[float, float]] = {
 }
 
 
-def loop_small(loop: Any, system: System, *, limit: float) -> str:
+def loop_small(loop: Loop, system: System, *, limit: float) -> str:
     """Return the numbered drawing as SVG with the list of its parts as HTML; each line of it can be touched.
 
     Parameters

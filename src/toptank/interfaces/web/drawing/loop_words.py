@@ -1,10 +1,16 @@
 """What stands beside each part of the loop drawing: its name and its figures, in the units of the shop."""
 
-from typing import Any, NamedTuple
+from __future__ import annotations
 
-from toptank.units.conversion import System
-from toptank.units.dimension import AIR_SPEED, FLOW, HEAT, POWER, ROTATION, TEMPERATURE, Dimension
+from typing import TYPE_CHECKING, NamedTuple
+
+from toptank.units.dimension import AIR_SPEED, FLOW, HEAT, POWER, ROTATION, TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from toptank.shop.door import Loop
+    from toptank.units.conversion import System
+    from toptank.units.dimension import Dimension
 
 
 class Note(NamedTuple):
@@ -18,7 +24,7 @@ class Note(NamedTuple):
 class Figures:
     """Figures of a loop as text."""
 
-    def __init__(self, loop: Any, system: System) -> None:
+    def __init__(self, loop: Loop, system: System) -> None:
         self.loop = loop
         self.system: System = system
 
@@ -51,7 +57,7 @@ class Figures:
         return self.said(getattr(self.loop, attribute), POWER, 1 if getattr(self.loop, attribute) < 1e4 else 0)
 
 
-def notes(loop: Any, system: System) -> dict[str, Note]:
+def notes(loop: Loop, system: System) -> dict[str, Note]:
     """Return the words of every part that the vehicle has, by a name of their place."""
     say = Figures(loop, system)
     opening = f"{round(100.0 * loop.opening)} % open"
@@ -89,24 +95,24 @@ def notes(loop: Any, system: System) -> dict[str, Note]:
     return found
 
 
-def _core(loop: Any) -> str:
+def _core(loop: Loop) -> str:
     way = "crossflow" if loop.crossflow else "downflow"
     return f"core, {way}" if loop.passes == 1 else f"core, {way}, {loop.passes} passes"
 
 
-def _fan(loop: Any) -> str:
+def _fan(loop: Loop) -> str:
     if loop.fan_drive == "electric":
         return "electric fan" if loop.fans == 1 else f"{loop.fans} electric fans"
     return "fan, clutch" if loop.fan_drive == "viscous clutch" else "fan, bolted"
 
 
-def _condenser(loop: Any, say: Figures) -> tuple[str, ...]:
+def _condenser(loop: Loop, say: Figures) -> tuple[str, ...]:
     if not loop.air_conditioning_on:
         return ("air conditioning off",)
     return f"{say.degrees('T_condensing')}, heats the air", f"ahead by {say.heat('condenser_heat')}"
 
 
-def _cooler(loop: Any, say: Figures) -> tuple[str, ...]:
+def _cooler(loop: Loop, say: Figures) -> tuple[str, ...]:
     fluid = f"fluid {say.degrees('T_transmission')}"
     if loop.cooler == "in the tank":
         given = loop.transmission_heat
@@ -115,7 +121,7 @@ def _cooler(loop: Any, say: Figures) -> tuple[str, ...]:
     return (f"{loop.cooler},", fluid) if loop.cooler == "ahead of the core" else ("out of its air,", fluid)
 
 
-def summary(loop: Any, system: System) -> str:
+def summary(loop: Loop, system: System) -> str:
     """Say the loop in a few sentences, for whoever cannot see it."""
     say = Figures(loop, system)
     words = [

@@ -40,6 +40,6 @@ def png(alone: bytes) -> bytes:
     except typst.TypstError as error:
         limit = f"could not be set ({' '.join(error.message.split())})"
         raise Refusal(field="out", value="picture", limit=limit, fix="write it as .svg, and report this") from error
-    if not isinstance(content, bytes):
+    if not isinstance(content, bytes):  # pyright: ignore[reportUnnecessaryIsInstance]  # of many pages it is a list
         raise Refusal(field="out", value="picture", limit="came to more than one page", fix="write it as .svg")
     return content

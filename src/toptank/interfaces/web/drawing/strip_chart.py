@@ -3,16 +3,25 @@
 What a drive forecasts and what a logger saw fit into the same record, so that one can be laid over the other.
 """
 
+from __future__ import annotations
+
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Literal
 
 from toptank.interfaces.web.drawing.svg import box, figure, heading, line, type_set, width_of
-from toptank.units.conversion import System, from_si, unit_of
-from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE, Dimension
+from toptank.units.conversion import from_si, kelvin, unit_of
+from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from toptank.shop.door import DriveAnswer
+    from toptank.units.conversion import System
+    from toptank.units.dimension import Dimension
 
 Along = Literal["time", "distance"]
 Numbers = Sequence[float]
@@ -34,7 +43,6 @@ STEPS_OF = {
     "distance": (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000),
 }
 STEPS_OF_DEGREES = (5, 10, 20, 25, 50, 100, 200)
-STEPS_OF_HEIGHT = (10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,18 +282,18 @@ def _peak(at: _Scales) -> Iterator[str]:
     yield type_set(middle, FLOOR + 19, words, SMALL, "name", anchor="middle")
 
 
-def strip_of(driven: Any) -> Strip:
-    """The strip of a drive's forecast: an answer with a job and an outlook along the road."""
-    road, job = driven.outlook, driven.job
+def strip_of(drive: DriveAnswer) -> Strip:
+    """The strip of a drive's forecast."""
+    along = drive.along
     return Strip(
-        title=job.title,
-        invented=job.invented,
-        time=road.time.tolist(),
-        distance=road.distance.tolist(),
-        low=road.gauge_p10.tolist(),
-        middle=road.gauge_p50.tolist(),
-        high=road.gauge_p90.tolist(),
-        boiling=road.boiling.tolist(),
-        limit=job.limit,
-        altitude=road.altitude.tolist(),
+        title=drive.title,
+        invented=drive.invented,
+        time=[60.0 * one for one in along.minutes],
+        distance=[1000.0 * one for one in along.distance_km],
+        low=[kelvin(one) for one in along.gauge_p10_degC],
+        middle=[kelvin(one) for one in along.gauge_p50_degC],
+        high=[kelvin(one) for one in along.gauge_p90_degC],
+        boiling=[kelvin(one) for one in along.boiling_point_degC],
+        limit=kelvin(drive.limit_degC),
+        altitude=along.altitude_m,
     )

@@ -4,16 +4,24 @@ Above, every plan is a number at its price and its chance; below, the numbers ha
 however many plans there are no label can lie on another.
 """
 
+from __future__ import annotations
+
 import math
-from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from toptank.interfaces.web.drawing.svg import box, cut_to, figure, heading, line, type_set, width_of, wrapped
-from toptank.shop.door import naming
-from toptank.units.conversion import System, from_si, unit_of
+from toptank.shop.door import money
+from toptank.units.conversion import from_si, kelvin, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import said
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from toptank.shop.door import Band, ChoiceAnswer, PlanAnswer, PlanDuty
+    from toptank.units.conversion import System
 
 WIDTH, RIGHT = 820.0, 780.0
 
@@ -66,66 +74,69 @@ class Spot(NamedTuple):
     true_y: float
 
 
-def trade_off(answer: Any, system: System) -> str:
-    """Return the chart of a choice (`jobs.answers.Chosen`) as SVG."""
-    plans: Sequence[Any] = answer.outlooks
+def trade_off(answer: ChoiceAnswer, system: System) -> str:
+    """Return the chart of a choice as SVG."""
+    plans = answer.plans
     scale = _Scale(answer, system)
     names = [_name(plan, answer, system) for plan in plans]
     heights = [max(PADDING + LEADING * len(lines), SHORTEST) for lines in names]
     tops = [FIRST_ROW, *(FIRST_ROW + total for total in accumulate(heights))]
     height = tops.pop() + 14.0
     body = [
-        type_set(16, 30, heading(answer.job.title, 19, WIDTH - 32.0, invented=answer.job.invented), 19, "name"),
+        type_set(16, 30, heading(answer.title, 19, WIDTH - 32.0, invented=answer.invented), 19, "name"),
         *_numbers(WIDE, answer),
         *_heads(scale, height, answer),
         *(
             text
-            for number, plan in enumerate(plans)
-            for text in _row(number, plan, answer, scale, (tops[number], names[number]))
+            for number, place in enumerate(zip(tops, names, strict=True))
+            for text in _row(number, answer, scale, place)
         ),
     ]
-    return figure("trade-off", WIDTH, height, f"What more money buys: {answer.job.title}", says(answer, system), body)
+    return figure("trade-off", WIDTH, height, f"What more money buys: {answer.title}", says(answer, system), body)
 
 
-def trade_off_small(answer: Any, system: System) -> str:
+def trade_off_small(answer: ChoiceAnswer, system: System) -> str:
     """Return the numbers of the plans alone, for a narrow screen: their names are to be listed beneath it."""
-    title = f"What more money buys: {answer.job.title}"
+    title = f"What more money buys: {answer.title}"
     height = NARROW.floor + 56.0
     return figure("trade-off-small", NARROW.width, height, title, says(answer, system), [*_numbers(NARROW, answer)])
 
 
-def _numbers(field: Field, answer: Any) -> Iterator[str]:
+def _numbers(field: Field, answer: ChoiceAnswer) -> Iterator[str]:
     """Every plan as a number at its price and its chance."""
-    plans: Sequence[Any] = answer.outlooks
+    plans = answer.plans
     most = _round_up(max(max(plan.cost for plan in plans), 1.0))
-    spots = _spots(field, [(field.at_price(plan.cost, most), field.at_chance(plan.holds)) for plan in plans])
-    yield from _field(field, most, answer.book.currency)
+    spots = _spots(
+        field, [(field.at_price(plan.cost, most), field.at_chance(plan.holds_pct / 100.0)) for plan in plans]
+    )
+    yield from _field(field, most, answer.currency)
     yield line(
-        _steps(field, [spot for spot, plan in zip(spots, plans, strict=True) if plan is not answer.does_not_fit]),
+        _steps(field, [spot for spot, plan in zip(spots, plans, strict=True) if plan.plan != answer.does_not_go_in]),
         "step",
     )
     for number, (spot, plan) in enumerate(zip(spots, plans, strict=True)):
         yield _mark(number, spot, plan, answer)
 
 
-def says(answer: Any, system: System) -> str:
+def says(answer: ChoiceAnswer, system: System) -> str:
     """Say the chart in sentences."""
     words: list[str] = []
-    for number, plan in enumerate(answer.outlooks):
-        low, _, high = _hardest(plan).gauge
+    for number, plan in enumerate(answer.plans):
+        gauge = hardest(plan).gauge_degC
+        low, high = kelvin(gauge.p10), kelvin(gauge.p90)
         taken = (
-            ", recommended" if plan is answer.recommended else ", does not go in" if plan is answer.does_not_fit else ""
+            ", recommended"
+            if plan.plan == answer.recommended
+            else ", does not go in"
+            if plan.plan == answer.does_not_go_in
+            else ""
         )
         words.append(
-            f"Plan {number}{taken}: {naming.plan(plan.ids, system)}, {_money(plan, answer)}, "
-            f"holds {_percent(plan.holds)}, gauge {show(low, TEMPERATURE, system)} to "
-            f"{show(high, TEMPERATURE, system)} at {plan.hardest}."
+            f"Plan {number}{taken}: {said(plan.name, system)}, {money(plan.cost, answer.currency)}, "
+            f"holds {_percent(plan.holds_pct / 100.0)}, gauge {show(low, TEMPERATURE, system)} to "
+            f"{show(high, TEMPERATURE, system)} at {plan.hardest_duty}."
         )
     return " ".join(words)
-
-
-def _money(plan: Any, answer: Any) -> str:
-    return f"{answer.book.currency}{plan.cost:,.0f}"
 
 
 def _percent(share: float) -> str:
@@ -134,8 +145,9 @@ def _percent(share: float) -> str:
     return ">99 %" if share > 0.99 else f"{100.0 * share:.0f} %"
 
 
-def _hardest(plan: Any) -> Any:
-    return next(duty for duty in plan.duties if duty.duty == plan.hardest)
+def hardest(plan: PlanAnswer) -> PlanDuty:
+    """Return what a plan does at its hardest duty."""
+    return next(duty for duty in plan.duties if duty.duty == plan.hardest_duty)
 
 
 def _round_up(most: float) -> float:
@@ -191,16 +203,16 @@ def _steps(field: Field, spots: list[Spot]) -> str:
     return path + f" H{field.right:g}"
 
 
-def _mark(number: int, spot: Spot, plan: Any, answer: Any) -> str:
+def _mark(number: int, spot: Spot, plan: PlanAnswer, answer: ChoiceAnswer) -> str:
     moved = math.hypot(spot.x - spot.true_x, spot.y - spot.true_y) > 1.0
     lead = line(f"M{spot.x:.1f} {spot.y:.1f} L{spot.true_x:.1f} {spot.true_y:.1f}", "thin") if moved else ""
     dot = f'<circle cx="{spot.true_x:.1f}" cy="{spot.true_y:.1f}" r="3.5" class="solid"/>' if moved else ""
     return lead + dot + _badge(number, spot.x, spot.y, plan, answer)
 
 
-def _badge(number: int, x: float, y: float, plan: Any, answer: Any) -> str:
+def _badge(number: int, x: float, y: float, plan: PlanAnswer, answer: ChoiceAnswer) -> str:
     """A plan's number: in a square where nothing is done, on solid ink with a ring where it is the one to take."""
-    taken = plan is answer.recommended
+    taken = plan.plan == answer.recommended
     if not plan.remedies:
         shape = box(x - MARK + 1, y - MARK + 1, 2 * MARK - 2, 2 * MARK - 2, "taken" if taken else "hollow")
     else:
@@ -212,12 +224,12 @@ def _badge(number: int, x: float, y: float, plan: Any, answer: Any) -> str:
 class _Scale:
     """The common scale of the gauge in the rows."""
 
-    def __init__(self, answer: Any, system: System) -> None:
-        bands = [_hardest(plan).gauge for plan in answer.outlooks]
+    def __init__(self, answer: ChoiceAnswer, system: System) -> None:
+        bands = [hardest(plan).gauge_degC for plan in answer.plans]
         self.system: System = system
-        self.limit: float = answer.job.limit
-        self.most = min(max([self.limit + 4.0, *(band.p90 for band in bands)]), self.limit + BEYOND)
-        self.least = min([self.limit - 8.0, *(band.p10 for band in bands)]) - 1.0
+        self.limit = kelvin(answer.limit_degC)
+        self.most = min(max([self.limit + 4.0, *(kelvin(band.p90) for band in bands)]), self.limit + BEYOND)
+        self.least = min([self.limit - 8.0, *(kelvin(band.p10) for band in bands)]) - 1.0
 
     def at(self, T: float) -> float:
         """Place of a temperature [K]; what is hotter than the scale stands at its end."""
@@ -236,7 +248,7 @@ class _Scale:
             value += step
 
 
-def _heads(scale: _Scale, height: float, answer: Any) -> Iterator[str]:
+def _heads(scale: _Scale, height: float, answer: ChoiceAnswer) -> Iterator[str]:
     y, floor = FIRST_ROW - 52.0, height - 30.0
     for x, words, anchor in ((NAME_AT, "plan", "start"), (PRICE_AT, "price", "end"), (CHANCE_AT, "holds", "end")):
         yield type_set(x, y + 26, words, HEAD, "quiet", anchor=anchor)
@@ -251,33 +263,33 @@ def _heads(scale: _Scale, height: float, answer: Any) -> Iterator[str]:
     yield type_set(16, floor + 20, f"bars: 8 in 10 of {answer.draws:,} possible vehicles", SMALL, "quiet")
 
 
-def _name(plan: Any, answer: Any, system: System) -> list[str]:
+def _name(plan: PlanAnswer, answer: ChoiceAnswer, system: System) -> list[str]:
     """A plan's remedies, one below the other, as many lines as they need; what is to be said of it above them."""
-    taken = plan is answer.recommended
-    lines = ["take this:"] if taken else ["does not go in:"] if plan is answer.does_not_fit else []
-    remedies = [naming.remedy(one, system).name for one in plan.ids] or [naming.plan((), system)]
+    taken = plan.plan == answer.recommended
+    lines = ["take this:"] if taken else ["does not go in:"] if plan.plan == answer.does_not_go_in else []
+    remedies = [said(one.name, system) for one in plan.remedies] or [said(plan.name, system)]
     for place, remedy in enumerate(remedies):
         lines += wrapped(f"+ {remedy}" if place else remedy, NAME, NAME_ROOM, most=3, bold=taken)
     return lines
 
 
-def _row(number: int, plan: Any, answer: Any, scale: _Scale, place: tuple[float, list[str]]) -> Iterator[str]:
-    y, lines = place
-    taken = "name" if plan is answer.recommended else ""
+def _row(number: int, answer: ChoiceAnswer, scale: _Scale, place: tuple[float, list[str]]) -> Iterator[str]:
+    plan, (y, lines) = answer.plans[number], place
+    taken = "name" if plan.plan == answer.recommended else ""
     yield line(f"M16 {y - 22:.1f} H{RIGHT:g}", "rule")
     yield _badge(number, 34, y + 4, plan, answer)
     for row, words in enumerate(lines):
         yield type_set(NAME_AT, y + LEADING * row, words, NAME, taken)
-    duty = cut_to(f"hardest: {plan.hardest}", SMALL, NAME_ROOM)
+    duty = cut_to(f"hardest: {plan.hardest_duty}", SMALL, NAME_ROOM)
     yield type_set(NAME_AT, y + LEADING * len(lines), duty, SMALL, "quiet")
-    yield type_set(PRICE_AT, y, _money(plan, answer), NAME, "number", anchor="end")
-    yield type_set(CHANCE_AT, y, _percent(plan.holds), NAME, "number name", anchor="end")
-    yield from _bar(y, _hardest(plan).gauge, scale)
+    yield type_set(PRICE_AT, y, money(plan.cost, answer.currency), NAME, "number", anchor="end")
+    yield type_set(CHANCE_AT, y, _percent(plan.holds_pct / 100.0), NAME, "number name", anchor="end")
+    yield from _bar(y, hardest(plan).gauge_degC, scale)
 
 
-def _bar(y: float, gauge: Any, scale: _Scale) -> Iterator[str]:
+def _bar(y: float, gauge: Band, scale: _Scale) -> Iterator[str]:
     """The band of the gauge with its middle and its ends in figures."""
-    low, middle, high = gauge
+    low, middle, high = (kelvin(one) for one in (gauge.p10, gauge.p50, gauge.p90))
     start, end = scale.at(low), scale.at(high)
     yield box(start, y - 12, max(end - start, 4.0), 20, "band over" if middle > scale.limit else "band")
     x = scale.at(middle)

@@ -2,66 +2,72 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
-from toptank.shop.door import chance as percent
-from toptank.shop.door import check_figure, naming, rows_of
+from toptank.shop.door import chance, check_figure, naming, rows_of
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as worked
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from collections.abc import Awaitable, Callable
+
+    from toptank.interfaces.web.elements.tags import Event
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import NextCheck
 
 
-def check_card(page: JobPage, one: Any, *, first: bool) -> None:
+def check_card(page: JobPage, one: NextCheck, *, first: bool) -> None:
     """Put the card of a suggested check here."""
-    system = page.job.system
-    named, hazard = naming.check(one.check, system), naming.hazard(one.check, system)
-    with tag("section", classes="sheet", aria_label=f"check: {named.name}"):
+    name, how, tools, hazard, misleads = (
+        said(words, page.job.system) for words in (one.name, one.how, one.tools, one.hazard, one.misleads)
+    )
+    with tag("section", classes="sheet", aria_label=f"check: {name}"):
         with tag("div", classes="lead"):
             tag("span", "check next" if first else "or this", "small quiet")
-            tag("h2", named.name)
-            tools = f", {named.tools}" if named.tools else ""
-            tag("p", f"{worked(one.minutes)}{tools}", "quiet")
+            tag("h2", name)
+            tag("p", ", ".join(filter(None, (worked(one.minutes), tools))), "quiet")
         if hazard:
             tag("div", hazard, "hazard")
-        tag("p", named.how)
-        if named.misleads:
-            tag("p", f"It misleads: {named.misleads}", "small quiet")
-        _outcomes(page, one)
+        tag("p", how)
+        if misleads:
+            tag("p", f"It misleads: {misleads}", "small quiet")
+        _outcomes(page, one, name)
 
 
-def _outcomes(page: JobPage, one: Any) -> None:
+def _outcomes(page: JobPage, one: NextCheck, name: str) -> None:
     system = page.job.system
     tag("h3", "What was seen?")
     with tag("ul", classes="bars"):
         for outcome in one.outcomes:
-            leads = "; ".join(f"{naming.cause(cause, system)} {percent(share)}" for cause, share in outcome.causes[:2])
-            told = naming.seen(one.check, outcome.seen, outcome.low, outcome.high, one.dimension, system)
+            leads = "; ".join(
+                f"{naming.cause(then.cause, system)} {_chance(then.probability_pct)}" for then in outcome.causes[:2]
+            )
+            told = said(outcome.seen, system)
             with tag("li"):
-                if one.dimension is None:
-                    press(
-                        told,
-                        _recorder(page, one.check, outcome.seen),
-                        "plain outcome",
-                        aria_label=f"{naming.check(one.check, system).name}: {told}",
-                    )
-                else:
+                if outcome.outcome is None:
                     tag("b", told)
-                words = f"expected {percent(outcome.chance)}; then {leads}".replace(" %", "\u00a0%")
+                else:
+                    record = _recorder(page, one.check, outcome.outcome)
+                    press(told, record, "plain outcome", aria_label=f"{name}: {told}")
+                words = f"expected {_chance(outcome.chance_pct)}; then {leads}".replace(" %", "\u00a0%")
                 tag("span", words, "small quiet")
-    if one.dimension is not None:
+    if any(outcome.outcome is None for outcome in one.outcomes):
         _figure(page, one.check, one.field)
 
 
-def _recorder(page: JobPage, check: str, outcome: str) -> Any:
+def _chance(share_pct: float) -> str:
+    return chance(share_pct / 100.0)
+
+
+def _recorder(page: JobPage, check: str, outcome: str) -> Callable[[], Awaitable[object]]:
     return lambda: page.do(edit.add_row, "check", {"name": check, "outcome": outcome})
 
 
-def _figure(page: JobPage, check: str, field: str) -> None:
+def _figure(page: JobPage, check: str, field: str | None) -> None:
     """A figure is typed: into the sheet where it measures a field of it, else as the outcome of the check."""
     asked = check_figure.asked_figure(check, page.job)
     typed = {"text": ""}
@@ -134,7 +140,7 @@ def _another(page: JobPage) -> None:
                 outcome = tag("select", id="other-outcome")
         figure = tag("div", classes="stack")
 
-        def pick(event: Any) -> None:
+        def pick(event: Event) -> None:
             chosen.update(name=str(event.args or ""), outcome="")
             check = next((one for one in known if one.id == chosen["name"]), None)
             outcome.clear()

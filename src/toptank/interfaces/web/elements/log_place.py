@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
@@ -30,7 +30,7 @@ READING = 2.0
 """How long a large log is read [s]."""
 
 LEAVE = "leave it out"
-Ask = Callable[[str, str, str, Callable[[], None]], Any]
+Ask = Callable[[str, str, str, Callable[[], None]], object]
 """Asks about a log: its checksum, the air outside, the grade, what may stop it; in a thread."""
 
 
@@ -130,6 +130,11 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
     def begin() -> None:
+        if lacking := seen.lacks(told["ambient"], told["grade"]):
+            place.clear()
+            with place:
+                tag("div", without_options(lacking), "note bad", role="alert")
+            return
         work(place, question.doing, question.usual, ask, _say_kept, stop=stop, room="lines")
 
     with tag("div", classes="line-up"):
@@ -138,7 +143,7 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         link(words, page.address(step, log=checksum), "press plain")
 
 
-def _say_kept(_: Any) -> None:
+def _say_kept(_: None) -> None:
     tag("p", "Kept with the job.", role="status")
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
@@ -11,9 +11,10 @@ from toptank.interfaces.web.drawing.strip_chart import says, strip_chart
 from toptank.interfaces.web.drawing.strip_of_verdict import strip_of_verdict
 from toptank.interfaces.web.elements.tags import link, table, tag
 from toptank.interfaces.web.pages.record import when
-from toptank.shop.door import chance, sentence, worth_words
+from toptank.shop.door import chance, naming, sentence, worth_words
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.drawing.strip_of_verdict import Kept
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Said
     from toptank.units.conversion import System
@@ -33,11 +34,17 @@ def verdicts(page: JobPage, found: tuple[Said, ...]) -> None:
             tag("summary", f"{len(found) - 1} earlier")
             with tag("ul"):
                 for one in found[1:]:
-                    log = (one.answer["log"] or {}).get("file", "")
-                    tag("li", f"{when(one.at)}, {log}: {_words(one.answer)[0]}. Done: {'; '.join(one.answer['done'])}.")
+                    log = _log_name(one.answer)
+                    done = naming.written_works(one.answer["done"], page.job.system)
+                    tag("li", f"{when(one.at)}, {log}: {_words(one.answer)[0]}. Done: {done}.")
 
 
-def _words(said: dict[str, Any]) -> list[str]:
+def _log_name(said: Kept) -> str:
+    """Name of the log; empty for a simulated drive."""
+    return str(said["log"]["file"]) if said["log"] else ""
+
+
+def _words(said: Kept) -> list[str]:
     """Headline and lines; of a verdict that was kept without them, the bare word."""
     return said.get("says") or [sentence(f"{said['verdict']} forecast".replace("as forecast forecast", "as forecast"))]
 
@@ -53,7 +60,7 @@ def _verdict(page: JobPage, one: Said) -> None:
                 tag("span", told, f"tag {look}")
                 if not said["proves"]:
                     tag("span", "proves little", "tag warn")
-        tag("p", f"Done: {'; '.join(said['done'])}.")
+        tag("p", f"Done: {naming.written_works(said['done'], page.job.system)}.")
         _strip(said, page.job.system)
         _chances(said)
         if said.get("better_drive_says"):
@@ -68,11 +75,11 @@ def _verdict(page: JobPage, one: Said) -> None:
             with tag("ul"):
                 for line in (*words[1:], *said["remarks"], *said["assumed_units"]):
                     tag("li", line)
-        log = (said["log"] or {}).get("file", "")
+        log = _log_name(said)
         tag("p", f"{log}, held beside the forecast on {when(one.at)} (revision {one.revision}).", "small quiet")
 
 
-def _strip(said: dict[str, Any], system: System) -> None:
+def _strip(said: Kept, system: System) -> None:
     strip = strip_of_verdict(said)
     if strip is None:
         tag("p", "This verdict was kept without its strip; hold the log beside the forecast again to see it.", "quiet")
@@ -93,7 +100,7 @@ def put_strip(drawing: str, told: str) -> None:
         ui.html(drawing, sanitize=False)
 
 
-def _chances(said: dict[str, Any]) -> None:
+def _chances(said: Kept) -> None:
     day = said["worst_day"]
     with tag("div", classes="promised"):
         figure("holds the worst day now", chance(day["holds_now_pct"] / 100.0))
@@ -112,14 +119,14 @@ def figure(name: str, words: str) -> None:
         tag("b", words)
 
 
-def _back(page: JobPage, said: dict[str, Any]) -> None:
+def _back(page: JobPage, said: Kept) -> None:
     with tag("div", classes="note bad"):
         if said["causes_back"]:
             tag("p", "These come back up:")
             with tag("ul"):
                 for one in said["causes_back"][:SHOWN]:
                     was, now = (chance(one[key] / 100.0) for key in ("expected_pct", "now_pct"))
-                    tag("li", f"{one['cause']}: {now}, expected was {was}")
+                    tag("li", f"{naming.written_cause(one['cause'], page.job.system)}: {now}, expected was {was}")
         else:
             tag("p", "No single cause stands out: look at the work itself first.")
         link("What else may it be?", f"/job/{page.number}/causes")
@@ -138,7 +145,7 @@ def moved(page: JobPage, found: tuple[Said, ...]) -> None:
                 for row in rows:
                     before, after = row["before_pct"], row["with_the_log_pct"]
                     with tag("tr"):
-                        tag("th", row["cause"], scope="row")
+                        tag("th", naming.written_cause(row["cause"], page.job.system), scope="row")
                         tag("td", chance(before / 100.0), "number")
                         tag("td", chance(after / 100.0), "number")
                         tag("td", _way(before, after))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
@@ -15,6 +15,8 @@ from toptank.units.dimension import GRADE, SPEED, TEMPERATURE
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from toptank.interfaces.web.elements.tags import Tag
     from toptank.interfaces.web.frame import JobPage
 
@@ -88,7 +90,7 @@ def _line(lines: _Lines, heads: tuple[str, ...]) -> None:
         heard(box, _keeper(row, "air_conditioning"))
 
 
-def _keeper(row: dict[str, str], key: str) -> Any:
+def _keeper(row: dict[str, str], key: str) -> Callable[[str], None]:
     return lambda text: row.update({key: text})
 
 

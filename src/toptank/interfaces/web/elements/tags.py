@@ -2,12 +2,20 @@
 
 import json
 import re
-from collections.abc import Callable, Generator, Sequence
+from collections.abc import Awaitable, Callable, Generator, Sequence
 from contextlib import contextmanager
-from typing import Any
+from typing import TypeAlias
 
 from nicegui import ui
 from nicegui.elements.mixins.text_element import TextElement
+from nicegui.events import GenericEventArguments, Handler
+
+Event: TypeAlias = GenericEventArguments
+Attribute: TypeAlias = "str | float | bool | None"
+"""Of an element; None takes it away, True is one without a value."""
+
+Renew: TypeAlias = Callable[[], Awaitable[None]]
+"""What brings a page up to date after a change, where it is not built anew."""
 
 _PARTS = re.compile(r"(?<=\d) (?=[%°])")
 """Where a figure would part from its sign at the end of a line."""
@@ -16,7 +24,7 @@ _PARTS = re.compile(r"(?<=\d) (?=[%°])")
 class Tag(TextElement):
     """An HTML element: a tag, its text, its classes, its attributes."""
 
-    def __init__(self, tag: str, /, text: str = "", classes: str = "", **attributes: Any) -> None:
+    def __init__(self, tag: str, /, text: str = "", classes: str = "", **attributes: Attribute) -> None:
         """Make it; an underscore in the name of an attribute is a hyphen, one at its end is dropped."""
         written = tag == "textarea"  # words of a person stay as they are
         super().__init__(tag=tag, text=text if written else _PARTS.sub("\u00a0", text))
@@ -25,7 +33,7 @@ class Tag(TextElement):
         for name, value in attributes.items():
             self.put(name, value)
 
-    def put(self, name: str, value: Any) -> "Tag":
+    def put(self, name: str, value: Attribute) -> "Tag":
         """Set an attribute; None takes it away."""
         key = name.rstrip("_").replace("_", "-")
         if value is None:
@@ -35,24 +43,24 @@ class Tag(TextElement):
         return self
 
 
-def tag(kind: str, /, text: str = "", classes: str = "", **attributes: Any) -> Tag:
+def tag(kind: str, /, text: str = "", classes: str = "", **attributes: Attribute) -> Tag:
     """Put an element here."""
     return Tag(kind, text, classes, **attributes)
 
 
-def press(text: str, on_press: Any, classes: str = "", **attributes: Any) -> Tag:
+def press(text: str, on_press: Handler[Event], classes: str = "", **attributes: Attribute) -> Tag:
     """Put a button here."""
     button = Tag("button", text, f"press {classes}", type="button", **attributes)
     button.on("click", on_press)
     return button
 
 
-def link(text: str, address: str, classes: str = "", **attributes: Any) -> Tag:
+def link(text: str, address: str, classes: str = "", **attributes: Attribute) -> Tag:
     """Put a link here."""
     return Tag("a", text, classes, href=address, **attributes)
 
 
-def heard(box: Tag, keep: Callable[[str], Any]) -> Tag:
+def heard(box: Tag, keep: Callable[[str], object]) -> Tag:
     """Hand on what is typed into a box or chosen in it, keystroke by keystroke."""
     happens = "change" if box.tag == "select" else "input"
     box.on(happens, lambda event: keep(str(event.args or "")), js_handler="(e) => emit(e.target.value)")

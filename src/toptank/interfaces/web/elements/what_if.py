@@ -3,17 +3,19 @@
 The dials answer while they are turned: the newest wish is worked out next, older ones are dropped.
 """
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import background_tasks, ui
 
 from toptank.interfaces.web.drawing.live_band import ends, live_band, says
 from toptank.interfaces.web.drawing.loop import LoopView, dressed
-from toptank.interfaces.web.elements.tags import Tag, press, tag
+from toptank.interfaces.web.elements.tags import press, tag
 from toptank.shop.door import answer_cache, job_verbs
 from toptank.shop.door import what_if_verbs as what_if
 from toptank.units.dimension import TEMPERATURE
@@ -21,7 +23,10 @@ from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.shop.door import Job
+    from collections.abc import Awaitable, Callable
+
+    from toptank.interfaces.web.elements.tags import Event, Tag
+    from toptank.shop.door import Dial, Job, WhatIf
 
 LOOKS, EVERY = 120, 1.5
 """So often, every so many seconds, a strip that rests on the sheet looks whether a diagnosis has come to hand."""
@@ -126,7 +131,7 @@ class _Strip:
                     tag("option", name, value=name, selected=(name == self.duty) or None)
         choice.on("change", self._chosen, js_handler="(event) => emit(event.target.value)")
 
-    def _dial(self, dial: Any) -> None:
+    def _dial(self, dial: Dial) -> None:
         key, stands = dial.key, float(self.wished.get(dial.key, f"{dial.value}").split()[0])
         with tag("div", classes="dial"):
             with tag("div", classes="line-up apart"):
@@ -137,7 +142,7 @@ class _Strip:
                 aria_valuetext=f"{stands:g} {dial.unit}", title=dial.means,
             )  # fmt: skip
 
-        async def hear(event: Any) -> None:
+        async def hear(event: Event) -> None:
             value = float(event.args)
             self.wished[key] = f"{value:g} {dial.unit}"
             self.outputs[key].set_text(self.wished[key])
@@ -147,15 +152,15 @@ class _Strip:
 
         turned.on("input", hear, throttle=THROTTLE, js_handler="(event) => emit(event.target.value)")
 
-    async def _chosen(self, event: Any) -> None:
+    async def _chosen(self, event: Event) -> None:
         self.duty = str(event.args)
         await self._as_it_was()
 
-    async def _switched(self, event: Any) -> None:
+    async def _switched(self, event: Event) -> None:
         self.wished["air_conditioning"] = "yes" if event.args else "no"
         await self._answer()
 
-    async def _opened(self, event: Any) -> None:
+    async def _opened(self, event: Event) -> None:
         self.loop.shown = bool(event.args)
         if self.loop.shown:
             await self._answer()
@@ -194,7 +199,7 @@ class _Strip:
         with self.client:
             self._show(answer)
 
-    def _show(self, answer: Any) -> None:
+    def _show(self, answer: WhatIf) -> None:
         system, self.rests_on = answer.job.system, answer.rests_on
         self.line.set_content(live_band(answer, system))
         low, high = ends(answer, system)
@@ -213,7 +218,7 @@ class _Strip:
         self.loop.show(answer)
 
 
-def _shown(job: Job) -> Any:
+def _shown(job: Job) -> object:
     """What the dials are made from."""
     return job.system, [(duty.name, list(duty.facts.values())) for duty in (*job.duties, *job.worst_day)]
 

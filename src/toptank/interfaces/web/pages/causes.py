@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.check_card import check_card, findings
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, kept_logs, naming
-from toptank.shop.door import chance as percent
-from toptank.units.sentence import said_each
+from toptank.shop.door import answer_cache, chance, kept_logs, naming
+from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import CauseAnswer, DiagnosisAnswer
+    from toptank.units.cancellation import CancelCheck
     from toptank.units.conversion import System
 
 USUAL = 12.0
@@ -24,9 +27,12 @@ USUAL_OF_A_LOG = 25.0
 """How long possible vehicles take along a log [s]."""
 
 SHOWN, IN_WORDS, VOICES = 8, 3, 3
-LEAST = 0.02
+LEAST = 2.0
+"""Percentage from which a cause is listed."""
+
 CHECKS_IN_FULL = 3
-DOUBTED = 0.5
+DOUBTED = 50.0
+"""Percentage for none of the causes from which that is said first."""
 
 
 def build(page: JobPage) -> None:
@@ -47,7 +53,7 @@ def build(page: JobPage) -> None:
     place = tag("div", classes="stack")
     job, stop = page.job, Stop()
 
-    def show(answer: Any) -> None:
+    def show(answer: DiagnosisAnswer) -> None:
         _answer(page, answer)
 
     work(
@@ -66,7 +72,7 @@ def build(page: JobPage) -> None:
 
 
 def _question(page: JobPage) -> Question:
-    def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:
+    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
         return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(
@@ -84,73 +90,73 @@ def _count(number: int, what: str) -> str:
     return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
 
 
-def _answer(page: JobPage, answer: Any) -> None:
-    found, system = answer.diagnosis, page.job.system
+def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
+    system = page.job.system
     with tag("div", classes="wide-narrow"):
         with tag("section", classes="sheet", aria_labelledby="may-be"):
             tag("h2", "It may be", id="may-be")
-            if found.unknown >= DOUBTED:
+            if answer.none_of_these_pct >= DOUBTED:
                 told = "Probably none of these: read the figures again, and hold a second thermometer to the gauge."
                 tag("div", told, "note bad")
-            _bars(found, system)
-            among = naming.causes(found.likely, system)
-            tag(
-                "p",
-                f"8 in 10: {among}." if len(found.likely) == 1 else f"8 in 10: at least one of {among}.",
-                "small quiet",
-            )
-            for one, other, share in found.pairs:
-                tag(
-                    "p",
-                    f"Together: {naming.cause(one, system)} and {naming.cause(other, system)}, {percent(share)}.",
-                    "small quiet",
-                )
-            _more(found, system)
+            shown = [one for one in answer.causes if one.probability_pct >= LEAST][:SHOWN]
+            _bars(shown, answer.none_of_these_pct, system)
+            among = naming.causes(answer.likely, system)
+            few = "" if len(answer.likely) == 1 else "at least one of "
+            tag("p", f"8 in 10: {few}{among}.", "small quiet")
+            for pair in answer.pairs:
+                one, other = (naming.cause(cause, system) for cause in pair.causes)
+                tag("p", f"Together: {one} and {other}, {percent(pair.probability_pct)}.", "small quiet")
+            _more(shown, system)
         with tag("div", classes="stack"):
-            _checks(page, found)
-    for remark in said_each(answer.remarks, page.job.system):
+            _checks(page, answer)
+    for remark in said_each(answer.remarks, system):
         tag("div", remark, "note warn")
 
 
-def _bars(found: Any, system: System) -> None:
+def percent(share_pct: float) -> str:
+    """Write a probability that is given in percent."""
+    return chance(share_pct / 100.0)
+
+
+def _bars(shown: Sequence[CauseAnswer], none_of_these_pct: float, system: System) -> None:
     with tag("ul", classes="bars"):
-        for place, one in enumerate([one for one in found.suspects if one.probability >= LEAST][:SHOWN]):
+        for place, one in enumerate(shown):
             with tag("li"):
-                name = naming.cause(one.cause, system)
-                bar(name, one.probability, before=one.before)
+                name = said(one.name, system)
+                bar(name, one.probability_pct, before=one.before_pct)
                 if place < IN_WORDS:
                     _voices(one, system)
-                elif one.voices:
+                elif one.says:
                     with tag("details"):
                         tag("summary", "for and against", "small", aria_label=f"for and against: {name}")
                         _voices(one, system)
         with tag("li"):
-            bar("none of these", found.unknown, before=None)
+            bar("none of these", none_of_these_pct, before=None)
     tag("p", "The upright line in a bar is where it stood before anything was seen of this vehicle.", "small quiet")
 
 
-def _voices(one: Any, system: System) -> None:
+def _voices(one: CauseAnswer, system: System) -> None:
     with tag("ul", classes="speaks"):
-        for voice in one.voices[:VOICES]:
-            label = naming.evidence(voice.evidence, system)
-            if voice.factor >= 1.0:
-                tag("li", f"{label} ({voice.factor:.1f} times as likely then)", "for")
+        for voice in one.says[:VOICES]:
+            label, factor = said(voice.evidence, system), voice.odds_factor
+            if factor >= 1.0:
+                tag("li", f"{label} ({factor:.1f} times as likely then)", "for")
             else:
-                tag("li", f"{label} ({1.0 / voice.factor:.1f} times less likely then)", "against")
+                tag("li", f"{label} ({1.0 / factor:.1f} times less likely then)", "against")
 
 
-def bar(name: str, share: float, *, before: float | None, classes: str = "") -> None:
+def bar(name: str, share_pct: float, *, before: float | None, classes: str = "") -> None:
     """Put a bar here: its name, its figure, its length, and where it stood before."""
     with tag("div", classes="bar"):
         tag("b", name)
-        tag("span", percent(share), "share")
+        tag("span", percent(share_pct), "share")
         with tag("div", classes="measure", aria_hidden="true"):
-            tag("i", classes=classes, style=f"width:{100 * share:.1f}%")
+            tag("i", classes=classes, style=f"width:{share_pct:.1f}%")
             if before is not None:
-                tag("u", style=f"left:{100 * before:.1f}%")
+                tag("u", style=f"left:{before:.1f}%")
 
 
-def _more(found: Any, system: System) -> None:
+def _more(shown: Sequence[CauseAnswer], system: System) -> None:
     with tag("details"):
         tag("summary", "What would be mended, and how bad it is")
         with tag("div", classes="scroll"), tag("table", classes="roll"):
@@ -158,26 +164,23 @@ def _more(found: Any, system: System) -> None:
                 for head in ("cause", "mend", "how bad"):
                     tag("th", head, scope="col")
             with tag("tbody"):
-                for one in [one for one in found.suspects if one.probability >= LEAST][:SHOWN]:
+                for one in shown:
+                    bad = one.severity_pct
                     with tag("tr"):
-                        tag("td", naming.cause(one.cause, system))
+                        tag("td", said(one.name, system))
                         tag("td", naming.repair(one.repair, system))
-                        tag("td", _severity(one.severity))
+                        tag("td", "" if bad is None else f"{bad.p10:.0f} to {bad.p90:.0f} %")
 
 
-def _severity(points: tuple[float, float, float] | None) -> str:
-    return "" if points is None else f"{100 * points[0]:.0f} to {100 * points[2]:.0f} %"
-
-
-def _checks(page: JobPage, found: Any) -> None:
-    if found.settled:
+def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
+    if answer.settled:
         with tag("div", classes="note good"):
-            tag("p", f"No check changes what to mend first: {naming.repair(found.settled, page.job.system)}.")
-    if not found.checks:
+            tag("p", f"No check changes what to mend first: {naming.repair(answer.settled, page.job.system)}.")
+    if not answer.next_checks:
         tag("p", "No check on the list would tell more.", "quiet")
-    for number, check in enumerate(found.checks[:CHECKS_IN_FULL]):
+    for number, check in enumerate(answer.next_checks[:CHECKS_IN_FULL]):
         check_card(page, check, first=number == 0)
-    rest = found.checks[CHECKS_IN_FULL:]
+    rest = answer.next_checks[CHECKS_IN_FULL:]
     if rest:
         with tag("details", classes="sheet folded"):
             tag("summary", f"{len(rest)} more checks")

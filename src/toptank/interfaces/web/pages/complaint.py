@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.fields import Form
@@ -11,6 +10,9 @@ from toptank.shop.door import complaint_form, naming
 from toptank.shop.door import edit_verbs as edit
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from toptank.interfaces.web.elements.tags import Event, Renew
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field
 
@@ -18,7 +20,7 @@ if TYPE_CHECKING:
 GAUGE_HINT = "such as 215, or 210 to 215"
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> Renew:
     """Build the page; fields are shown anew where they stand as long as the same ones are there."""
     form = Form(page)
     whole = tag("div", classes="stack")
@@ -37,10 +39,7 @@ def build(page: JobPage) -> Any:
         with whole:
             _content(page, form, named)
 
-    async def ready() -> Any:
-        return renew
-
-    return ready()
+    return renew
 
 
 def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> None:
@@ -177,7 +176,7 @@ def _choice(name: str, label: str, words: list[tuple[str, str]], chosen: dict[st
             for value, shown in words:
                 tag("option", shown, value=value)
 
-    def pick(event: Any) -> None:
+    def pick(event: Event) -> None:
         chosen[key or name] = str(event.args or "")
 
     select.on("change", pick, js_handler="(event) => emit(event.target.value)")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import Tag, table, tag
 from toptank.interfaces.web.fields import Form
@@ -12,12 +12,17 @@ from toptank.units.display import show
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from toptank.interfaces.web.elements.tags import Event, Renew
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import CapAndBottle, CapRow, CoolantOfJob
+    from toptank.units.conversion import System
 
 FULL = "The volumes hold for a full system without air. Measure what comes out: no two engines drain alike."
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> Renew:
     """Build the page."""
     form = Form(page)
     with tag("div", classes="lead"):
@@ -59,14 +64,16 @@ def _alike(words: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
     return tuple((word, word) for word in words)
 
 
-def _choice(key: str, label: str, words: tuple[tuple[str, str], ...], asked: dict[str, str], again: Any) -> None:
+def _choice(
+    key: str, label: str, words: tuple[tuple[str, str], ...], asked: dict[str, str], again: Callable[[], None]
+) -> None:
     with tag("div", classes="field"):
         tag("label", label, for_=f"ask-{key}")
         with tag("select", id=f"ask-{key}") as select:
             for word, told in words:
                 tag("option", told, value=word, selected=(word == asked[key]) or None)
 
-    def pick(event: Any) -> None:
+    def pick(event: Event) -> None:
         asked[key] = str(event.args or "")
         again()
 
@@ -96,7 +103,7 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
             tag("div", words, "note warn")
 
 
-def _mix(found: Any, system: Any) -> None:
+def _mix(found: CoolantOfJob, system: System) -> None:
     mixed = found.mixed
     now, reached = (f"{100 * share:.0f} %" for share in (mixed.now, mixed.recipe.reached))
     tag("h2", f"It stays at {now}" if now == reached else f"From {now} to {reached}")
@@ -124,7 +131,7 @@ def _mix(found: Any, system: Any) -> None:
     tag("p", FULL, "small quiet")
 
 
-def _cap(found: Any, system: Any) -> None:
+def _cap(found: CapAndBottle, system: System) -> None:
     chosen, bottle = found.cap.chosen, found.bottle
     tag("h2", "No cap does" if chosen is None else f"Cap: {show(chosen.pressure, PRESSURE, system)}")
     tag("p", f"{sentence(found.cap.reason)}.")
@@ -158,7 +165,7 @@ def _cap(found: Any, system: Any) -> None:
             tag("li", f"Assumed, not found: {'; '.join(found.assumed)}.")
 
 
-def _verdict(row: Any, chosen: Any) -> tuple[str, str]:
+def _verdict(row: CapRow, chosen: CapRow | None) -> tuple[str, str]:
     if row is chosen:
         return "✓ this one", "good"
     if row.forbidden_by:

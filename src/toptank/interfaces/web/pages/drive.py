@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
@@ -13,11 +13,26 @@ from toptank.interfaces.web.elements.log_verdict_view import figure, verdicts
 from toptank.interfaces.web.elements.tags import drop_draft, heard, link, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import after_work, answer_cache, kept_logs, naming, plan_taken, sentence
+from toptank.shop.door import (
+    after_work,
+    answer_cache,
+    kept_logs,
+    naming,
+    plan_taken,
+    sentence,
+)
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        CheckDrive,
+        ChoiceAnswer,
+        Compared,
+    )
+    from toptank.units.cancellation import CancelCheck
 
 MARKS = {"as forecast": ("✓ as forecast", "good"), "cooler": ("↓ cooler", "good"), "hotter": ("↑ hotter", "warn"),
          "not better": ("✕ not better", "bad")}  # fmt: skip
@@ -34,7 +49,7 @@ GOOD_DRIVE = (
 )
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> Renew:
     """Build the page. A change by somebody else leaves what is being typed here as it is."""
     with tag("div", classes="lead"):
         tag("h1", "Did it help?")
@@ -73,7 +88,7 @@ def build(page: JobPage) -> Any:
 def _question(page: JobPage) -> Question:
     plan = page.asked or None
 
-    def ask(checksum: str, ambient: str, grade: str, go_on: Any) -> Any:
+    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
         return kept_logs.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(
@@ -87,24 +102,24 @@ def _question(page: JobPage) -> Question:
     )
 
 
-def _work(page: JobPage, done: Any, rows: Any) -> None:
+def _work(page: JobPage, done: Tag, rows: Tag) -> None:
     """Work out what the order promised, unless it is at hand."""
     job, plan = page.job, page.asked or None
 
     stop = Stop()
 
-    def ask() -> Any:
-        chosen = answer_cache.choice(job, stop.go_on)
+    def ask() -> tuple[ChoiceAnswer, CheckDrive | Refusal]:
+        choice = answer_cache.choice(job, stop.go_on)
         try:
-            return chosen, answer_cache.check_drive(job, plan, stop.go_on)
+            return choice, answer_cache.check_drive(job, plan, stop.go_on)
         except Refusal as refusal:
-            return chosen, refusal
+            return choice, refusal
 
-    def show(answer: Any) -> None:
-        chosen, drive = answer
+    def show(answer: tuple[ChoiceAnswer, CheckDrive | Refusal]) -> None:
+        choice, drive = answer
         done.clear()
         with done:
-            _done(page, chosen)
+            _done(page, choice)
         if isinstance(drive, Refusal):
             tag("div", str(drive), "note warn", role="alert")
         else:
@@ -117,19 +132,19 @@ def _work(page: JobPage, done: Any, rows: Any) -> None:
     work(rows, what, USUAL, ask, show, ready=ready, stop=stop, beside=done)
 
 
-def _done(page: JobPage, chosen: Any) -> None:
+def _done(page: JobPage, choice: ChoiceAnswer) -> None:
     """Which plan was carried out; another one is another address."""
-    taken = page.asked or (plan_taken.written(chosen.recommended.ids) if chosen.recommended else "")
+    taken = plan_taken.taken(page.asked, choice)
     with tag("section", classes="sheet", aria_labelledby="done"):
         with tag("div", classes="field"):
             with tag("label", "The work that was done", for_="plan", id="done"):
                 tag("small", " as it was ordered")
             with tag("select", id="plan") as box:
-                for plan in chosen.outlooks:
-                    key = plan_taken.written(plan.ids)
+                for plan in choice.plans:
+                    key = plan_taken.written(plan.plan)
                     here = key == taken
-                    if plan.remedies or here:  # to do nothing may be the best
-                        name = sentence(naming.plan(plan.ids, page.job.system))
+                    if plan.plan or here:  # to do nothing may be the best
+                        name = sentence(said(plan.name, page.job.system))
                         tag("option", name, value=key, selected=here or None)
             tag("div", sentence(naming.written_plan(taken, page.job.system)), "says")
         with tag("div", classes="line-up"):
@@ -142,7 +157,7 @@ def _done(page: JobPage, chosen: Any) -> None:
     heard(box, lambda name: ui.navigate.to(page.address("drive", of=name, log=page.query.get("log", ""))))
 
 
-def _rows(page: JobPage, drive: Any) -> None:
+def _rows(page: JobPage, drive: CheckDrive) -> None:
     rows = after_work.compared(drive, page.record, page.job.system)
     noted = [one for one in rows if one.verdict]
     with tag("div", classes="lead"):
@@ -155,7 +170,7 @@ def _rows(page: JobPage, drive: Any) -> None:
             _condition(page, place, one)
 
 
-def _condition(page: JobPage, place: int, one: Any) -> None:
+def _condition(page: JobPage, place: int, one: Compared) -> None:
     with tag("section", classes="sheet", aria_label=f"check drive: {one.duty}"):
         with tag("div", classes="line-up apart"):
             tag("h3", one.duty)
@@ -173,7 +188,7 @@ def _condition(page: JobPage, place: int, one: Any) -> None:
         _entry(page, place, one.duty)
 
 
-def _verdict(page: JobPage, noted: list[Any]) -> None:
+def _verdict(page: JobPage, noted: list[Compared]) -> None:
     good = [one for one in noted if one.verdict in ("as forecast", "cooler")]
     look = "good" if len(good) == len(noted) else "bad"
     with tag("div", classes=f"note {look}", role="status"):

@@ -1,13 +1,11 @@
 """Every page with its address. Pages are registered by a call, not by an import."""
 
-from typing import Any
-
 from fastapi import FastAPI
 from nicegui import ui
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from toptank.interfaces.web.frame import job_page
+from toptank.interfaces.web.frame import Build, job_page
 from toptank.interfaces.web.pages import (
     causes,
     complaint,
@@ -59,7 +57,7 @@ def register(app: FastAPI) -> None:
         await job_page(number, "drive", route.build, _named(request), title="A drive beforehand")
 
 
-def _register(key: str, build: Any) -> None:
+def _register(key: str, build: Build) -> None:
     @ui.page(f"/job/{{number}}/{key}", response_timeout=PATIENCE)
     async def _page(number: int, request: Request) -> None:
         await job_page(number, key, build, _named(request))

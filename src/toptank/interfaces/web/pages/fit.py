@@ -2,26 +2,31 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.elements.tags import Tag, drawn, press, table, tag
+from toptank.interfaces.web.elements.tags import drawn, press, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import fit_form
+from toptank.shop.door import fit_name as named
 from toptank.shop.door import fit_picture as picture
 from toptank.shop.door import fit_told as told
 from toptank.shop.door import fit_verbs as fit
 from toptank.shop.door import fit_words as words
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import Field, Fit
 
 SIGNS = {"clears": ("✓ clears", "good"), "tight": ("± tight", "warn"), "rubs": ("✕ rubs", "bad"),
          "not known": ("? not known", "assumed")}  # fmt: skip
 """A verdict as a mark: sign and word, and its class."""
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> Renew:
     """Build the page; what is being filled in stays where it is, the answers above it are given anew."""
     bay, offers = Form(page), Form(page)
     with tag("div", classes="lead"):
@@ -30,7 +35,7 @@ def build(page: JobPage) -> Any:
     answers = tag("div", classes="stack")
     open_still = tag("p")
 
-    def tell() -> Any:
+    def tell() -> tuple[tuple[Field, ...], tuple[Field, ...]]:
         answer = fit.fit_job(page.job)
         answers.clear()
         with answers:
@@ -69,9 +74,7 @@ def build(page: JobPage) -> Any:
     return renew
 
 
-def _fit(page: JobPage, one: Any) -> None:
-    from toptank.shop.door import fit_name as named
-
+def _fit(page: JobPage, one: Fit) -> None:
     system = page.job.system
     name, (_, note) = named(one, system), told(one, system)
     with tag("section", classes="sheet", aria_label=name):
@@ -97,7 +100,7 @@ def _fit(page: JobPage, one: Any) -> None:
                             tag("div", more, "small")
 
 
-def _bay(form: Form, asked: Any, rest: Any, open_still: Tag) -> None:
+def _bay(form: Form, asked: Sequence[Field], rest: Sequence[Field], open_still: Tag) -> None:
     """What would settle what is open when the page is opened stands first, and stays there while it is filled in."""
     with tag("section", classes="sheet", aria_labelledby="bay") as whole:
         tag("h2", "Measures of the bay", id="bay")

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import asyncio
-from typing import Any
+from operator import attrgetter
+from typing import TYPE_CHECKING, cast
 
 from nicegui import ui
 
@@ -11,6 +12,13 @@ from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import job_verbs, service
 from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from toptank.interfaces.web.elements.tags import Tag
+    from toptank.shop.door import JobRow
+    from toptank.units.conversion import System
 
 
 async def page(search: str, state: str) -> None:
@@ -34,7 +42,7 @@ async def page(search: str, state: str) -> None:
             _example(first=not rows and not search and not state)
 
 
-def _list(rows: Any, search: str, state: str) -> None:
+def _list(rows: Sequence[JobRow], search: str, state: str) -> None:
     with tag("section", classes="sheet", aria_label="jobs"):
         with tag("form", classes="line-up apart", method="get", action="/", role="search"):
             with tag("div", classes="field"):
@@ -66,7 +74,7 @@ async def _new() -> None:
             tag("label", "What is it most like?", for_="like")
             with tag("select", id="like", aria_describedby="like-says"):
                 tag("option", "choose the nearest", value="")
-                for one in sorted(vehicles, key=_by_title):
+                for one in sorted(vehicles, key=attrgetter("title")):
                     tag("option", one.title, value=one.name)
             tag("div", "It stands in for whatever nobody has measured yet.", "says", id="like-says")
         with tag("div", classes="field"):
@@ -98,12 +106,12 @@ async def _new() -> None:
         wrong = tag("div", "", "wrong", role="alert")
 
         async def open_it() -> None:
-            said = await ui.run_javascript(
+            script = (
                 "({like: document.getElementById('like').value, title: document.getElementById('title').value,"
                 " complaint: document.getElementById('complaint').value,"
                 " units: document.querySelector('input[name=units]:checked').value})"
             )
-            told = _told(said)
+            told = _told(cast("Mapping[str, object]", await ui.run_javascript(script)))
             if told["like"]:
                 await _opened(told, wrong)
             else:
@@ -112,16 +120,12 @@ async def _new() -> None:
         press("Open the job", open_it, "main")
 
 
-def _by_title(one: Any) -> str:
-    return one.title
-
-
-def _told(said: Any) -> dict[str, Any]:
+def _told(said: Mapping[str, object]) -> dict[str, str]:
     return {key: str(said.get(key, ""))[:4000] for key in ("like", "title", "complaint", "units")}
 
 
-async def _opened(said: dict[str, Any], wrong: Any) -> None:
-    system: Any = "metric" if said["units"] == "metric" else "us"
+async def _opened(said: dict[str, str], wrong: Tag) -> None:
+    system: System = "metric" if said["units"] == "metric" else "us"
     try:
         opened = await asyncio.to_thread(
             job_verbs.open_told, said["like"], title=said["title"], complaint=said["complaint"], system=system

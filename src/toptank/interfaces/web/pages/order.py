@@ -1,23 +1,29 @@
 """The work order: which plan, the paper as it will be printed, its steps to be ticked at the bench."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.tags import Tag, link, press, tag
+from toptank.interfaces.web.elements.tags import link, press, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import answer_cache, naming, plan_taken, ticks
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event, Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import ChoiceAnswer, Order, OrderStep
 
 
-async def build(page: JobPage) -> Any:
+async def build(page: JobPage) -> Renew:
     """Build the page; what is asked of the address is the plan. A tick is shown where it stands."""
     whole = tag("div", classes="stack")
     boxes: dict[str, Tag] = {}
@@ -54,26 +60,26 @@ def _content(page: JobPage, boxes: dict[str, Tag]) -> None:
     place = tag("div", classes="stack")
     job, plan, stop = page.job, page.asked or None, Stop()
 
-    def ask() -> Any:
-        chosen = answer_cache.choice(job, stop.go_on)
+    def ask() -> tuple[Order | None, ChoiceAnswer]:
+        choice = answer_cache.choice(job, stop.go_on)
         try:
-            return answer_cache.order(job, plan, stop.go_on), chosen
+            return answer_cache.order(job, plan, stop.go_on), choice
         except Refusal:
-            return None, chosen
+            return None, choice
 
-    def show(answer: Any) -> None:
-        order, chosen = answer
+    def show(answer: tuple[Order | None, ChoiceAnswer]) -> None:
+        order, choice = answer
         if order is None:
-            _to_be_chosen(page, chosen)
+            _to_be_chosen(page, choice)
         else:
-            _answer(page, order, chosen, boxes)
+            _answer(page, order, choice, boxes)
 
     ready = answer_cache.cached_order(job, plan)
     what = "Finding the cause, trying remedies, reckoning the check drive"
     work(place, what, USUAL, ask, show, ready=None if ready is None else (ready, answer_cache.choice(job)), stop=stop)
 
 
-def _to_be_chosen(page: JobPage, chosen: Any) -> None:
+def _to_be_chosen(page: JobPage, choice: ChoiceAnswer) -> None:
     """No plan is taken: say why, and let one be taken here."""
     told = "The plan that was taken is none of this job any more: something that it rests on has changed. Take another."
     if not page.asked:
@@ -86,7 +92,7 @@ def _to_be_chosen(page: JobPage, chosen: Any) -> None:
         link("The worst day and every plan", f"/job/{page.number}/remedies")
     with tag("section", classes="sheet", aria_labelledby="plans"):
         tag("h2", "Order one of these", id="plans")
-        plan_list(page, chosen)
+        plan_list(page, choice)
 
 
 def addresses(number: int, plan: str) -> tuple[str, str]:
@@ -95,29 +101,26 @@ def addresses(number: int, plan: str) -> tuple[str, str]:
     return f"/job/{number}/order.pdf{of}", f"/job/{number}/order.html{of}"
 
 
-def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> None:
+def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, Tag]) -> None:
     pdf, paper = addresses(page.number, page.asked)
+    taken = plan_taken.taken(page.asked, choice)
     with tag("div", classes="line-up apart"):
         with tag("div", classes="field"):
             tag("label", "Plan", for_="plan")
             with tag("select", id="plan") as select:
-                for plan in chosen.outlooks:
-                    taken = _is_taken(page, plan, chosen)
-                    if plan.remedies or taken:  # to do nothing may be the best
-                        tag(
-                            "option",
-                            naming.plan(plan.ids, page.job.system),
-                            value=plan_taken.written(plan.ids),
-                            selected=taken or None,
-                        )
+                for plan in choice.plans:
+                    key = plan_taken.written(plan.plan)
+                    here = key == taken
+                    if plan.plan or here:  # to do nothing may be the best
+                        tag("option", said(plan.name, page.job.system), value=key, selected=here or None)
             # A list that is folded shows one line of a name, and of a long one not all.
-            tag("div", _taken_words(page, chosen), "says")
+            tag("div", naming.written_plan(taken, page.job.system), "says")
         with tag("div", classes="line-up"):
             link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
 
-    async def pick(event: Any) -> None:
+    async def pick(event: Event) -> None:
         await taker(page, plan_taken.read_plan(str(event.args or "")) or ())()
 
     select.on("change", pick, js_handler="(e) => emit(e.target.value)")
@@ -130,20 +133,7 @@ def _answer(page: JobPage, order: Any, chosen: Any, boxes: dict[str, Tag]) -> No
             _steps(page, order, boxes)
 
 
-def _is_taken(page: JobPage, plan: Any, chosen: Any) -> bool:
-    return plan_taken.written(plan.ids) == _taken(page, chosen)
-
-
-def _taken(page: JobPage, chosen: Any) -> str:
-    return page.asked or (plan_taken.written(chosen.recommended.ids) if chosen.recommended else "")
-
-
-def _taken_words(page: JobPage, chosen: Any) -> str:
-    taken = plan_taken.read_plan(_taken(page, chosen))
-    return "" if taken is None else naming.plan(taken, page.job.system)
-
-
-def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:
+def _steps(page: JobPage, order: Order, boxes: dict[str, Tag]) -> None:
     """Steps to tick; what is ticked is kept with the job."""
     done = ticks.ticked(page.record)
     with tag("ol", classes="ticks steps-to-tick"):
@@ -161,7 +151,7 @@ def _steps(page: JobPage, order: Any, boxes: dict[str, Tag]) -> None:
     press("Untick all", untick, "plain")
 
 
-def _beneath(page: JobPage, step: Any, boxes: dict[str, Tag], done: frozenset[str]) -> None:
+def _beneath(page: JobPage, step: OrderStep, boxes: dict[str, Tag], done: frozenset[str]) -> None:
     """What a step may come to, what is done within it, and what is noted of it."""
     if step.told:
         with tag("ul", classes="told"):
@@ -183,7 +173,7 @@ def _tick(page: JobPage, words: str, done: frozenset[str], *, more: str = "") ->
             tag("span", words)
             tag("span", more, "quiet")
 
-    async def ticked(event: Any) -> None:
+    async def ticked(event: Event) -> None:
         box.props["checked"] = bool(event.args)
         await page.do(ticks.tick, words, bool(event.args))
         changes.noted(page.number)

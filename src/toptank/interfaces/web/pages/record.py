@@ -3,24 +3,26 @@
 from __future__ import annotations
 
 import asyncio
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
 from toptank.interfaces.web.upload import upload
-from toptank.shop.door import Burst, bursts, job_verbs, naming, next_due, ticks
+from toptank.shop.door import bursts, job_verbs, naming, next_due, ticks
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.door import Revision
+    from toptank.shop.door import Burst, Revision
 
 FEW = 3
 """Fields of a burst that are named at once."""
 
 
-async def build(page: JobPage) -> Any:
+async def build(page: JobPage) -> None:
     """Build the page."""
     history = await asyncio.to_thread(job_verbs.history, page.number)
     with tag("div", classes="lead"):
@@ -123,7 +125,7 @@ def _next_due(page: JobPage) -> None:
                 tag("li", line)
 
 
-def _revisions(page: JobPage, history: Any) -> None:
+def _revisions(page: JobPage, history: Sequence[Revision]) -> None:
     with tag("section", classes="sheet", aria_labelledby="revisions"):
         tag("h2", "Every revision", id="revisions")
         tag(
@@ -162,11 +164,7 @@ def _told(page: JobPage, burst: Burst) -> None:
 def _return(page: JobPage, one: Revision) -> None:
     if one.number != page.record.newest:
         told = f"Back to this: revision {one.number}"
-        press("Back to this", _back(page, job_verbs.revert, one.number), "plain", aria_label=told)
-
-
-def _back(page: JobPage, verb: Any, revision: int) -> Any:
-    return lambda: page.do(verb, revision)
+        press("Back to this", lambda: page.do(job_verbs.revert, one.number), "plain", aria_label=told)
 
 
 def when(at: str) -> str:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 from nicegui import ui
 
 from toptank.interfaces.web.drawing.loop import dressed
-from toptank.interfaces.web.drawing.trade_off import trade_off, trade_off_small
+from toptank.interfaces.web.drawing.trade_off import hardest, trade_off, trade_off_small
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.tags import Tag, link, press, say, table, tag
+from toptank.interfaces.web.elements.tags import link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
@@ -18,18 +18,24 @@ from toptank.shop.door import (
     chance,
     gauge_band,
     money,
-    naming,
-    plan_fit,
     plan_taken,
     remedies_form,
     sentence,
 )
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as time
-from toptank.units.sentence import said_each
+from toptank.units.conversion import kelvin
+from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        ChoiceAnswer,
+        PlanAnswer,
+        PlanDuty,
+    )
+    from toptank.units.conversion import System
 
 USUAL = 25.0
 """How long a choice takes, its diagnosis included [s]."""
@@ -39,7 +45,7 @@ BESIDE = 4
 """Plans side by side at most."""
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
     with tag("div", classes="lead"):
         tag("h1", "What would hold the worst day")
@@ -52,7 +58,7 @@ def build(page: JobPage) -> Any:
     place = tag("div", classes="stack")
     job, stop = page.job, Stop()
 
-    def show(answer: Any) -> None:
+    def show(answer: ChoiceAnswer) -> None:
         _answer(page, answer)
 
     ready = answer_cache.cached_choice(job)
@@ -82,7 +88,7 @@ def _worst_day(page: JobPage) -> None:
             press("Back to what is offered", lambda: page.do(edit.set_worst_day, []), "plain")
 
 
-def _answer(page: JobPage, answer: Any) -> None:
+def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
     for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
@@ -100,75 +106,75 @@ def _answer(page: JobPage, answer: Any) -> None:
     _beside(page, answer)
 
 
-def _recommended(page: JobPage, answer: Any) -> None:
-    plan = answer.recommended
+def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:
+    system = page.job.system
+    plan = next(one for one in answer.plans if one.plan == answer.recommended)
     with tag("section", classes="sheet", aria_labelledby="taken"):
         tag("span", "take this", "small quiet")
-        tag("h2", sentence(naming.plan(plan.ids, page.job.system)), id="taken")
+        tag("h2", sentence(said(plan.name, system)), id="taken")
         _goes_in(page, plan)
-        nothing = chance(answer.outlooks[0].holds)
         tag(
             "p",
-            f"Holds the worst day in {chance(plan.holds)} of the possible vehicles (doing nothing: {nothing}), for "
-            f"{money(plan.cost, answer.book.currency)} and {time(plan.minutes)}. Hardest: {plan.hardest}.",
+            f"Holds the worst day in {_holds(plan)} of the possible vehicles (doing nothing: "
+            f"{_holds(answer.plans[0])}), for {money(plan.cost, answer.currency)} and {time(plan.minutes)}. "
+            f"Hardest: {plan.hardest_duty}.",
         )
-        if plan.limiting_ambient is not None:
-            reach = band((plan.limiting_ambient.p10, plan.limiting_ambient.p90), page.job.system)
+        if (ambient := plan.limiting_ambient_degC) is not None:
+            reach = band((kelvin(ambient.p10), kelvin(ambient.p90)), system)
             tag("p", f"There the customer's limit is reached at {reach} outside.", "quiet")
-        for remedy in plan.ids:
-            named = naming.remedy(remedy, page.job.system)
-            if named.limits:
-                tag("p", f"{sentence(named.name)}: {named.limits}", "small quiet")
+        for remedy in plan.remedies:
+            if limits := said(remedy.limits, system):
+                tag("p", f"{sentence(said(remedy.name, system))}: {limits}", "small quiet")
         with tag("div", classes="line-up"):
-            press("Write the order", taker(page, plan.ids), "main")
-            link("How a drive would go", page.address("route", plan=plan_taken.written(plan.ids)), "press plain")
+            press("Write the order", taker(page, plan.plan), "main")
+            link("How a drive would go", page.address("route", plan=plan_taken.written(plan.plan)), "press plain")
 
 
-def _goes_in(page: JobPage, plan: Any) -> None:
+def _holds(plan: PlanAnswer) -> str:
+    return chance(plan.holds_pct / 100.0)
+
+
+def _goes_in(page: JobPage, plan: PlanAnswer) -> None:
     """Say in the same breath whether it goes in."""
-    fit = plan_fit(page.job, plan.remedies)
-    if fit is None:
+    if plan.goes_in is None:
         return
     looks = {"clears": "note good", "rubs": "note warn"}
-    with tag("div", classes=looks.get(fit.fit.verdict().value, "note")):
-        tag("p", fit.says(page.job.system))
+    with tag("div", classes=looks.get(plan.goes_in.fit, "note")):
+        tag("p", said(plan.goes_in.says, page.job.system))
         link("The fit, measure by measure", page.address("fit"))
 
 
-def _named(page: JobPage, answer: Any) -> None:
+def _named(page: JobPage, answer: ChoiceAnswer) -> None:
     """The numbers of the drawing by name, where it has no room for them: price, chance and gauge beneath the name."""
     with tag("ol", classes="bars"):
-        for number, plan in enumerate(answer.outlooks):
-            hardest = next(duty for duty in plan.duties if duty.duty == plan.hardest)
+        for number, plan in enumerate(answer.plans):
             with tag("li", classes="numbered"):
                 _number(number, plan, answer)
                 with tag("div"):
-                    if plan is answer.recommended or plan is answer.does_not_fit:
-                        tag("div", "take this" if plan is answer.recommended else "does not go in", "small quiet")
-                    tag("b", sentence(naming.plan(plan.ids, page.job.system)))
-                    cost = money(plan.cost, answer.book.currency)
-                    tag("div", f"{cost}; holds in {chance(plan.holds)}")
-                    tag("div", f"{plan.hardest}: {_gauge(hardest, page.job.system)}", "small quiet")
+                    if plan.plan in (answer.recommended, answer.does_not_go_in):
+                        taken = plan.plan == answer.recommended
+                        tag("div", "take this" if taken else "does not go in", "small quiet")
+                    tag("b", sentence(said(plan.name, page.job.system)))
+                    tag("div", f"{money(plan.cost, answer.currency)}; holds in {_holds(plan)}")
+                    tag("div", f"{plan.hardest_duty}: {_gauge(hardest(plan), page.job.system)}", "small quiet")
 
 
-def _number(number: int, plan: Any, answer: Any) -> None:
+def _number(number: int, plan: PlanAnswer, answer: ChoiceAnswer) -> None:
     """A plan's number as in the drawing: in a square where nothing is done, on ink where it is the one to take."""
-    shape, ground = "" if plan.remedies else " nothing", " taken" if plan is answer.recommended else ""
+    shape, ground = "" if plan.plan else " nothing", " taken" if plan.plan == answer.recommended else ""
     tag("span", str(number), f"of{shape}{ground}")
 
 
-def _plans(page: JobPage, answer: Any) -> None:
+def _plans(page: JobPage, answer: ChoiceAnswer) -> None:
     with tag("details", open=answer.recommended is None or None):
         tag("summary", "Order another plan" if answer.recommended else "Order one of them all the same")
         plan_list(page, answer)
 
 
-def _beside(page: JobPage, answer: Any) -> None:
+def _beside(page: JobPage, answer: ChoiceAnswer) -> None:
     """Up to four plans side by side; nothing, the recommended one and the surest, until others are picked."""
-    plans = [plan.ids for plan in answer.outlooks]
-    picked = [plan for plan in page.beside if plan in plans]
-    if not picked:
-        picked = [plan.ids for plan in remedies_form.side_by_side(answer, BESIDE)]
+    plans = [plan.plan for plan in answer.plans]
+    picked = [plan for plan in page.beside if plan in plans] or remedies_form.side_by_side(answer, BESIDE)
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
         tag("p", "What the gauge shows in 8 of 10 possible vehicles.", "small quiet")
@@ -177,17 +183,17 @@ def _beside(page: JobPage, answer: Any) -> None:
         with tag("details"):
             tag("summary", f"Which plans, {BESIDE} at most")
             with tag("ul", classes="ticks"):
-                for number, plan in enumerate(answer.outlooks):
-                    _pick(page, answer, (number, plan.ids), picked, place)
+                for number in range(len(plans)):
+                    _pick(page, answer, number, picked, place)
 
 
-def _pick(page: JobPage, answer: Any, numbered: tuple[int, tuple[str, ...]], picked: list[_Ids], place: Tag) -> None:
-    number, plan = numbered
+def _pick(page: JobPage, answer: ChoiceAnswer, number: int, picked: list[_Ids], place: Tag) -> None:
+    plan = answer.plans[number].plan
     with tag("li"), tag("label"):
         box = tag("input", type="checkbox", checked=plan in picked)
-        tag("span", f"{number}: {sentence(naming.plan(plan, page.job.system))}")
+        tag("span", f"{number}: {sentence(said(answer.plans[number].name, page.job.system))}")
 
-    def pick(event: Any) -> None:
+    def pick(event: Event) -> None:
         on = bool(event.args)
         if on and plan not in picked and len(picked) >= BESIDE:
             box.put("checked", False)  # noted first: the browser shows it ticked already
@@ -203,9 +209,9 @@ def _pick(page: JobPage, answer: Any, numbered: tuple[int, tuple[str, ...]], pic
     box.on("change", pick, js_handler="(e) => emit(e.target.checked)")
 
 
-def _table(page: JobPage, answer: Any, picked: list[_Ids], place: Tag) -> None:
+def _table(page: JobPage, answer: ChoiceAnswer, picked: list[_Ids], place: Tag) -> None:
     system = page.job.system
-    plans = [(number, plan) for number, plan in enumerate(answer.outlooks) if plan.ids in picked]
+    plans = [(number, plan) for number, plan in enumerate(answer.plans) if plan.plan in picked]
     place.clear()
     with place:
         if not plans:
@@ -215,25 +221,25 @@ def _table(page: JobPage, answer: Any, picked: list[_Ids], place: Tag) -> None:
             for number, plan in plans:
                 with tag("li", classes="numbered"):
                     _number(number, plan, answer)
-                    tag("span", sentence(naming.plan(plan.ids, system)))
+                    tag("span", sentence(said(plan.name, system)))
         named = ("", *(f"plan {number}" for number, _ in plans))
         with tag("div", classes="beside", style=f"--plans:{len(plans)}"), table("plans side by side", named):
-            _row("holds the worst day", [chance(plan.holds) for _, plan in plans])
-            _row("cost", [money(plan.cost, answer.book.currency) for _, plan in plans])
+            _row("holds the worst day", [_holds(plan) for _, plan in plans])
+            _row("cost", [money(plan.cost, answer.currency) for _, plan in plans])
             _row("work", [time(plan.minutes) for _, plan in plans])
-            fits = [plan_fit(page.job, plan.remedies) for _, plan in plans]
+            fits = [plan.goes_in for _, plan in plans]
             if any(fits):
-                _row("fit", ["nothing to fit" if fit is None else fit.word() for fit in fits])
+                _row("fit", ["nothing to fit" if fit is None else fit.in_short for fit in fits])
             for at, duty in enumerate(plans[0][1].duties):
                 _row(duty.duty, [_gauge(plan.duties[at], system) for _, plan in plans])
 
 
-def _gauge(duty: Any, system: Any) -> str:
-    if duty.under_boiling < 0.5:
+def _gauge(duty: PlanDuty, system: System) -> str:
+    if duty.under_boiling_pct < 50.0:
         return "boils"
-    return gauge_band(duty.gauge.p10, duty.gauge.p90, float("inf"), system) + (
-        "" if duty.under_boiling > 0.9 else f", boils in {chance(1.0 - duty.under_boiling)}"
-    )
+    gauge, boil = duty.gauge_degC, 1.0 - duty.under_boiling_pct / 100.0
+    shown = gauge_band(kelvin(gauge.p10), kelvin(gauge.p90), float("inf"), system)
+    return shown if boil < 0.1 else f"{shown}, boils in {chance(boil)}"
 
 
 def _row(name: str, cells: list[str]) -> None:

@@ -5,7 +5,8 @@ All that is asked stands in the address, so that a reload, a link or the way bac
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.drawing.strip_chart import says, strip_chart, strip_of
 from toptank.interfaces.web.elements.log_verdict_view import figure, put_strip
@@ -15,24 +16,18 @@ from toptank.interfaces.web.upload import upload
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     DEMO_CLIMB,
-    HOLDS_AS_IT_IS,
     TOWING_CLIMB,
-    WEAK,
     answer_cache,
     band,
     chance,
-    chance_words,
-    ease_words,
-    gear_words,
     kept_logs,
     naming,
-    peak_words,
     plan_taken,
     sentence,
 )
 from toptank.shop.door import EXAMPLE_LEGS as EXAMPLE
 from toptank.shop.door import MOST_LETTERS_OF_LEGS as MOST_LETTERS
-from toptank.units.conversion import unit_of
+from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
 from toptank.units.display import show
 from toptank.units.sentence import said, said_each
@@ -40,6 +35,10 @@ from toptank.units.sentence import said, said_each
 if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        DriveAnswer,
+    )
+    from toptank.units.conversion import System
 
 USUAL = 12.0
 """How long a drive takes [s]."""
@@ -47,12 +46,13 @@ USUAL = 12.0
 ROADS = (("The demo climb", DEMO_CLIMB), ("The standard towing climb", TOWING_CLIMB))
 ASKED = ("legs", "route", "speed", "ambient", "air_conditioning", "duty", "cold", "plan")
 FEW = 6
+WEAK = 2.0
+"""Percentage of vehicles that are too slow from which the chances are told."""
 
 
-def build(page: JobPage) -> Any:
+def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
-    named: dict[str, Any] = {key: page.query.get(key, "") for key in ASKED}
-    asked = answer_cache.Road(**named)
+    asked = replace(answer_cache.Road(), **{key: page.query.get(key, "") for key in ASKED})
     with tag("div", classes="lead"):
         tag("h1", "How would a drive go?")
         tag("p", "Minute by minute: a hill heats only so fast, and a stop at its top boils what the climb did not.")
@@ -62,13 +62,13 @@ def build(page: JobPage) -> Any:
         return
     job = page.job
 
-    def show_it(answer: Any) -> None:
+    def show_it(answer: DriveAnswer) -> None:
         _answer(page, answer)
 
     ready, stop = answer_cache.cached_road(job, asked), Stop()
     doing = "Driving possible vehicles along the road"
 
-    def ask() -> Any:
+    def ask() -> DriveAnswer:
         return answer_cache.road(page.number, job, asked, stop.go_on)
 
     work(place, doing, USUAL, ask, show_it, ready=ready, stop=stop)
@@ -131,8 +131,8 @@ def _conditions(page: JobPage, asked: answer_cache.Road) -> None:
     switch = [("", "as at the condition"), ("on", "on"), ("off", "off")]
     _pick("air_conditioning", "Air conditioning", asked.air_conditioning, switch)
     _pick("cold", "At the start it is", asked.cold, [("", "warm, from a level road"), ("cold", "cold, after a night")])
-    chosen = answer_cache.cached_choice(job)
-    plans = [plan_taken.written(one.ids) for one in chosen.outlooks if one.remedies] if chosen else []
+    choice = answer_cache.cached_choice(job)
+    plans = [plan_taken.written(one.plan) for one in choice.plans if one.plan] if choice else []
     asked_plan = plan_taken.key(asked.plan)
     if asked_plan and asked_plan not in plans:
         plans.append(asked_plan)
@@ -160,39 +160,41 @@ def _pick(name: str, label: str, value: str, choices: list[tuple[str, str]]) -> 
                 tag("option", words, value=key, selected=(key == value) or None)
 
 
-def _answer(page: JobPage, answer: Any) -> None:
-    road, system = answer.outlook, page.job.system
-    strip = strip_of(answer)
+def _answer(page: JobPage, answer: DriveAnswer) -> None:
+    system, strip = page.job.system, strip_of(answer)
     with tag("section", classes="sheet", aria_labelledby="goes"):
-        tag("h2", peak_words(answer, system), id="goes")
+        tag("h2", said(answer.peak_says, system), id="goes")
         if answer.done:
-            tag("p", f"Taken as done: {naming.remedies(answer.done, page.job.system)}.")
+            tag("p", f"Taken as done: {naming.remedies(answer.done, system)}.")
         put_strip(strip_chart(strip, system), says(strip, system))
         with tag("div", classes="promised"):
-            figure("holds all the way", chance(road.holds))
-            figure("over the limit somewhere", chance(road.over_limit))
-            figure("boils", chance(road.boils))
-        if road.boils > 0.0 or road.short_of_power > WEAK:
-            tag("p", chance_words(answer))
-        if said := gear_words(answer, system):
-            tag("p", said)
+            for words, share in (
+                ("holds all the way", answer.holds_pct),
+                ("over the limit somewhere", answer.over_limit_pct),
+                ("boils", answer.boils_pct),
+            ):
+                figure(words, chance(share / 100.0))
+        if answer.boils_pct > 0.0 or answer.short_of_power_pct > WEAK:
+            tag("p", said(answer.chances_says, system))
+        if answer.gear_says is not None:
+            tag("p", said(answer.gear_says, system))
         _eases(answer, system)
         _stretches(answer, system)
-        from_where = "starts cold" if answer.cold else "comes warm from a level road"
+        from_where = "starts cold" if answer.starts_cold else "comes warm from a level road"
         tag(
             "p",
             f"8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between. It "
             f"{from_where}; what the road does not say is that of “{answer.duty}”.",
             "small quiet",
         )
-        for remark in dict.fromkeys((*said_each(answer.remarks, system), *answer.assumed_units)):
+        for remark in dict.fromkeys((*said_each(answer.remarks, system), *said_each(answer.assumed_units, system))):
             tag("p", remark, "small quiet")
 
 
-def _eases(answer: Any, system: Any) -> None:
-    told = ease_words(answer, system)
-    if told == (HOLDS_AS_IT_IS,):
-        tag("div", HOLDS_AS_IT_IS, "note good")
+def _eases(answer: DriveAnswer, system: System) -> None:
+    told = said_each(answer.ease_says, system)
+    if not answer.what_would_ease_it:
+        tag("div", " ".join(told), "note good")
         return
     with tag("div", classes="note warn"):
         tag("p", "What would ease it:")
@@ -201,13 +203,15 @@ def _eases(answer: Any, system: Any) -> None:
                 tag("li", sentence(line))
 
 
-def _stretches(answer: Any, system: Any) -> None:
+def _stretches(answer: DriveAnswer, system: System) -> None:
     hottest = f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"
     with table("stretches of the drive", ("stretch, and where it ends", hottest)):
         for one in answer.stretches:
             with tag("tr"):
                 with tag("th", scope="row"):
                     tag("div", said(one.name, system))
-                    way, height = show(one.distance, DISTANCE, system), show(one.altitude, ALTITUDE, system)
-                    tag("div", f"after {one.minutes:.0f} min and {way}, at a height of {height}", "beneath")
-                tag("td", band((one.hottest.p10, one.hottest.p90), system), "number")
+                    way = show(1000.0 * one.until_km, DISTANCE, system)
+                    height = show(one.altitude_m, ALTITUDE, system)
+                    tag("div", f"after {one.until_minutes:.0f} min and {way}, at a height of {height}", "beneath")
+                gauge = one.gauge_at_its_hottest_degC
+                tag("td", band((kelvin(gauge.p10), kelvin(gauge.p90)), system), "number")

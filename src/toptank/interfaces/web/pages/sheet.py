@@ -3,22 +3,37 @@
 from __future__ import annotations
 
 import asyncio
-from typing import TYPE_CHECKING, Any
+from operator import attrgetter
+from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.drawing.loop import loop
-from toptank.interfaces.web.elements.tags import Tag, link, tag
+from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import work
-from toptank.shop.door import Group, answer_cache, gauge_band, service, sheet_form
+from toptank.shop.door import (
+    answer_cache,
+    gauge_band,
+    service,
+    sheet_form,
+)
+from toptank.units.conversion import kelvin
 
 if TYPE_CHECKING:
+    from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
+    from toptank.shop.door import (
+        Assumption,
+        DutyAnswer,
+        ForecastAnswer,
+        Group,
+    )
+    from toptank.units.conversion import System
 
 USUAL = 4.0
 """How long a forecast takes [s]."""
 
 
-async def build(page: JobPage) -> Any:
+async def build(page: JobPage) -> Renew:
     """Build the page."""
     form = Form(page)
     groups = sheet_form(page.document, page.job, page.job.system)
@@ -94,35 +109,40 @@ def _worth_measuring(page: JobPage, place: Tag) -> None:
         told = tag("div", classes="stack")
         job = page.job
 
-        def show(answer: Any) -> None:
+        def show(answer: ForecastAnswer) -> None:
             _told(page, answer)
 
         what, ready = "Drawing possible vehicles and settling each condition", answer_cache.cached_forecast(job)
         work(told, what, USUAL, lambda: answer_cache.forecast(job), show, ready=ready, room="lines")
 
 
-def _told(page: JobPage, answer: Any) -> None:
-    seen: dict[str, Any] = {}
-    for duty in answer.widest:
-        for one in duty:
-            if one.measurable and one.share > seen.get(one.path, (0.0, None))[0]:
-                seen[one.path] = (one.share, one)
+def _told(page: JobPage, answer: ForecastAnswer) -> None:
+    widest: dict[str, Assumption] = {}
+    for one in (one for duty in answer.duties for one in duty.widest if one.measurable):
+        if one.share_pct > (widest[one.field].share_pct if one.field in widest else 0.0):
+            widest[one.field] = one
     with tag("ul"):
         for duty in answer.duties:
-            gauge, boils = duty.bands.gauge, duty.bands.boiling_point
-            band = gauge_band(gauge.p10, gauge.p90, boils.p50, page.job.system)
-            told = "would boil" if band == "boils" else f"would show {band}"
-            tag("li", f"{duty.name}: a sound vehicle like this sheet {told}")
-    if not seen:
+            tag("li", f"{duty.name}: a sound vehicle like this sheet {_shown(duty, page.job.system)}")
+    if not widest:
         tag("p", "No single guess stands out: nothing that a tape can tell would narrow the bands by much.")
         return
     tag("p", "These guesses widen the bands most:")
     with tag("ol"):
-        for share, one in sorted(seen.values(), key=lambda pair: -pair[0])[:5]:
+        for one in sorted(widest.values(), key=attrgetter("share_pct"), reverse=True)[:5]:
             with tag("li"):
-                if one.path.startswith("duty."):
-                    tag("span", f"{one.means}: {100 * share:.0f} % of the spread")
+                if one.field.startswith("duty."):
+                    tag("span", f"{one.means}: {one.share_pct:.0f} % of the spread")
                 else:
-                    place = "f-" + one.path.replace(".", "-").replace("_", "-")
+                    place = "f-" + one.field.replace(".", "-").replace("_", "-")
                     link(one.means, f"#{place}")
-                    tag("span", f": {100 * share:.0f} % of the spread; {one.measure}")
+                    tag("span", f": {one.share_pct:.0f} % of the spread; {one.measure}")
+
+
+def _shown(duty: DutyAnswer, system: System) -> str:
+    """What the gauge would show there; a band without a figure is that of vehicles that boil at once."""
+    low, high, boils = duty.gauge_degC.p10, duty.gauge_degC.p90, duty.boiling_point_degC.p50
+    if low is None or high is None or boils is None:
+        return "would boil"
+    band = gauge_band(kelvin(low), kelvin(high), kelvin(boils), system)
+    return "would boil" if band == "boils" else f"would show {band}"

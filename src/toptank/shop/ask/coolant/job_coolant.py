@@ -10,19 +10,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import declaration_of
-from toptank.shop.answers import naming
 from toptank.shop.answers.wording import told
 from toptank.shop.ask.coolant import coolant, mix
 from toptank.shop.edit.form import Field, sheet_form
 from toptank.studies.choose.coolant.cap_choice import PART_LIMITS
 from toptank.studies.choose.coolant.coolant_families import families
 from toptank.studies.choose.coolant.mix import DRAINED_BY
+from toptank.units.conversion import kelvin
 from toptank.units.dimension import FRACTION, TEMPERATURE, VOLUME
 from toptank.units.display import show
 from toptank.units.refusal import Refusal
+from toptank.units.sentence import said
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Chosen
+    from toptank.shop.answers.choice import ChoiceAnswer
     from toptank.shop.ask.coolant.coolant import CapAndBottle
     from toptank.shop.ask.coolant.mix import Mixed
     from toptank.shop.job.job import Job
@@ -66,19 +67,18 @@ def coolant_form(document: Mapping[str, object], job: Job) -> tuple[Field, ...]:
     return tuple(field for group in groups for field in group.fields if field.path.split(".")[0] in ("cap", "fill"))
 
 
-def judged_at(job: Job, chosen: Chosen | None) -> tuple[tuple[str, str], ...]:
+def judged_at(job: Job, choice: ChoiceAnswer | None) -> tuple[tuple[str, str], ...]:
     """Return the temperatures that a cap may be judged at, as typed and in words; the first is what `cap` takes.
 
     Parameters
     ----------
-    chosen : what the remedies come to, if that is at hand
+    choice : what the remedies come to, if that is at hand
     """
     found = [("", f"the customer's limit, {show(job.limit, TEMPERATURE, job.system)}")]
-    if chosen is not None and chosen.recommended is not None:
-        hottest = show(max(duty.coolant.p90 for duty in chosen.recommended.duties), TEMPERATURE, job.system)
-        found.append(
-            (hottest, f"{hottest}: 9 in 10 stay below it after “{naming.plan(chosen.recommended.ids, job.system)}”")
-        )
+    recommended = () if choice is None else [one for one in choice.plans if one.plan == choice.recommended]
+    for plan in recommended:
+        hottest = show(kelvin(max(duty.top_tank_degC.p90 for duty in plan.duties)), TEMPERATURE, job.system)
+        found.append((hottest, f"{hottest}: 9 in 10 stay below it after “{said(plan.name, job.system)}”"))
     return tuple(found)
 
 

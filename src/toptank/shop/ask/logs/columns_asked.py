@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from toptank.shop.ask.logs.log_drive import logged_drive
+from toptank.shop.ask.logs.log_drive import logged_drive, no_ambient, no_grade
 from toptank.shop.log.log_clock import seconds
 from toptank.shop.log.log_columns import CHANNELS, TIME_FORMS, head_of
 from toptank.shop.log.log_figures import decimal_comma
@@ -71,6 +71,12 @@ class LogLook:
     needs_grade: bool
     remarks: tuple[str, ...]
     decimal: str
+
+    def lacks(self, ambient: str, grade: str) -> Refusal | None:
+        """Return what is still to be told beside what was typed, before anybody waits for an answer; None: nothing."""
+        if self.needs_ambient and not ambient.strip():
+            return no_ambient(self.name)
+        return no_grade(self.name) if self.needs_grade and not grade.strip() else None
 
 
 def meanings() -> tuple[Meaning, ...]:

@@ -142,8 +142,7 @@ def _height_and_grade(
         )
         return np.interp(distance, way.distance, way.altitude), np.interp(distance, way.distance, way.grade)
     if slope is None:
-        fix = 'log altitude, note the grade in a column, or say --grade "0 %" if it was flat'
-        raise Refusal(field="log", value=shortened(file.name), limit="says neither height nor grade", fix=fix)
+        raise no_grade(file.name)
     risen = np.concatenate([[0.0], np.cumsum(speed[:-1] * slope[:-1])])
     if "altitude" in log.driven:
         return log.driven["altitude"], slope
@@ -161,8 +160,19 @@ def _outside(
         return weather.along(log.time)
     if "ambient" in log.driven:
         return log.driven["ambient"]
+    raise no_ambient(file.name)
+
+
+def no_ambient(name: str) -> Refusal:
+    """Return why a log without the air outside cannot be used."""
     fix = 'say --ambient "92 F", or "88 F to 95 F" from start to end'
-    raise Refusal(field="log", value=shortened(file.name), limit="does not say how warm the air was", fix=fix)
+    return Refusal(field="log", value=shortened(name), limit="does not say how warm the air was", fix=fix)
+
+
+def no_grade(name: str) -> Refusal:
+    """Return why a log without height and grade cannot be used."""
+    fix = 'log altitude, note the grade in a column, or say --grade "0 %" if it was flat'
+    return Refusal(field="log", value=shortened(name), limit="says neither height nor grade", fix=fix)
 
 
 def _engine(log: DriveLog, speed: Floats, notes: list[Text]) -> tuple[Floats, Floats]:
