@@ -322,6 +322,12 @@ def test_on_the_server_other_sites_and_strangers_stay_out(tmp_path: Path) -> Non
     assert shared.get(f"{PLACE}/vehicles", headers={"authorization": "Bearer orchard gate 8"}).status_code == 401
 
 
+def test_an_address_with_the_end_of_a_line_in_it_is_refused_like_any_other() -> None:
+    server = FastAPI(openapi_url=None)
+    register(server)
+    assert _refusal(Client(server).get(f"{PLACE}/explain/%C2%87%0A%23"), 422)["field"] == "quantity"
+
+
 SLOW = ("/diagnosis", "/choice", "/order.", "/trade-off.", "/forecast", "/drive", "/log", "/verify")
 """Addresses whose answers take seconds; the tests above ask them."""
 

@@ -1,10 +1,12 @@
 """REST under /api/v1: the same verbs as the command line and the pages, for a logger or another program."""
 
+import re
 from functools import cache
 
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 from starlette.responses import HTMLResponse, JSONResponse, Response
+from starlette.routing import Mount
 
 from toptank.interfaces.rest import answer_routes, bench_routes, drive_routes, job_routes, refusals
 from toptank.interfaces.rest.documentation import page
@@ -52,7 +54,9 @@ def api() -> FastAPI:
 
 def register(app: FastAPI) -> None:
     """Put the interface on the server."""
-    app.mount(PLACE, api())
+    place = Mount(PLACE, app=api())
+    place.path_regex = re.compile(place.path_regex.pattern, re.DOTALL)  # an address may hold the end of a line
+    app.router.routes.append(place)
 
 
 def _document(app: FastAPI) -> JsonObject:

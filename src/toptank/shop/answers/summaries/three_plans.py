@@ -19,7 +19,7 @@ LETTERS = "ABC"
 """What the three are called where one is picked: `--plan B`."""
 
 REPAIR, HILL, BOTH = "Repair what broke", "Hold your hill on a hot day", "Belt and braces"
-KEEPING = "Go without nothing"
+KEEPING = "Keep the A/C on"
 """What the third is called where the second asks the customer to go without something and nothing holds better."""
 
 SURE = 0.8
