@@ -244,9 +244,8 @@ UNITS = (
 )  # fmt: skip
 COUNTED = {
     "draws", "seed", "closed_jobs", "effective_draws", "independent_readings", "odds_factor", "tube_reynolds", "rows",
-    "causes", "cases", "readings", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes", "fans",
-    "number", "job", "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate",
-    "assumed",
+    "causes", "cases", "readings", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes", "fans", "job",
+    "number", "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate", "assumed",
 }  # fmt: skip
 """Counts, numbers of things, and what has no unit."""
 
