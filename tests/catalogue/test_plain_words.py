@@ -18,7 +18,7 @@ DIALECTS: tuple[Dialect, ...] = get_args(Dialect)
 NOT_SAID = re.compile(
     r"\bmend(?:s|ed|ing)?\b|\breckon|\bfalse air\b|\blook again:|\bfrom memory\b|\bpossible vehicles?\b"
     r"|\bvehicles drawn\b|\bof the draws\b|\bseed of the draws\b|\bthe draws\b|[×÷] ?\d|\(x\d|\bpropeller shaft\b"
-    r"|\bsweats\b|\bair of (?:the road|speed)\b|\bbottom hose\b|\bMind:|\bsheet stands\b|\bequations 20\d\d"
+    r"|\bsweats\b|\bair of (?:the road|speed)\b|\bbottom hose\b|\bMind:|\bsheet stands\b"
     r"|\bgauge lies\b|\bfilled anew\b|\bmix anew\b|\bcheck drive\b|\bpoisons people\b|\bwithout cooled air\b",
     re.IGNORECASE,
 )

@@ -87,7 +87,7 @@ if TYPE_CHECKING:
         revision_answer,
     )
     from toptank.shop.answers.summaries.choice_summary import choice_summary
-    from toptank.shop.answers.summaries.diagnosis_summary import diagnosis_summary, next_check
+    from toptank.shop.answers.summaries.diagnosis_summary import diagnosis_summary, first_check
     from toptank.shop.answers.summaries.drive_summary import drive_summary
     from toptank.shop.answers.summaries.forecast_summary import boils_share, forecast_summary
     from toptank.shop.answers.summaries.summary import ShortAnswer, times_as_likely

@@ -19,9 +19,7 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
 )
 
-MISFIT = (
-    "The new part won't fit without changes, which are not in this price. We will tell you the price of those first."
-)
+MISFIT = "The new part won't fit without changes, which are not in this price. We will tell you theirs first."
 
 
 def customer_page(

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.words import aliases
 from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.answers import naming
+from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.summaries.three_plans import LETTERS, three_plans
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.record import job_verbs
@@ -115,7 +116,10 @@ def _in_list(named: str) -> bool:
 
 
 def _picked(chosen: Chosen, named: str) -> WorstDayForecast:
-    by_letter = {one.letter: one.plan for one in three_plans(chosen, chosen.job.system)}
+    alone = () if chosen.repair_alone is None else (chosen.repair_alone,)
+    by_ids = {one.ids: one for one in (*alone, *chosen.outlooks)}
+    named_plans = three_plans(choice_answer(chosen), chosen.job.system)
+    by_letter = {one.letter: by_ids[one.plan.plan] for one in named_plans}
     by_number = {str(number): plan for number, plan in enumerate(chosen.outlooks, start=1)}
     found = (by_letter | by_number).get(named.strip().upper().lstrip("0"))
     if found is None:

@@ -21,7 +21,18 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from pathlib import Path
 
-    from toptank.shop.door import Chosen, Diagnosed, DriveAnswer, Forecast, Job, ShortAnswer, StretchAnswer, Verified
+    from toptank.shop.door import (
+        ChoiceAnswer,
+        Chosen,
+        Diagnosed,
+        DiagnosisAnswer,
+        DriveAnswer,
+        Forecast,
+        Job,
+        ShortAnswer,
+        StretchAnswer,
+        Verified,
+    )
     from toptank.units.conversion import System
     from toptank.units.sentence import Text
 
@@ -61,14 +72,15 @@ def show_answer(summary: ShortAnswer, system: System) -> None:
 def show_diagnosis_summary(answer: Diagnosed, system: System) -> None:
     """Print what it most likely is and the check to make first."""
     head(answer.job, system)
-    show_answer(door.diagnosis_summary(answer, system), system)
-    show_next_check(answer, system)
+    typed = door.diagnosis_answer(answer)
+    show_answer(door.diagnosis_summary(typed, system), system)
+    show_next_check(typed, system)
     _end([*answer.remarks], system)
 
 
-def show_next_check(answer: Diagnosed, system: System, *, whole: bool = True) -> None:
+def show_next_check(answer: DiagnosisAnswer, system: System, *, whole: bool = True) -> None:
     """Print the check to make first: how, what can hurt, what each outcome would mean."""
-    check = door.next_check(answer, system)
+    check = door.first_check(answer, system)
     if check is None:
         return
     console.print(f"[bold]{escape(check.do_this_first)}[/bold]")
@@ -83,12 +95,13 @@ def show_next_check(answer: Diagnosed, system: System, *, whole: bool = True) ->
 def show_choice_summary(answer: Chosen, system: System) -> None:
     """Print the plan to take, the worst day as it is and with it, and three plans by name."""
     head(answer.job, system, complaint=False)
-    show_answer(door.choice_summary(answer, system), system)
-    show_three_plans(answer, system)
+    typed = door.choice_answer(answer)
+    show_answer(door.choice_summary(typed, system), system)
+    show_three_plans(typed, system)
     _end([*answer.job.remarks, *answer.remarks], system)
 
 
-def show_three_plans(answer: Chosen, system: System, *, whole: bool = True) -> None:
+def show_three_plans(answer: ChoiceAnswer, system: System, *, whole: bool = True) -> None:
     """Print three plans by a person's name for them, with the letters that `--plan` takes."""
     for one in door.three_plans(answer, system):
         console.print(escape(say(door.plan_line(one, answer, system), system)))
@@ -142,10 +155,11 @@ def show_verdict_summary(answer: Verified, system: System) -> None:
 def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, folder: Path) -> None:
     """Print the built-in example on a screen and a half: fault, check, worst day, three plans, papers."""
     head(diagnosed.job, system)
-    show_answer(door.diagnosis_summary(diagnosed, system), system)
-    show_next_check(diagnosed, system, whole=False)
-    show_answer(door.choice_summary(chosen, system), system)
-    show_three_plans(chosen, system, whole=False)
+    found, plans = door.diagnosis_answer(diagnosed), door.choice_answer(chosen)
+    show_answer(door.diagnosis_summary(found, system), system)
+    show_next_check(found, system, whole=False)
+    show_answer(door.choice_summary(plans, system), system)
+    show_three_plans(plans, system, whole=False)
     console.print(f"Saved order.pdf, order.html and plans.svg in {folder}")
     console.print("All of it: toptank demo --full. Your own vehicle: toptank job new --like NAME", style="dim")
     console.print(SAFETY, style="dim")

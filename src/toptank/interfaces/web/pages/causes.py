@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from toptank.interfaces.web.elements.check_card import check_card, findings
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
+from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, chance, kept_logs, naming
+from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, naming
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -92,6 +93,9 @@ def _count(number: int, what: str) -> str:
 
 def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
     system = page.job.system
+    say_first(diagnosis_summary(answer, system))
+    if (first := first_check(answer, system)) is not None:
+        tag("p", first.do_this_first)
     with tag("div", classes="wide-narrow"):
         with tag("section", classes="sheet", aria_labelledby="may-be"):
             tag("h2", "It may be", id="may-be")

@@ -9,6 +9,7 @@ from nicegui import ui
 from toptank.interfaces.web.drawing.loop import dressed
 from toptank.interfaces.web.drawing.trade_off import hardest, trade_off, trade_off_small
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
+from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
@@ -16,15 +17,19 @@ from toptank.shop.door import (
     answer_cache,
     band,
     chance,
+    choice_summary,
     gauge_band,
     money,
+    plan_line,
     plan_taken,
     remedies_form,
     sentence,
+    three_plans,
 )
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as time
 from toptank.units.conversion import kelvin
+from toptank.units.dialect import spoken
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -89,6 +94,8 @@ def _worst_day(page: JobPage) -> None:
 
 
 def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
+    say_first(choice_summary(answer, page.job.system))
+    _three(page, answer)
     for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
@@ -104,6 +111,16 @@ def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
             _named(page, answer)
         _plans(page, answer)
     _beside(page, answer)
+
+
+def _three(page: JobPage, answer: ChoiceAnswer) -> None:
+    """Three plans by a person's name for them: work, price, hours, chance, and what each does not do."""
+    with tag("ul", classes="stack", aria_label="three plans"):
+        for one in three_plans(answer, page.job.system):
+            with tag("li"):
+                tag("p", spoken(plan_line(one, answer, page.job.system), page.job.system))
+                if one.does_not:
+                    tag("p", spoken(one.does_not, page.job.system), "small quiet")
 
 
 def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:
