@@ -67,7 +67,7 @@ def test_a_new_vehicle_goes_from_its_complaint_to_a_printed_order(
 
     _tick(open_page, page)
     _say_more(page, number, f"{server.address}/job/{number}/order.html")
-    page.get_by_role("link", name="8 Check drive").click()
+    page.get_by_role("link", name="8 Road test").click()
     _note_what_was_seen(page)
     page.get_by_role("link", name="9 Record").click()
     page.get_by_label("Cause that was found").select_option(index=1)

@@ -184,7 +184,7 @@ def test_work_that_takes_long_can_be_stopped_and_gone_on_with(open_page: Callabl
     page.goto(f"{server.address}/job/{number}/causes")
     expect(page.get_by_role("progressbar")).to_be_visible()
     page.get_by_role("button", name="Stop").click()
-    expect(page.get_by_text("Stopped: trying causes on possible vehicles.")).to_be_visible()
+    expect(page.get_by_text("Stopped: trying each fault on this vehicle.")).to_be_visible()
     page.get_by_role("button", name="Go on after all").click()
     expect(page.get_by_role("heading", name="It may be")).to_be_visible(timeout=300_000)
 

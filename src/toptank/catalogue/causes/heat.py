@@ -52,7 +52,7 @@ CAUSES_OF_HEAT = (
         prior_weight=0.03,
         onset=EITHER,
         origin=PRACTICE,
-        begun_by=("ignition_timing", "engine_rebuilt"),
+        begun_by=("ignition_timing", "engine_rebuilt", "head_gasket"),
         effect=lambda v, s: replace(
             v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(21.0) * s)
         ),
@@ -81,7 +81,7 @@ CAUSES_OF_HEAT = (
             v,
             engine=replace(
                 v.engine,
-                exhaust_back_pressure=v.engine.exhaust_back_pressure + 1.6e5 * s,
+                exhaust_back_pressure=v.engine.exhaust_back_pressure + 1.85e5 * s,
                 mixture_heat=v.engine.mixture_heat * (1.0 + 0.12 * s),
             ),
         ),

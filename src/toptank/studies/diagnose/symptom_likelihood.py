@@ -30,6 +30,10 @@ TOGETHER = 0.5
 SILENCE = 0.15
 """Power of the likelihood of all that was not told [1]; chosen in the same way."""
 
+UNMISSABLE, SILENCE_OF_IT = 0.85, 0.8
+"""Share of drivers that tell a symptom unasked from which nobody would leave it out, and the power of the likelihood
+that it was not told [1]; judgement: a hose that burst is the first thing that a customer says."""
+
 WORK = "work"
 """Category of what was worked on before, which the history tells too."""
 
@@ -63,9 +67,23 @@ def told_lines(evidence: Evidence, causes: Sequence[Cause], present: Flags) -> F
         lines.append(weight * np.log(chance))
     named = {one.symptom for one in told} | carried
     silent = [column for column, symptom in enumerate(known) if symptom not in named]
-    passed_over = np.log1p(-_heard(so[:, silent]) * _told()[silent]).sum(axis=1)
-    lines.append(SILENCE * (passed_over - passed_over.max()))
+    told_if_so = _told()[silent]
+    power = np.where(told_if_so > UNMISSABLE, SILENCE_OF_IT, SILENCE)
+    passed_over = np.log1p(-_heard(so[:, silent]) * told_if_so) @ power
+    lines.append(passed_over - passed_over.max())
     return np.array(lines)
+
+
+def already_told(evidence: Evidence) -> set[str]:
+    """Symptoms that were told or denied, or of which another piece of the evidence speaks."""
+    beginnings = {one.id for one in symptoms().values() if one.onset and evidence.history.onset is not None}
+    not_asked = {one.id for one in symptoms().values() if one.onset}
+    return {one.symptom for one in evidence.symptoms} | (_carried(evidence) - not_asked) | beginnings
+
+
+def answered_yes(causes: Sequence[Cause], present: Flags) -> Floats:
+    """Chance that a driver who is asked for each symptom says that it is so [1], a row a vehicle."""
+    return _heard(_so(tuple(symptoms().values()), causes, present))
 
 
 def _carried(evidence: Evidence) -> set[str]:
