@@ -31,9 +31,8 @@ IDS: dict[str, set[str]] = {
     "plan": {"nothing"},
 }
 DIALECTS: tuple[Dialect, ...] = get_args(Dialect)
-UNREPAIRED = {"correct_pump_drive", "correct_hoses", "fit_right_pulleys", "nothing_to_repair"}
-"""Repairs that no remedy makes: setting the pump's drive, its pulleys or crossed hoses right is not priced; nothing to
-repair needs none."""
+UNREPAIRED = {"nothing_to_repair"}
+"""Repairs that no remedy makes: where there is nothing to repair, none is needed."""
 
 SPOKEN = {
     "us": r"bonnet|windscreen|silencer|petrol|spanner|torch(?! or press)|earth|colour|aluminium|litre|louvre|tyre"

@@ -263,7 +263,7 @@ def test_the_picture_is_sound_and_lies_within_its_frame() -> None:
     ):
         one = Expected(
             duty=duty, worst=True, before=Ends(*before), after=Ends(*after), boils_before=Ends(boils, boils, boils),
-            boils_after=Ends(boils, boils, boils), under_limit=0.9,
+            boils_after=Ends(boils, boils, boils), limit=limit, under_limit=0.9,
         )  # fmt: skip
         for system in ("us", "metric"):
             picture = ElementTree.fromstring(gauge_picture(one, limit, system))

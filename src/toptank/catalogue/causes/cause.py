@@ -47,7 +47,8 @@ class Cause:
     begun_by : work that may bring it about
     wears : likelier with every mile
     kind_of : id of a wider cause that it is a kind of, or empty: who names the wider one has named it too
-    severity : the two numbers of its beta distribution [1]
+    severity : the two numbers of its beta distribution [1]: what is named as the reason is mostly bad enough to be
+        felt; judgement
     """
 
     id: str
@@ -63,7 +64,7 @@ class Cause:
     mended_by_the_way: tuple[str, ...] = ()
     wears: bool = False
     kind_of: str = ""
-    severity: tuple[float, float] = (1.6, 1.4)
+    severity: tuple[float, float] = (2.4, 1.4)
 
 
 def lerp(value: Real, target: float, share: Real) -> Real:

@@ -9,6 +9,13 @@ from toptank.units.arrays import Real, namespace
 THICKEST_SCALE = 5e-4
 """Scale of full severity [m]."""
 
+DRAWN_IN, DRAWN_IN_EMPTY = 0.2, 0.6
+"""Air that coolant carries along at full load as it falls back into a half-empty tank, and where a hose is off [1].
+
+A loop that is short of coolant turns it over the faster the more the pump moves: judgement, so that a vehicle with half
+of its coolant boils on a hill and may hold on the flat, as the trade tells; a pump gives up at some tenths of gas.
+"""
+
 TIGHTEST_JACKET = 6e-5
 """Area that even a clogged block leaves open [m2]."""
 
@@ -53,7 +60,11 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s), gas=lerp(v.fill.gas, DRAWN_IN, s)))
+
+
+def _emptied(v: Vehicle, s: Real) -> Vehicle:
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.6, s), gas=lerp(v.fill.gas, DRAWN_IN_EMPTY, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
@@ -218,7 +229,17 @@ CAUSES_OF_FLOW = (
         onset=BREAKS,
         effect=_lost,
         origin=PRACTICE,
-        begun_by=("coolant", "flush", "hoses", "thermostat", "water_pump", "radiator"),
+        begun_by=(
+            "coolant",
+            "flush",
+            "hoses",
+            "thermostat",
+            "water_pump",
+            "radiator",
+            "heater",
+            "head_gasket",
+            "engine_rebuilt",
+        ),
         mended_by_the_way=("radiator", "larger_radiator", "radiator_rodded", "water_pump", "head_gasket", "flush"),
     ),
     Cause(
@@ -274,7 +295,7 @@ CAUSES_OF_FLOW = (
         kind_of="coolant_low",
         severity=(6.0, 1.2),
         begun_by=("hoses", "radiator", "thermostat", "water_pump", "heater", "engine_rebuilt"),
-        effect=lambda v, s: replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.6, s))),
+        effect=_emptied,
     ),
     Cause(
         id="cap_wrong",

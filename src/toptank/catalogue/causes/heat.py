@@ -52,7 +52,7 @@ CAUSES_OF_HEAT = (
         prior_weight=0.03,
         onset=EITHER,
         origin=PRACTICE,
-        begun_by=("ignition_timing", "engine_rebuilt"),
+        begun_by=("ignition_timing", "engine_rebuilt", "head_gasket"),
         effect=lambda v, s: replace(
             v, engine=replace(v.engine, late_ignition=v.engine.late_ignition + radians(21.0) * s)
         ),

@@ -74,12 +74,14 @@ class PlanDuty(Answer):
 
     Parameters
     ----------
+    limit_degC : that holds in it: at a short stop it is higher than on the road
     boils_after_minutes : time after its beginning at which those that boil do; null where few do, or it is steady
     """
 
     duty: str
     top_tank_degC: Band
     gauge_degC: Band
+    limit_degC: float
     under_limit_pct: Percent
     under_boiling_pct: Percent
     boils_after_minutes: Band | None
@@ -284,6 +286,7 @@ def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
                 duty=duty.duty,
                 top_tank_degC=band(duty.coolant, degC),
                 gauge_degC=band(duty.gauge, degC),
+                limit_degC=degC(duty.limit),
                 under_limit_pct=pct(duty.under_limit),
                 under_boiling_pct=pct(duty.under_boiling),
                 boils_after_minutes=None if duty.boils_after is None else band(duty.boils_after, minutes),

@@ -17,7 +17,7 @@ from toptank.shop.ask.plan_fit import goes_in, plan_fit
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.job.price_book import built_in, read_prices
 from toptank.studies.choose.plans import LIKELY
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, hottest_of, limiting_ambient
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, limiting_ambient, short_of_limit
 from toptank.studies.choose.worst_day_forecast import weighed as weigh
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.condition_batch import in_order
@@ -113,6 +113,7 @@ def choose(
             *_on_going_without(recommended, choice.asking_nothing),
             *_on_barred(job, choice.does_not_fit),
             *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, book.currency),
+            *_on_stops(job, outlooks[0]),
         ),
         book=book,
         draws=draws,
@@ -286,6 +287,23 @@ def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: Wors
     ]
 
 
+def _on_stops(job: Job, outlook: WorstDayForecast) -> list[Text]:
+    """What the coolant may reach at the short stops of the worst day, where there are any."""
+    return [
+        sentence(
+            "{stop} is a short stop: there the coolant may rise to {most} for minutes, as that of sound vehicles does; "
+            "the limit of {limit} is that of the road.",
+            {
+                "stop": repr(duty.duty),
+                "most": Quantity(duty.limit, TEMPERATURE),
+                "limit": Quantity(job.limit, TEMPERATURE),
+            },
+        )
+        for duty in outlook.duties
+        if duty.limit > job.limit
+    ]
+
+
 def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[Text]:
     """Which plan would be taken, and where it does not go in."""
     found = None if plan is None else plan_fit(job, plan.remedies)
@@ -307,7 +325,8 @@ def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) 
 
 def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
-    best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
+    best = max(outlooks, key=lambda one: (round(one.holds, 2), -short_of_limit(one)))
+    hardest = next(one for one in best.duties if one.duty == best.hardest)
     opens = job.sheet.facts["thermostat.starts_opening"].value
     shut = sentence(
         " The limit lies below {opens}, where its thermostat starts to open: no cooling brings it under that.",
@@ -321,8 +340,8 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
             "best": Sentence(naming.plan, (best.ids,)),
             "holds": f"{100 * best.holds:.0f}",
             "hardest": repr(best.hardest),
-            "hottest": Quantity(hottest_of(best), TEMPERATURE),
-            "limit": Quantity(job.limit, TEMPERATURE),
+            "hottest": Quantity(hardest.coolant.p50, TEMPERATURE),
+            "limit": Quantity(hardest.limit, TEMPERATURE),
             "shut": shut if job.limit <= opens else "",
         },
     )

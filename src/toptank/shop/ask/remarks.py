@@ -50,7 +50,7 @@ def _at_any_ambient(job: Job, duty: DutyForecast) -> Iterator[Sentence]:
     does = {
         "air_to_boil": "it boils",
         "limiting_ambient": sentence(
-            "it goes beyond the limit of {limit}", {"limit": Quantity(job.limit, TEMPERATURE)}
+            "it goes beyond the limit of {limit}", {"limit": Quantity(duty.limit, TEMPERATURE)}
         ),
     }
     for name, what in does.items():

@@ -5,6 +5,7 @@ found what agrees (`gaussian_proposal.py`). All rounds count together, each draw
 proposals (the balance heuristic, veach1995), until enough draws agree with the evidence.
 """
 
+import dataclasses
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -15,7 +16,7 @@ from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.causes.told_cases import prior_weights
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.checks.measure import MEASURES, IdleCondition
-from toptank.knowledge.sheet import DutySheet, Sheet, with_rows_in_doubt
+from toptank.knowledge.sheet import OF_ITS_KIND, DutySheet, Sheet, kind_of_duty, with_rows_in_doubt
 from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, tilted
 from toptank.studies.diagnose.ensemble import Ensemble, drawn_vehicles, taken
 from toptank.studies.diagnose.evidence import Evidence
@@ -49,6 +50,12 @@ UNKNOWN_SHARE = 0.03
 """Probability before all evidence that the trouble is none that is looked for [1]; judgement."""
 
 
+STOOD = 600.0
+"""How long a vehicle stood of which a driver tells what it does standing [s], within a factor of two; judgement.
+
+A stop on the way is shorter; who tells of idling has sat there until he saw what became of it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
     """A vehicle, its days and what is known of its trouble."""
@@ -62,6 +69,16 @@ class Question:
     def __post_init__(self) -> None:
         """Rows of tubes that nobody counted are in doubt here: one fewer than there should be is a usual reason."""
         object.__setattr__(self, "sheet", with_rows_in_doubt(self.sheet))
+        object.__setattr__(self, "duties", tuple(_stood(sheet) for sheet in self.duties))
+
+
+def _stood(sheet: DutySheet) -> DutySheet:
+    """A duty; of a vehicle that stands the time that a driver watches it for, if nobody said how long it was."""
+    time = sheet.facts["for"]
+    if sheet.after or time.origin != OF_ITS_KIND or kind_of_duty(sheet.facts) != "stop":
+        return sheet
+    watched = dataclasses.replace(time, value=STOOD, origin="watched")
+    return dataclasses.replace(sheet, facts={**sheet.facts, "for": watched})
 
 
 class PosteriorSample(NamedTuple):

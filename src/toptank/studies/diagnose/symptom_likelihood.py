@@ -30,6 +30,10 @@ TOGETHER = 0.5
 SILENCE = 0.15
 """Power of the likelihood of all that was not told [1]; chosen in the same way."""
 
+UNMISSABLE, SILENCE_OF_IT = 0.85, 0.8
+"""Share of drivers that tell a symptom unasked from which nobody would leave it out, and the power of the likelihood
+that it was not told [1]; judgement: a hose that burst is the first thing that a customer says."""
+
 WORK = "work"
 """Category of what was worked on before, which the history tells too."""
 
@@ -63,8 +67,10 @@ def told_lines(evidence: Evidence, causes: Sequence[Cause], present: Flags) -> F
         lines.append(weight * np.log(chance))
     named = {one.symptom for one in told} | carried
     silent = [column for column, symptom in enumerate(known) if symptom not in named]
-    passed_over = np.log1p(-_heard(so[:, silent]) * _told()[silent]).sum(axis=1)
-    lines.append(SILENCE * (passed_over - passed_over.max()))
+    told_if_so = _told()[silent]
+    power = np.where(told_if_so > UNMISSABLE, SILENCE_OF_IT, SILENCE)
+    passed_over = np.log1p(-_heard(so[:, silent]) * told_if_so) @ power
+    lines.append(passed_over - passed_over.max())
     return np.array(lines)
 
 

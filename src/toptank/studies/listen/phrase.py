@@ -35,7 +35,7 @@ def _part(part: str) -> str:
 
 
 def _one(word: str) -> str:
-    return _DENIAL if word == "NOT" else re.escape(word)
+    return {"NOT": _DENIAL, "#": r"\d[^ ]*"}.get(word, re.escape(word))
 
 
 def _stems(part: str) -> tuple[tuple[str, ...], ...]:
@@ -43,7 +43,7 @@ def _stems(part: str) -> tuple[tuple[str, ...], ...]:
     found: list[tuple[str, ...]] = []
     for one in part.split("|"):
         for words in word_classes()[one[1:-1]] if one.startswith("{") else (one,):
-            found += [tuple(word if word == "NOT" else stem(word) for word in words.split("_"))]
+            found += [tuple(word if word in ("NOT", "#") else stem(word) for word in words.split("_"))]
     return tuple(dict.fromkeys(found))
 
 
@@ -51,7 +51,7 @@ def stems_in(phrase: str) -> Iterator[str]:
     """Every stem that a phrase can match."""
     for part in phrase.split():
         if part not in ("*", "**", "NOT", "#"):
-            yield from (word for words in _stems(part.removesuffix("?")) for word in words if word != "NOT")
+            yield from (word for words in _stems(part.removesuffix("?")) for word in words if word not in ("NOT", "#"))
 
 
 def spaced(words: Sequence[Word]) -> tuple[str, tuple[int, ...]]:

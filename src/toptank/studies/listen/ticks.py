@@ -34,8 +34,15 @@ def ticks(text: str) -> tuple[Tick, ...]:
     words = words_of(text, _known())
     line, starts = spaced(words)
     masked = [found.span() for rule in (_OF_OTHERS, _TRIED) for found in rule.finditer(line)]
-    found = (_tick(symptom, text, words, line, starts, masked) for symptom in symptoms().values())
-    return tuple(one for one in found if one is not None)
+    each = (_tick(symptom, text, words, line, starts, masked) for symptom in symptoms().values())
+    found = [one for one in each if one is not None]
+    return tuple(one for one in found if not any(_says_more(other, one) for other in found))
+
+
+def _says_more(other: Tick, one: Tick) -> bool:
+    """Whether a tick that rests on the same words says what one says, and more."""
+    inside = other.start <= one.start and one.end <= other.end
+    return inside and not other.denied and not one.denied and one.symptom in symptoms()[other.symptom].covers
 
 
 def _tick(

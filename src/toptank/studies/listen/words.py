@@ -15,13 +15,37 @@ SHORTEST_MISSPELT = 6
 MISSPELT = {
     "guage": "gauge", "guages": "gauges", "radiater": "radiator", "thermastat": "thermostat",
     "temprature": "temperature", "resevoir": "reservoir", "anti-freeze": "antifreeze", "stat": "thermostat",
+    "stats": "thermostats", "rads": "rad", "leek": "leak", "leeks": "leaks", "leeking": "leaking",
+    "dissapear": "disappear", "dissapears": "disappears",
+    "dissapearing": "disappearing", "disapearing": "disappearing", "trafic": "traffic",
+    "hoes": "hose", "pressurising": "pressure", "pressurizing": "pressure", "temps": "temp", "tempature": "temperature",
+    "loosing": "losing", "looses": "loses", "seezed": "seized", "viscus": "viscous", "shrowd": "shroud",
+    "breaks": "brakes",
 }  # fmt: skip
 """Words that are often misspelt or cut short beyond what one letter mends."""
+
+AS_THEY_ARE = ("timing", "cooler", "coolers")
+"""Words whose stem means another thing."""
+
+RUN_TOGETHER = (
+    "dont", "doesnt", "didnt", "isnt", "wasnt", "wont", "wouldnt", "hasnt", "havent", "couldnt", "arent", "werent",
+    "hadnt", "shouldnt", "dosent", "doesent", "dosnt", "doesn", "aint",
+)  # fmt: skip
+"""Contractions without their sign, as they are often typed."""
 
 DENYING = ("not", "no", "never", "none", "nothing", "nobody", "without", "neither", "nor")
 """Words that deny what follows; they are not stemmed."""
 
 _TOKEN = re.compile(r"[a-z]+\d+[a-z]*|\d+(?:[.,]\d+)*|[a-z]+(?:[-/'’][a-z]+)*|[.,;:!?()]", re.IGNORECASE)
+_IN_ONE = (
+    (re.compile(r"\bfan belt", re.IGNORECASE), "    belt"),
+    (re.compile(r"\bcooling (?=fan|system)", re.IGNORECASE), "        "),
+    (re.compile(r"\bover[ -](?=heat)", re.IGNORECASE), " over"),
+    (re.compile(r"\bair con\b", re.IGNORECASE), " aircon"),
+    (re.compile(r"\b(?:four|4)[ -]wheel drive", re.IGNORECASE), "  "),
+)
+"""Words that mean one thing together, in as many letters as they had."""
+
 _AIR_CONDITIONING = re.compile(r"\ba\.\s?c\b\.?|\ba/c\b", re.IGNORECASE)
 _SENTENCE_ENDS = ".;!?"
 # It has no types of its own.
@@ -40,7 +64,7 @@ class Word(NamedTuple):
 def stem(word: str) -> str:
     """The stem of a word in small letters."""
     word = MISSPELT.get(word, word)
-    return word if word[0].isdigit() or word in DENYING else str(_ENGLISH.stemWord(word))
+    return word if word[0].isdigit() or word in (*DENYING, *AS_THEY_ARE) else str(_ENGLISH.stemWord(word))
 
 
 def words_of(text: str, known: Collection[str] = ()) -> tuple[Word, ...]:
@@ -52,6 +76,8 @@ def words_of(text: str, known: Collection[str] = ()) -> tuple[Word, ...]:
     known : stems; a longer word that is none of them and one letter away from one is read as that one
     """
     text = _AIR_CONDITIONING.sub(lambda found: "a/c".ljust(len(found.group())), text)
+    for together, one in _IN_ONE:
+        text = together.sub(lambda found, one=one: one.rjust(len(found.group())), text)
     words: list[Word] = []
     for found in _TOKEN.finditer(text):
         token = found.group().lower().replace("’", "'")
@@ -71,7 +97,7 @@ def _opened(token: str) -> tuple[str, ...]:
         return ("can", "not")
     if token.endswith("n't"):
         return (token[:-3], "not")
-    if token in ("dont", "doesnt", "didnt", "isnt", "wasnt", "wont", "wouldnt", "hasnt", "havent", "couldnt"):
+    if token in RUN_TOGETHER:
         return (token[:-2], "not")
     return (token.split("'")[0],)
 

@@ -44,7 +44,7 @@ def what_if(
         answer = door.what_if_verbs.what_if(opened, changes, duty=duty, system=system)
     if out is not None:
         title = f"{answer.duty.name}: {opened.title}"
-        drawing = late.loop_picture(answer.loop, system, title=title, limit=opened.limit, invented=opened.invented)
+        drawing = late.loop_picture(answer.loop, system, title=title, limit=answer.limit, invented=opened.invented)
         late.write_picture(drawing, out, replace=force)
     if as_json:
         print_json(door.what_if_answer(answer), system)

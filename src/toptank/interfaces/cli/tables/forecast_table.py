@@ -96,7 +96,7 @@ def show_forecast(answer: Forecast, system: System) -> None:
         style="dim",
     )
     for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
-        _duty(duty, widest, untold, job.limit, system)
+        _duty(duty, widest, untold, system)
     show_notes(answer.remarks, job.assumed_units, system)
     console.print("Temperatures above boiling mean: it boils.", style="dim")
     console.print(CAUTION, style="dim")
@@ -161,7 +161,7 @@ def _time(duty: DutyForecast, system: System) -> list[tuple[str, str]]:
     return [("read", f"after {lasts} of it, {duty.came_before}; {peak}{boils}")]
 
 
-def _duty(duty: DutyForecast, widest: Sequence[Weighty], untold: str, limit: float, system: System) -> None:
+def _duty(duty: DutyForecast, widest: Sequence[Weighty], untold: str, system: System) -> None:
     bands = duty.bands
     console.print(f"[bold]{escape(duty.name)}[/bold]")
     engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"
@@ -182,7 +182,7 @@ def _duty(duty: DutyForecast, widest: Sequence[Weighty], untold: str, limit: flo
         ),
         (
             "limit",
-            f"hits {show(limit, TEMPERATURE, system)} when it is {outside} outside",
+            f"hits {show(duty.limit, TEMPERATURE, system)} when it is {outside} outside",
         ),
     ]
     for i, one in enumerate(widest):

@@ -32,7 +32,7 @@ def show_what_if(answer: WhatIf, system: System) -> None:
     console.print(f"Gauge {band(answer.gauge, TEMPERATURE, system)} {unit}", style="bold", end="")
     console.print(f"; as in the job {band(answer.gauge_before, TEMPERATURE, system)}." if answer.changed else ".")
     over, boils = (round(100.0 * share) for share in (answer.over_limit, answer.boils))
-    limit, point = (show(T, TEMPERATURE, system) for T in (answer.job.limit, answer.boiling_point.p50))
+    limit, point = (show(T, TEMPERATURE, system) for T in (answer.limit, answer.boiling_point.p50))
     console.print(f"Chance of going over {limit}: {over} %. Boils at {point}: {boils} %.")
     console.print(
         f"Most likely: {show(loop.core_flow, FLOW, system)} through the radiator, "

@@ -206,7 +206,7 @@ class _Strip:
         self.low.set_text(low)
         self.high.set_text(high)
         self.marks.set_text(
-            f"┆ limit {show(answer.job.limit, TEMPERATURE, system)}   "
+            f"┆ limit {show(answer.limit, TEMPERATURE, system)}   "
             f"‖ boils {show(answer.boiling_point.p50, TEMPERATURE, system)}"
             + ("   ▁ as in the job" if answer.changed else "")
         )
