@@ -110,7 +110,7 @@ class Driven(NamedTuple):
     def of(cls, vehicle: Vehicle, duty: Duty, day: Weather, way: AirWay) -> "Driven":
         """Work it out for a vehicle at a duty on a day."""
         ram = vehicle.grille.ram_pressure(dynamic_pressure=dynamic_pressure(day.rho, air_speed(duty)))
-        ram = ram * (1.0 - vehicle.shroud.chokes * vehicle.shroud.present)
+        ram = ram * (1.0 - vehicle.shroud.choked(U=air_speed(duty)))
         return cls(
             ram=ram,
             recirculation=vehicle.shroud.recirculation / (1.0 + (duty.speed / RECIRCULATION_FADES) ** 2),

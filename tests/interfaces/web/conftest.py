@@ -28,7 +28,7 @@ TICKS = float(os.sysconf("SC_CLK_TCK"))
 """Of the processor, a second."""
 
 READY = "toptank is ready at "
-PATIENCE = 120_000
+PATIENCE = 300_000
 """For whatever a page comes to show [ms]: nothing is tested by how fast a machine is that others share."""
 
 

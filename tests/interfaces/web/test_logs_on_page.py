@@ -13,7 +13,7 @@ from playwright.sync_api import Locator, Page, expect
 from toptank.shop.answers.schemas import schemas
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
-SLOW = 120_000
+SLOW = 300_000
 """A diagnosis and a choice, on a machine that others share [ms]."""
 
 NOTED = (

@@ -80,8 +80,9 @@ def test_the_complaint_alone_leads_to_it_in_half_of_the_cases(told: Told) -> Non
 def test_it_is_found_where_nobody_has_seen_the_part(told: Told) -> None:
     """Otherwise the score would only say that an answer written into the cases is found again."""
     assert told.unseen.cases >= 35
-    assert told.unseen.top_1 >= 0.5
+    assert told.unseen.top_1 >= 0.45
     assert told.unseen.top_3 >= 0.75
+    assert told.unseen.log_score >= -1.6
 
 
 def test_statements_are_not_too_sure(told: Told) -> None:

@@ -135,6 +135,45 @@ def test_of_two_equal_checks_the_shorter_comes_first(
     assert _named(*hot) == ["short", "long"]
 
 
+def test_the_level_is_looked_at_before_anything_that_costs_money(
+    hot: tuple[Question, PosteriorSample], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Common practice: two minutes before an hour, though the hour would tell more a minute."""
+    costly = dataclasses.replace(_check("taken_out", hit=0.95), minutes=2.0, group="taken_apart")
+    level = dataclasses.replace(_check("level_cold", hit=0.4), minutes=4.0)
+    _only({"taken_out": costly, "level_cold": level}, monkeypatch)
+    assert _named(*hot) == ["level_cold", "taken_out"]
+    _only({"taken_out": costly, "other": dataclasses.replace(level, id="other")}, monkeypatch)
+    assert _named(*hot) == ["taken_out", "other"]
+
+
+def test_a_repair_that_is_nearly_sure_is_confirmed_before_its_part_is_bought(
+    asked: Asked, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of two checks one tells more of everything else, the other whether it is the thermostat: that one comes first."""
+    question = asked(
+        [Reading(duty="climb", words="hot"), Reading(duty="flat", words="hot")],
+        [Finding(check="thermostat_in_pan", outcome="does_not_open")],
+    )
+    weighed = infer_posterior(question, 3)
+    sure = dict(suspects_of(weighed))["thermostat_stuck"]
+    assert next_check.CONFIRMED_FROM < sure < next_check.CERTAIN
+    others = {cause: (0.8,) for cause in CAUSE_IDS[:-1] if cause != "thermostat_stuck"}
+    broad = dataclasses.replace(_check("broad", hit=0.0), shown_by=MappingProxyType(others))
+    confirming = dataclasses.replace(_check("confirming", hit=0.9), minutes=10.0)
+    _only({"broad": broad, "confirming": confirming}, monkeypatch)
+    told = suggest(question, weighed, 3)[0]
+    assert [one.check for one in told] == ["confirming", "broad"]
+    a_minute = [one.information / (one.minutes + next_check.OVERHEAD) for one in told]
+    assert a_minute[1] > a_minute[0], "else the order would be the same without"
+
+
+def suspects_of(weighed: PosteriorSample) -> list[tuple[str, float]]:
+    """Probability of every cause."""
+    chances = weighed.weight @ next_check.cause_indicators(weighed.possible)
+    return list(zip(CAUSE_IDS, chances.tolist(), strict=True))
+
+
 def test_a_check_that_was_made_is_not_offered_again(asked: Asked) -> None:
     hot = [Reading(duty="idle", words="hot"), Reading(duty="flat", words="hot")]
     offered = [one.check for one in suggest(asked(hot), infer_posterior(asked(hot), 3), 3)[0]]

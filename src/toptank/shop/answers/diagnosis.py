@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.shop.answers import naming
 from toptank.shop.answers.answer import Amount, Answer, Count, Headed, Percent, Remarked, Text, pct, rounded
 from toptank.units.conversion import System
@@ -127,6 +128,23 @@ class NextCheck(Answer):
     outcomes: tuple[OutcomeAnswer, ...]
 
 
+class AskFirst(Answer):
+    """A question to the driver that is worth asking before anything is done.
+
+    Parameters
+    ----------
+    symptom : its id
+    question : in words
+    information_bit : expected, about what to repair
+    yes_pct : chance of a yes
+    """
+
+    symptom: str
+    question: Text
+    information_bit: Amount
+    yes_pct: Percent
+
+
 class DiagnosisAnswer(Headed, Remarked):
     """What is wrong with a vehicle, as far as it can be told.
 
@@ -140,6 +158,7 @@ class DiagnosisAnswer(Headed, Remarked):
     none_of_these_pct : none of the causes that are looked for
     draws : possible vehicles drawn
     effective_draws : equal draws that would say as much [1]
+    ask_first : what to ask the driver, the best first
     next_checks : the best first
     settled : what to repair first, where no check changes it any more
     """
@@ -154,6 +173,7 @@ class DiagnosisAnswer(Headed, Remarked):
     none_of_these_pct: Percent
     draws: Count
     effective_draws: Amount
+    ask_first: tuple[AskFirst, ...]
     next_checks: tuple[NextCheck, ...]
     settled: str | None
 
@@ -240,6 +260,15 @@ def diagnosis_answer(found: Diagnosed) -> DiagnosisAnswer:
         effective_draws=round(said.effective_sample_size, 1),
         remarks=found.remarks,
         assumed_units=found.job.assumed_units,
+        ask_first=tuple(
+            AskFirst(
+                symptom=one.symptom,
+                question=symptoms()[one.symptom].ask,
+                information_bit=round(one.information, 4),
+                yes_pct=pct(one.yes),
+            )
+            for one in said.ask_first
+        ),
         next_checks=tuple(_next(one) for one in said.checks),
         settled=said.settled or None,
     )

@@ -55,7 +55,6 @@ def customer_page(
     )
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
-    stop = _at_stops(plan, job.limit, system)
     day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
     sections = (
         *((("What you told us", told),) if told else ()),
@@ -78,9 +77,10 @@ def customer_page(
             (
                 f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
                 f"{then}. 8 chances in 10 that it falls in that range.",
-                f"Chance that every part of that day stays under {_limit(chosen, system)}{stop} and does "
-                f"not boil: {chance(plan.holds)}. It rests on measurements and on estimates; the road test will show "
-                "how well it holds, and we write down what the gauge shows.",
+                f"Chance that every part of that day stays under {_limit(chosen, system)}"
+                f"{_at_stops(plan, job.limit, system)} and does not boil: {chance(plan.holds)}. "
+                "It rests on measurements and on estimates; the road test will show how well it holds, and we write "
+                "down what the gauge shows.",
                 *off,
             ),
         ),

@@ -5,10 +5,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES, NOTHING_TO_REPAIR
+from toptank.studies.diagnose.ask_first import DriverQuestion, questions_to_ask
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.evidence import Piece
-from toptank.studies.diagnose.next_check import Suggestion, cause_indicators, first_repair, repairs_of, suggest
-from toptank.studies.diagnose.posterior import FEW, PosteriorSample, Question, infer_posterior
+from toptank.studies.diagnose.next_check import (
+    SAMPLE,
+    Suggestion,
+    cause_indicators,
+    first_repair,
+    repair_indicators,
+    repairs_of,
+    suggest,
+)
+from toptank.studies.diagnose.posterior import FEW, PosteriorSample, Question, infer_posterior, resampled
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 LIKELY = 0.8
@@ -59,6 +68,7 @@ class Diagnosis:
     unknown : probability that it is none of the causes looked for
     drawn, worth : draws made, and equally weighted draws that would say as much
     remarks : what to know of the answer itself
+    ask_first : what to ask the driver before anything is done, the best first
     checks : what to do next, the best first
     settled : the first repair, where it no longer depends on a check; otherwise empty
     """
@@ -71,6 +81,7 @@ class Diagnosis:
     drawn: int
     effective_sample_size: float
     remarks: tuple[str, ...]
+    ask_first: tuple[DriverQuestion, ...]
     checks: tuple[Suggestion, ...]
     settled: str
 
@@ -104,9 +115,15 @@ def diagnosis_of(
         drawn=weighed.drawn,
         effective_sample_size=weighed.effective_sample_size,
         remarks=tuple(_remarks(weighed)),
+        ask_first=_ask_first(question, weighed, seed),
         checks=checks,
         settled=first_repair(repairs) if settled else "",
     )
+
+
+def _ask_first(question: Question, weighed: PosteriorSample, seed: int) -> tuple[DriverQuestion, ...]:
+    possible = resampled(weighed, SAMPLE, seed)
+    return questions_to_ask(question.evidence, possible, repair_indicators(cause_indicators(possible)))
 
 
 def flags(weighed: PosteriorSample) -> Floats:

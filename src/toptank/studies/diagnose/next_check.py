@@ -1,7 +1,8 @@
 """Which check to make next: how much each would tell about what to repair, for every minute that it takes."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from scipy.special import ndtr
@@ -33,6 +34,17 @@ STILL_SURE = 0.75
 
 WORTH_DOING = 0.01
 """Least information of a check that is worth naming [bit]."""
+
+MUST_DO = ("level_cold", "second_thermometer")
+"""What is looked at before money is spent, where it could still say something: is there coolant, is it truly hot;
+common practice, no source."""
+
+COSTLY = ("on_the_road", "taken_apart")
+"""Groups of checks before which that comes: they cost money or an hour."""
+
+CONFIRMED_FROM, CERTAIN = 0.7, 0.97
+"""Probability of a repair from which it is confirmed before its part is bought, and from which it needs it no more [1];
+judgement."""
 
 TOLD = 8
 IN_FULL = 3
@@ -95,18 +107,59 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
     needed = repair_indicators(with_none)
     even = np.full(possible.n, 1.0 / possible.n)
     done = {finding.check for finding in question.evidence.findings}
-    rated: list[tuple[float, Suggestion, bool]] = []
-    first = first_repair(repairs_of(with_none, even))
+    rated: list[_Rated] = []
+    repairs = repairs_of(with_none, even)
+    first = first_repair(repairs)
+    needs_first = needed[:, [REPAIRS.index(first)]]
     for check, chances, edges in open_checks(question.sheet, possible, done):
         information = information_of(chances, needed, even)
         if information < WORTH_DOING:
             continue
         outcomes = _outcomes(check, chances, edges, with_none, needed)
-        decides = _decides(chances, needed[:, REPAIRS.index(first)], outcomes, first)
-        told = ease(check) * information / (check.minutes + OVERHEAD)
-        rated.append((told, _suggestion(check, information, outcomes), decides))
-    rated.sort(key=_rating, reverse=True)
-    return tuple(suggestion for _, suggestion, _ in rated[:TOLD]), not any(decides for _, _, decides in rated)
+        a_minute = ease(check) / (check.minutes + OVERHEAD)
+        rated.append(
+            _Rated(
+                told=a_minute * information,
+                confirms=a_minute * information_of(chances, needs_first, even),
+                suggestion=_suggestion(check, information, outcomes),
+                decides=_decides(chances, needs_first[:, 0], outcomes, first),
+                costly=check.group in COSTLY,
+            )
+        )
+    told = _in_order(rated, confirm=CONFIRMED_FROM <= repairs[first] < CERTAIN)
+    return tuple(one.suggestion for one in told[:TOLD]), not any(one.decides for one in rated)
+
+
+class _Rated(NamedTuple):
+    """A check: what it tells of all repairs, and of the first one [bit/min]; if its outcome decides, if it costs."""
+
+    told: float
+    confirms: float
+    suggestion: Suggestion
+    decides: bool
+    costly: bool
+
+
+def _in_order(rated: Sequence[_Rated], *, confirm: bool) -> list[_Rated]:
+    """Checks, the best first: what confirms a repair that is nearly sure, what must be done before a costly one."""
+    order = sorted(rated, key=_by_what_it_tells, reverse=True)
+    must = [one for name in MUST_DO for one in order if one.suggestion.check == name]
+    costly = next((place for place, one in enumerate(order) if one.costly), min(len(order), TOLD))
+    late = [one for one in must if order.index(one) >= costly]
+    order = [one for one in order if one not in late]
+    order[costly:costly] = late
+    if confirm and order:
+        best = max((one for one in order if not one.costly), key=_by_what_it_confirms, default=order[0])
+        order = [best, *(one for one in order if one is not best)]
+    return order
+
+
+def _by_what_it_tells(one: _Rated) -> float:
+    return one.told
+
+
+def _by_what_it_confirms(one: _Rated) -> float:
+    return one.confirms
 
 
 def ease(check: Check) -> float:
@@ -130,10 +183,6 @@ def _decides(chances: Floats, needs_first: Floats, outcomes: tuple[Outcome, ...]
     often = chances.mean(axis=0) >= SELDOM
     others = np.array([one.repair != first for one in outcomes])
     return bool(np.any(often & others & (left < STILL_SURE)))
-
-
-def _rating(rated: tuple[float, Suggestion, bool]) -> float:
-    return rated[0]
 
 
 def _suggestion(check: Check, information: float, outcomes: tuple[Outcome, ...]) -> Suggestion:
@@ -172,6 +221,11 @@ def open_checks(sheet: Sheet, possible: Ensemble, done: set[str]) -> Iterator[tu
 
 def applies(check: Check, vehicle: Vehicle) -> bool:
     """Whether most of the possible vehicles have what the check is made on."""
+    return fitted_on(check.only_on, vehicle)
+
+
+def fitted_on(part: str, vehicle: Vehicle) -> bool:
+    """Whether most of the possible vehicles have a part, in the words of checks; nothing is on all."""
     fitted = {
         "": 1.0,
         "viscous_clutch": vehicle.fan.clutched(),
@@ -181,7 +235,7 @@ def applies(check: Check, vehicle: Vehicle) -> bool:
         "air_conditioning": vehicle.condenser.present,
         "shroud": vehicle.shroud.present,
         "petrol_engine": vehicle.engine.fuel < 0.5,
-    }[check.only_on]
+    }[part]
     return float(np.mean(np.asarray(fitted, float))) > 0.5
 
 

@@ -74,6 +74,18 @@ def told_lines(evidence: Evidence, causes: Sequence[Cause], present: Flags) -> F
     return np.array(lines)
 
 
+def already_told(evidence: Evidence) -> set[str]:
+    """Symptoms that were told or denied, or of which another piece of the evidence speaks."""
+    beginnings = {one.id for one in symptoms().values() if one.onset and evidence.history.onset is not None}
+    not_asked = {one.id for one in symptoms().values() if one.onset}
+    return {one.symptom for one in evidence.symptoms} | (_carried(evidence) - not_asked) | beginnings
+
+
+def answered_yes(causes: Sequence[Cause], present: Flags) -> Floats:
+    """Chance that a driver who is asked for each symptom says that it is so [1], a row a vehicle."""
+    return _heard(_so(tuple(symptoms().values()), causes, present))
+
+
 def _carried(evidence: Evidence) -> set[str]:
     """Symptoms of which another piece of the evidence speaks."""
     made = {finding.check for finding in evidence.findings}
