@@ -116,11 +116,11 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
         if information < WORTH_DOING:
             continue
         outcomes = _outcomes(check, chances, edges, with_none, needed)
-        a_minute = ease(check) / (check.minutes + OVERHEAD)
+        rate = ease(check) / (check.minutes + OVERHEAD)
         rated.append(
             _Rated(
-                told=a_minute * information,
-                confirms=a_minute * information_of(chances, needs_first, even),
+                told=rate * information,
+                confirms=rate * information_of(chances, needs_first, even),
                 suggestion=_suggestion(check, information, outcomes),
                 decides=_decides(chances, needs_first[:, 0], outcomes, first),
                 costly=check.group in COSTLY,
