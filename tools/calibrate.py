@@ -6,9 +6,10 @@ page and its pictures from the results alone.
 """
 
 import argparse
+import dataclasses
 import json
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import numpy as np
@@ -19,7 +20,10 @@ from calibrating.emulator import Emulator, emulate
 from calibrating.evidence import Source, sources
 from calibrating.page import with_headline, write_page
 from calibrating.population import Posterior, sampled
+from calibrating.remaining import with_left_out
 from calibrating.results import calibration_text, learnt_of, results_of, results_text
+
+from toptank.knowledge.calibrated import Calibration
 
 ROOT = Path(__file__).parents[1]
 PLACE = ROOT / "src" / "toptank" / "knowledge" / "calibrated.toml"
@@ -45,7 +49,7 @@ def calibrate(*, quick: bool) -> None:
     """Emulate, sample, leave out one after the other, write."""
     np.seterr(all="ignore")
     begun = time.monotonic()
-    runs, kept = (128, 100) if quick else (256, 200)
+    runs, kept = (128, 100) if quick else (256, 300)
     wanted, evidence = constants(), sources()
 
     def told(text: str) -> None:
@@ -54,13 +58,17 @@ def calibrate(*, quick: bool) -> None:
     emulators = tuple(_emulated(source, runs, told) for source in evidence)
     whole = sampled(emulators, wanted, warmup=kept, kept=kept, seed=SEED)
     told(f"sampled: worst r-hat {whole.worst_r_hat:.3f}, least effective number {whole.least_effective:.0f}")
+    without = _without_each(evidence, emulators, whole, kept, told)
+    first = _left_out(evidence, without, ())
+    told("each left out, with what the fit leaves:\n" + table(first))
+    left_out = _left_out(evidence, without, first)
+    told("each left out:\n" + table(left_out))
     learnt = learnt_of(whole, wanted, evidence)
+    learnt = dataclasses.replace(learnt, remains=with_left_out(dict(learnt.remains), first))
     PLACE.write_text(calibration_text(learnt, whole, wanted), encoding="utf-8")
     inside = [row for source in evidence for row in counted(source, answers(source, 128, learnt=learnt))]
     told("fitted to all:\n" + table(inside))
-    left_out = _left_out(evidence, emulators, whole, kept, told)
-    told("each left out:\n" + table(left_out))
-    found = results_of(whole, wanted, evidence, emulators, inside, left_out)
+    found = results_of(whole, learnt, wanted, evidence, emulators, inside, left_out)
     RESULTS.write_text(results_text(found), encoding="utf-8")
 
 
@@ -70,25 +78,38 @@ def _emulated(source: Source, runs: int, told: Callable[[str], None]) -> Emulato
     return found
 
 
-def _left_out(
+def _without_each(
     evidence: tuple[Source, ...],
     emulators: tuple[Emulator, ...],
     whole: Posterior,
     kept: int,
     told: Callable[[str], None],
-) -> list[Row]:
-    """Every file of evidence forecast from all the others; common practice is no evidence to be forecast."""
-    rows: list[Row] = []
-    for name in dict.fromkeys(source.name.split("/")[0] for source in evidence if not source.told):
+) -> dict[str, Calibration]:
+    """The calibration without each file of evidence, by its name; common practice is no evidence to be forecast."""
+    found: dict[str, Calibration] = {}
+    for name in dict.fromkeys(_file(source) for source in evidence if not source.told):
         without = sampled(
             emulators, constants(), without=name, warmup=kept // 2, kept=kept // 2, seed=SEED, start=whole
         )
-        learnt = learnt_of(without, constants(), evidence)
-        for source in evidence:
-            if source.name.split("/")[0] == name:
-                rows += counted(source, answers(source, 128, learnt=learnt))
+        found[name] = learnt_of(without, constants(), evidence)
         told(f"without {name}: r-hat {without.worst_r_hat:.3f}")
+    return found
+
+
+def _left_out(evidence: tuple[Source, ...], without: dict[str, Calibration], first: Sequence[Row]) -> list[Row]:
+    """Every file of evidence forecast from all the others, what remains taken from the others' `first` rows too."""
+    rows: list[Row] = []
+    for name, learnt in without.items():
+        remains = with_left_out(dict(learnt.remains), first, without=name)
+        learnt = dataclasses.replace(learnt, remains=remains)
+        for source in evidence:
+            if _file(source) == name:
+                rows += counted(source, answers(source, 128, learnt=learnt))
     return rows
+
+
+def _file(source: Source) -> str:
+    return source.name.split("/")[0]
 
 
 if __name__ == "__main__":

@@ -50,13 +50,13 @@ RULE = f"""\
 **Which one is taken.** The one that costs least on the whole: its price, *plus* the chance that it does not hold times
 the price of a lost day (`lost_day` of the [price book](prices.md)), *plus* the price of what it asks the customer to go
 without (`gone_without`, the air conditioning on the worst day), *plus*, for each fault that may be there and that
-it leaves, the chance of that times the price of mending it later. A fixed line, such as "the cheapest that holds in 80
-of 100", would leave a plan at 79 and take it at 81, though both are worth the same; and it would let a large radiator
+it leaves, the chance of that times the price of repairing it later. A fixed line, such as "the cheapest that holds in
+80 of 100", would leave a plan at 79 and take it at 81, though both are worth the same; it would let a large radiator
 hide a clutch that is broken as likely as not. Here every chance counts for what it is worth. What fails more often than
-it holds (under {HOPELESS:.0%}) is no plan. A mend that is needed in {LIKELY:.0%} or more is tried in every combination;
+it holds (under {HOPELESS:.0%}) is no plan. A repair needed in {LIKELY:.0%} or more is tried in every combination;
 where the plan leaves it, the answer says so.
 
-**Which check comes first.** Each check that can still be made divides the possible vehicles by what it would show.
+**Which check comes first.** Each check that can still be made splits the simulations by what it would show.
 Where the best plan depends on that, the average saving, less its own time, is what the check is worth; half of the
 vehicles choose the plans and the other half value them, so that chance alone is worth nothing. A check must save at
 least {WORTH_A_CHECK:.1%} of a lost day; of several, the one that saves most for a minute is told, with the plan for
@@ -75,7 +75,7 @@ def remedies_page(made: str) -> str:
         "",
         made,
         "",
-        "What `toptank choose JOB.toml` weighs on the worst day. Each is tried on possible vehicles that agree with",
+        "What `toptank choose JOB.toml` weighs on the worst day. Each is tried in simulations that agree with",
         f"what is known, alone and up to {AT_ONCE} together, {MOST_PLANS} plans at most. Plans that another beats in",
         f"price and in chance are left out, and so is what cools this vehicle by less than {MATTERS:g} °C.",
         "",
@@ -138,7 +138,7 @@ def _remedy(remedy: Remedy) -> Iterator[str]:
     fields = ", ".join(f"[`{path}`](fields.md#{path.partition('.')[0]})" for path in changed_by(remedy))
     yield f"- *changes*: {fields}." + (f" {told}" if told else "")
     if remedy.id in REMEDY_MEASURES:
-        yield f"- *for the fit*: {_brought(remedy.id)}; from memory, measure what is bought."
+        yield f"- *for the fit*: {_brought(remedy.id)}; typical trade figures, measure the actual part."
     yield f"- *size*: {remedy.size}."
     yield f"- *source*: {remedy.source}."
 

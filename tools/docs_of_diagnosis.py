@@ -87,8 +87,8 @@ what the model cannot see is told by [checks](checks.md).
   *Common practice, no source*: the trade tells that it is common or rare, the figure is ours. *Judgement*: all ours.
 - *begins*: of those that did not begin right after work on the vehicle.
 - *how bad*: the severities between which eight in ten of such vehicles lie.
-- *likelier*: × {WORKED_ON:g} where such a part was worked on just before, × {SUSPECTED:g} where the part that mends
-  it gave trouble before, × {RENEWED:g} where that part is new (judgement).
+- *likelier*: {WORKED_ON:g} times where such a part was worked on just before, {SUSPECTED:g} times where the part that
+  cures it gave trouble before, {RENEWED:.0%} of it where that part is new (judgement).
 - *shown by*: chance that the check shows this where the cause is as bad as it gets, and where no cause shows it.
   The slightest shows with {show_share(SLIGHT)} of that.
 
@@ -145,7 +145,7 @@ def _about(cause: Cause, total: float) -> list[str]:
     likelier.append("after work on " + _worked(cause.begun_by) if cause.begun_by else "")
     return [
         f"- *id*: `{cause.id}`.",
-        f"- *repair*: {_repair(cause)}. Changing or doing one of these mends it: {_worked(cause.mended_by)}.",
+        f"- *repair*: {_repair(cause)}. One of these repairs or replaces it: {_worked(cause.mended_by)}.",
         f"- *share*: {show_share(cause.prior_weight / total)}; {cause.origin}.",
         f"- *size* at its worst: {cause.size}.",
         f"- *begins*, if not after work on it: {begins}.",

@@ -32,8 +32,9 @@ From the complaint to the record, on the built-in example: an invented orchard m
 [the built-in example](../src/toptank/shop/job/demo.toml); every block is what the command prints 110 columns wide,
 toptank @VERSION@, equations @EQUATIONS@. Prices are those of the invented [price book](prices.md).
 
-> Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. A fan may
-> start by itself. The maker's manual, local codes and licensed practice go before every figure here.
+> Never open a hot system: let it cool until you can rest a hand on the radiator. Coolant is poisonous to people and
+> animals. Electric fans can start at any time. Where service manual, local codes or licensed
+> practice differ, follow them.
 """
 
 CHECKED = """
@@ -44,18 +45,14 @@ note = "hot, six turns"
 """
 """What the first check showed; invented. It is written into the job file before it is saved."""
 
-RANKS = "8 in 10:"
-"""How the line begins at which the second diagnosis is cut short."""
-
 
 class Step(NamedTuple):
-    """A step of the job: its heading, what it is for, the command; what the job file gains before, where to cut."""
+    """A step of the job: its heading, what it is for, the command; what the job file gains before."""
 
     title: str
     told: str
     words: tuple[str, ...]
     gains: str = ""
-    cut_at: str = ""
 
 
 STEPS = (
@@ -67,7 +64,7 @@ STEPS = (
     ),
     Step(
         "What may be wrong",
-        "Chances, what speaks for and against each cause, and the check to make next.",
+        "What it most likely is and why, and the check to do first.",
         ("diagnose", "job.toml"),
     ),
     Step(
@@ -78,19 +75,18 @@ STEPS = (
     ),
     Step(
         "What may be wrong now",
-        "The same question, shortened to the ranks.",
+        "The same question; `--full` prints every cause and every check.",
         ("diagnose", "job.toml"),
-        cut_at=RANKS,
     ),
     Step(
         "What holds on the worst day",
         "The customer named no worst day, so one is offered. Each plan goes through the vehicles that the evidence\n"
-        "leaves: a plan that would only mend what is not broken gains nothing.",
+        "leaves: a plan that only repairs what is not broken gains nothing.",
         ("choose", "job.toml"),
     ),
     Step(
         "Whether it goes in",
-        "The radiator on offer against the bay: what clears, what rubs and how to mend it, what to measure first.",
+        "The radiator on offer against the bay: what clears, what rubs and what it needs, what to measure first.",
         ("fit", "job.toml"),
     ),
     Step(
@@ -101,12 +97,12 @@ STEPS = (
     ),
     Step(
         "The work order",
-        "A page for the bench, with parts, steps, quantities and the readings to expect on the check drive, and a\n"
+        "A shop copy, with parts, steps, quantities and the readings to expect on the road test, and a\n"
         "page for the customer in plain words.",
         ("order", "job.toml", "--pdf", "order.pdf"),
     ),
     Step(
-        "The check drive is noted",
+        "The road test is noted",
         "What was read goes beside the job (invented).",
         ("job", "note", "1", "ridge climb at 93 F, air conditioning off: 198 F on the gauge, steady"),
     ),
@@ -143,13 +139,11 @@ def example() -> str:
 
 
 def taken(step: Step, folder: Path) -> str:
-    """Take a step in a folder; return what its command prints, as far as it is shown."""
+    """Take a step in a folder; return what its command prints."""
     if step.gains:
         with (folder / "job.toml").open("a", encoding="utf-8") as file:
             file.write(step.gains)
-    rows = said(step.words, folder).splitlines()
-    end = next((at for at, row in enumerate(rows) if step.cut_at and row.startswith(step.cut_at)), len(rows))
-    return "\n".join([*rows[:end], "..."] if end < len(rows) else rows)
+    return said(step.words, folder)
 
 
 def chapter(number: int, step: Step, answer: str) -> str:

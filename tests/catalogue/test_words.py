@@ -12,12 +12,12 @@ from toptank.catalogue.checks.check import GROUPS, checks
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.repairs import MADE_BY, REPAIRS
 from toptank.catalogue.words import aliases
-from toptank.catalogue.words.flavour import FLAVOUR_OF, Flavour
 from toptank.catalogue.words.words import words, words_of
 from toptank.catalogue.work import WORK
 from toptank.shop.job.price_book import built_in, known_parts
 from toptank.shop.order.parts_list import size_of
 from toptank.units.conversion import System
+from toptank.units.dialect import DIALECT_OF, Dialect
 
 IDS: dict[str, set[str]] = {
     "cause": set(CAUSE_IDS),
@@ -30,10 +30,9 @@ IDS: dict[str, set[str]] = {
     "group": {*GROUPS, "fact"},
     "plan": {"nothing"},
 }
-FLAVOURS: tuple[Flavour, ...] = get_args(Flavour)
-UNREPAIRED = {"correct_pump_drive", "correct_hoses", "fit_right_pulleys", "nothing_to_repair"}
-"""Repairs that no remedy makes: setting the pump's drive, its pulleys or crossed hoses right is not priced; nothing to
-repair needs none."""
+DIALECTS: tuple[Dialect, ...] = get_args(Dialect)
+UNREPAIRED = {"nothing_to_repair"}
+"""Repairs that no remedy makes: where there is nothing to repair, none is needed."""
 
 SPOKEN = {
     "us": r"bonnet|windscreen|silencer|petrol|spanner|torch(?! or press)|earth|colour|aluminium|litre|louvre|tyre"
@@ -49,10 +48,10 @@ def test_every_id_has_words_and_no_word_is_left_over(kind: str) -> None:
     assert set(getattr(words_of("us"), kind)) == IDS[kind]
 
 
-@pytest.mark.parametrize("flavour", FLAVOURS)
-def test_a_flavour_says_only_what_is_there_to_be_said(flavour: Flavour) -> None:
+@pytest.mark.parametrize("dialect", DIALECTS)
+def test_a_dialect_says_only_what_is_there_to_be_said(dialect: Dialect) -> None:
     """An entry, a key or an outcome of uk.toml that us.toml lacks is a slip of somebody's fingers."""
-    base, own = _file("us"), _file(flavour)
+    base, own = _file("us"), _file(dialect)
     for kind, entries in own.items():
         for id_, entry in entries.items():
             assert id_ in base[kind], f"{kind}.{id_}"
@@ -137,12 +136,12 @@ def test_an_outcome_may_be_written_by_its_id_its_words_and_its_former_words() ->
             assert aliases.outcome_of(check, wording) == id_
             assert id_ in checks()[check].outcomes
     for check in checks().values():
-        for system in FLAVOUR_OF:
+        for system in DIALECT_OF:
             for id_, word in words(system).check[check.id].outcomes.items():
                 assert {aliases.outcome_of(check.id, id_), aliases.outcome_of(check.id, word)} == {id_}
 
 
-@pytest.mark.parametrize("system", FLAVOUR_OF)
+@pytest.mark.parametrize("system", DIALECT_OF)
 @pytest.mark.parametrize("kind", get_args(aliases.Kind))
 def test_what_is_shown_can_be_written(kind: aliases.Kind, system: System) -> None:
     for id_, named in getattr(words(system), kind).items():
@@ -167,14 +166,14 @@ def test_a_plan_is_read_as_ids_and_as_it_was_called(written: str, plan: tuple[st
     assert plan is None or aliases.plan_of(aliases.written_plan(plan)) == plan
 
 
-@pytest.mark.parametrize("flavour", FLAVOURS)
-def test_no_flavour_speaks_the_others_words(flavour: Flavour) -> None:
+@pytest.mark.parametrize("dialect", DIALECTS)
+def test_no_dialect_speaks_the_others_words(dialect: Dialect) -> None:
     spoken = [
         f"{kind}.{id_}: {text}"
         for kind in IDS
-        for id_, named in getattr(words_of(flavour), kind).items()
+        for id_, named in getattr(words_of(dialect), kind).items()
         for text in _texts(named)
-        if re.search(rf"\b(?:{SPOKEN[flavour]})", text, re.IGNORECASE)
+        if re.search(rf"\b(?:{SPOKEN[dialect]})", text, re.IGNORECASE)
     ]
     assert spoken == []
 
@@ -191,5 +190,5 @@ def _text(name: str) -> str:
     return resources.files("toptank.catalogue.words").joinpath(f"{name}.toml").read_text(encoding="utf-8")
 
 
-def _file(flavour: Flavour) -> dict[str, Any]:
-    return tomllib.loads(_text(flavour))
+def _file(dialect: Dialect) -> dict[str, Any]:
+    return tomllib.loads(_text(dialect))

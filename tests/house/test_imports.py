@@ -28,7 +28,7 @@ print(json.dumps(sorted({name.partition(".")[0] for name in set(sys.modules) - b
 """
 
 SCREEN = {"fastapi", "nicegui", "starlette", "matplotlib", "rich", "typer"}
-HEAVY = {"jax", "jaxlib", "matplotlib", "scipy", "CoolProp", "fastapi", "nicegui"}
+HEAVY = {"jax", "jaxlib", "matplotlib", "scipy", "CoolProp", "fastapi", "nicegui", "pydantic", "sqlalchemy", "rich"}
 
 
 def _fresh_process(script: str, text: str) -> Any:

@@ -1,5 +1,6 @@
 """Which repair holds on the customer's worst day, and at what price: a mechanic with a job file and a price book."""
 
+import re
 from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
@@ -8,6 +9,9 @@ from typing import Any
 import pytest
 
 Say = Callable[..., Any]
+SCREEN = 30
+"""Lines of 80 columns that a summary has at most (issue 14: a screen)."""
+
 FEW = ("--draws", 200, "--seed", 3)
 OTHER = ("--seed", 4)
 WORST = """
@@ -81,7 +85,7 @@ def test_each_further_plan_costs_more_and_holds_better(choose: Say) -> None:
     assert len(asking_nothing) > 1, "the customer's day as it was asked for has plans of its own"
     for plan in plans:
         assert plan["plan"] == [remedy["id"] for remedy in plan["remedies"]]
-        assert plan["name"] == (" + ".join(remedy["name"] for remedy in plan["remedies"]) or "do nothing")
+        assert plan["name"] == (" + ".join(remedy["name"] for remedy in plan["remedies"]) or "leave it as it is")
         for duty in plan["duties"]:
             bands = duty["top_tank_degC"]
             assert bands["p10"] < bands["p50"] < bands["p90"]
@@ -96,9 +100,9 @@ def test_what_a_plan_asks_of_the_customer_is_told_with_what_it_is_worth(choose: 
     book.write_text(PRICES + "gone_without = 100000\n", encoding="utf-8")
     dear = choose(MILD, "--json", "--prices", book, "--units", "us").record
     plans = {plan["name"]: plan for record in (free, dear) for plan in record["plans"]}
-    assert plans[_name(free)]["asks_the_customer"] == "the air conditioning"
+    assert plans[_name(free)]["asks_the_customer"] == "the A/C"
     assert free["holds_if_nothing_is_asked_pct"] < plans[_name(free)]["holds_pct"]
-    assert any("reckoned without the air conditioning" in line for line in free["remarks"])
+    assert any("assumes the A/C is off" in line for line in free["remarks"])
     assert plans[_name(dear)]["asks_the_customer"] is None
     assert dear["holds_if_nothing_is_asked_pct"] is None
 
@@ -144,28 +148,52 @@ def test_the_same_seed_gives_the_same_answer_and_another_seed_another(
 
 
 def test_the_screen_says_the_day_the_plans_and_which_to_take(choose: Say) -> None:
-    answer = choose(WORST)
+    answer = choose(WORST, "--full")
     assert (answer.code, answer.err) == (0, "")
     told = " ".join(answer.out.split())
     assert "Worst day: pass in August at 104 °F" in told
-    assert "take: " in told.lower()  # at once, or without the check that is asked for first
-    assert "do nothing" in told
+    assert "go with: " in told.lower()  # at once, or if the check that is asked for first is skipped
+    assert "leave it as it is" in told
     assert "Never open a hot system" in told
+
+
+def test_a_screen_says_which_of_three_plans_to_take_and_what_the_worst_day_is_with_it(choose: Say) -> None:
+    answer = choose(WORST)
+    record = choose(WORST, "--json").record
+    assert (answer.code, answer.err) == (0, "")
+    assert len(answer.out.splitlines()) <= SCREEN
+    told = " ".join(answer.out.split())
+    assert re.search(r"Recommended: plan [ABC], [a-z ]+ \(\$[\d,]+, \d+\.\d h\)", told)
+    assert told.count("(recommended)") == 1
+    named = _name(record)
+    assert named in told, "the plan that is recommended is always one of the three"
+    assert "Worst day, limit " in told
+    assert "as it is" in told
+    assert "with this plan" in told
+
+
+@pytest.mark.parametrize(("plan", "part"), [("99", "is not in the list"), ("Z", "'z' is no remedy")])
+def test_a_plan_that_is_on_no_list_is_refused(say: Say, job_text: str, tmp_path: Path, plan: str, part: str) -> None:
+    file = tmp_path / "job.toml"
+    file.write_text(job_text + WORST, encoding="utf-8")
+    answer = say("drive", file, "--legs", "1 mile up 5 % at 30 mph", "--plan", plan, "--draws", 64)
+    assert (answer.code, answer.out) == (2, "")
+    assert part in answer.err
 
 
 def test_no_remedy_on_this_list_holds_an_impossible_day_and_the_reason_is_told(choose: Say) -> None:
     record = choose(HOPELESS, "--json").record
     assert record["recommended"] is None
     assert max(plan["holds_pct"] for plan in record["plans"]) < 50
-    (told,) = (line for line in record["remarks"] if line.startswith("No remedy on this list holds"))
+    (told,) = (line for line in record["remarks"] if line.startswith("Nothing on this list holds"))
     assert "'desert pass'" in told
-    assert "the middle one stands at" in told
+    assert "it most likely reads" in told
     assert len(record["plans"]) > 1, "how near the nearest comes is worth knowing"
-    assert "less load" in told
+    assert "less weight" in told
     screen = choose(HOPELESS)
     assert screen.code == 0, "that nothing holds is an answer"
-    assert "No remedy on this list holds" in " ".join(screen.out.split())
-    assert "take: " not in screen.out.lower()
+    assert "Nothing in the price book holds the worst day" in " ".join(screen.out.split())
+    assert "Recommended" not in screen.out
 
 
 def test_the_shop_pays_its_own_prices(choose: Say, tmp_path: Path) -> None:

@@ -141,6 +141,6 @@ def test_what_cannot_be_used_is_refused_in_one_sentence(say: Say, words: tuple[s
 
 def test_the_screens_say_what_the_records_say(say: Say) -> None:
     assert "not as it is" in say("water", "tap").out
-    assert "runs over" in say("cap", "demo", "--bottle", "1 qt").out
+    assert "overflows" in say("cap", "demo", "--bottle", "1 qt").out
     assert "Squeeze" in say("bleed", "downflow, neck highest").out
-    assert "Read: " in say(*MIX, "--refractometer", "-10 F").out
+    assert "Reads " in say(*MIX, "--refractometer", "-10 F").out

@@ -128,7 +128,7 @@ def test_a_folder_that_teaches_nothing_is_refused(say: Say, tmp_path: Path, exam
     ("spoilt", "part"),
     [
         (PICKUP.replace("pickup-1970s-v8-air", "spaceship") + BELT, "vehicle.like = spaceship"),
-        (PICKUP + BELT.replace("belt slips", "belt slipps"), "did you mean 'belt slips'?"),
+        (PICKUP + BELT.replace("belt slips", "belt slipps"), "did you mean 'belt slipping'?"),
         (PICKUP + BELT.replace("how =", "hwo ="), "confirmed.hwo"),
         ("format = ", "zebra.toml"),
     ],

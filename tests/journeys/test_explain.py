@@ -4,12 +4,14 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
+import grimp
 import pytest
 from jsonschema import Draft202012Validator
 
 from toptank.knowledge.sheet import duty_fields, fields, sections
 from toptank.shop.answers.schemas import schemas
 from toptank.shop.ask.explain import explained
+from toptank.units.dialect import spoken
 
 Say = Callable[..., Any]
 ROOT = Path(__file__).parents[2] / "src" / "toptank"
@@ -52,6 +54,28 @@ def test_every_figure_of_every_answer_is_explained_under_its_key(say: Say, key: 
     assert answer["equations"] or answer["assumptions"]
     assert answer["files"]
     assert all((ROOT / file).is_file() for file in answer["files"])
+
+
+@pytest.fixture(scope="module")
+def graph() -> grimp.ImportGraph:
+    return grimp.build_graph("toptank")
+
+
+@pytest.mark.parametrize("name", explained())
+def test_what_a_figure_is_said_to_rest_on_is_called_by_the_files_it_names(name: str, graph: grimp.ImportGraph) -> None:
+    told = explained()[name]
+    called: set[str] = set()
+    for file in told["files"]:
+        module = "toptank." + file.removesuffix(".py").replace("/", ".")
+        called |= {module, *graph.find_upstream_modules(module)}
+    for layer in ("equations", "media"):
+        assert {f"toptank.{layer}.{one}" for one in told.get(layer, [])} <= called
+
+
+def test_every_equation_that_the_model_calls_is_told_of_by_some_figure(graph: grimp.ImportGraph) -> None:
+    called = graph.find_upstream_modules("toptank.system.steady") | graph.find_upstream_modules("toptank.system.drive")
+    told = {f"toptank.equations.{one}" for entry in explained().values() for one in entry["equations"]}
+    assert {one for one in called if one.startswith("toptank.equations.")} <= told
 
 
 @pytest.mark.parametrize("name", explained())
@@ -109,7 +133,8 @@ def test_every_field_is_explained_under_its_path(say: Say, path: str, units: str
     section, _, key = path.partition(".")
     declaration = duty_fields()[key] if section == "duty" else sections()[section][key]
     assert (answer["name"], answer["means"]) == (path, declaration.means)
-    assert any(declaration.in_the_bay() in line for line in answer["assumptions"])
+    told = spoken(declaration.in_the_bay(), "us" if units == "us" else "metric")
+    assert any(told in line for line in answer["assumptions"])
     assert all((ROOT / file).is_file() for file in answer["files"])
 
 

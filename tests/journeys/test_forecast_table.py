@@ -35,8 +35,8 @@ def test_a_band_with_a_negative_end_is_not_written_with_a_dash(kelvin: tuple[flo
 
 
 def test_what_no_vehicle_does_is_left_out_of_how_they_ended() -> None:
-    assert ended({0: 0.66, 1: 0.34}) == "66 % are held by the thermostat; 34 % settle with the thermostat wide open"
-    assert ended({0: 0.998, 3: 0.002}) == "100 % are held by the thermostat"
+    assert ended({0: 0.66, 1: 0.34}) == "the thermostat holds it 66 %; it settles with the thermostat wide open 34 %"
+    assert ended({0: 0.998, 3: 0.002}) == "the thermostat holds it 100 %"
 
 
 @pytest.mark.parametrize("columns", [30, 40, 50, 60, 70, 80, 120])
@@ -46,8 +46,8 @@ def test_every_duty_and_every_figure_is_on_a_screen_of_any_width(
     monkeypatch.setattr(console, "width", columns)
     words = ("forecast", examples / "orchard-minibus.toml", "--draws", 50)
     duties = say(*words, "--json").record["duties"]
-    lines = say(*words).out.splitlines()
-    table = " ".join(" ".join(lines).partition("Middle vehicle")[0].split())
+    lines = say(*words, "--full").out.splitlines()
+    table = " ".join(" ".join(lines).partition("Most likely value")[0].split())
     for duty in duties:
         for word in duty["name"].split():
             assert word in table
@@ -58,7 +58,7 @@ def test_every_duty_and_every_figure_is_on_a_screen_of_any_width(
 
 @pytest.mark.parametrize("code", STATUS_WORDS)
 def test_every_status_has_its_words(code: int) -> None:
-    assert len(ended({code: 1.0})) > len("100 % boi")
+    assert len(ended({code: 1.0})) > len("it boi 100 %")
 
 
 def _on_the_screen(say: Say, *words: object) -> str:
@@ -69,23 +69,24 @@ def _on_the_screen(say: Say, *words: object) -> str:
 
 def test_too_few_draws_to_weigh_assumptions_are_told(say: Say, examples: Any) -> None:
     words = ("forecast", examples / "first-job.toml", "--draws", 60)
-    told = re.search(
-        r"60 vehicles are too few to tell apart (\d+) facts .*? draw at least (\d+)", _on_the_screen(say, *words)
-    )
+    screen = _on_the_screen(say, *words, "--full")
+    told = re.search(r"60 simulations are too few to tell apart (\d+) facts .*? at least (\d+)", screen)
     assert told is not None
     answer = say(*words, "--json").record
     assert answer["duties"][0]["widest"] == []
-    assert any("duty 'long grade': widest is empty: 60 vehicles are too few" in one for one in answer["remarks"])
+    assert any("duty 'long grade': widest is empty: 60 simulations are too few" in one for one in answer["remarks"])
     enough = say("forecast", examples / "first-job.toml", "--draws", told[2], "--json").record
     assert len(enough["duties"][0]["widest"]) > 0
     assert not any("widest" in one for one in enough["remarks"])
 
 
 def test_what_cannot_be_measured_is_not_offered_as_a_check(say: Say, examples: Any) -> None:
-    screen = _on_the_screen(say, "forecast", examples / "first-job.toml", "--draws", 600)
+    words = ("forecast", examples / "first-job.toml", "--draws", 600)
+    assert "Measure first: " in _on_the_screen(say, *words)
+    screen = _on_the_screen(say, *words, "--full")
     assert "not measured" not in screen
     assert "Check: cannot" not in screen
-    assert "Cannot be measured in the bay; " in screen
+    assert "Cannot be measured in the shop; " in screen
     assert "Check: " in screen
 
 
@@ -98,11 +99,11 @@ def test_every_field_says_how_to_measure_it_or_that_a_bay_cannot(path: str) -> N
     declaration = _declarations()[path]
     told = declaration.in_the_bay()
     assert "not measured" not in told
-    assert declaration.measurable() == (not told.startswith("cannot be measured in the bay"))
-    assert told == declaration.measure or told.startswith("cannot be measured in the bay")
+    assert declaration.measurable() == (not told.startswith("cannot be measured in the shop"))
+    assert told == declaration.measure or told.startswith("cannot be measured in the shop")
 
 
 def test_a_field_without_a_way_to_measure_it_keeps_what_is_known() -> None:
-    declaration = replace(next(iter(_declarations().values())), measure="not measured: 4 to 6 psi, from memory")
-    assert declaration.in_the_bay() == "cannot be measured in the bay; 4 to 6 psi, from memory"
-    assert replace(declaration, measure="not measured").in_the_bay() == "cannot be measured in the bay"
+    declaration = replace(next(iter(_declarations().values())), measure="not measured: 4 to 6 psi")
+    assert declaration.in_the_bay() == "cannot be measured in the shop; 4 to 6 psi"
+    assert replace(declaration, measure="not measured").in_the_bay() == "cannot be measured in the shop"

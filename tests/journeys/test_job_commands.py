@@ -83,7 +83,7 @@ def file(tmp_path: Path) -> Path:
 def test_a_job_from_complaint_to_record(say: Say, file: Path, tmp_path: Path) -> None:
     opened = say("new", file, "--by", "M", "--why", "came in", "--json").record
     assert (opened["number"], opened["revision"], opened["state"], opened["author"]) == (1, 1, "open", "M")
-    assert say("note", 1, "Fan roars late", "--by", "M").out == "Note kept with job 1.\n"
+    assert say("note", 1, "Fan roars late", "--by", "M").out == "Note saved with job 1.\n"
 
     out = tmp_path / "out.toml"
     assert "toptank job save 1" in say("export", 1, "--out", out).out
@@ -134,7 +134,7 @@ def test_signs_that_a_terminal_takes_for_orders_stay_off_it(say: Say, file: Path
 
 
 def test_list_and_search(say: Say, file: Path) -> None:
-    assert say("list").out == "No job here, or none that fits.\n"
+    assert say("list").out == "No jobs, or none that matches.\n"
     say("new", file)
     say("new", "--like", "roadster-1960s-four")
     say("close", 2, "--cause", "gauge lies")
@@ -207,7 +207,7 @@ def test_attachments(say: Say, file: Path, tmp_path: Path) -> None:
 def test_backup_and_restore(say: Say, file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     say("new", file)
     backup = tmp_path / "backup.zip"
-    assert say("backup", backup).out == f"1 job written to {backup}.\n"
+    assert say("backup", backup).out == f"1 job saved to {backup}.\n"
     assert "add --force" in say("restore", backup).refusal
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "other"))
     assert say("restore", backup, "--json").record == {"file": str(backup), "jobs": 1, "before": None}
@@ -234,7 +234,7 @@ def test_a_diagnosis_and_a_forecast_are_kept_with_what_they_were_made_from(say: 
     assert promised["answer"]["plans"][0]["plan"] == []
     shown = say("show", 1, "--json").record["answers"]
     assert shown == [{key: value for key, value in one.items() if key != "job"} for one in (kept, found, promised)]
-    assert "Kept forecast" in say("show", 1).out
+    assert "Saved forecast" in say("show", 1).out
 
 
 @pytest.mark.parametrize(
@@ -250,7 +250,7 @@ def test_a_diagnosis_and_a_forecast_are_kept_with_what_they_were_made_from(say: 
         (("show", "1", "--revision", "9"), "has 1 to 1"),
         (("revert", "1", "--to", "0"), "has 1 to 1"),
         (("reopen", "1"), "is open already"),
-        (("close", "1", "--cause", "fan clutch slip"), "did you mean 'fan clutch slips'?"),
+        (("close", "1", "--cause", "fan clutch slip"), "did you mean 'fan clutch slipping'?"),
         (("close", "1", "--cause", "gauge lies", "--contributing", "x"), "contributing = x"),
         (("close", "1"), "--cause"),
         (("attach", "1", "nothing.jpg"), "cannot be read"),

@@ -39,15 +39,15 @@ def record(told: tuple[int, str, str]) -> dict[str, Any]:
 
 # common practice, no source: worked examples as shops print them; concentrate counts as pure there
 @pytest.mark.parametrize(
-    ("capacity", "now", "want", "drained", "what"),
+    ("capacity", "now", "want", "drained", "what", "told"),
     [
-        ("16 qt", "30 %", "50 %", 4.57, "concentrate"),
-        ("12 qt", "20 %", "50 %", 4.5, "concentrate"),
-        ("17.5 qt", "70 %", "50 %", 5.0, "water"),
-        ("16 qt", "45 %", "50 %", 1.45, "concentrate"),
+        ("16 qt", "30 %", "50 %", 4.57, "concentrate", "4 1/2 qt"),
+        ("12 qt", "20 %", "50 %", 4.5, "concentrate", "4 1/2 qt"),
+        ("17.5 qt", "70 %", "50 %", 5.0, "water", "5 qt"),
+        ("16 qt", "45 %", "50 %", 1.45, "concentrate", "1 1/2 qt"),
     ],
 )
-def test_worked_examples(mixes: Mix, capacity: str, now: str, want: str, drained: float, what: str) -> None:
+def test_worked_examples(mixes: Mix, capacity: str, now: str, want: str, drained: float, what: str, told: str) -> None:
     asked = ("--capacity", capacity, "--now", now, "--want", want, "--drainable", "80 %")
     answer = record(mixes(*asked, "--json"))
     assert answer["counted_as_pure"]["reaches"]
@@ -55,8 +55,7 @@ def test_worked_examples(mixes: Mix, capacity: str, now: str, want: str, drained
     assert one["drain_L"] / QUART == pytest.approx(drained, abs=0.05)
     assert one[f"{what}_L"] / QUART == pytest.approx(drained, abs=0.05)
     _, out, _ = mixes(*asked)
-    quarts = one["drain_L"] / QUART
-    assert f"1. Drain {quarts:.2f} qt, add {quarts:.2f} qt of {what}: 50 %." in out
+    assert f"1. Drain {told}, add {told} of {what.replace('concentrate', 'antifreeze')}: 50 %." in out
 
 
 def test_the_corrected_answer_stands_beside_it(mixes: Mix) -> None:
@@ -68,7 +67,7 @@ def test_the_corrected_answer_stands_beside_it(mixes: Mix) -> None:
     assert answer["drain_least_L"] / QUART == pytest.approx(4.848, abs=0.001)
     assert answer["pure_recipe_gives_pct"]["usual"] == pytest.approx(48.57, abs=0.01)
     _, out, _ = mixes("--capacity", "16 qt", "--now", "30 %")
-    assert "exchange 4.92 qt (4.85 qt to 5.08 qt)" in out
+    assert "swap 5 qt instead of 4 1/2 qt (4 3/4 qt to 5 qt" in out
 
 
 def test_freeze_and_boil_before_and_after(mixes: Mix) -> None:
@@ -96,7 +95,7 @@ def test_after_a_flush_premix_is_refused_and_concentrate_is_measured_out(mixes: 
     assert answer["drain_all"]["water_L"] / QUART == pytest.approx(4.8)
     _, out, _ = mixes(*asked)
     assert "premix cannot reach 50 %, as the block keeps water: it ends at 40 %" in out
-    assert "8.00 qt of concentrate first and 4.80 qt of water after it" in out
+    assert "add 8 qt antifreeze, then 4 3/4 qt water" in out
 
 
 def test_two_rounds_where_one_is_not_enough(mixes: Mix) -> None:
@@ -105,7 +104,7 @@ def test_two_rounds_where_one_is_not_enough(mixes: Mix) -> None:
     rounds = record(mixes(*asked, "--json"))["counted_as_pure"]["rounds"]
     assert [one["drain_L"] / QUART for one in rounds] == pytest.approx([8.0, 3.333], abs=0.001)
     _, out, _ = mixes(*asked)
-    assert "2. Drain 3.33 qt" in out
+    assert "2. Drain 3 1/4 qt" in out
     assert "so that it mixes" in out
 
 
@@ -150,8 +149,8 @@ def test_shop_mixes_freeze_where_operators_manuals_print_it(
 def test_a_reading_of_an_instrument_gives_one_figure_to_exchange(mixes: Mix) -> None:
     """It is turned into concentrate; a second figure "as a refractometer tells it" would be a riddle."""
     _, out, _ = mixes("--capacity", "16 qt", "--refractometer", "-10 F")
-    assert "hold as they stand" in out
-    assert "as a refractometer tells it" not in " ".join(out.split())
+    assert "right as they are" in out
+    assert "if your tester reads glycol" not in " ".join(out.split())
 
 
 def test_a_fill_that_is_right_is_left_alone(mixes: Mix) -> None:
@@ -162,7 +161,7 @@ def test_a_fill_that_is_right_is_left_alone(mixes: Mix) -> None:
 def test_a_mix_that_is_too_strong_to_follow_has_no_points(mixes: Mix) -> None:
     asked = ("--capacity", "16 qt", "--now", "100 %", "--want", "50 %")
     assert record(mixes(*asked, "--json"))["before"]["corrected"]["freeze_degC"] is None
-    assert "not followed" in mixes(*asked)[1]
+    assert "not known" in mixes(*asked)[1]
 
 
 def test_the_caution_is_told(mixes: Mix) -> None:

@@ -40,7 +40,7 @@ def test_metric_units_bring_a4_and_another_plan_can_be_named(say: Say, examples:
     page = html.read_text(encoding="utf-8")
     assert "size: A4" in page
     assert "Nothing needs to be fitted" in page
-    assert "Do nothing." in page
+    assert "Leave it as it is." in page
     assert not re.search(r"\d °F on the gauge", page)
 
 

@@ -83,8 +83,8 @@ def test_a_limit_below_the_thermostat_is_passed_at_any_ambient(told: Callable[..
 def test_the_screen_says_any_where_there_is_no_figure(say: Say, tmp_path: Path) -> None:
     job = tmp_path / "job.toml"
     job.write_text(JOB.format(**{**USUAL, "closed": "90 %", "grade": "12 %"}), encoding="utf-8")
-    screen = " ".join(say("forecast", job, *FEW).out.split())
-    assert "225 °F is reached at any temperature outside" in screen
+    screen = " ".join(say("forecast", job, "--full", *FEW).out.split())
+    assert "hits 225 °F when it is any temperature outside" in screen
     assert "100 % any" in screen
     assert "-100 (" not in screen
     assert "nan" not in screen
@@ -94,7 +94,7 @@ def test_a_bottom_hose_colder_than_its_mix_freezes_is_told(told: Callable[..., d
     # 20 % of concentrate freezes near 18 °F, 50 % near -34 °F (labels, from memory)
     cold = 'ambient = "-30 F"'
     weak, strong = told(mix="20 %", ambient=cold), told(mix="50 %", ambient=cold)
-    assert _among(weak["remarks"], "duty 'road': the bottom hose", "20 % concentrate", "begins to freeze") == 1
+    assert _among(weak["remarks"], "duty 'road': the lower hose", "20 % concentrate", "begins to freeze") == 1
     assert _among(strong["remarks"], "freeze") == 0
     assert _among(told(mix="20 %")["remarks"], "freeze") == 0
 

@@ -64,7 +64,7 @@ def test_a_starting_file_is_written_as_a_person_writes(say: Say, like: str, unit
         assert "/" in number or len(number.replace(".", "").strip("-0")) <= 4, (
             figure
         )  # zeros behind are none of a person's digits
-    assert "cannot be measured in the bay" in text
+    assert "cannot be measured in the shop" in text
     assert "not measured" not in text
 
 

@@ -11,7 +11,8 @@ from toptank.knowledge.conditions import (
     refuse_wrong_order,
     with_runs_before,
 )
-from toptank.knowledge.sheet import DutySheet, kind_of_duty, timing
+from toptank.knowledge.draws import draw_duty
+from toptank.knowledge.sheet import DutySheet, duty, kind_of_duty, timing
 from toptank.knowledge.sheet_file import read_duty
 from toptank.knowledge.sheet_text import render_duty
 from toptank.knowledge.typical import typical, typical_names, typical_sheet
@@ -114,3 +115,12 @@ def test_stop_and_go_is_said_by_its_two_times() -> None:
     assert kind_of_duty(traffic.facts) == "stop and go"
     assert not is_steady(traffic)
     assert central_conditions(typical_sheet(PICKUP), [traffic])["traffic"].halting()
+
+
+def test_stop_and_go_is_among_cars_on_hot_asphalt_unless_somebody_says_otherwise() -> None:
+    """Measured in a queue: 3 to 8 K above the shade. A stop or a road of which nobody says so is not in one."""
+    words = {"speed": "15 mph", "moving": "20 s", "standing": "20 s"}
+    traffic, free = _duty("traffic", **words), _duty("free", **words, among_cars=False)
+    assert duty(traffic).among_cars == 1.0
+    assert 0.7 < np.mean(np.asarray(draw_duty(traffic, 400, 3).among_cars)) < 0.9
+    assert duty(free).among_cars == duty(STOP).among_cars == duty(FLAT).among_cars == 0.0

@@ -39,7 +39,7 @@ def test_there_are_enough_of_them() -> None:
 
 @each
 def test_it_says_where_its_values_come_from(one: Typical) -> None:
-    assert "from memory" in one.where
+    assert "no source" in one.where
     assert len(one.title) > 15
 
 
@@ -141,11 +141,16 @@ def test_every_healthy_one_does_its_usual_work_on_a_mild_day_without_boiling() -
     assert {name: s for name, s in status.items() if s not in (Status.REGULATED, Status.SETTLED)} == {}
 
 
+LEFT_IN_TRAFFIC = 23.0 / 1.8
+"""What is left to boiling at the least [K]: a 1950s six reads up to 210 °F in traffic and boils at 233 °F under 7 psi;
+common practice, no source."""
+
+
 def test_every_healthy_one_idles_on_a_hot_day_without_boiling() -> None:
     hot = {"ambient": 308.15, "speed": 0.0, "engine_speed": 0.0, "shaft_load": 0.0}
     for one in TYPICAL:
         balance = solve(vehicle(one.sheet), dataclasses.replace(duty(one.usual), **hot))
-        assert float(balance.margin_to_boiling()[0]) > 14.0, one.name
+        assert float(balance.margin_to_boiling()[0]) > LEFT_IN_TRAFFIC, one.name
 
 
 def test_the_choice_words_are_those_of_the_declarations() -> None:

@@ -15,6 +15,7 @@ from toptank.system.condition_batch import COLD, Condition, go_through, in_order
 from toptank.system.condition_margins import limiting_ambients
 from toptank.system.drive_batch import Drives, drive_all
 from toptank.system.duty import Duty
+from toptank.system.margins import COLDEST
 from toptank.system.numerics.jax_library import jax
 from toptank.system.population import solve
 from toptank.system.profile import Profile
@@ -222,6 +223,33 @@ def test_on_the_day_that_is_found_the_condition_reaches_the_limit() -> None:
         peak = go_through(vehicles, days, [name])[name].T_peak
         assert np.median(np.abs(peak - limit)) < 0.5
     assert np.median(limiting_ambients(vehicles, ROAD, "hill")) > np.median(ambient)
+
+
+def _closed(share: float) -> Vehicle:
+    vehicles = draws(typical_sheet(BELT[1]), N, 3)
+    return dataclasses.replace(vehicles, core=dataclasses.replace(vehicles.core, blocked_face=np.full(N, share)))
+
+
+def test_the_day_on_which_it_boils_is_found_however_cold_it_is() -> None:
+    """Four fifths of the face closed: a day far below the one that is asked, and there it comes to boiling."""
+    vehicles = _closed(0.8)
+    ambient = limiting_ambients(vehicles, ROAD, "hill")
+    assert np.median(ambient) < HILL.ambient - 45.0
+    found = ambient > COLDEST
+
+    def margin(colder: float) -> Any:
+        days = {
+            key: dataclasses.replace(one, duty=dataclasses.replace(one.duty, ambient=ambient - colder))
+            for key, one in ROAD.items()
+        }
+        return go_through(vehicles, days, ["hill"])["hill"].least_margin[found]
+
+    assert np.median(margin(3.0)) > 0.5
+    assert np.median(margin(-3.0)) < 0.5
+
+
+def test_where_no_air_is_cold_enough_the_coldest_that_is_looked_at_is_the_answer() -> None:
+    assert np.all(limiting_ambients(_closed(0.9), ROAD, "hill", 340.0) == COLDEST)
 
 
 def test_a_circle_of_conditions_is_an_error() -> None:

@@ -143,11 +143,18 @@ def test_heat_balances_over_a_drive_with_everything_in_it(one_drive: Any) -> Non
 
 @pytest.mark.parametrize("name", ["pickup-1970s-v8-air", "wagon-1990s-v6-air"])
 def test_half_the_step_moves_the_peak_by_less_than_a_tenth_of_a_kelvin(name: str) -> None:
-    """Every vehicle with a belt-driven fan; where a degree decides whether an electric fan comes on, the middle one."""
-    vehicles = draws(typical_sheet(name), N, 3)
+    """Every vehicle with a belt-driven fan; where a degree decides whether an electric fan comes on, the middle one.
+
+    A thermostat that hunts magnifies whatever differs, a start by a fiftieth of a kelvin as well as the step: no step
+    is short enough for the phase of such a vehicle, of which there are few.
+    """
+    vehicles, moved = draws(typical_sheet(name), N, 3), 0.02
     whole, half = (drive_all(vehicles, _hill(dt), before=EASY, every=50) for dt in (1.0, 0.5))
+    warmer = dataclasses.replace(EASY, ambient=EASY.ambient + moved)
+    calm = np.abs(drive_all(vehicles, _hill(), before=warmer, every=50).peak - whole.peak) < moved
     belt = np.broadcast_to(vehicles.fan.electric() < 0.5, N)
-    assert np.all(np.abs(whole.peak - half.peak)[belt] < 0.1)
+    assert np.mean(calm | ~belt) > 0.95
+    assert np.all(np.abs(whole.peak - half.peak)[belt & calm] < 0.1)
     assert abs(np.median(whole.peak) - np.median(half.peak)) < 0.1
 
 

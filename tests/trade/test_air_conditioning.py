@@ -50,9 +50,11 @@ def test_on_a_hot_day_at_idle_hardly_any_is_cut_off(name: str) -> None:
     """Common practice, no source: at 95 °F a healthy system keeps cooling at idle.
 
     That no more than one draw in six may miss it is our choice: the draws hold tired clutches and clogged cores, too.
+    A thousand draws tell a sixth to 2.4 points, two standard deviations.
     """
     balance, fitted = _with_air_conditioning(name, 95.0)
-    assert np.mean(balance.T_condensing[fitted] > T_CONDENSING_LIMIT - 0.1) < 1.0 / 6.0
+    cut_off, most = balance.T_condensing[fitted] > T_CONDENSING_LIMIT - 0.1, 1.0 / 6.0
+    assert np.mean(cut_off) < most + 2.0 * np.sqrt(most * (1.0 - most) / len(cut_off))
 
 
 @pytest.mark.parametrize("name", [name for name in typical_names() if name.endswith("-air")])

@@ -44,7 +44,7 @@ def answers(
     columns = [
         np.full((n, len(drive.figures)), np.nan)
         if loose and not any(figure.fit for figure in drive.figures)
-        else readings(drive, central, drawn, seed, early * shared[drive.name])
+        else readings(drive, central, drawn, seed, early * shared[drive.name], times=not loose)
         for drive in source.drives
     ]
     shown = np.concatenate([*columns, asked.figures(source.asked, drawn)], axis=1)

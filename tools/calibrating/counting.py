@@ -9,6 +9,9 @@ from calibrating.evidence import REGIMES, Figure, Floats, Source
 BAND = (10.0, 90.0)
 """Percentiles of the 80 % band."""
 
+ENDLESS = 1e5
+"""From here on a band has no end: some vehicles do not show the figure at all, a fan that never cycles."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
@@ -23,8 +26,8 @@ class Row:
 
     @property
     def inside(self) -> bool:
-        """Whether what was measured lies inside, the step of the instrument allowed."""
-        return self.low <= self.figure.value <= self.high
+        """Whether what was measured lies inside; a band without an end says too little to hold anything."""
+        return self.low <= self.figure.value <= self.high < ENDLESS
 
     @property
     def miss(self) -> float:
@@ -46,14 +49,15 @@ def counted(source: Source, shown: Floats, *, more: Floats | None = None, seed: 
     """Rows of a source from what possible vehicles show (draw, figure).
 
     A forecast of a reading carries the error of the instrument, and `more` (figure,), a standard deviation of what
-    the right model may miss. A figure that a draw does not show at all (a fan that never cycles) counts as beyond.
+    the right model may miss. A figure that a draw does not show at all (a fan that never cycles) counts as beyond;
+    where that leaves a band without an end, nothing lies inside.
     """
     rng = np.random.default_rng(seed)
     rows: list[Row] = []
     for place, (figure, drive) in enumerate(zip(source.figures, source.drive_of, strict=True)):
         scatter = np.hypot(figure.error, 0.0 if more is None else more[place])
         values = shown[:, place] + scatter * rng.standard_normal(len(shown))
-        low, middle, high = np.percentile(np.where(np.isfinite(values), values, 1e6), (10.0, 50.0, 90.0))
+        low, middle, high = np.percentile(np.where(np.isfinite(values), values, 10.0 * ENDLESS), (10.0, 50.0, 90.0))
         rows.append(
             Row(source=source.name, drive=drive, figure=figure, low=float(low), middle=float(middle), high=float(high))
         )

@@ -25,12 +25,17 @@ COLD_FOR = 100.0
 """Time in which what the model misses of a warm-up comes to its full size: at the start it is known [s]."""
 
 
-def readings(drive: Drive, central: Vehicle, vehicles: Vehicle, seed: int, missed: Floats) -> Floats:
+def readings(
+    drive: Drive, central: Vehicle, vehicles: Vehicle, seed: int, missed: Floats, *, times: bool = True
+) -> Floats:
     """What each vehicle would have shown (draw, figure), in the units of the evidence.
 
-    `missed` (draw,) is what the model misses of a warm-up [K]; here only times to a temperature need it.
+    `missed` (draw,) is what the model misses of a warm-up [K]; here only times to a temperature need it. For these the
+    drive goes on as it went in its second half until it is twice as long: slow vehicles arrive late, not never. Without
+    `times` they are not wanted, and it ends where it ended.
     """
-    profile = profile_of(drive, central)
+    longer = times and any(figure.ask == "time to" for figure in drive.figures)
+    profile = profile_of(drive, central, longer=longer)
     n = len(np.asarray(vehicles.engine.displacement))
     rng = np.random.default_rng((seed, len(drive.name), int(10 * drive.ambient_degC) % 997))
     unsure = Unsure(ambient=drive.ambient_error * rng.standard_normal(n), head_wind=np.zeros(n))
@@ -43,13 +48,18 @@ def readings(drive: Drive, central: Vehicle, vehicles: Vehicle, seed: int, misse
     return np.stack([_read(figure, time, drives, missed) for figure in drive.figures], axis=1)
 
 
-def profile_of(drive: Drive, central: Vehicle) -> Profile:
-    """The drive on an even grid; where fuel was logged, a load at the shaft makes the central vehicle burn it."""
+def profile_of(drive: Drive, central: Vehicle, *, longer: bool = False) -> Profile:
+    """The drive on an even grid; where fuel was logged, a load at the shaft makes the central vehicle burn it.
+
+    A `longer` one goes on as it went in its second half, to twice its length.
+    """
     ends = np.cumsum(drive.legs[:, 0])
-    time = np.arange(0.0, ends[-1], drive.step)
-    leg = np.minimum(np.searchsorted(ends, time, side="right"), len(ends) - 1)
+    time = np.arange(0.0, (2.0 if longer else 1.0) * ends[-1], drive.step)
+    half = 0.5 * ends[-1]
+    seen = np.where(time < ends[-1], time, half + np.mod(time - half, half))
+    leg = np.minimum(np.searchsorted(ends, seen, side="right"), len(ends) - 1)
     _, speed, rpm, share, grade, fuel = drive.legs[leg].T
-    inside = time - np.concatenate([[0.0], ends[:-1]])[leg]
+    inside = seen - np.concatenate([[0.0], ends[:-1]])[leg]
     running = (inside < share * drive.legs[leg, 0]).astype(float)
     duty = Duty(
         ambient=drive.ambient_degC + ICE,
@@ -129,14 +139,14 @@ def _at(time: Floats, T: Floats, moment: float) -> Floats:
 
 
 def _time_to(time: Floats, T: Floats, degC: float) -> Floats:
-    """When it is first reached [s]; twice the drive where it is not."""
+    """When it is first reached [s]; not a number where it is not, though the drive went on to twice its length."""
     reached = degC <= T
     first = np.argmax(reached, axis=1)
     before = np.maximum(first - 1, 0)
     rows = np.arange(len(T))
     rise = np.maximum(T[rows, first] - T[rows, before], 1e-6)
     exact = time[before] + (degC - T[rows, before]) / rise * (time[first] - time[before])
-    return np.where(reached.any(axis=1), np.where(first > 0, exact, 0.0), 2.0 * time[-1])
+    return np.where(reached.any(axis=1), np.where(first > 0, exact, 0.0), np.nan)
 
 
 def _cycle(runs: Any, step: float) -> tuple[float, float]:

@@ -120,7 +120,7 @@ def _chains(
     def model(lines: list[Lines], weights: Floats) -> None:
         _model(lines, weights, wanted)
 
-    kernel = NUTS(model, init_strategy=init_to_median, target_accept_prob=0.85, max_tree_depth=6)
+    kernel = NUTS(model, init_strategy=init_to_median, target_accept_prob=0.85, max_tree_depth=7)
     run = MCMC(
         kernel, num_warmup=warmup, num_samples=kept, num_chains=2, chain_method="sequential", progress_bar=False,
         jit_model_args=True,

@@ -66,6 +66,7 @@ def calibration_text(learnt: Calibration, posterior: Posterior, wanted: tuple[Co
 
 def results_of(
     posterior: Posterior,
+    learnt: Calibration,
     wanted: tuple[Constant, ...],
     evidence: tuple[Source, ...],
     emulators: tuple[Emulator, ...],
@@ -91,7 +92,8 @@ def results_of(
             for place, one in enumerate(wanted)
         ],
         "vehicles": {name: [round(float(x), 3) for x in values] for name, values in posterior.vehicles.items()},
-        "remains": {kind: round(float(np.sqrt(np.mean(sd**2))), 4) for kind, sd in posterior.remains.items()},
+        "left_by_fit": {kind: round(float(np.sqrt(np.mean(sd**2))), 4) for kind, sd in posterior.remains.items()},
+        "remains": {kind: round(sd, 4) for kind, sd in learnt.remains.items()},
         "inside": [_row(row) for row in inside],
         "left_out": [_row(row) for row in left_out],
     }  # fmt: skip

@@ -1,7 +1,7 @@
 """Repairs: what must be done about a cause, and which remedies do it. The links stand with causes and remedies.
 
 Source   what each remedy says that it cures or makes up for: common practice, no source
-Range    every repair of a cause; setting the pump's drive, its pulleys or crossed hoses right is no priced remedy
+Range    every repair of a cause; a repair of nothing is no remedy
 Scatter  none; a test over all pairs holds that a remedy cures what it says and nothing else
 """
 

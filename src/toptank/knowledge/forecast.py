@@ -17,6 +17,7 @@ from toptank.knowledge.draws import draws
 from toptank.knowledge.model_discrepancy import missed_in, off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Provenance, Sheet, vehicle
+from toptank.knowledge.stop_limit import limit_in
 from toptank.system.balance import EQUATIONS_VERSION, Balance, Status, reason
 from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition, go_through
@@ -79,6 +80,7 @@ class DutyForecast:
     name : of the duty
     sheet : the duty as drawn
     came_before : what it comes after, in words; empty where it is steady
+    limit : that holds in it [K]: at a short stop it is higher than on the road
     bands : percentiles of the draws
     boils_after : time after its beginning at which the draws that boil do [s]; None where few do, or it is steady
     shares : share of the draws for each status that occurs [1]
@@ -92,6 +94,7 @@ class DutyForecast:
     name: str
     sheet: DutySheet
     came_before: str
+    limit: float
     bands: Bands
     boils_after: Band | None
     shares: dict[Status, float]
@@ -113,7 +116,7 @@ def forecast(
     duties : the duties
     n : number of draws
     seed : same seed, same draws
-    limit : coolant temperature that the limiting ambient must not exceed [K]
+    limit : coolant temperature that must not be exceeded on the road [K]
     """
     if not duties:
         return ()
@@ -127,14 +130,17 @@ def forecast(
     def ambients(name: str) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         if days[name].settled():
             return margins(drawn, days[name].duty, limit)
-        return limiting_ambients(few[0], few[1], name), limiting_ambients(few[0], few[1], name, limit)
+        most = limit_in(days[name], limit)
+        return limiting_ambients(few[0], few[1], name), limiting_ambients(few[0], few[1], name, most)
 
     names = [day.name for day in duties]
     with ThreadPoolExecutor(2) as both:  # each compiles its kernel in a fresh process: side by side, half the wait
         gone = both.submit(go_through, vehicles, conditions, closely=True)
         found = both.submit(lambda: {name: ambients(name) for name in names})
     passages, limits = gone.result(), found.result()
-    return tuple(_one(sheet, drawn, one, days[one.name], passages[one.name], *limits[one.name]) for one in duties)
+    return tuple(
+        _one(sheet, drawn, one, days[one.name], limit, passages[one.name], *limits[one.name]) for one in duties
+    )
 
 
 FOR_AMBIENT = 256
@@ -149,6 +155,7 @@ def _one(
     drawn: Vehicle,
     day_sheet: DutySheet,
     day: Condition,
+    limit: float,
     passage: Passage,
     air_to_boil: NDArray[np.float64],
     limiting_ambient: NDArray[np.float64],
@@ -165,6 +172,7 @@ def _one(
         name=day_sheet.name,
         sheet=day_sheet,
         came_before=came_before(day_sheet),
+        limit=limit_in(day, limit),
         bands=_bands(spread, air_to_boil, limiting_ambient),
         boils_after=band_of(spread.boils_after[boils]) if float(boils.mean()) >= SELDOM else None,
         shares={code: share for code in Status if (share := np.count_nonzero(status == code) / len(status)) > 0.0},

@@ -118,17 +118,26 @@ def off_by(passage: Passage, condition: Condition) -> Passage:
 
 
 def off_along(drives: Drives, profile: Profile) -> Drives:
-    """Drives of n draws along a profile, their coolant off by what the model misses where they are."""
+    """Drives of n draws along a profile, their coolant off by what the model misses where they are.
+
+    The peak may move to where another regime is: it is never below what the points show. A draw that boils stays so.
+    """
     speed, grade = np.asarray(profile.speed, float), np.asarray(profile.grade, float)
     n, points = len(drives.peak), slice(None, None, drives.every)
-    off = missed_by_draw(n, speed[None, points], grade[None, points])
-    at_peak = missed_by_draw(n, speed[drives.peak_step], grade[drives.peak_step])
+    boils = drives.boiled()
+    off = np.where(boils[:, None], 0.0, missed_by_draw(n, speed[None, points], grade[None, points]))
+    at_peak = np.where(boils, 0.0, missed_by_draw(n, speed[drives.peak_step], grade[drives.peak_step]))
+    gauge, engine_out = drives.gauge + off, drives.engine_out + off
+    highest = gauge.argmax(axis=1)
+    seen, peak = gauge[np.arange(n), highest], drives.peak + at_peak
+    margin = np.minimum(drives.least_margin - at_peak, (drives.boiling - engine_out).min(axis=1))
     return dataclasses.replace(
         drives,
-        gauge=drives.gauge + off,
-        engine_out=drives.engine_out + off,
-        peak=drives.peak + at_peak,
-        least_margin=np.where(drives.boiled(), 0.0, np.maximum(drives.least_margin - at_peak, 0.0)),
+        gauge=gauge,
+        engine_out=engine_out,
+        peak=np.maximum(peak, seen),
+        peak_step=np.where(seen > peak, highest * drives.every, drives.peak_step),
+        least_margin=np.where(boils, 0.0, np.maximum(margin, 0.0)),
     )
 
 

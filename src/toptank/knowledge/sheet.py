@@ -156,17 +156,22 @@ def declared_sheet(name: str = "declared typical vehicle") -> Sheet:
 def duty_sheet(name: str, facts: Mapping[str, Fact], after: str = "") -> DutySheet:
     """Sheet of a duty from the facts that are known; declarations and what is usual of its kind stand in for the rest.
 
-    A time that was only usual for what the duty was before does not stay.
+    What was only usual for what the duty was before does not stay.
     """
     told = {key: fact for key, fact in facts.items() if fact.origin != OF_ITS_KIND}
     filled = {key: told.get(key, declared(field)) for key, field in duty_fields().items()}
     if "for" not in told:
         filled["for"] = usual_time(filled)
+    if "among_cars" not in told and kind_of_duty(filled) == "stop and go":
+        filled["among_cars"] = Fact(value=1.0, how=Provenance.ASSUMED, spread=NO_SUN, origin=OF_ITS_KIND)
     return DutySheet(name=name, facts=filled, after=after)
 
 
 OF_ITS_KIND = "usual for such a condition"
-"""Origin of a time that nobody said."""
+"""Origin of a time, or of a queue, that nobody said."""
+
+NO_SUN = 0.2
+"""Chance that stop and go of which nobody says more is not among cars on hot asphalt [1]; judgement."""
 
 UPHILL = 0.02
 """Grade from which a road is a hill [1]; judgement."""

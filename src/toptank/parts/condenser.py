@@ -32,7 +32,7 @@ gives 5 kW at 15 1/s. At idle it runs without a pause and gives less than is ask
 FALL_PER_KELVIN = 0.015
 """Fall of what a compressor can do per kelvin of condensing temperature, over what it does at 55 degC [1/K].
 
-The enthalpy that a kilogram can still take up falls by 1.1 % (CoolProp), the filling by some 0.4 % (from memory)."""
+The enthalpy that a kilogram can still take up falls by 1.1 % (CoolProp), the filling by some 0.4 % (no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +48,7 @@ class Condenser:
     loss_coefficient: Real = declare(
         "loss of the condenser, in dynamic heads of the air", NUMBER, hard=(0.0, 100.0), plausible=(2.0, 25.0),
         typical=5.5, spread=0.3, relative=True,
-        measure="not measured: 40 to 80 Pa at 4 m/s when clean, from memory; look for mats of leaves between the two")
+        measure="not measured: 40 to 80 Pa at 4 m/s when clean, no source; look for mats of leaves between the two")
     conductance: Real = declare(
         "heat given to the air per kelvin at 2.5 m/s", CONDUCTANCE, hard=(20, 3000), plausible=(150, 1200),
         typical=450, spread=0.25, relative=True, measure="not measured; scales with size")
@@ -57,7 +57,7 @@ class Condenser:
     cooling_load: Real = declare(
         "cooling asked of the evaporator at 35 degC outside, high blower", HEAT, hard=(0, 25000),
         plausible=(2000, 12000), typical=5000, spread=0.2, relative=True,
-        measure="not measured: 4 to 6 kW a row of seats and a half, roof units more; from memory")
+        measure="not measured: 4 to 6 kW a row of seats and a half, roof units more; typical, no source")
     # fmt: on
 
     def load(self, *, T_ambient: Real, engine_speed: Real, air_conditioning: Real) -> Real:

@@ -21,8 +21,8 @@ TRIPS_EARLIER = {PLAIN: 1.0, LOCK_SEAM: 1.0, DIMPLED: 0.55}
 GAINS_MORE = {PLAIN: 0.88, LOCK_SEAM: 1.0, DIMPLED: 1.25}
 RUBS_MORE = {PLAIN: 1.0, LOCK_SEAM: 1.0, DIMPLED: 1.5}
 """By the make of a tube, over what holds for lock-seam ones: Reynolds number at which it leaves laminar flow, heat
-transfer, friction [1]; judgement. Dimples are pressed in to trip the flow: from memory, at Reynolds numbers of 1,000 to
-1,500 for some 2,300."""
+transfer, friction [1]; judgement, whose doubt is drawn with `doubts.transition_reynolds` and `doubts.tube_enhancement`.
+Dimples are pressed in to trip the flow: from memory, at Reynolds numbers of 1,000 to 1,500 for some 2,300."""
 
 
 class CoolantPassage(NamedTuple):

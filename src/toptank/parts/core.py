@@ -87,7 +87,7 @@ class Core:
         spread=0.00005, measure="mirror and lamp down the neck; scrape a tube end")
     scale_conductivity: Real = declare(
         "conductivity of the scale", CONDUCTIVITY, hard=(0.3, 4.0), plausible=(0.5, 3.0), typical=1.2, spread=0.35,
-        relative=True, measure="not measured: porous scale 0.5 to 1.5, dense 2.2 to 2.9 W/(m K), from memory")
+        relative=True, measure="not measured: porous scale 0.5 to 1.5, dense 2.2 to 2.9 W/(m K), typical, no source")
     blocked_tubes: Real = declare(
         "share of the tubes that let nothing through", FRACTION, hard=(0.0, 0.9), plausible=(0.0, 0.5), typical=0.0,
         spread=0.02, measure="infrared along the face when hot: cold strips; tube ends under a mirror")

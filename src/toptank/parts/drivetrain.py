@@ -26,7 +26,7 @@ class Drivetrain:
     kind: Real = declare_choice(
         "gearbox", ("manual", "automatic"), typical="automatic", measure="count the pedals")
     axle_ratio: Real = declare(
-        "propeller shaft turns per wheel turn", NUMBER, hard=(1.0, 20.0), plausible=(2.2, 20.0), typical=3.4,
+        "axle ratio (driveshaft turns per wheel turn)", NUMBER, hard=(1.0, 20.0), plausible=(2.2, 20.0), typical=3.4,
         spread=0.2, measure="tag on the axle; turns of the shaft for one turn of both wheels")
     tyre_radius: Real = declare(
         "rolling radius of the driven tyres", LENGTH, hard=(0.15, 1.0), plausible=(0.22, 0.9), typical=0.345,
@@ -43,7 +43,7 @@ class Drivetrain:
     efficiency: Real = declare(
         "share of the power that reaches the wheels, converter slip not counted", FRACTION, hard=(0.5, 0.99),
         plausible=(0.8, 0.96), typical=0.89, spread=0.015,
-        measure="not measured: automatic 0.88, manual 0.92, from memory")
+        measure="not measured: automatic 0.88, manual 0.92, typical, no source")
     stall_speed: Real = declare(
         "engine speed with the converter stalled at full load", ROTATION, hard=(10, 80), plausible=(22, 50),
         typical=30, spread=2.5, measure="handbook; do not try it on a hot engine")
@@ -52,7 +52,7 @@ class Drivetrain:
         measure="handbook; the speed drops once more after the last shift")
     gearbox_mass: Real = declare(
         "mass of the gearbox with its fluid", MASS, hard=(3, 1500), plausible=(20, 250), typical=75, spread=0.25,
-        relative=True, measure="handbook; from memory")
+        relative=True, measure="handbook; typical, no source")
     # fmt: on
 
     def turbine_speed(self, *, speed: Real, ratio: Real) -> Real:

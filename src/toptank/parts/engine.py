@@ -100,7 +100,7 @@ class Engine:
         measure="not measured: petrol 0.33 to 0.36, diesel 0.42 to 0.46")
     friction_pressure: Real = declare(
         "mean pressure lost to friction and pumping", PRESSURE, hard=(0.3e5, 6e5), plausible=(0.8e5, 3e5),
-        typical=1.5e5, spread=0.12, relative=True, measure="not measured: 1.3 to 1.9 bar, from memory")
+        typical=1.5e5, spread=0.12, relative=True, measure="not measured: 1.3 to 1.9 bar, typical, no source")
     film_share: Real = declare(
         "share of the fuel's heat that goes through cylinder walls, head and ports at a light idle (5 kW a litre)",
         FRACTION, hard=(0.1, 0.8), plausible=(0.25, 0.6), typical=0.43, spread=0.02,
@@ -111,14 +111,14 @@ class Engine:
     unburnt_idle: Real = declare(
         "share of the fuel that leaves a carburettor engine unburnt at idle", FRACTION, hard=(0.0, 0.4),
         plausible=(0.01, 0.25), typical=0.12, spread=0.03,
-        measure="exhaust analyser at hot idle: 1 % CO is about 3.5 %, 3 % CO about 11 %, from memory")
+        measure="exhaust analyser at hot idle: 1 % CO is about 3.5 %, 3 % CO about 11 %, typical, no source")
     late_ignition: Real = declare(
         "ignition or injection later than right, in crank angle", ANGLE, hard=(-0.35, 0.7), plausible=(-0.1, 0.35),
         typical=0.0, spread=0.035, measure="timing light, vacuum hose off and plugged; then the advance sweep")
     mixture_heat: Real = declare(
         "heat to the coolant under load with this mixture over that with the right one", NUMBER, hard=(0.7, 1.5),
         plausible=(0.9, 1.2), typical=1.0, spread=0.02,
-        measure="not measured: lean or rich gives 0.95 to 1.10, from memory")
+        measure="not measured: lean or rich gives 0.95 to 1.10, typical, no source")
     exhaust_back_pressure: Real = declare(
         "back pressure at full load beyond a healthy exhaust", PRESSURE, hard=(0.0, 2e5), plausible=(0.0, 1e5),
         typical=0.0, spread=0.0, measure="gauge ahead of the silencer: under 2 psi at load is healthy")
@@ -133,11 +133,11 @@ class Engine:
         typical=30, spread=0.3, relative=True, measure="not measured; judgement")
     cold_idle: Real = declare(
         "idle speed stone cold over that when hot", NUMBER, hard=(0.8, 3.0), plausible=(1.0, 2.5), typical=1.6,
-        spread=0.2, measure="tachometer after a cold start, choke in: fast idle over hot idle; from memory")
+        spread=0.2, measure="tachometer after a cold start, choke in: fast idle over hot idle; typical, no source")
     metal: Real = declare(
         "mass of the engine's iron and aluminium over its swept volume", HEAVINESS, hard=(5e3, 4e5),
         plausible=(25e3, 1.5e5), typical=52e3, spread=0.2, relative=True,
-        measure="handbook: mass of the bare engine over its litres; iron V8 46 kg/L, small fours more, from memory")
+        measure="handbook: mass of the bare engine over its litres; iron V8 46 kg/L, small fours more, no source")
     aluminium: Real = declare(
         "share of that mass that is aluminium", FRACTION, hard=(0.0, 1.0), plausible=(0.0, 0.95), typical=0.1,
         spread=0.05, measure="magnet on heads and block")

@@ -19,16 +19,10 @@ FED, LEFT_UNFED = 0.2, 0.01
 """Share of a motor's no-load speed above which it holds its blades to it; share of that hold left without current [1];
 judgement."""
 
-REVERSED = -0.2
-"""Pressure of an axial fan running backwards over its proper pressure [1]; judgement."""
-
-FREE_RUNNING = 1.25
-"""Flow coefficient at which wind turns the blades unaided over that at which they raise no pressure [1]; judgement.
-
-Held clear above the root of what `left` leaves of their pressure: blades that nothing drives are in the air's way."""
-
 CLEAR_OF_PUSH = 1.15
-"""Least of that over the root of what is left of the pressure [1]; judgement."""
+"""Least of `free_running` over the root of what is left of the pressure [1]; judgement.
+
+Blades that nothing drives are in the air's way, whatever gap and doubt leave of their pressure."""
 
 LEAST_POWER = 0.6
 """Power coefficient over pressure x flow coefficient x left^1.5 below which blades cannot be [1].
@@ -86,18 +80,26 @@ class Fan:
     pressure_coefficient: Real = declare(
         "pressure of the blades without flow, over density x speed^2 x diameter^2", NUMBER, hard=(0.05, 3.0),
         plausible=(0.3, 1.6), typical=0.86, spread=0.15, relative=True,
-        measure="not measured: more and steeper blades give more; from memory")
+        measure="not measured: more and steeper blades give more; typical, no source")
     flow_coefficient: Real = declare(
         "flow of the blades without pressure, over speed x diameter^3", NUMBER, hard=(0.05, 2.0),
-        plausible=(0.25, 0.9), typical=0.52, spread=0.12, relative=True, measure="not measured; from memory")
+        plausible=(0.25, 0.9), typical=0.52, spread=0.12, relative=True, measure="not measured; typical, no source")
     power_coefficient: Real = declare(
         "power of the blades over density x speed^3 x diameter^5", NUMBER, hard=(0.05, 10.0), plausible=(0.3, 4.5),
-        typical=1.6, spread=0.25, relative=True, measure="not measured; old fans 3 and more, from memory")
+        typical=1.6, spread=0.25, relative=True, measure="not measured; old fans 3 and more, typical, no source")
     backwards: Real = declare_yes_no(
         "the fan turns or faces the wrong way", typical=False, measure="paper in front of the grille must cling to it")
     strength: Real = declare(
         "share of the blades' pressure that is left (fouled, cut or missing blades)", FRACTION, hard=(0.0, 1.0),
         plausible=(0.3, 1.0), typical=1.0, spread=0.0, measure="look: bent, cut, missing, wrong-handed blades")
+    free_running: Real = declare(
+        "flow at which wind turns the blades unaided over that at which they raise no pressure", NUMBER,
+        hard=(1.02, 2.5), plausible=(1.05, 1.6), typical=1.25, spread=0.1,
+        measure="not measured; judgement: the moment of axial blades ends a little beyond their pressure")
+    reversed_push: Real = declare(
+        "pressure of the blades running backwards over that of running right", FRACTION, hard=(0.0, 0.8),
+        plausible=(0.1, 0.5), typical=0.2, spread=0.06,
+        measure="not measured; judgement: curved blades the wrong way round push little")
     # fmt: on
 
     def clutched(self) -> Real:
@@ -189,11 +191,11 @@ class Fan:
 
         Held so that no fan gives the air more power than it takes, and none takes more from the wind than that loses.
         """
-        xp = namespace(left, self.power_coefficient, self.pressure_coefficient, self.flow_coefficient)
+        xp = namespace(left, self.power_coefficient, self.pressure_coefficient, self.free_running)
         air = self.pressure_coefficient * self.flow_coefficient
         c_P = xp.maximum(self.power_coefficient, LEAST_POWER * air * left * xp.sqrt(left))
         # U / (N D) is 4/pi of the flow coefficient Q / (N D^3)
-        unaided = xp.maximum(FREE_RUNNING, CLEAR_OF_PUSH * xp.sqrt(left)) * self.flow_coefficient * (4.0 / pi)
+        unaided = xp.maximum(self.free_running, CLEAR_OF_PUSH * xp.sqrt(left)) * self.flow_coefficient * (4.0 / pi)
         c_w = xp.minimum(c_P, MOST_WIND_POWER * air) / (unaided * unaided)
         return c_P * self.strength, c_w * self.strength
 
@@ -210,7 +212,7 @@ class Fan:
         dead_head = fan_pressure(
             rho=rho, N=speed, D=self.diameter, Q=0.0, psi_0=self.pressure_coefficient, phi_0=self.flow_coefficient
         )
-        return dead_head * xp.where(self.backwards > 0.5, REVERSED, 1.0) * left * self.strength
+        return dead_head * xp.where(self.backwards > 0.5, -self.reversed_push, 1.0) * left * self.strength
 
     def hindrance(self, *, flow: Real, rho: Real) -> Real:
         """Pressure that a flow through the blades takes off their push [Pa].

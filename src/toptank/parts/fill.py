@@ -36,7 +36,7 @@ class Fill:
     in_core: Real = declare(
         "share of the coolant that stands in core, tanks and hoses", FRACTION, hard=(0.05, 0.95),
         plausible=(0.3, 0.7), typical=0.45, spread=0.05,
-        measure="what runs out at the petcock over the capacity; 40 to 50 %, from memory")
+        measure="what runs out at the petcock over the capacity; 40 to 50 %, typical, no source")
     may_be_missing: Real = declare(
         "share of the volume that may be missing before tubes run dry and the way over the top is broken", FRACTION,
         hard=(0.0, 0.5), plausible=(0.05, 0.3), typical=0.15, spread=0.04,

@@ -40,7 +40,7 @@ class Gauge:
     lag: Real = declare(
         "time in which sender and needle follow two thirds of a change", TIME, hard=(0.1, 200), plausible=(1, 60),
         typical=8, spread=0.5, relative=True,
-        measure="sender in hot water and a watch; a heated-strip gauge takes 20 to 30 s, a logger 2 to 3, from memory")
+        measure="sender in hot water and a watch; a heated-strip gauge takes 20 to 30 s, a logger 2 to 3, no source")
     # fmt: on
 
     def at_sender(self, *, T_engine_out: Real, T_metal: Real, T_tank: Real, T_ambient: Real, missing: Real) -> Real:

@@ -20,11 +20,11 @@ class Grille:
     loss_coefficient: Real = declare(
         "loss of grille and nose, in dynamic heads of the air at the face", NUMBER, hard=(0.0, 60.0),
         plausible=(0.5, 12.0), typical=2.0, spread=0.35, relative=True,
-        measure="not measured: 1 to 4 on the grille's own area; bull bars, plates and lamps add; from memory")
+        measure="not measured: 1 to 4 on the grille's own area; bull bars, plates and lamps add; typical, no source")
     bay_loss_coefficient: Real = declare(
         "loss of the engine bay, in dynamic heads of the air at the face", NUMBER, hard=(0.0, 60.0),
         plausible=(0.3, 12.0), typical=1.5, spread=0.4, relative=True,
-        measure="not measured: a filled bay and a closed underside add; from memory")
+        measure="not measured: a filled bay and a closed underside add; typical, no source")
     vents: Real = declare(
         "openings in the bonnet (louvres, panels left out, bonnet raised) over the way out that the bay has anyway",
         NUMBER, hard=(0.0, 5.0), plausible=(0.0, 3.0), typical=0.0, spread=0.0,

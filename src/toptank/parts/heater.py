@@ -15,7 +15,7 @@ class Heater:
     conductance: Real = declare(
         "heat given to the cabin per kelvin between coolant and outside air, full blower", CONDUCTANCE,
         hard=(0.0, 600), plausible=(0.0, 250), typical=75, spread=0.25, relative=True,
-        measure="not measured: 4 to 6 kW on a cold day, from memory")
+        measure="not measured: 4 to 6 kW on a cold day, typical, no source")
     # fmt: on
 
     def heat(self, *, on: Real, T_coolant: Real, T_ambient: Real) -> Real:

@@ -13,6 +13,8 @@ PRESSURE_PER_CLEARANCE = 4.0
 LEAST_LEFT = 0.6
 """Share of fan pressure that the widest gap inside a shroud leaves [1]; judgement."""
 
+CHOKES_AT = 30.0
+"""Air speed from which on a ring that is too small takes its share of the ram pressure [m/s]; judgement."""
 
 FARTHEST_WIDENED = 0.1
 """Distance of bare blades from the core beyond which they draw no wider [m]; judgement."""
@@ -41,7 +43,7 @@ class Shroud:
         "gap between blades and core", LENGTH, hard=(0.003, 0.4), plausible=(0.012, 0.15), typical=0.05,
         spread=0.015, measure="tape from the front edge of a blade to the fins")
     chokes: Real = declare(
-        "share of the ram pressure that is spent in a ring too small for the air of the road", FRACTION,
+        "share of the ram pressure that is spent in a ring too small for the airflow at 67 mph", FRACTION,
         hard=(0.0, 0.95), plausible=(0.0, 0.6), typical=0.0, spread=0.0,
         measure="at 60 mph: does it run cooler with the shroud's lower half off? area of the ring against the face")
     recirculation: Real = declare(
@@ -49,6 +51,14 @@ class Shroud:
         plausible=(0.0, 0.3), typical=0.08, spread=0.04,
         measure="thermometer ahead of the core at idle against the air outside; smoke at the grille")
     # fmt: on
+
+    def choked(self, *, U: Real) -> Real:
+        """Share of the ram pressure that the ring takes [1] at an air speed against the nose [m/s].
+
+        Its loss goes with the square of the air, most of a core's in proportion: the slower the air, the less of the
+        pressure is the ring's.
+        """
+        return self.present * self.chokes * namespace(U, self.chokes).minimum(U / CHOKES_AT, 1.0)
 
     def fan_share(self, *, fan_diameter: Real, fans: Real, face_area: Real, widening: Real) -> Real:
         """Share of the face that the fan draws through [1]: inside the shroud, or what bare blades reach.

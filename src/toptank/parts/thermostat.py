@@ -39,7 +39,7 @@ class Thermostat:
     lag: Real = declare(
         "time in which the wax follows two thirds of a change of the coolant", TIME, hard=(0.5, 200),
         plausible=(4, 40), typical=12, spread=0.3, relative=True,
-        measure="hot water, thermometer and watch: time from dipping it to two thirds of its lift; from memory")
+        measure="hot water, thermometer and watch: time from dipping it to two thirds of its lift; typical, no source")
     hysteresis: Real = declare(
         "how much cooler it must be to close again by as much as it opened", TEMPERATURE_RISE, hard=(0.0, 20),
         plausible=(0.5, 8), typical=1.5, spread=0.5,

@@ -20,7 +20,7 @@ class TransmissionCooler:
         typical="in the tank", measure="follow the two pipes from the transmission")
     conductance: Real = declare(
         "heat passed on per kelvin", CONDUCTANCE, hard=(5, 2000), plausible=(40, 500), typical=200, spread=0.25,
-        relative=True, measure="not measured; from memory")
+        relative=True, measure="not measured; typical, no source")
     case_conductance: Real = declare(
         "heat lost from the transmission's case per kelvin", CONDUCTANCE, hard=(1, 300), plausible=(8, 80), typical=25,
         spread=0.25, relative=True, measure="not measured; judgement")

@@ -30,10 +30,10 @@ class WaterPump:
         spread=0.01, measure="turn the pulley by hand, engine off: it must not slip")
     dead_head: Real = declare(
         "pressure rise without flow at 2,000 rpm of the pump", PRESSURE, hard=(2e3, 3e5), plausible=(1e4, 1e5),
-        typical=35e3, spread=0.2, relative=True, measure="not measured: 4 to 6 psi for a V8, from memory")
+        typical=35e3, spread=0.2, relative=True, measure="not measured: 4 to 6 psi for a V8, typical, no source")
     free_flow: Real = declare(
         "flow without resistance at 2,000 rpm of the pump", FLOW, hard=(1e-4, 3e-2), plausible=(8e-4, 1e-2),
-        typical=4.2e-3, spread=0.2, relative=True, measure="not measured; from memory")
+        typical=4.2e-3, spread=0.2, relative=True, measure="not measured; typical, no source")
     wear: Real = declare(
         "share of the head lost to worn or rusted vanes", FRACTION, hard=(0.0, 0.9995), plausible=(0.0, 0.6),
         typical=0.03, spread=0.03, measure="pump off: vane height and gap to the housing")

@@ -61,7 +61,7 @@ if TYPE_CHECKING:
         checks_answer,
         diagnosis_answer,
     )
-    from toptank.shop.answers.drive import DriveAnswer
+    from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
     from toptank.shop.answers.fit import FitAnswer, fit_answer
     from toptank.shop.answers.forecast import Assumption, DutyAnswer, ForecastAnswer, demo_answer, forecast_answer
@@ -86,10 +86,17 @@ if TYPE_CHECKING:
         record_answer,
         revision_answer,
     )
+    from toptank.shop.answers.summaries.choice_summary import choice_summary
+    from toptank.shop.answers.summaries.diagnosis_summary import diagnosis_summary, first_check
+    from toptank.shop.answers.summaries.drive_summary import drive_summary
+    from toptank.shop.answers.summaries.forecast_summary import boils_share, forecast_summary
+    from toptank.shop.answers.summaries.summary import ShortAnswer, times_as_likely
+    from toptank.shop.answers.summaries.three_plans import plan_line, three_plans
+    from toptank.shop.answers.summaries.verdict_summary import verdict_summary
     from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
     from toptank.shop.answers.verdict_words import headline, verdict_lines
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
-    from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, volume
+    from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, shop_volume, volume
     from toptank.shop.answers.wording import time as working_time
     from toptank.shop.ask import boiling, loop_parts, service, stored_answers
     from toptank.shop.ask import choose as choose_verbs

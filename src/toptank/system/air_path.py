@@ -24,11 +24,6 @@ HOT_GROUND_FADES = 4.0
 """Road speed at which half of the warm air over the asphalt is left behind [m/s]; judgement."""
 
 
-FROM_THE_BAY = 0.12
-"""How warm the air is that a fan blowing forwards takes out of the bay at standstill, over the coolant's own warmth
-[1]; judgement."""
-
-
 class AirWay(NamedTuple):
     """What of the air's way is the vehicle's alone.
 
@@ -115,12 +110,14 @@ class Driven(NamedTuple):
     def of(cls, vehicle: Vehicle, duty: Duty, day: Weather, way: AirWay) -> "Driven":
         """Work it out for a vehicle at a duty on a day."""
         ram = vehicle.grille.ram_pressure(dynamic_pressure=dynamic_pressure(day.rho, air_speed(duty)))
-        ram = ram * (1.0 - vehicle.shroud.chokes * vehicle.shroud.present)
+        ram = ram * (1.0 - vehicle.shroud.choked(U=air_speed(duty)))
         return cls(
             ram=ram,
             recirculation=vehicle.shroud.recirculation / (1.0 + (duty.speed / RECIRCULATION_FADES) ** 2),
             warmer=duty.among_cars * vehicle.doubts.hot_ground / (1.0 + (duty.speed / HOT_GROUND_FADES) ** 2),
-            from_the_bay=FROM_THE_BAY * vehicle.fan.backwards / (1.0 + (duty.speed / RECIRCULATION_FADES) ** 2),
+            from_the_bay=vehicle.doubts.bay_breath
+            * vehicle.fan.backwards
+            / (1.0 + (duty.speed / RECIRCULATION_FADES) ** 2),
             V_ram_zone=_ram_zone_velocity(way, day, ram, guess=0.17 * air_speed(duty) + 0.05),
         )
 

@@ -28,9 +28,6 @@ BEHIND_HUB = 0.5
 The coil of a clutch sits there. Told pairs (170 degF at the coil with coolant at 180 to 190 degF, common practice) ask
 for 0.3 to 0.7."""
 
-STIRRED = 0.15
-"""Share of its push with which a fan that blows against the ram air moves air where both are even [1]; judgement."""
-
 HOTTEST_COOLER_RISE = 50.0
 """Most that a transmission cooler can warm the air ahead of the core [K]."""
 
@@ -221,7 +218,7 @@ def air_at(problem: Problem, V: Real) -> AirSide:
         rho=rho_fan,
         left=left,
     )
-    driving = _driving(fan.push(speed=speed, rho=rho_fan, left=left), driven.ram)
+    driving = _driving(fan.push(speed=speed, rho=rho_fan, left=left), driven.ram, vehicle.doubts.stirred)
     return AirSide(
         V_fan_zone=V,
         V_ram_zone=driven.V_ram_zone,
@@ -240,12 +237,13 @@ def air_at(problem: Problem, V: Real) -> AirSide:
     )
 
 
-def _driving(push: Real, ram: Real) -> Real:
+def _driving(push: Real, ram: Real, stirred: Real) -> Real:
     """Pressure that moves the air through the fan's zone [Pa], from the push of the blades and the ram [Pa].
 
-    Blades that blow against the ram leave the difference, whichever way it then goes; even with it they stir some.
+    Blades that blow against the ram leave the difference, whichever way it then goes; even with it they stir a share
+    of their push [1].
     """
-    against = jnp.maximum(jnp.abs(push + ram), STIRRED * jnp.abs(push))
+    against = jnp.maximum(jnp.abs(push + ram), stirred * jnp.abs(push))
     return jnp.where(push < 0.0, against, push + ram)
 
 

@@ -31,6 +31,12 @@ INSIDE = 0.03
 BOILED_BY = 2.0
 """What boiling counts as beyond the boiling point [K]: how far beyond nobody can see."""
 
+STRIDE = 6.0
+"""How much colder the second day is at the least, where it boils on the first [K]; twice that the next time, and on."""
+
+AT_THE_END = 2.0
+"""How near to the coldest air a day has been tried that is still too hot for there to be none cold enough [K]."""
+
 Floats = NDArray[np.float64]
 
 
@@ -38,6 +44,7 @@ def limiting_ambients(vehicles: Vehicle, conditions: Conditions, name: str, T_li
     """Ambient [K] at which the coolant would reach a limit [K] somewhere in a condition; without one, where it boils.
 
     The days of what came before get hotter with it. Where the coolant boils below the limit, that is where it passes.
+    Where no air is cold enough the answer is `COLDEST`.
     """
     condition = conditions[name]
     if condition.settled():
@@ -64,8 +71,10 @@ def limiting_ambients(vehicles: Vehicle, conditions: Conditions, name: str, T_li
             slope = np.clip((now - last_over) / apart, *SLOPES)
         last, last_over = at, now
         edge = INSIDE * (high - low)
-        at = np.clip(at - now / slope, low + edge, high - edge)
-    return at
+        still = (now > 0.0) & (low == COLDEST)
+        back = np.where(still, np.maximum(now / slope, STRIDE * 2.0**number), now / slope)
+        at = np.clip(at - back, low + edge, high - edge)
+    return np.where((low == COLDEST) & (high < COLDEST + AT_THE_END), COLDEST, at)
 
 
 def _hotter(condition: Condition, by: Floats) -> Condition:

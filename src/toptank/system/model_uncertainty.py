@@ -62,6 +62,12 @@ class ModelUncertainty:
     bare_fan_rim: Real = declare(
         "how far from the tips of blades without a shroud air slips in past the core", LENGTH, hard=(0.0, 0.2),
         plausible=(0.01, 0.06), typical=0.03, spread=0.15, relative=True, measure=NOT_MEASURED)
+    stirred: Real = declare(
+        "share of its push with which a fan that blows against the ram air moves air where both are even", FRACTION,
+        hard=(0.0, 0.8), plausible=(0.05, 0.3), typical=0.15, spread=0.05, measure="not measured; judgement")
+    bay_breath: Real = declare(
+        "warmth of the bay's air that a fan blowing forwards takes at standstill, over the coolant's own", FRACTION,
+        hard=(0.0, 0.8), plausible=(0.05, 0.3), typical=0.12, spread=0.04, measure="not measured; judgement")
     hot_ground: Real = declare(
         "air at the grille above the shade, standing among cars on hot asphalt", TEMPERATURE_RISE, hard=(-5, 25),
         plausible=(1, 12), typical=5.0, spread=1.7,

@@ -49,7 +49,7 @@ class Declaration:
         if self.measurable():
             return self.measure
         known = self.measure.removeprefix(_NOT_MEASURED).lstrip(":;, ")
-        return f"cannot be measured in the bay{'; ' if known else ''}{known}"
+        return f"cannot be measured in the shop{'; ' if known else ''}{known}"
 
 
 _NOT_MEASURED = "not measured"

@@ -17,7 +17,12 @@ def nearest(word: str, known: Iterable[str], *, most: int = 1) -> tuple[str, ...
 
 def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
     """Return the end of a refusal: the words that were meant, or what else to do."""
-    near = [repr(one) for one in nearest(word, known, most=3)]
+    return meant_one_of(nearest(word, known, most=3), otherwise)
+
+
+def meant_one_of(names: Iterable[str], otherwise: str) -> str:
+    """Return the end of a refusal: which of these was meant, or what else to do where there is none."""
+    near = [repr(one) for one in names]
     if not near:
         return otherwise
     return f"did you mean {' or '.join(filter(None, (', '.join(near[:-1]), near[-1])))}?"

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from toptank.units.conversion import System
+from toptank.units.dialect import spoken
 from toptank.units.dimension import Dimension
 from toptank.units.display import show
 
@@ -67,10 +68,11 @@ def _shown(one: Quantity | Text, system: System) -> str:
 
 
 def said(text: Text, system: System) -> str:
-    """Return a text in the units of the shop."""
-    return text if isinstance(text, str) else text.said(system)
+    """Return a text in the units and the English of the shop."""
+    return spoken(text if isinstance(text, str) else text.said(system), system)
 
 
 def said_each(texts: Iterable[Text] | Sentences, system: System) -> tuple[str, ...]:
     """Return texts in the units of the shop."""
-    return texts.said(system) if isinstance(texts, Sentences) else tuple(said(one, system) for one in texts)
+    each = texts.said(system) if isinstance(texts, Sentences) else texts
+    return tuple(said(one, system) for one in each)

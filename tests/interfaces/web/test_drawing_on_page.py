@@ -10,7 +10,7 @@ import httpx
 import pytest
 from playwright.sync_api import Page, expect
 
-SLOW = 120_000
+SLOW = 300_000
 """The first answer compiles the model, on a machine that others share [ms]."""
 
 EXAMPLE = Path(__file__).parents[3] / "examples" / "orchard-minibus.toml"
@@ -19,7 +19,9 @@ TURN = "(dial, value) => { dial.value = value; dial.dispatchEvent(new Event('inp
 
 @pytest.fixture
 def number(server: Any) -> int:
-    opened = httpx.post(f"{server.address}/api/v1/jobs", json={"file": EXAMPLE.read_text(encoding="utf-8")})
+    opened = httpx.post(
+        f"{server.address}/api/v1/jobs", json={"file": EXAMPLE.read_text(encoding="utf-8")}, timeout=120
+    )
     return opened.json()["number"]
 
 
@@ -98,20 +100,20 @@ def test_what_another_program_saves_reaches_the_strip(open_page: Callable[..., P
     assert cooler.count("valley road") == 1
     readings = re.sub(r'\[\[reading\]\]\nduty = "river road".*?(?=\n\[\[)', "", cooler, flags=re.DOTALL)
     sent = {"file": readings, "based_on": 1}
-    saved = httpx.put(f"{server.address}/api/v1/jobs/{number}", json=sent)
+    saved = httpx.put(f"{server.address}/api/v1/jobs/{number}", json=sent, timeout=120)
     assert saved.status_code == 200, saved.text
-    expect(page.get_by_label("Condition", exact=True).locator("option", has_text="valley road")).to_have_count(
-        1, timeout=20_000
-    )
+    expect(page.get_by_label("Condition", exact=True).locator("option", has_text="valley road")).to_have_count(1)
 
 
 def test_a_diagnosis_made_meanwhile_is_gone_on_with(open_page: Callable[..., Page], number: int, server: Any) -> None:
     changed = EXAMPLE.read_text(encoding="utf-8").replace('face_width = "25 1/4 in"', 'face_width = "25 in"')
-    httpx.put(f"{server.address}/api/v1/jobs/{number}", json={"file": changed, "based_on": 1}).raise_for_status()
+    httpx.put(
+        f"{server.address}/api/v1/jobs/{number}", json={"file": changed, "based_on": 1}, timeout=120
+    ).raise_for_status()
     page = open_page(f"/job/{number}/coolant")
     expect(page.locator(".what-if")).to_contain_text("Rests on the sheet alone", timeout=SLOW)
     httpx.get(f"{server.address}/api/v1/jobs/{number}/diagnosis", timeout=120).raise_for_status()
-    expect(page.locator(".what-if")).to_contain_text("Rests on what the diagnosis left", timeout=20_000)
+    expect(page.locator(".what-if")).to_contain_text("Rests on what the diagnosis left")
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])

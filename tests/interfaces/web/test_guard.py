@@ -349,7 +349,7 @@ def test_the_network_is_let_in_only_with_a_passphrase(tmp_path: Path) -> None:
 
 
 def test_a_page_of_the_app_marks_the_scripts_of_its_template_alone(serve_anew: Callable[..., Any]) -> None:
-    page = httpx.get(serve_anew().address)
+    page = httpx.get(serve_anew().address, timeout=120)
     nonce = page.headers["content-security-policy"].split("'nonce-")[1].split("'")[0]
     scripts = re.findall(r"<script\b[^>]*>", page.text)
     inline = [one for one in scripts if " src=" not in one]
@@ -363,24 +363,27 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
 ) -> None:
     monkeypatch.setenv("TOPTANK_PASSPHRASE", RIGHT)
     server = serve_anew("--lan")
-    assert httpx.get(server.address, headers={"accept": "text/html"}).headers["location"] == "/sign-in"
-    assert httpx.get(f"{server.address}/api/v1/jobs").status_code == 401
+    assert httpx.get(server.address, headers={"accept": "text/html"}, timeout=120).headers["location"] == "/sign-in"
+    assert httpx.get(f"{server.address}/api/v1/jobs", timeout=120).status_code == 401
     sign_in = f"{server.address}/sign-in"
-    assert httpx.post(sign_in, data={"passphrase": "wrong one, sorry"}).status_code == 401
-    answer = httpx.post(sign_in, data={"passphrase": RIGHT})
+    assert httpx.post(sign_in, data={"passphrase": "wrong one, sorry"}, timeout=120).status_code == 401
+    answer = httpx.post(sign_in, data={"passphrase": RIGHT}, timeout=120)
     cookie = SimpleCookie(answer.headers["set-cookie"])[passphrase.COOKIE]
     assert (cookie["httponly"], cookie["samesite"].lower()) == (True, "strict")
     known = {"cookie": f"{passphrase.COOKIE}={cookie.value}"}
-    page = httpx.get(server.address, headers=known)
+    page = httpx.get(server.address, headers=known, timeout=120)
     assert (page.status_code, "New job" in page.text, "Sign out" in page.text) == (200, True, True)
-    foreign = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": "http://evil.example"})
-    assert (foreign.status_code, httpx.get(server.address, headers=known).status_code) == (403, 200)
-    out = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": server.address})
-    assert (out.headers["location"], httpx.get(server.address, headers=known).status_code) == ("/sign-in", 401)
+    foreign = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": "http://evil.example"}, timeout=120)
+    assert (foreign.status_code, httpx.get(server.address, headers=known, timeout=120).status_code) == (403, 200)
+    out = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": server.address}, timeout=120)
+    assert (out.headers["location"], httpx.get(server.address, headers=known, timeout=120).status_code) == (
+        "/sign-in",
+        401,
+    )
     assert server.told_of("/sign-in", 150_000_000) == "413"
-    assert httpx.post(sign_in, content=iter([b"of unknown length"])).status_code == 413
-    assert httpx.post(sign_in, files={"passphrase": (None, RIGHT)}).status_code == 415
+    assert httpx.post(sign_in, content=iter([b"of unknown length"]), timeout=120).status_code == 413
+    assert httpx.post(sign_in, files={"passphrase": (None, RIGHT)}, timeout=120).status_code == 415
     for _ in range(passphrase.TRIES - 1):
-        httpx.post(sign_in, data={"passphrase": "wrong one, sorry"})
-    throttled = httpx.post(sign_in, data={"passphrase": RIGHT})
+        httpx.post(sign_in, data={"passphrase": "wrong one, sorry"}, timeout=120)
+    throttled = httpx.post(sign_in, data={"passphrase": RIGHT}, timeout=120)
     assert (throttled.status_code, "retry-after" in throttled.headers) == (429, True)

@@ -13,11 +13,8 @@ from playwright.sync_api import Locator, Page, expect
 from toptank.shop.answers.schemas import schemas
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
-SLOW = 120_000
+SLOW = 300_000
 """A diagnosis and a choice, on a machine that others share [ms]."""
-
-SOON = 15_000
-"""A page that reckons nothing, while others do [ms]."""
 
 NOTED = (
     ("14:00", "195", "50", "flat"), ("14:06", "196", "35", "5"), ("14:10", "228", "", ""),
@@ -56,7 +53,7 @@ def _sent(server: Any, page: Page, verb: str, **told: Any) -> dict[str, Any]:
 
 
 def _answers(server: Any, number: int) -> list[str]:
-    return [one["kind"] for one in httpx.get(f"{server.address}/api/v1/jobs/{number}").json()["answers"]]
+    return [one["kind"] for one in httpx.get(f"{server.address}/api/v1/jobs/{number}", timeout=120).json()["answers"]]
 
 
 def _readable(page: Page) -> None:
@@ -76,20 +73,20 @@ def test_a_drive_noted_line_by_line_gets_its_verdict_and_keeps_it(open_page: Cal
             page.locator(f"#line-{line}-{key}").fill(text)
     page.locator("#line-2-gauge").fill("196 psi")
     page.get_by_role("button", name="Keep these lines").click()
-    expect(page.get_by_role("alert").filter(has_text="line 2, gauge")).to_be_visible(timeout=SOON)
+    expect(page.get_by_role("alert").filter(has_text="line 2, gauge")).to_be_visible()
     page.reload()  # nothing of it is lost
-    expect(page.locator("#line-5-gauge")).to_have_value("255", timeout=SOON)
+    expect(page.locator("#line-5-gauge")).to_have_value("255")
     page.locator("#line-2-gauge").fill("196")
     page.get_by_role("button", name="Keep these lines").click()
     page.wait_for_url(re.compile("log="), timeout=SLOW)
     press = page.get_by_role("button", name="Hold it beside the forecast")
     press.click()  # nobody has said how warm the air was
-    expect(page.get_by_role("alert").filter(has_text="does not say how warm the air was")).to_be_visible(timeout=SOON)
+    expect(page.get_by_role("alert").filter(has_text="does not say how warm the air was")).to_be_visible()
     page.locator("#log-ambient").fill("92")
     press.click()
     expect(page.get_by_role("heading", name="Worse than forecast")).to_be_visible(timeout=SLOW)
     shown = page.get_by_role("region", name="Worse than forecast")
-    for words in ("boils 26", "seen", "holds the worst day now", "come back up", "work has done nothing"):
+    for words in ("boils 26", "seen", "holds the worst day now", "come back up", "repair did not work"):
         expect(shown).to_contain_text(words)
     assert _answers(server, number) == ["verdict"]
     _readable(page)
@@ -98,7 +95,7 @@ def test_a_drive_noted_line_by_line_gets_its_verdict_and_keeps_it(open_page: Cal
     assert f"{again['worst_day']['holds_now_pct']:.0f} %" in words  # the same verbs, the same answer
     assert _answers(server, number) == ["verdict", "verdict"]
     page.goto(f"{server.address}/job/{number}/drive")
-    expect(page.get_by_role("heading", name="Worse than forecast")).to_be_visible(timeout=SOON)
+    expect(page.get_by_role("heading", name="Worse than forecast")).to_be_visible()
     assert _answers(server, number) == ["verdict", "verdict"]  # it was shown, not reckoned again
 
 
@@ -113,7 +110,7 @@ def test_columns_are_asked_for_and_a_log_before_the_work_moves_the_causes(
     file.write_text(UNNAMED.replace(".", ","), encoding="utf-8")
     page.set_input_files("#upload", file)
     page.wait_for_url(re.compile("log="), timeout=SLOW)
-    expect(page.get_by_role("alert").filter(has_text="It cannot be used yet")).to_be_visible(timeout=SOON)
+    expect(page.get_by_role("alert").filter(has_text="It cannot be used yet")).to_be_visible()
     expect(page.get_by_text("T<b>1</b>", exact=True)).to_be_visible()  # a head is text, never markup
     expect(page.get_by_label("what V is", exact=True)).to_have_count(0)
     page.get_by_label("further columns are left out").select_option(label="V: 80, 80, 80")
@@ -124,8 +121,8 @@ def test_columns_are_asked_for_and_a_log_before_the_work_moves_the_causes(
         box.select_option(unit)
     _readable(page)
     page.get_by_role("button", name="Read it like this").click()
-    expect(page.get_by_text("60 rows, 10 minutes")).to_be_visible(timeout=SOON)
-    told = httpx.get(f"{server.address}/api/v1/jobs/{number}/file").text
+    expect(page.get_by_text("60 rows, 10 minutes")).to_be_visible()
+    told = httpx.get(f"{server.address}/api/v1/jobs/{number}/file", timeout=120).text
     assert '"V = speed km/h"' in told
 
     page.get_by_role("link", name="It was driven before the work").click()
@@ -140,7 +137,7 @@ def test_columns_are_asked_for_and_a_log_before_the_work_moves_the_causes(
     again = _sent(server, page, "log", grade="0 %", columns=["Boost = ignore"])
     assert f"None of these: {again['none_of_these_pct']:.0f} %." in _words(page.locator("#page"))
     page.reload()
-    expect(moved).to_be_visible(timeout=SOON)
+    expect(moved).to_be_visible()
 
 
 def test_a_road_is_driven_from_its_address_by_legs_and_by_file(open_page: Callable[..., Page], server: Any) -> None:
@@ -153,11 +150,11 @@ def test_a_road_is_driven_from_its_address_by_legs_and_by_file(open_page: Callab
     expect(page.get_by_role("alert").filter(has_text="does not say how fast")).to_be_visible(timeout=SLOW)
     expect(page.get_by_label("Leg by leg")).to_have_value("6 miles up 6 %")
     page.get_by_role("link", name="The demo climb").click()
-    peak = page.get_by_role("heading", name=re.compile("^Peak of the gauge"))
+    peak = page.get_by_role("heading", name=re.compile("^Hottest "))
     expect(peak).to_be_visible(timeout=SLOW)
     by_legs = _words(peak)
     page.reload()
-    expect(peak).to_have_text(by_legs, timeout=SOON)  # at hand, not reckoned again
+    expect(peak).to_have_text(by_legs)  # at hand, not reckoned again
     page.get_by_role("link", name="Another road").or_(page.get_by_label("Leg by leg")).first.wait_for()
     page.set_input_files("#upload", EXAMPLES / "demo-climb.gpx")
     page.wait_for_url(re.compile("route="), timeout=SLOW)

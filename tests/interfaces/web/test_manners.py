@@ -79,7 +79,7 @@ def test_what_was_typed_two_seconds_ago_survives_a_crash_of_the_server(
     server.start()
     _go(page, f"{server.address}/job/{number}/complaint")
     expect(page.get_by_label("The driver's own words")).to_have_value("boils on the hill and at the gate")
-    expect(_saved(page, "job.complaint")).to_be_visible(timeout=15_000)  # a server that has just started is slow
+    expect(_saved(page, "job.complaint")).to_be_visible()  # a server that has just started is slow
     fresh = open_page(f"/job/{number}/complaint", at=server)  # another browser: what the record says
     expect(fresh.get_by_label("The driver's own words")).to_have_value("boils on the hill and at the gate")
 
@@ -97,12 +97,12 @@ def test_an_own_save_whose_answer_was_lost_is_no_clash_with_somebody_else(open_p
     page.reload()
     words = page.get_by_label("The driver's own words")
     expect(words).to_have_value("boils on the hill and at the gate")
-    expect(_saved(page, "job.complaint")).to_be_visible(timeout=15_000)
+    expect(_saved(page, "job.complaint")).to_be_visible()
     expect(page.get_by_text("Somebody else wrote")).to_have_count(0)
     kept["mine"] = ["something else"]
     page.evaluate("([key, kept]) => localStorage.setItem(key, JSON.stringify(kept))", [key, {**kept, "text": "mine"}])
     page.reload()
-    expect(page.get_by_text("Somebody else wrote")).to_be_visible(timeout=15_000)
+    expect(page.get_by_text("Somebody else wrote")).to_be_visible()
 
 
 def test_two_tabs_see_each_other_and_a_clash_is_shown(open_page: Callable[..., Page]) -> None:
@@ -110,7 +110,7 @@ def test_two_tabs_see_each_other_and_a_clash_is_shown(open_page: Callable[..., P
     number = _new_job(one, "Two tabs")
     two = open_page(f"/job/{number}/complaint")
     one.get_by_label("The driver's own words").fill("first said this")
-    expect(two.get_by_label("The driver's own words")).to_have_value("first said this", timeout=15_000)
+    expect(two.get_by_label("The driver's own words")).to_have_value("first said this")
 
     box = two.get_by_label("The driver's own words")
     two.context.set_offline(True)
@@ -119,9 +119,9 @@ def test_two_tabs_see_each_other_and_a_clash_is_shown(open_page: Callable[..., P
     expect(_saved(one, "job.complaint")).to_be_visible()
     two.context.set_offline(False)
     clash = two.get_by_role("alert").filter(has_text="Somebody else wrote first changed his mind")
-    expect(clash).to_be_visible(timeout=20_000)
+    expect(clash).to_be_visible()
     two.get_by_role("button", name="Keep mine").click()
-    expect(one.get_by_label("The driver's own words")).to_have_value("second said that", timeout=15_000)
+    expect(one.get_by_label("The driver's own words")).to_have_value("second said that")
 
 
 def test_a_change_from_the_command_line_is_seen_and_undo_takes_it_back(
@@ -133,9 +133,9 @@ def test_a_change_from_the_command_line_is_seen_and_undo_takes_it_back(
     number = _new_job(page, "From elsewhere")
     monkeypatch.setenv("TOPTANK_STORE", str(server.store))
     edit.set_field(number, "job.complaint", "told by telephone")
-    expect(page.get_by_label("The driver's own words")).to_have_value("told by telephone", timeout=20_000)
+    expect(page.get_by_label("The driver's own words")).to_have_value("told by telephone")
     page.get_by_role("button", name="Undo").click()
-    expect(page.get_by_label("The driver's own words")).to_have_value("", timeout=5000)
+    expect(page.get_by_label("The driver's own words")).to_have_value("")
 
 
 def test_what_cannot_be_used_is_told_where_it_stands_and_not_lost(open_page: Callable[..., Page]) -> None:
@@ -184,13 +184,13 @@ def test_work_that_takes_long_can_be_stopped_and_gone_on_with(open_page: Callabl
     page.goto(f"{server.address}/job/{number}/causes")
     expect(page.get_by_role("progressbar")).to_be_visible()
     page.get_by_role("button", name="Stop").click()
-    expect(page.get_by_text("Stopped: trying causes on possible vehicles.")).to_be_visible()
+    expect(page.get_by_text("Stopped: trying each fault on this vehicle.")).to_be_visible()
     page.get_by_role("button", name="Go on after all").click()
-    expect(page.get_by_role("heading", name="It may be")).to_be_visible(timeout=120_000)
+    expect(page.get_by_role("heading", name="It may be")).to_be_visible(timeout=300_000)
 
 
 def test_an_address_that_leads_nowhere_has_our_own_page(server: Any) -> None:
-    answer = httpx.get(f"{server.address}/nowhere", headers={"accept": "text/html"})
+    answer = httpx.get(f"{server.address}/nowhere", headers={"accept": "text/html"}, timeout=120)
     assert (answer.status_code, "Nothing is here" in answer.text, "nonce-" in str(answer.headers)) == (404, True, True)
 
 
@@ -202,13 +202,13 @@ def test_an_address_of_no_job_is_told_in_a_sentence(server: Any) -> None:
         "/job/1e9/file/0",
         "/job/99999999999999999999",
     ):
-        page = httpx.get(server.address + path, headers={"accept": "text/html"}, follow_redirects=True)
+        page = httpx.get(server.address + path, headers={"accept": "text/html"}, follow_redirects=True, timeout=120)
         assert page.headers["content-type"].startswith("text/html"), path
         assert "Nothing is here" in page.text or "no such job" in page.text, path
-        told = httpx.get(server.address + path.replace("99999999999999999999", "x"))
+        told = httpx.get(server.address + path.replace("99999999999999999999", "x"), timeout=120)
         assert (told.status_code, told.text.count(".")) == (404, 1), path
     for paper in ("order.pdf", "order.html", "job.toml"):
-        told = httpx.get(f"{server.address}/job/99999/{paper}")
+        told = httpx.get(f"{server.address}/job/99999/{paper}", timeout=120)
         assert (told.status_code, "is not there" in told.text) == (404, True)
 
 
@@ -235,7 +235,7 @@ def test_every_page_can_be_read_by_everybody_at_every_size(
         page.wait_for_selector("#page")
         step = path.rpartition("/")[2].partition("?")[0]
         if step in SHOWN:
-            page.wait_for_selector(SHOWN[step], timeout=120_000)
+            page.wait_for_selector(SHOWN[step], timeout=300_000)
         for violation in Axe().run(page).response["violations"]:
             nodes = "; ".join(node["html"][:120] for node in violation["nodes"][:3])
             found.append(f"{path}: {violation['id']}: {nodes}")
@@ -254,7 +254,7 @@ def test_every_page_prints_black_on_white_without_what_only_a_screen_can_use(
     page = open_page(f"/job/{example}/causes", theme="dark")
     for step in STEPS:
         page.goto(re.sub(r"/job/.*", f"/job/{example}/{step}", page.url))
-        page.wait_for_selector(SHOWN.get(step, "h1"), timeout=120_000)
+        page.wait_for_selector(SHOWN.get(step, "h1"), timeout=300_000)
         page.emulate_media(media="print")
         colours = page.evaluate(
             "() => ['body', 'h1'].map((one) => getComputedStyle(document.querySelector(one)))"
@@ -308,7 +308,7 @@ def test_what_was_typed_without_a_line_goes_to_its_own_row_or_to_none(
     page.locator('.field[data-path="duty.1.head_wind"] input').fill("11 mph")
     edit.remove_row(number, "duty", 0)
     page.context.set_offline(False)
-    expect(page.get_by_role("status").filter(has_text='"9 mph" was not saved')).to_be_visible(timeout=20_000)
+    expect(page.get_by_role("status").filter(has_text='"9 mph" was not saved')).to_be_visible()
     expect(page.locator('.field[data-path="duty.0.head_wind"][data-state="saved"] input')).to_have_value("11 mph")
     assert first not in winds()
     assert winds() == {second: "11 mph", third: ""}

@@ -49,13 +49,15 @@ def test_what_can_be_no_log_is_refused_before_it_is_kept(server: Any, monkeypatc
     number = job_verbs.open_told("pickup-1970s-v8-air", title="Logs", complaint="", system="us").job
     place = f"{server.address}/job/{number}/file?as=log"
     for text in ("0,90,80\n60,92,80\n", "Hello Sam, how are you\nfine, thanks, and you\n", "time (s),coolant (°C)\n"):
-        told = httpx.post(place, files={"file": ("log.csv", text.encode())})
+        told = httpx.post(place, files={"file": ("log.csv", text.encode())}, timeout=120)
         assert told.status_code == 422, text
         assert "its first line must name the columns" in told.json()["refused"] or "no row" in told.json()["refused"]
         assert "--" not in told.json()["refused"]  # a page has no options
     assert job_verbs.record(number).attachments == ()
     name = "Ridge road, 12 August, the fan clutch as it was & the air conditioning on.csv"
-    kept = httpx.post(place, files={"file": (name, b"T1;T2\n0;90\n60;92\n")})  # what its columns are is asked later
+    kept = httpx.post(
+        place, files={"file": (name, b"T1;T2\n0;90\n60;92\n")}, timeout=120
+    )  # what its columns are is asked later
     assert kept.json()["name"] == name
     assert kept_logs.look(number, kept.json()["checksum"]).name == name
 
@@ -66,14 +68,14 @@ def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: py
     number = job_verbs.open_told("pickup-1970s-v8-air", title="Files", complaint="", system="us").job
     place = f"{base}/job/{number}/file"
     nasty = '../../"><img src=x onerror=1>.png'
-    kept = httpx.post(place, files={"file": (nasty, PNG)})
+    kept = httpx.post(place, files={"file": (nasty, PNG)}, timeout=120)
     assert kept.status_code == 200
-    back = httpx.get(f"{place}/{kept.json()['checksum']}")
+    back = httpx.get(f"{place}/{kept.json()['checksum']}", timeout=120)
     assert (back.content, back.headers["content-type"]) == (PNG, "application/octet-stream")
     assert back.headers["content-disposition"].startswith("attachment")
     assert "sandbox" in back.headers["content-security-policy"]
     assert back.headers["x-content-type-options"] == "nosniff"
-    page = httpx.post(place, files={"file": ("p.html", b"<html><script>alert(1)</script>")})
+    page = httpx.post(place, files={"file": ("p.html", b"<html><script>alert(1)</script>")}, timeout=120)
     assert page.status_code == 415
     bad: tuple[dict[str, Any], ...] = (
         {"files": {"file": ("e.csv", b"")}},
@@ -81,16 +83,19 @@ def test_a_file_is_limited_kept_and_only_ever_saved(server: Any, monkeypatch: py
         {"content": b"x", "headers": {"content-type": "multipart/form-data"}},
     )
     for sent in bad:
-        told = httpx.post(place, **sent)
+        told = httpx.post(place, **sent, timeout=120)
         assert (told.status_code, list(told.json()), tempfile.gettempdir() in told.text) == (422, ["refused"], False)
-    gone = httpx.post(f"{base}/job/99999/file", files={"file": ("p.png", PNG)})
+    gone = httpx.post(f"{base}/job/99999/file", files={"file": ("p.png", PNG)}, timeout=120)
     assert (gone.status_code, tempfile.gettempdir() in gone.text) == (404, False)
-    assert httpx.post(place, content=iter([b"of unknown length"])).status_code == 413
+    assert httpx.post(place, content=iter([b"of unknown length"]), timeout=120).status_code == 413
     assert server.told_of(f"/job/{number}/file", file_kinds.LARGEST + upload.ROOM + 1) == "413"
     assert (
-        httpx.post(place, files={"file": ("p.png", PNG)}, headers={"origin": "http://evil.example"}).status_code == 403
+        httpx.post(
+            place, files={"file": ("p.png", PNG)}, headers={"origin": "http://evil.example"}, timeout=120
+        ).status_code
+        == 403
     )
-    assert httpx.get(f"{place}/{'0' * 64}").status_code == 404
-    assert "Sign out" not in httpx.get(base).text  # nobody had to sign in
-    assert httpx.get(f"{base}/look/guard.py").status_code == 404
-    assert httpx.get(f"{base}/look/..%2f..%2fcli.py").status_code == 404
+    assert httpx.get(f"{place}/{'0' * 64}", timeout=120).status_code == 404
+    assert "Sign out" not in httpx.get(base, timeout=120).text  # nobody had to sign in
+    assert httpx.get(f"{base}/look/guard.py", timeout=120).status_code == 404
+    assert httpx.get(f"{base}/look/..%2f..%2fcli.py", timeout=120).status_code == 404

@@ -23,7 +23,7 @@ def opened(serve_anew: Callable[..., Any], open_page: Callable[..., Page]) -> tu
 
 
 def _kept(address: str, number: int) -> dict[str, Any]:
-    return tomllib.loads(httpx.get(f"{address}/api/v1/jobs/{number}").json()["text"])
+    return tomllib.loads(httpx.get(f"{address}/api/v1/jobs/{number}", timeout=120).json()["text"])
 
 
 def _typed(page: Page, first: str, second: str, figures: tuple[str, str]) -> None:
@@ -72,7 +72,7 @@ def test_a_save_by_somebody_else_waits_for_who_writes_and_gives_the_place_back(
     for piece in ("the clutch ", "was stiff ", "this morning"):
         page.keyboard.type(piece, delay=60)
         reading = {"duty": "farm gate", "gauge": f"{205 + len(piece)} F"}
-        saved = httpx.post(f"{address}/api/v1/jobs/{number}/readings", json=reading)
+        saved = httpx.post(f"{address}/api/v1/jobs/{number}/readings", json=reading, timeout=120)
         assert saved.status_code < 300, saved.text
     page.wait_for_timeout(5000)
     assert box.input_value() == "the clutch was stiff this morning"

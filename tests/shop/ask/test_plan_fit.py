@@ -52,7 +52,7 @@ def test_what_is_recommended_says_what_it_needs_to_go_in(chosen: Chosen) -> None
     Draft202012Validator(schemas()["answer-choose"]).validate(record)
     said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["recommended"])
     assert said["with_mends"] is True
-    for words in (OFFER, "does not go in as it is", "Mends: another hose", "differ by 1/4 in", "Measure first: "):
+    for words in (OFFER, "won't fit as it is", "What it needs: another hose", "differ by 1/4 in", "Measure first: "):
         assert words in said["says"]
     bolted = next(one for one in record["plans"] if one["plan"] == ["air_conditioning_off"])
     assert bolted["goes_in"] is None  # it brings nothing that must go in
@@ -71,7 +71,7 @@ def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: 
         *(branch.plan for branch in (chosen.decisive.branches if chosen.decisive else ())),
     ):
         assert plan is None or ALUMINIUM not in _names(plan)
-    (told,) = (one for one in map(str, chosen.remarks) if "does not go in, whatever is mended" in one)
+    (told,) = (one for one in map(str, chosen.remarks) if "cannot be made to fit" in one)
     assert "width between the supports" in told
     record: Any = choice_answer(chosen).record("us")
     assert record["does_not_go_in"] == list(first.recommended.ids)

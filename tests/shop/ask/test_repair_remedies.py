@@ -24,12 +24,9 @@ SHOWN_OTHERWISE = ("cap_weak", "gauge_reads_high", "gauge_reads_low", "coolant_t
 ANOTHER_CORE = ("core_too_small",)
 """Mended by what the vehicle never had."""
 
-NO_PRICED_REMEDY = ("correct_pump_drive", "fit_right_pulleys", "correct_hoses")
-"""Repairs that set right what was put together wrong."""
 
-
-def test_every_repair_that_a_cause_asks_for_is_a_remedy_or_left_out_on_purpose() -> None:
-    asked = {cause.repair for cause in CAUSES} - {NOTHING_TO_REPAIR, *NO_PRICED_REMEDY}
+def test_every_repair_that_a_cause_asks_for_is_a_remedy() -> None:
+    asked = {cause.repair for cause in CAUSES} - {NOTHING_TO_REPAIR}
     assert set(MADE_BY) == asked
     assert {name for names in MADE_BY.values() for name in names} <= {remedy.id for remedy in REMEDIES}
     assert all(MADE_BY.values())

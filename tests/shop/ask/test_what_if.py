@@ -14,6 +14,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from toptank.interfaces.cli.main import main
+from toptank.knowledge.model_discrepancy import missed_by_draw
 from toptank.knowledge.sheet import overlay
 from toptank.knowledge.typical import typical_names, typical_sheet
 from toptank.shop.answers.answers import Diagnosed
@@ -104,7 +105,9 @@ def test_a_diagnosis_that_is_at_hand_is_gone_on_with(diagnosed: Diagnosed, job: 
     ensemble_cache.remember(diagnosed)
     answer = what_if(job, Changes(), duty="ridge climb")
     assert answer.rests_on == "diagnosis"
-    gauge = np.asarray(diagnosed.weighed.possible.passages["ridge climb"].end.T_gauge, float)
+    passage, weight = diagnosed.weighed.possible.passages["ridge climb"], diagnosed.weighed.weight
+    grade = next(float(one.facts["grade"].value) for one in job.duties if one.name == "ridge climb")
+    gauge = np.asarray(passage.end.T_gauge, float) + missed_by_draw(len(weight), 15.0, grade)
     order = np.argsort(gauge)
     heaped = np.cumsum(diagnosed.weighed.weight[order])
     ends = [float(gauge[order][np.searchsorted(heaped, share)]) for share in (0.1, 0.5, 0.9)]

@@ -202,7 +202,7 @@ def test_the_bench_page_holds_what_the_issue_asks_for(drained: Order) -> None:
     bench = " ".join(sheet)
     for words in (
         "needle climbs past the mark", "Cause", "Correction", "concentrate", "distilled", "Cool down", "Drain",
-        "Take out", "bleed", "Leak test", "Check drive", "transmission fluid", "Stop at", "Never open a hot system",
+        "Take out", "bleed", "Leak test", "Road test", "transmission fluid", "Pull over at", "Never open a hot system",
         "poisonous to people and pets", "local rules", "belts", "axle stands", "Acid cleaners", "manual, local codes",
     ):  # fmt: skip
         assert _close(words) in _close(bench), words

@@ -53,7 +53,7 @@ def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_f
     """The example's offer has its top port left where the hose comes from the right, and a neck 1/4 in too deep."""
     (offer,) = answers[1].job.fit.offers
     made = _with_offers(answers, offer)
-    (misfit,) = (words for words in made.correction if "does not go in as it is" in words)
+    (misfit,) = (words for words in made.correction if "won't fit without changes" in words)
     assert made.correction[1] == misfit  # in the same breath as the plan
     assert "top port: side" in misfit
     assert "reach of the cap to depth of the neck" in misfit
@@ -62,9 +62,9 @@ def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_f
     assert "core 2 1/8 in deep, 28 1/2 in × 21 in over all, top port 1 1/2 in left" in core.size
     assert "(as printed)" in core.size
     assert "offered at $390" in core.size
-    assert "Another hose, led across" in _core_step(made)
+    assert "Another hose, routed clear" in _core_step(made)
     customer = " ".join(words for _, lines in made.customer.sections for words in lines)
-    assert "does not go in without changes" in customer
+    assert "won't fit without changes" in customer
 
 
 @pytest.mark.parametrize(
@@ -90,10 +90,10 @@ def test_of_two_radiators_on_offer_the_one_that_fits_is_ordered(answers: tuple[A
     (offer,) = answers[1].job.fit.offers
     right = dataclasses.replace(_changed(offer, top_port_side=1.0, neck_depth=0.01905), name="the other one")
     made = _with_offers(answers, offer, right)
-    assert not any("does not go in" in words for words in made.correction)
+    assert not any("won't fit" in words for words in made.correction)
     step = _core_step(made)
     assert "Written for the radiator on offer: the other one." in step
-    assert f"Also on offer, {offer.name}: does not go in as it is." in step
+    assert f"Also on offer, {offer.name}: won't fit without changes." in step
     # 3 in is 7/8 in more than the 2 rows of 1 in that were forecast
     assert "Not the core that was forecast: it is 3 in deep" in _core_step(
         _with_offers(answers, _changed(right, core_depth=0.0762))

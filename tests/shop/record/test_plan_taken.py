@@ -48,7 +48,7 @@ def test_an_unknown_plan_is_refused_before_any_work(number: int) -> None:
     with pytest.raises(Refusal, match="'paint it red' is no remedy"):
         answer_cache.road(number, job, road, _no_work)
     for ask in (answer_cache.order, answer_cache.check_drive):
-        with pytest.raises(Refusal, match="'replace the cab' is no remedy; did you mean 'replace the cap'"):
+        with pytest.raises(Refusal, match="'replace the cab' is no remedy; did you mean 'replace the radiator cap'"):
             ask(job, "Replace the cab", _no_work)
 
 

@@ -131,7 +131,7 @@ CAUSES_OF_FLOW = (
         origin=PRACTICE,
         wears=True,
         begun_by=("engine_rebuilt", "sealer", "flush"),
-        effect=lambda v, s: replace(v, core=replace(v.core, blocked_tubes=lerp(v.core.blocked_tubes, 0.6, s))),
+        effect=lambda v, s: replace(v, core=replace(v.core, blocked_tubes=lerp(v.core.blocked_tubes, 0.66, s))),
     ),
     Cause(
         id="belt_slips",

@@ -81,7 +81,7 @@ CAUSES_OF_HEAT = (
             v,
             engine=replace(
                 v.engine,
-                exhaust_back_pressure=v.engine.exhaust_back_pressure + 1.6e5 * s,
+                exhaust_back_pressure=v.engine.exhaust_back_pressure + 1.85e5 * s,
                 mixture_heat=v.engine.mixture_heat * (1.0 + 0.12 * s),
             ),
         ),

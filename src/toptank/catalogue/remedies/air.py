@@ -188,8 +188,8 @@ REMEDIES_OF_AIR = (
         group="fan drive",
         fits=lambda v: 1.0 - v.fan.electric(),
         cures=(
-            *("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized", "fan_too_weak", "fan_missing"),
-            *("shroud_missing", "shroud_leaks"),
+            *("fan_clutch_slips", "fan_clutch_late", "fan_clutch_seized", "fan_clutch_wrong"),
+            *("fan_too_weak", "fan_missing", "fan_backwards", "shroud_missing", "shroud_leaks"),
         ),
     ),
     Remedy(

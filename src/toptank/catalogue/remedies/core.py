@@ -17,8 +17,8 @@ NEW_BRASS_TUBE = 0.075 * INCH
 """Thickness of the tubes of a new copper-brass core [m]: .070 to .080 in; common practice, no source."""
 
 TOO_SMALL = "core_too_small"
-IN_THE_CORE = ("tubes_scaled", "tubes_blocked", "fins_loose", "fins_blocked")
-"""Causes that go with the old core."""
+IN_THE_CORE = ("tubes_scaled", "tubes_blocked", "fins_loose", "fins_blocked", "divider_leaks")
+"""Causes that go with the old core; its dividers are soldered anew with it."""
 
 AFTER_RODDING = (3e-5, 0.01)
 """Scale [m] and share of blocked tubes [1] that rodding or boiling out leaves; judgement."""

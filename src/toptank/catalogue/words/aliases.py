@@ -1,4 +1,4 @@
-"""What somebody wrote or chose -> id: an id itself, a word of today in any flavour, or a wording of former times.
+"""What somebody wrote or chose -> id: an id itself, a word of today in any dialect, or a wording of former times.
 
 Files, records and commands of people are read through here and nowhere else; what is written again carries ids.
 """
@@ -11,12 +11,14 @@ from types import MappingProxyType
 from typing import Any, Literal, get_args
 
 from toptank.catalogue.remedies.plan import Plan
-from toptank.catalogue.words.flavour import Flavour
 from toptank.catalogue.words.words import words_of
-from toptank.units.nearest import did_you_mean, nearest
+from toptank.units.dialect import Dialect
+from toptank.units.nearest import meant_one_of, nearest
 
 MOST_NEAR = 9
 """Nearest spellings of which each thing is told once."""
+
+MOST_TOLD = 3
 
 Kind = Literal["cause", "repair", "remedy", "check", "part", "work"]
 
@@ -48,14 +50,14 @@ def written_plan(plan: Iterable[str]) -> str:
     return ",".join(plan) or "nothing"
 
 
-_NOTHING = ("nothing", "do nothing")
+_NOTHING = ("nothing", "do nothing", "leave it as it is")
 
 
 def meant(kind: Kind, written: str, otherwise: str) -> str:
-    """Return the end of a refusal: what was nearly written, each thing once, or what else to do."""
-    ids = _ids(kind)
-    near = {ids[one]: one for one in reversed(nearest(written, ids, most=MOST_NEAR))}
-    return did_you_mean(written, near.values(), otherwise)
+    """Return the end of a refusal: what was nearly written, by its name of today and once each, or what else to do."""
+    ids, named = _ids(kind), getattr(words_of("us"), kind)
+    near = dict.fromkeys(ids[one] for one in nearest(written, ids, most=MOST_NEAR))
+    return meant_one_of((named[id_].name for id_ in list(near)[:MOST_TOLD]), otherwise)
 
 
 def _plain(written: str) -> str:
@@ -65,14 +67,14 @@ def _plain(written: str) -> str:
 @cache
 def _ids(kind: Kind) -> Mapping[str, str]:
     known = getattr(words_of("us"), kind)
-    names = {getattr(words_of(flavour), kind)[id_].name: id_ for flavour in get_args(Flavour) for id_ in known}
+    names = {getattr(words_of(dialect), kind)[id_].name: id_ for dialect in get_args(Dialect) for id_ in known}
     return _table(known, names, _former()[kind])
 
 
 @cache
 def _outcomes(check: str) -> Mapping[str, str]:
     known = words_of("us").check[check].outcomes
-    names = {words_of(flavour).check[check].outcomes[id_]: id_ for flavour in get_args(Flavour) for id_ in known}
+    names = {words_of(dialect).check[check].outcomes[id_]: id_ for dialect in get_args(Dialect) for id_ in known}
     return _table(known, names, _former_outcomes().get(check, {}))
 
 

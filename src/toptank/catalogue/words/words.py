@@ -1,7 +1,7 @@
 """What everything in the catalogue is called. Things link by id; words are looked up when they are shown.
 
-us.toml holds every word; another flavour holds what it says differently. The units that are asked for choose the
-flavour: degrees Fahrenheit come with a hood, degrees Celsius with a bonnet.
+us.toml holds every word. The units that are asked for choose the English: degrees Fahrenheit come with a hood, degrees
+Celsius with a bonnet. `units/dialect.py` turns single words; uk.toml holds the phrases and figures that differ.
 """
 
 import tomllib
@@ -10,10 +10,10 @@ from dataclasses import dataclass, field
 from functools import cache
 from importlib import resources
 from types import MappingProxyType
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
-from toptank.catalogue.words.flavour import Flavour, flavour_of
 from toptank.units.conversion import System
+from toptank.units.dialect import Dialect, dialect_of, in_british
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +63,7 @@ class HazardWords:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """Every word of one flavour, by kind and id."""
+    """Every word of one dialect, by kind and id."""
 
     cause: Mapping[str, CauseWords]
     repair: Mapping[str, Named]
@@ -78,18 +78,18 @@ class Words:
 
 def words(system: System) -> Words:
     """Return what everything is called where these units are used."""
-    return words_of(flavour_of(system))
+    return words_of(dialect_of(system))
 
 
 @cache
-def words_of(flavour: Flavour) -> Words:
-    """Return every word of a flavour.
+def words_of(dialect: Dialect) -> Words:
+    """Return every word of a dialect.
 
     Raises
     ------
     TypeError : if an entry of the file has a key that is not known here, or lacks one; the file is ours
     """
-    base, own = _read("us"), {} if flavour == "us" else _read(flavour)
+    base, own = (_read("us"), {}) if dialect == "us" else (_in_british(_read("us")), _read(dialect))
 
     def table(kind: str, made: type[_T]) -> Mapping[str, _T]:
         entries = {id_: made(**_merged(entry, own.get(kind, {}).get(id_, {}))) for id_, entry in base[kind].items()}
@@ -118,14 +118,20 @@ def plan_words(plan: Sequence[str], system: System) -> str:
 
 
 def _merged(base: dict[str, Any], own: dict[str, Any]) -> dict[str, Any]:
-    """Lay a flavour's own words over those of us.toml, outcome by outcome."""
+    """Lay a dialect's own words over those of us.toml, outcome by outcome."""
     merged = {**base, **own}
     if "outcomes" in base:
         merged["outcomes"] = MappingProxyType({**base["outcomes"], **own.get("outcomes", {})})
     return merged
 
 
+def _in_british(tree: Any) -> Any:
+    if isinstance(tree, dict):
+        return {key: _in_british(value) for key, value in cast("dict[str, Any]", tree).items()}
+    return in_british(str(tree))
+
+
 @cache
-def _read(flavour: Flavour) -> dict[str, Any]:
-    text = resources.files("toptank.catalogue.words").joinpath(f"{flavour}.toml").read_text(encoding="utf-8")
+def _read(dialect: Dialect) -> dict[str, Any]:
+    text = resources.files("toptank.catalogue.words").joinpath(f"{dialect}.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)

@@ -41,7 +41,7 @@ TITLE_LETTERS, DUTY_LETTERS = 90, 20
 """Letters to a line: of the title if they are narrow, and beside the bars."""
 
 NOTE = (
-    "Bar: 8 in 10 possible vehicles; line in it: the middle one. Ring: seen. Dashes: the limit. "
+    "Bar: likely range (8 chances in 10); line in it: most likely. Ring: read. Dashes: the limit. "
     "Red: boiling point under this cap."
 )
 

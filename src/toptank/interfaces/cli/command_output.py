@@ -25,8 +25,6 @@ def tell_revision(revision: Revision, sentence: str, as_json: bool) -> None:
     tell(door.revision_answer(revision), sentence, as_json)
 
 
-def tell_answer(number: int, kept: KeptAnswer, title: str, as_json: bool) -> None:
-    """Print an answer that was kept, or that it was."""
-    told = f"{kept.kind.capitalize()} of job {number} ({title}) kept as answer {kept.number}"
-    made = f"revision {kept.revision}, {kept.draws:,} draws, seed {kept.seed}, equations {kept.equations_version}"
-    tell(door.kept_answer(number, kept), f"{told}: {made}.", as_json)
+def tell_answer(number: int, kept: KeptAnswer, as_json: bool) -> None:
+    """Print an answer that was kept as JSON, or say that it was kept."""
+    tell(door.kept_answer(number, kept), f"{kept.kind.capitalize()} saved with job {number}.", as_json)

@@ -21,6 +21,14 @@ if TYPE_CHECKING:
     from toptank.interfaces.cli.tables.job_table import show_history, show_job, show_jobs
     from toptank.interfaces.cli.tables.log_table import show_log, show_verdict
     from toptank.interfaces.cli.tables.mix_table import show_mix
+    from toptank.interfaces.cli.tables.summary_table import (
+        show_choice_summary,
+        show_demo_summary,
+        show_diagnosis_summary,
+        show_drive_summary,
+        show_forecast_summary,
+        show_verdict_summary,
+    )
     from toptank.interfaces.cli.tables.what_if_table import show_what_if
     from toptank.interfaces.web import server
     from toptank.interfaces.web.drawing.loop_picture import loop_picture

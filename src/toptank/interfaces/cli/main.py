@@ -1,12 +1,9 @@
 """The command line. Every command calls one verb of `shop/ask` and shows its answer."""
 
 import sys
-from collections.abc import Callable
-from concurrent.futures import Future
-from inspect import Parameter, Signature, signature
+from importlib.metadata import version
 from pathlib import Path
-from tempfile import mkdtemp
-from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
+from typing import Annotated, Any
 
 import typer
 
@@ -17,6 +14,7 @@ from toptank.interfaces.cli.commands import (
     diagnose_commands,
     drive_commands,
     fit_commands,
+    forecast_commands,
     job_attachment_commands,
     log_commands,
     mix_commands,
@@ -24,17 +22,13 @@ from toptank.interfaces.cli.commands import (
     serve_commands,
     what_if_commands,
 )
-from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
+from toptank.interfaces.cli.options import JsonOption, Units, UnitsOption, print_json
 from toptank.interfaces.cli.screen import run, write
 from toptank.shop import door
 from toptank.units.conversion import System
 
-if TYPE_CHECKING:
-    from toptank.shop.door import Job
-
 app = typer.Typer(
     name="toptank",
-    help="Where will the gauge settle, how surely, and what does that rest on?",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
@@ -44,10 +38,12 @@ sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
 app.add_typer(sheet, name="sheet")
 app.add_typer(job_attachment_commands.job, name="job")
 for _command in (
+    forecast_commands.demo,
     diagnose_commands.diagnose,
     diagnose_commands.checks,
     diagnose_commands.causes,
     diagnose_commands.evaluate,
+    forecast_commands.forecast,
     choose_commands.choose,
     choose_commands.prices,
     fit_commands.fit,
@@ -65,95 +61,9 @@ for _command in (
     app.command()(_command)
 
 
-OutOption = Annotated[Path | None, typer.Option("--out", help="write a chart of the bands: .png or .svg")]
-DrawsOption = Annotated[int | None, typer.Option("--draws", help="number of possible vehicles drawn")]
 ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
 GlycolOption = Annotated[str, typer.Option("--glycol", help="ethylene or propylene")]
-MixOption = Annotated[str, typer.Option("--mix", help='share of concentrate by volume, e.g. "50/50" or "40 %"')]
-
-Command: TypeAlias = Callable[..., None]
-
-
-def _forecast(
-    job: "Job",
-    units: UnitsOption = None,
-    as_json: JsonOption = False,
-    out: OutOption = None,
-    draws: DrawsOption = None,
-    seed: SeedOption = None,
-    force: ForceOption = False,
-    *,
-    diagnosed: bool = False,
-    check_drive: bool = False,
-) -> None:
-    """Forecast a job; what stands between the job and the star are the options of every command that forecasts one."""
-    system = units.value if units else job.system
-    if out is not None:
-        late.check_chart_file(out, replace=force)
-    with working(f"drawing possible vehicles and settling {len(job.duties)} duties"):
-        answer = door.service.forecast(job, draws=draws, seed=seed)
-    meanwhile = log_commands.compiled_meanwhile(job) if check_drive and not as_json else None
-    if out is not None:
-        late.write_chart(answer, out, system, replace=force)
-    if as_json:
-        said = door.forecast_answer(answer)
-        print_json(
-            door.demo_answer(said, door.diagnosis_answer(door.diagnose_verbs.diagnose(job))) if diagnosed else said,
-            system,
-        )
-    else:
-        late.show_forecast(answer, system)
-        if out is not None:
-            write(f"Chart written to {out}.")
-        if diagnosed:
-            _show_the_rest(job, units, meanwhile)
-
-
-def _show_the_rest(job: "Job", units: Units | None, meanwhile: Future[None] | None) -> None:
-    """From the causes to the paper, and the check drive if it is compiled meanwhile: what comes after the forecast."""
-    write("")
-    diagnosed = diagnose_commands.show_diagnosis_of(job, units, None)
-    write("")
-    chosen = choose_commands.show_choice_of(job, units, diagnosed=diagnosed)
-    write("")
-    fit_commands.show_fit_of(job, units)
-    folder = Path(mkdtemp(prefix="toptank-demo-"))
-    order_commands.write_order_of(
-        job, units, pdf=folder / "order.pdf", html=folder / "order.html", diagnosed=diagnosed, chosen=chosen
-    )
-    if meanwhile is not None:
-        write("")
-        log_commands.show_simulated(job, units, chosen, meanwhile)
-
-
-def _with_options_of_forecast(command: Command) -> Command:
-    """Give a command the options of `_forecast` behind its own arguments; it takes them as `**options`."""
-    own = [one for one in signature(command).parameters.values() if one.kind is not Parameter.VAR_KEYWORD]
-    shared = [
-        one for one in list(signature(_forecast).parameters.values())[1:] if one.kind is not Parameter.KEYWORD_ONLY
-    ]
-    vars(command)["__signature__"] = Signature([*own, *shared])  # typer reads this before the function itself
-    command.__annotations__ |= {one.name: one.annotation for one in shared}
-    return command
-
-
-@app.command()
-@_with_options_of_forecast
-def demo(
-    check_drive: Annotated[
-        bool, typer.Option("--check-drive/--no-check-drive", help="end with a simulated check drive")
-    ] = True,
-    **options: Any,
-) -> None:
-    """Take the built-in example from complaint to check drive: an invented orchard minibus on its ridge road."""
-    _forecast(door.service.demo_job(), **options, diagnosed=True, check_drive=check_drive)
-
-
-@app.command()
-@_with_options_of_forecast
-def forecast(job: JobArgument, **options: Any) -> None:
-    """Forecast the gauge at every duty of a job, with a band and what widens it."""
-    _forecast(door.service.open_job(job), **options)
+MixOption = Annotated[str, typer.Option("--mix", help='coolant strength, antifreeze by volume, e.g. "50/50" or "40 %"')]
 
 
 @app.command()
@@ -166,7 +76,7 @@ def core(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Rate one core as on a bench: heat, outlet temperatures, pressure drops, conductance, regime of the tubes."""
+    """Bench-rate a core: heat, outlet temperatures, pressure drops, laminar or turbulent flow in the tubes."""
     system = _system(units)
     answer = door.service.core_rating(
         file,
@@ -188,7 +98,7 @@ def boil(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Boiling point under a cap, a table over caps, and what each psi of cap is really worth."""
+    """Show the boiling point under a cap, and what each pound of cap is really worth."""
     system = _system(units)
     answer = door.boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
     _show("boil", answer, system, as_json)
@@ -201,14 +111,14 @@ def freeze(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Freeze point of a mix."""
+    """Show the freeze point of a mix."""
     system = _system(units)
     _show("freeze", door.boiling.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
 
 
 @app.command()
 def vehicles(units: UnitsOption = None, as_json: JsonOption = False) -> None:
-    """List the typical vehicles that a sheet can start from."""
+    """List the typical vehicles that a job can start from."""
     _show("vehicles", door.service.vehicles(), _system(units), as_json)
 
 
@@ -218,7 +128,7 @@ def explain(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Say which equations a figure rests on, from which sources, and what is assumed; or what a field is."""
+    """Show where a figure comes from: equations, sources, what is assumed; or what a field means."""
     system = _system(units)
     _show("explain", door.service.explain(quantity), system, as_json)
 
@@ -226,7 +136,7 @@ def explain(
 @sheet.command("new")
 def sheet_new(
     like: Annotated[str, typer.Option("--like", help="a typical vehicle; `toptank vehicles` lists them")],
-    out: Annotated[Path | None, typer.Option("--out", help="write to a file instead of the screen")] = None,
+    out: Annotated[Path | None, typer.Option("--out", help="save to a file instead of showing it")] = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     force: ForceOption = False,
@@ -238,9 +148,23 @@ def sheet_new(
     if as_json:
         print_json(door.SheetAnswer(like=like, file=str(out) if out else None, text=text))
     elif out is not None:
-        write(f"Starting file written to {out}: put in what is known, then `toptank forecast {out}`.")
+        write(f"Saved {out}. Enter what you know, then run `toptank diagnose {out}`.")
     else:
         write(text)
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        write(f"toptank {version('toptank')}")
+        raise typer.Exit
+
+
+VersionOption = Annotated[bool, typer.Option("--version", help="show the version", callback=_version, is_eager=True)]
+
+
+@app.callback()
+def toptank(_asked: VersionOption = False) -> None:
+    """Find out why a vehicle runs hot, and what repair will hold. Start with: demo, job new, diagnose."""
 
 
 def _system(units: Units | None) -> System:

@@ -7,12 +7,13 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated
 
 import typer
-from rich.status import Status
 
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.screen import prints_every_sign, write
 
 if TYPE_CHECKING:
+    from rich.status import Status
+
     from toptank.shop.door import Answer
     from toptank.units.conversion import System
 
@@ -24,12 +25,14 @@ class Units(StrEnum):
     metric = "metric"
 
 
-UnitsOption = Annotated[Units | None, typer.Option("--units", help="us or metric; a job file brings its own")]
+UnitsOption = Annotated[Units | None, typer.Option("--units", help="us or metric; if left out, as the job")]
 JobArgument = Annotated[
     str, typer.Argument(metavar="JOB", help="number of a stored job, a job file (TOML), or demo, the built-in example")
 ]
-JsonOption = Annotated[bool, typer.Option("--json", help="print JSON; every key carries its unit")]
-SeedOption = Annotated[int | None, typer.Option("--seed", help="seed of the draws: same seed, same answer")]
+JsonOption = Annotated[bool, typer.Option("--json", help="print JSON for a program; every key carries its unit")]
+FullOption = Annotated[bool, typer.Option("--full", help="print the whole answer, not just a screen of it")]
+DrawsOption = Annotated[int | None, typer.Option("--draws", help="simulations: more is slower and steadier")]
+SeedOption = Annotated[int | None, typer.Option("--seed", help="random seed: same seed, same answer")]
 
 
 def print_json(answer: Answer, system: System = "us") -> None:

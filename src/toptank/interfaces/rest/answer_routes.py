@@ -44,7 +44,7 @@ from toptank.units.conversion import System
 routes = APIRouter(tags=["answers"])
 
 Paper = Annotated[Size | None, Query(description="letter in US units, A4 in metric ones if not said")]
-Draws = Annotated[int | None, Query(description="possible vehicles; the usual number if not said")]
+Draws = Annotated[int | None, Query(description="simulations; the usual number if left out")]
 
 
 def _job(number: int) -> Job:

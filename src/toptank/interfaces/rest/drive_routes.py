@@ -87,7 +87,7 @@ def log(number: Number, body: DrivenLog) -> Response:
 
 @routes.post("/jobs/{number}/verify", status_code=201, response_model=VerdictAnswer)
 def verify(number: Number, body: VerifiedLog) -> Response:
-    """Hold a log of the check drive beside the forecast of the repair; log and verdict are kept with the job."""
+    """Compare a log of the road test with the forecast of the repair; log and verdict are kept with the job."""
     given = _given(body)
     with in_turn():
         answer, _ = kept_logs.verify(number, given, done=body.done, plan=body.plan or None, **_said(body))

@@ -117,7 +117,7 @@ def add_reading(number: Number, body: NewReading) -> RevisionAnswer:
 
 @routes.post("/jobs/{number}/readings-after", status_code=201)
 def add_reading_after(number: Number, body: ReadingAfter) -> JobNoteAnswer:
-    """Note what the gauge showed on the check drive, after the work."""
+    """Note what the gauge showed on the road test, after the work."""
     noted = after_work.note_after(number, body.duty, body.gauge, system=body.units, author=body.by)
     return note_answer(number, noted)
 

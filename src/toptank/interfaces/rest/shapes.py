@@ -125,7 +125,7 @@ class DrivenLog(_Body):
 
 
 class VerifiedLog(DrivenLog):
-    """A logged check drive, and the work that was done before it."""
+    """A logged road test, and the work that was done before it."""
 
     done: Annotated[
         list[Annotated[str, Field(max_length=200)]],

@@ -54,7 +54,7 @@ STEPS = (
     Step(key="fit", name="Fit", does="does it go in"),
     Step(key="coolant", name="Coolant", does="and cap"),
     Step(key="order", name="Work order", does="on paper"),
-    Step(key="drive", name="Check drive", does="did it help"),
+    Step(key="drive", name="Road test", does="did it help"),
     Step(key="record", name="Record", does="who, what, when"),
 )
 FACES = ("barlow-latin-400-normal.woff2", "barlow-latin-600-normal.woff2", "barlow-condensed-latin-600-normal.woff2")

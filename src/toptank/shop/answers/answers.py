@@ -199,6 +199,7 @@ class Chosen:
     `decisive` is a check on which the plan depends, where there is one; `leaves_in` are the likely faults that the
     recommended plan leaves as they are. Where that plan asks the customer to go without something, `asking_nothing`
     is the same work without that. `does_not_fit` is the plan that would be recommended, if only it went in.
+    `repair_alone` repairs what is most likely broken and upgrades nothing; None where no priced work does.
 
     `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
     """
@@ -212,6 +213,7 @@ class Chosen:
     leaves_in: tuple[LeftIn, ...]
     asking_nothing: WorstDayForecast | None
     does_not_fit: WorstDayForecast | None
+    repair_alone: WorstDayForecast | None
     remarks: tuple[Text, ...]
     book: PriceBook
     draws: int

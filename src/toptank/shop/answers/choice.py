@@ -74,12 +74,14 @@ class PlanDuty(Answer):
 
     Parameters
     ----------
+    limit_degC : that holds in it: at a short stop it is higher than on the road
     boils_after_minutes : time after its beginning at which those that boil do; null where few do, or it is steady
     """
 
     duty: str
     top_tank_degC: Band
     gauge_degC: Band
+    limit_degC: float
     under_limit_pct: Percent
     under_boiling_pct: Percent
     boils_after_minutes: Band | None
@@ -159,6 +161,7 @@ class ChoiceAnswer(Headed, Remarked):
     seed : same seed, same answer
     limit_degC : what the customer wants to stay under
     plans : doing nothing first, then by rising cost
+    repair_alone : repairs what is most likely broken and upgrades nothing; null where no priced work does
     recommended : a plan; null where none on the list holds
     does_not_go_in : plan that would be recommended if only it went in; null where nothing bars the best one
     check_first : null where none decides
@@ -173,6 +176,7 @@ class ChoiceAnswer(Headed, Remarked):
     limit_degC: float
     worst_day: tuple[WorstDayAnswer, ...]
     plans: tuple[PlanAnswer, ...]
+    repair_alone: PlanAnswer | None
     recommended: tuple[str, ...] | None
     does_not_go_in: tuple[str, ...] | None
     check_first: CheckFirst | None
@@ -212,6 +216,7 @@ def choice_answer(found: Chosen) -> ChoiceAnswer:
             WorstDayAnswer(name=duty.name, ambient_degC=degC(duty.facts["ambient"].value)) for duty in found.worst_day
         ),
         plans=tuple(_plan(one, job) for one in found.outlooks),
+        repair_alone=None if found.repair_alone is None else _plan(found.repair_alone, job),
         recommended=None if found.recommended is None else found.recommended.ids,
         does_not_go_in=None if found.does_not_fit is None else found.does_not_fit.ids,
         check_first=None if found.decisive is None else _check(found.decisive),
@@ -281,6 +286,7 @@ def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
                 duty=duty.duty,
                 top_tank_degC=band(duty.coolant, degC),
                 gauge_degC=band(duty.gauge, degC),
+                limit_degC=degC(duty.limit),
                 under_limit_pct=pct(duty.under_limit),
                 under_boiling_pct=pct(duty.under_boiling),
                 boils_after_minutes=None if duty.boils_after is None else band(duty.boils_after, minutes),

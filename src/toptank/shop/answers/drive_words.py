@@ -22,22 +22,23 @@ WEAK = 0.02
 ROUND = 100.0 / 60.0
 """To what an engine speed is rounded where it is told [1/s]."""
 
-HOLDS_AS_IT_IS = "It holds as it is: nothing need be asked less of it."
+HOLDS_AS_IT_IS = "It stays cool as it is: nothing needs easing."
 
 
 def peak_words(road: DriveForecast, system: System) -> str:
     """Say where the gauge peaks, and at what."""
-    where = f"{road.peak_time / 60.0:.0f} min after the start, at {show(road.peak_distance, DISTANCE, system)}"
-    return f"Peak of the gauge: {band((road.peak.p10, road.peak.p90), system)}, {where}."
+    where = f"{road.peak_time / 60.0:.0f} minutes in, at {show(road.peak_distance, DISTANCE, system)}"
+    return f"Hottest {where}: gauge {band((road.peak.p10, road.peak.p90), system)}."
 
 
 def chance_words(road: DriveForecast) -> str:
     """Say the chances of too hot, of boiling, of too slow."""
-    said = f"Over the limit somewhere: {chance(road.over_limit)}. Boils: {chance(road.boils)}"
+    over, boils = chance(road.over_limit), chance(road.boils)
+    said = f"Chance of going over the limit on the way: {over}. Chance it boils over: {boils}"
     if road.boils >= OFTEN:
-        said += f", and then loses some {show(road.lost, FRACTION, 'us', 0)} of its coolant past the cap"
+        said += f" (would lose about {show(road.lost, FRACTION, 'us', 0)} of its coolant)"
     if road.short_of_power > WEAK:
-        said += f". Cannot hold the speed: {chance(road.short_of_power)}"
+        said += f". Not enough power to hold that speed: {chance(road.short_of_power)}"
     return f"{said}."
 
 
@@ -49,7 +50,7 @@ def gear_words(shift: ShiftsDown, system: System) -> str:
     where = f"from {show(shift.distance, DISTANCE, system)} on" if shift.time > 0.0 else "from the start on"
     return (
         f"It shifts down on the climb {where}, {turns} instead of {instead}: "
-        "fan and pump turn faster, so that it may run cooler there than on a gentler climb in the higher gear."
+        "fan and pump turn faster, so it may run cooler there than on a gentler climb in the higher gear."
     )
 
 
@@ -59,7 +60,7 @@ def ease_words(road: DriveForecast, system: System) -> tuple[str, ...]:
 
 
 def _eased(one: Ease, road: DriveForecast, system: System) -> str:
-    asked = [] if one.cooled else ["air conditioning off"]
+    asked = [] if one.cooled else ["A/C off"]
     if one.share < 1.0:
         fastest = road.climbing_speed
         asked.append(
@@ -67,7 +68,7 @@ def _eased(one: Ease, road: DriveForecast, system: System) -> str:
             f"{'on the climbs ' if road.climbs else ''}({one.longer / 60.0:.0f} min longer)"
         )
     said = (
-        f"{' and '.join(asked)}: {show(one.cooler, TEMPERATURE_RISE, system, 0)} cooler at the peak, over the limit "
+        f"{' and '.join(asked)}: {show(one.cooler, TEMPERATURE_RISE, system, 0)} cooler at its hottest, over the limit "
         f"{chance(one.over_limit)}, boils {chance(one.boils)}"
     )
-    return f"{said}: holds." if one.enough else f"{said}."
+    return f"{said}: stays cool." if one.enough else f"{said}."

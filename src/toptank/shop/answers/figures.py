@@ -1,4 +1,4 @@
-"""Which fields of a sheet move no figure of a forecast, and how a possible vehicle may settle."""
+"""Which fields of a sheet move no steady figure, and how a vehicle may settle."""
 
 MOVES_NOTHING = {
     "fan.first_stage": "it tells how an electric fan comes and goes on a drive",
@@ -18,6 +18,9 @@ MOVES_NOTHING = {
     "engine.metal_above_coolant": "it tells how fast a drive warms and cools",
     "engine.oil_volume": "it tells how fast a drive warms and cools",
     "engine.oil_above_coolant": "it tells how fast a drive warms and cools",
+    "fan.reversed_push": "it tells what blades do that run backwards",
+    "doubts.stirred": "it tells what blades do that run backwards",
+    "doubts.bay_breath": "it tells what blades do that run backwards",
     "doubts.carry_out_open": "it tells how much goes past the cap once it boils on a drive",
     "doubts.carry_out_pressed": "it tells how much goes past the cap once it boils on a drive",
     "doubts.cold_friction": "it tells how fast a drive warms",
@@ -28,7 +31,8 @@ MOVES_NOTHING = {
     "gauge.lag": "it tells how late it follows on a drive",
     "drivetrain.gearbox_mass": "it tells how fast a drive warms and cools",
 }
-"""Fields of a sheet that move no figure, each with what it is for; a test changes every field and looks."""
+"""Fields of a sheet that move no figure of a steady condition, each with what it is for; a test changes every field and
+looks. Hills, stops and drives last minutes: lags and masses move them."""
 
 STATUS_WORDS = {
     0: "thermostat_holds",

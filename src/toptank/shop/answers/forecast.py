@@ -83,6 +83,7 @@ class DutyAnswer(Answer):
     ----------
     came_before : what it comes after; empty where it is steady
     lasts_minutes : how long it lasts, in the middle; null where it is steady
+    limit_degC : that holds in it: at a short stop it is higher than on the road
     gauge_peak_degC : highest reading of the gauge in it
     boils_after_minutes : time after its beginning at which those that boil do; null where few do, or it is steady
     top_tank_degC : temperature of the coolant in the top tank
@@ -113,6 +114,7 @@ class DutyAnswer(Answer):
     name: str
     came_before: str
     lasts_minutes: float | None
+    limit_degC: float
     gauge_peak_degC: OpenBand
     boils_after_minutes: OpenBand | None
     top_tank_degC: OpenBand
@@ -212,6 +214,7 @@ def _duty(found: Forecast, place: int) -> DutyAnswer:
         name=duty.name,
         came_before=duty.came_before,
         lasts_minutes=rounded(duty.sheet.facts["for"].value / 60.0) if duty.came_before else None,
+        limit_degC=degC(duty.limit),
         gauge_peak_degC=open_band(bands.gauge_peak, degC),
         boils_after_minutes=None if duty.boils_after is None else open_band(duty.boils_after, minutes),
         top_tank_degC=open_band(bands.top_tank, degC),

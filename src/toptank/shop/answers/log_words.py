@@ -32,9 +32,9 @@ def shown_lines(shown: Shown, system: System) -> tuple[str, ...]:
 
 
 def worth_words(worth: float) -> str:
-    """How many independent readings a log is worth."""
+    """How many separate gauge readings a log is worth."""
     count = max(round(worth), 1)
-    return "about one independent reading" if count == 1 else f"about {count} independent readings"
+    return "about one gauge reading" if count == 1 else f"about {count} separate gauge readings"
 
 
 def clock_words(seconds: float) -> str:

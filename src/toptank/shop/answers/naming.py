@@ -159,7 +159,8 @@ def evidence(piece: Piece, system: System) -> str:
         return f"{work(piece.part, system)} changed: {piece.effect}"
     worked = ", ".join(work(one, system) for one in piece.after_work)
     told = (piece.onset or "", f"after work on {worked}" if worked else "")
-    return ", ".join(word for word in (*told, "miles driven" if piece.distance is not None else "") if word)
+    history = ", ".join(word for word in (*told, "its mileage" if piece.distance is not None else "") if word)
+    return f"history: {history}"
 
 
 def _read(reading: Reading) -> str:

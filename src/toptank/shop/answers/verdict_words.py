@@ -1,4 +1,4 @@
-"""What a check drive says, in sentences: for the mechanic on the screen, and plainer for the customer on paper."""
+"""What a road test says, in sentences: for the mechanic on the screen, and plainer for the customer on paper."""
 
 import numpy as np
 
@@ -15,20 +15,27 @@ LITTLE = 0.25
 """Difference too small to be told hotter from cooler [K]."""
 
 
+HOT_SIDE = 0.8
+"""Share of repaired vehicles that would have been cooler from which it ran on the hot side [1]; judgement."""
+
 BEYOND = (
-    "Neither work that does what was forecast nor work that does nothing would show this: look at the log first, its "
-    "units and its instrument, then for something else that has gone wrong."
+    "Neither a repair that works nor one that did nothing would show this: check the log first, its units and its "
+    "gauge, then look for something else that has gone wrong."
 )
-"""Said where a drive lies outside all that was reckoned with."""
+"""Said where a drive lies outside all that was thought of."""
 
 
 def headline(answer: Verdict) -> str:
     """The verdict in one line."""
     said = {"as forecast": "As forecast", "better": "Better than forecast", "worse": "Worse than forecast"}[answer.word]
+    if answer.word == "as forecast" and answer.place >= HOT_SIDE:
+        said = "Within the forecast, but on the hot side"
     if answer.lacks:
         short = "is too short" if answer.lacks == "time" else "has too few readings"
         return f"{said}, but this drive {short} to prove it"
-    return f"{said}, but this drive proves little" if answer.word == "as forecast" and not answer.proves else said
+    if answer.word == "as forecast" and not answer.proves:
+        return f"{said}, but this drive proves little"
+    return f"{said}: chance to stay cool on the worst day now {_chance(answer.worst_day.holds_now)}"
 
 
 def verdict_says(verified: Verified, system: System) -> tuple[str, ...]:
@@ -41,34 +48,32 @@ def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
     answer = verified.verdict
     lines = [
         *_over_the_limit(verified, system),
-        f"Where the work would show most, {_part(answer)}, the {_instrument(verified)} ran "
-        f"{_hotter(answer.difference, system)} than the middle of the forecast. In 8 of 10 cases: "
-        f"{_span(answer.forecast, system)} if the work does what was forecast, {_span(answer.unrepaired, system)} if "
-        "it has done nothing.",
-        f"Had the work done nothing, this drive would have come out worse in {100.0 * answer.power:.0f} of 100 cases; "
-        "of work that does what was forecast 10 in 100 come out worse too." + _why_not(answer),
+        f"On the part of the drive that counts ({_part(answer)}) the {_instrument(verified)} ran "
+        f"{_hotter(answer.difference, system)} than the forecast. If the repair worked you would see "
+        f"{_span(answer.forecast, system)}; if it did nothing, {_span(answer.unrepaired, system)}.",
+        f"This drive could tell a good repair from a bad one {_times_in_ten(answer.power)}." + _why_not(answer),
     ]
     if answer.beyond:
         lines.append(BEYOND)
     if answer.word != "as forecast":
-        lines.append(f"Chance that weather and road alone make such a difference: {_chance(answer.by_weather)}.")
-    lines.append(f"Chance that the work has done nothing: {_chance(answer.not_taken)}.")
+        lines.append(f"Chance that weather and road alone make that difference: {_chance(answer.by_weather)}.")
+    lines.append(f"Chance the repair did not work: {_chance(answer.not_taken)}.")
     day = answer.worst_day
     lines.append(
-        f"Worst day: holds with {_chance(day.holds_now)}, before this drive {_chance(day.holds_before)} (new parts may "
-        f"be bad; {_chance(day.holds_forecast)} if the work does what was forecast); gauge on "
-        f"{day.hardest!r} {_band(day.gauge_now, system)}, forecast was {_band(day.gauge_forecast, system)}."
+        f"Worst day: chance to stay cool {_chance(day.holds_now)}; before this drive {_chance(day.holds_before)} "
+        f"(allowing for a faulty new part). Gauge on {day.hardest!r} {_band(day.gauge_now, system)}; the forecast was "
+        f"{_band(day.gauge_forecast, system)}."
     )
     if answer.word == "worse":
         back = ", ".join(
             f"{naming.cause(one.name, system)} {_chance(one.expected)} → {_chance(one.now)}" for one in answer.back[:4]
         )
         lines.append(
-            f"Back up: {back}." if back else "No single cause stands out from it: look at the work itself first."
+            f"More likely again: {back}." if back else "No single fault stands out: check the work itself first."
         )
     if proposed := better_drive_words(verified, system):
         lines.append(proposed)
-    lines.append(f"The log is worth {worth_words(answer.worth)}, however many rows it has.")
+    lines.append(f"{len(answer.read_time):,} readings, but worth {worth_words(answer.worth)}.")
     return tuple(lines)
 
 
@@ -77,41 +82,41 @@ def customer_lines(verified: Verified, system: System) -> tuple[str, ...]:
     answer, day = verified.verdict, verified.verdict.worst_day
     minutes = float(verified.drive.log.time[-1]) / 60.0
     said = {
-        "as forecast": "the gauge did what we had said it would.",
-        "better": "the gauge stayed lower than we had said it would.",
-        "worse": "the gauge ran hotter than we had said it would: we look further before you rely on it.",
+        "as forecast": "the gauge did what we said it would.",
+        "better": "the gauge stayed lower than we said it would.",
+        "worse": "the gauge ran hotter than we said it would. We will look further before you rely on it.",
     }[answer.word]
-    first = f"After the work it was driven for {minutes:.0f} minutes, and {said}"
+    first = f"After the repair we drove it for {minutes:.0f} minutes, and {said}"
     lines = [f"(Simulated, for the example.) {first}" if verified.invented and verified.file is None else first]
     if not answer.proves:
         lines.append(
-            "That drive was too short, or read too seldom, to prove it; a longer one would."
+            "That drive was too short to prove it; a longer one would."
             if answer.lacks
             else "That drive was too easy to prove it; a harder one would."
         )
     lines.append(
-        f"By what it showed, the chance that every part of your worst day stays under your limit and does not boil is "
-        f"{_chance(day.holds_now)}; before the drive it was {_chance(day.holds_before)}, bad new parts counted."
+        f"The chance that it stays cool on your worst day is now {_chance(day.holds_now)}; before the drive it was "
+        f"{_chance(day.holds_before)}."
     )
     return tuple(lines)
 
 
 def _part(answer: Verdict) -> str:
     begin, end = clock_words(answer.telling_from), clock_words(answer.telling_to)
-    return f"at minute {end}" if begin == end else f"from minute {begin} to {end}"
+    return f"at {end}" if begin == end else f"{begin} to {end}"
 
 
 def _why_not(answer: Verdict) -> str:
     """Why a drive proves nothing; empty where it does."""
     if answer.lacks == "time":
         return (
-            f" Too short to prove anything: it is read up to minute {clock_words(float(answer.read_time[-1]))}, "
-            "and the coolant takes four minutes to follow what is driven; ten are the least, most of them uphill."
+            f" Too short to prove anything: the last reading is at {clock_words(float(answer.read_time[-1]))}, and the "
+            "coolant takes four minutes to follow. Drive at least ten, most of them uphill."
         )
     if answer.lacks == "readings":
         return (
-            f" Too few readings to prove anything: {len(answer.read_time)}, and {answer.telling_readings} where the "
-            "work would show most; note three at the least, two of them late on the climb or at the stop behind it."
+            f" Too few readings to prove anything: {len(answer.read_time)}, with {answer.telling_readings} on the part "
+            "that counts. Note at least three, two of them late on the climb or at the stop after it."
         )
     return "" if answer.proves else " Too easy to prove anything."
 
@@ -131,7 +136,7 @@ def _instrument(verified: Verified) -> str:
 
 def _hotter(kelvin: float, system: System) -> str:
     if abs(kelvin) < LITTLE:
-        return "no hotter and no cooler"
+        return "no hotter or cooler"
     return f"{show(abs(kelvin), TEMPERATURE_RISE, system, 0)} {'hotter' if kelvin > 0.0 else 'cooler'}"
 
 
@@ -141,6 +146,11 @@ def _span(band: Band, system: System) -> str:
 
 def _band(band: Band, system: System) -> str:
     return f"{show(band.p10, TEMPERATURE, system)} to {show(band.p90, TEMPERATURE, system)}"
+
+
+def _times_in_ten(share: float) -> str:
+    times = round(10.0 * share)
+    return f"{times} times in 10" if times > 1 else "once in 10 times" if times == 1 else "hardly ever"
 
 
 def _chance(share: float) -> str:
@@ -157,15 +167,15 @@ def better_drive_words(verified: Verified, system: System) -> str:
 def _proposed(better: Proposal | None, verified: Verified, system: System) -> str:
     if better is None:
         return (
-            "No drive that is safe for a vehicle in order would prove more on such a day: drive this one again with a "
-            "second thermometer, or wait for a hotter day."
+            "No safe drive would prove more on a day like that: drive this one again with a second thermometer, or "
+            "wait for a hotter day."
         )
-    switch = f", air conditioning {'on' if better.air_conditioning else 'off'}"
+    switch = f", A/C {'on' if better.air_conditioning else 'off'}"
     cooled = switch if verified.cooled else ""
     return (
-        f"A better one at {show(better.ambient, TEMPERATURE, system)}: {better.climb_time / 60.0:.0f} minutes up "
+        f"A better drive at {show(better.ambient, TEMPERATURE, system)}: {better.climb_time / 60.0:.0f} minutes up "
         f"{show(better.grade, GRADE, system)} at {show(better.speed, SPEED, system, 0)}{cooled}, then "
-        f"{better.idle_time / 60.0:.0f} minutes at idle; it would show work that has done nothing in "
-        f"{100.0 * better.power:.0f} of 100 cases. Stop at {show(verified.job.limit, TEMPERATURE, system)}; if all is "
-        f"well it stays under {show(better.hottest, TEMPERATURE, system)}."
+        f"{better.idle_time / 60.0:.0f} minutes at idle; it could tell a good repair from a bad one "
+        f"{_times_in_ten(better.power)}. Pull over at {show(verified.job.limit, TEMPERATURE, system)}; if all is well "
+        f"it stays under {show(better.hottest, TEMPERATURE, system)}."
     )

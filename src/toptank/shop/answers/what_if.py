@@ -85,7 +85,7 @@ class WhatIfAnswer(Headed, Remarked):
     draws : possible vehicles
     rests_on : where the possible vehicles come from
     changed : what is otherwise than in the job
-    limit_degC : what the customer wants to stay under
+    limit_degC : that holds in this duty: at a short stop it is higher than what the customer wants to stay under
     came_before : what the duty comes after; empty where it is steady
     lasts_minutes : how long it lasts, in the middle; null where it is steady
     gauge_degC : what the gauge shows
@@ -136,7 +136,7 @@ def what_if_answer(found: WhatIf) -> WhatIfAnswer:
             "speed_km_per_h": km_per_h(facts["speed"].value),
             "air_conditioning": facts["air_conditioning"].value > 0.5,
             "changed": found.changed,
-            "limit_degC": degC(found.job.limit),
+            "limit_degC": degC(found.limit),
             "came_before": found.came_before,
             "lasts_minutes": rounded(facts["for"].value / 60.0) if found.came_before else None,
             "gauge_degC": band(found.gauge, degC),

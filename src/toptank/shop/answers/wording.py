@@ -78,3 +78,15 @@ def told(path: str, facts: Mapping[str, Fact], declaration: Declaration, system:
     """Write a fact with how well it is known."""
     fact = facts[path]
     return f"{quantity(fact.value, declaration, system)}{mark(fact)}"
+
+
+QUARTERS = {0: "", 1: " 1/4", 2: " 1/2", 3: " 3/4"}
+
+
+def shop_volume(value: float, system: System) -> str:
+    """Write a volume as a shop says it: quarts to a quarter, litres to a tenth."""
+    if system != "us":
+        return show(value, VOLUME, system, 1)
+    unit = unit_of(VOLUME, system)
+    whole, quarter = divmod(round(4.0 * float(from_si(value, VOLUME, unit))), 4)
+    return f"{whole or ''}{QUARTERS[quarter]}".strip() + f" {unit}" if whole or quarter else f"0 {unit}"

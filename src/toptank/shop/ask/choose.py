@@ -14,10 +14,11 @@ from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.plan_fit import goes_in, plan_fit
-from toptank.shop.ask.repair_remedies import loss_model_of
+from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.job.price_book import built_in, read_prices
 from toptank.studies.choose.plans import LIKELY
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, hottest_of, limiting_ambient
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, limiting_ambient, short_of_limit
+from toptank.studies.choose.worst_day_forecast import weighed as weigh
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from toptank.catalogue.remedies.plan import Plan
+    from toptank.catalogue.remedies.remedy import Remedy
     from toptank.knowledge.sheet import DutySheet
     from toptank.shop.answers.answers import Diagnosed
     from toptank.shop.job.job import Job
@@ -105,11 +107,13 @@ def choose(
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
         does_not_fit=choice.does_not_fit,
+        repair_alone=_weighed_alone(plain_repair(stakes, possible, book), outlooks, subjects, book),
         remarks=(
             *_on_confirmed(job, recommended),
             *_on_going_without(recommended, choice.asking_nothing),
             *_on_barred(job, choice.does_not_fit),
-            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended),
+            *_remarks(job, _others(outlooks, choice.does_not_fit), recommended, book.currency),
+            *_on_stops(job, outlooks[0]),
         ),
         book=book,
         draws=draws,
@@ -121,13 +125,22 @@ def _with_taken(
     plan: Plan | None, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
 ) -> tuple[WorstDayForecast, ...]:
     """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
-    from toptank.studies.choose.worst_day_forecast import weighed
-
     by_id = {remedy.id: remedy for remedy in REMEDIES}
     if plan is None or any(one.ids == plan for one in outlooks) or not set(plan) <= set(by_id):
         return outlooks
-    (taken,) = weighed(subjects, [[by_id[remedy] for remedy in plan]], book.cost)
+    (taken,) = weigh(subjects, [[by_id[remedy] for remedy in plan]], book.cost)
     return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
+
+
+def _weighed_alone(
+    plan: Sequence[Remedy], outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
+) -> WorstDayForecast | None:
+    """The plan that repairs what broke and no more, though another may beat it: the first that a customer asks for."""
+    if not plan:
+        return None
+    ids = tuple(remedy.id for remedy in forced(plan, subjects.vehicle))
+    listed = [one for one in outlooks if one.ids == ids]
+    return listed[0] if listed else weigh(subjects, [plan], book.cost)[0]
 
 
 def _cost(outlook: WorstDayForecast) -> float:
@@ -246,8 +259,8 @@ def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[Text]:
     undone = [cause for cause in found if planned.isdisjoint(mends_of(cause.id))]
     return [
         sentence(
-            "Found: {cause}. First of all {repair}; the plans here are reckoned on top of what is still possible, and "
-            "none of them stands in for that repair.",
+            "Found: {cause}. Do that repair first: {repair}. The plans here come on top of it; none of them stands in "
+            "for it.",
             {
                 "cause": Sentence(naming.cause, (cause.id,)),
                 "repair": Sentence(naming.repair, (cause.repair,)),
@@ -263,14 +276,31 @@ def _on_going_without(recommended: WorstDayForecast | None, asking_nothing: Wors
         return []
     return [
         sentence(
-            "This plan is reckoned without {gone}: with it the same work holds the worst day in {with_it} of 100 "
-            "possible vehicles, not in {without}. The customer must agree to that.",
+            "This plan assumes {gone} is off: with it on, the same work stays cool on the worst day in {with_it} of "
+            "100 cases, not {without}. The customer must agree to that.",
             {
                 "gone": Sentence(naming.concession, (recommended.ids,)),
                 "with_it": f"{100 * asking_nothing.holds:.0f}",
                 "without": f"{100 * recommended.holds:.0f}",
             },
         )
+    ]
+
+
+def _on_stops(job: Job, outlook: WorstDayForecast) -> list[Text]:
+    """What the coolant may reach at the short stops of the worst day, where there are any."""
+    return [
+        sentence(
+            "{stop} is a short stop: there the coolant may rise to {most} for minutes, as that of sound vehicles does; "
+            "the limit of {limit} is that of the road.",
+            {
+                "stop": repr(duty.duty),
+                "most": Quantity(duty.limit, TEMPERATURE),
+                "limit": Quantity(job.limit, TEMPERATURE),
+            },
+        )
+        for duty in outlook.duties
+        if duty.limit > job.limit
     ]
 
 
@@ -282,8 +312,8 @@ def _on_barred(job: Job, plan: WorstDayForecast | None) -> list[Text]:
     where = "; ".join(item.name for item in found.fit.wants_another_part())
     return [
         sentence(
-            "{plan} would cost least on the whole, but does not go in, whatever is mended: {where}. It holds the worst "
-            "day in {holds} of 100 possible vehicles; see the fit.",
+            "{plan} would cost least in the end, but cannot be made to fit: {where}. Chance it stays cool on the worst "
+            "day: {holds} %; see the fit.",
             {"plan": Sentence(naming.plan, (plan.ids,)), "where": where, "holds": f"{100 * plan.holds:.0f}"},
         )
     ]
@@ -295,28 +325,31 @@ def _others(plans: Sequence[WorstDayForecast], barred: WorstDayForecast | None) 
 
 def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
     """Why nothing on the list holds: how near the nearest comes, and a limit that no cooling can keep."""
-    best = max(outlooks, key=lambda one: (round(one.holds, 2), -hottest_of(one)))
+    best = max(outlooks, key=lambda one: (round(one.holds, 2), -short_of_limit(one)))
+    hardest = next(one for one in best.duties if one.duty == best.hardest)
     opens = job.sheet.facts["thermostat.starts_opening"].value
     shut = sentence(
         " The limit lies below {opens}, where its thermostat starts to open: no cooling brings it under that.",
         {"opens": Quantity(opens, TEMPERATURE)},
     )
     return sentence(
-        "No remedy on this list holds the worst day: the nearest, {best}, holds it in {holds} of 100 possible "
-        "vehicles; at {hardest} the middle one stands at {hottest}, the limit is {limit}.{shut} Ask less of it: "
-        "slower, in a lower gear, with the air conditioning off, with less load.",
+        "Nothing on this list holds the worst day: the nearest, {best}, has a {holds} % chance to stay cool; on "
+        "{hardest} it most likely reads {hottest}, the limit is {limit}.{shut} Ease the load: slower, in a lower gear, "
+        "with the A/C off, with less weight.",
         {
             "best": Sentence(naming.plan, (best.ids,)),
             "holds": f"{100 * best.holds:.0f}",
             "hardest": repr(best.hardest),
-            "hottest": Quantity(hottest_of(best), TEMPERATURE),
-            "limit": Quantity(job.limit, TEMPERATURE),
+            "hottest": Quantity(hardest.coolant.p50, TEMPERATURE),
+            "limit": Quantity(hardest.limit, TEMPERATURE),
             "shut": shut if job.limit <= opens else "",
         },
     )
 
 
-def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None) -> list[Text]:
+def _remarks(
+    job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstDayForecast | None, currency: str
+) -> list[Text]:
     best = max(outlooks, key=_holds)
     surest = Sentence(naming.plan, (best.ids,))
     if recommended is None:
@@ -324,13 +357,14 @@ def _remarks(job: Job, outlooks: Sequence[WorstDayForecast], recommended: WorstD
     if recommended.holds >= GOOD:
         return []
     if best.holds < GOOD:
-        return [sentence("Nothing on this list holds the worst day surely; {plan} comes nearest.", {"plan": surest})]
+        return [sentence("Nothing on this list is sure to hold the worst day; {plan} comes nearest.", {"plan": surest})]
     return [
         sentence(
-            "{plan} does not hold the worst day surely; {surest} would, in {holds} of 100 possible vehicles, but costs "
-            "more than that is worth at the price book's price of a lost day.",
+            "{own} % is not certain. For {more} more, {surest} gets you to {holds} %; the price book counts that as "
+            "more than a breakdown is worth.",
             {
-                "plan": Sentence(naming.plan, (recommended.ids,)),
+                "own": f"{100 * recommended.holds:.0f}",
+                "more": f"{currency}{best.cost - recommended.cost:,.0f}",
                 "surest": surest,
                 "holds": f"{100 * best.holds:.0f}",
             },

@@ -106,7 +106,7 @@ def _assumed_of(path: str, declaration: Declaration, system: System) -> list[str
     found = declaration.in_the_bay()
     said.append(f"To find it: {found}." if declaration.measurable() else f"It {found}.")
     if path in MOVES_NOTHING:
-        said.append(f"Moves no figure of a forecast: {MOVES_NOTHING[path]}.")
+        said.append(f"Moves no steady figure: {MOVES_NOTHING[path]}.")
     return said
 
 

@@ -32,9 +32,9 @@ TOLD = 3
 """Measures that are told; the page of the fit lists them all."""
 
 IN_A_WORD = {
-    Verdict.CLEARS: "goes in by what was measured",
+    Verdict.CLEARS: "fits, by what was measured",
     Verdict.TIGHT: "tight: measure again",
-    Verdict.RUBS: "not as it is: needs a mend",
+    Verdict.RUBS: "won't fit without changes",
     Verdict.NOT_KNOWN: "measure first",
 }
 _BEST_FIRST = (Verdict.CLEARS, Verdict.TIGHT, Verdict.NOT_KNOWN, Verdict.RUBS)
@@ -59,7 +59,7 @@ class PlanFit:
     def word(self) -> str:
         """Return the answer for a table."""
         if not self.goes_in:
-            return "does not go in"
+            return "cannot be made to fit"
         slipped = self.fit.verdict() == Verdict.RUBS and not self.rubs()
         return IN_A_WORD[Verdict.NOT_KNOWN if slipped else self.fit.verdict()]
 
@@ -68,15 +68,15 @@ class PlanFit:
         what = "It" if self.offer is None else f"The radiator on offer, {self.offer.name},"
         verdict = self.fit.verdict()
         if verdict == Verdict.CLEARS:
-            return f"{what} goes in, by what was measured."
+            return f"{what} fits, by what was measured."
         said: list[str] = []
         if rubs := self.rubs() if self.goes_in else self.fit.wants_another_part():
-            how = " as it is" if self.goes_in else ", whatever is mended"
-            needs = "Mends:" if self.goes_in else "It would take"
+            how = " as it is" if self.goes_in else " and cannot be made to"
+            needs = "What it needs:" if self.goes_in else "It would take"
             where = [f"{mend_words(one, system)} ({one.name}, {verdict_words(one, system)})" for one in rubs]
-            said.append(f"{what} does not go in{how}. {needs} {'; '.join(where)}.")
+            said.append(f"{what} won't fit{how}. {needs} {'; '.join(where)}.")
         else:
-            said.append(f"{what} goes in tight." if verdict == Verdict.TIGHT else f"{what} may go in or not.")
+            said.append(f"{what} is touch and go." if verdict == Verdict.TIGHT else "Fit not confirmed yet.")
         said += [f"{_capital(mend_words(one, system))}." for one in self.fit.of(Verdict.RUBS) if one.name == AGREE]
         measures = [measure_of(path).means for path in self.fit.to_measure()]
         if measures:

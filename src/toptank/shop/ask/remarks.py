@@ -22,7 +22,7 @@ def on_forecast(job: Job, duties: Sequence[DutyForecast]) -> tuple[Text, ...]:
     concentrate, glycol = (job.sheet.facts[f"fill.{key}"].value for key in ("concentrate", "glycol"))
     for duty in duties:
         remarks += _at_any_ambient(job, duty)
-        hose = f"duty {duty.name!r}: the bottom hose"
+        hose = f"duty {duty.name!r}: the lower hose"
         remarks += _ice(hose, float(duty.central.T_bottom_hose), concentrate, glycol)
     return tuple(remarks)
 
@@ -50,14 +50,14 @@ def _at_any_ambient(job: Job, duty: DutyForecast) -> Iterator[Sentence]:
     does = {
         "air_to_boil": "it boils",
         "limiting_ambient": sentence(
-            "it goes beyond the limit of {limit}", {"limit": Quantity(job.limit, TEMPERATURE)}
+            "it goes beyond the limit of {limit}", {"limit": Quantity(duty.limit, TEMPERATURE)}
         ),
     }
     for name, what in does.items():
         missing = sum(map(math.isnan, getattr(duty.bands, name)))
         if missing:
             yield sentence(
-                "duty {duty}: with {share} or more of the vehicles drawn {what} at any ambient temperature, even at "
+                "duty {duty}: in {share} or more of the simulations {what} at any ambient temperature, even at "
                 "{coldest}, the coldest looked at; {name} has no figure there.",
                 {
                     "duty": repr(duty.name),
@@ -75,7 +75,7 @@ def _ice(what: str, T: float, concentrate: float, glycol: float) -> Iterator[Sen
         mix = f"a mix of {show(concentrate, FRACTION, 'us')} concentrate" if concentrate > 0.0 else "plain water"
         yield sentence(
             "{what}, at {T}, is below the {ice} at which {mix} begins to freeze: ice stops the flow, and the figures "
-            "reckon with liquid.",
+            "do not count that.",
             {
                 "what": what,
                 "T": Quantity(T, TEMPERATURE),

@@ -7,6 +7,7 @@ import numpy as np
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.checks.check import Check
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.remedies.remedy import Remedy
 from toptank.catalogue.repairs import MADE_BY
 from toptank.knowledge.sheet import Sheet
 from toptank.shop.job.price_book import PriceBook
@@ -47,6 +48,17 @@ def _faults(possible: Ensemble, book: PriceBook) -> list[Fault]:
             costs = [book.cost(forced((remedy,), possible.vehicle)) for remedy in REMEDIES if remedy.id in remedies]
             found.append(Fault(repair, there, frozenset(remedies), min(costs)))
     return found
+
+
+def plain_repair(stakes: LossModel, possible: Ensemble, book: PriceBook) -> tuple[Remedy, ...]:
+    """Return the cheapest work that repairs what is most likely broken and upgrades nothing; empty where none does."""
+    ranked = sorted(stakes.faults, key=lambda fault: float(fault.there.mean()), reverse=True)
+    for fault in ranked[:1]:
+        broken = {cause.id for cause in CAUSES if cause.repair == fault.repair}
+        cures = [(one,) for one in REMEDIES if broken & set(one.cures) and not one.concession]
+        if cures:
+            return min(cures, key=lambda plan: book.cost(forced(plan, possible.vehicle)))
+    return ()
 
 
 def _splits(possible: Ensemble, sheet: Sheet, done: set[str]) -> list[CheckModel]:

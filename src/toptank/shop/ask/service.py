@@ -65,7 +65,7 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> 
         declaration = duty_fields()[key] if section == "duty" else sections()[section][key]
         return Weighty(path, declaration.means, share, declaration.in_the_bay(), declaration.measurable())
 
-    widest = tuple(_told_of(tuple(weighty(*pair) for pair in duty.widest)) for duty in duties)
+    widest = tuple(_widest([weighty(*pair) for pair in duty.widest]) for duty in duties)
     untold = tuple("" if found else _untold(job, duty, draws) for found, duty in zip(widest, duties, strict=True))
     return Forecast(
         job=job,
@@ -79,12 +79,12 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> 
     )
 
 
-def _told_of(widest: tuple[Weighty, ...]) -> tuple[Weighty, ...]:
-    """The assumptions that are told: the first, and where none of them can be measured, the first that can."""
-    first, rest = widest[:WIDEST], widest[WIDEST:]
-    if any(one.measurable for one in first):
-        return first
-    return (*first, *[one for one in rest if one.measurable][:1])
+def _widest(found: list[Weighty]) -> tuple[Weighty, ...]:
+    """The assumptions that widen a band most; one that can be measured is among them, where there is any."""
+    most, measurable = found[:WIDEST], [one for one in found if one.measurable]
+    if measurable and measurable[0] not in most:
+        most[-1] = measurable[0]
+    return tuple(most)
 
 
 def _known(job: Job) -> dict[str, int]:
@@ -105,10 +105,10 @@ def _untold(job: Job, duty: DutyForecast, draws: int) -> str:
     doubtful = sum(fact.spread > 0.0 for sheet in (job.sheet, duty.sheet) for fact in sheet.facts.values())
     if draws < 2 * doubtful:  # as in knowledge.weight
         return (
-            f"{draws} vehicles are too few to tell apart {doubtful} facts that are not certain; "
+            f"{draws} simulations are too few to tell apart {doubtful} facts that are not certain; "
             f"draw at least {2 * doubtful}, with --draws"
         )
-    return "no single assumption stands out from the scatter of the draws"
+    return "no single assumption stands out"
 
 
 def core_rating(

@@ -16,42 +16,43 @@ from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.system.balance import EQUATIONS_VERSION
 
 if TYPE_CHECKING:
+    from toptank.shop.answers.answers import Chosen, Diagnosed, Forecast
     from toptank.shop.job.job import Job
     from toptank.shop.record.store.record import KeptAnswer, Revision
 
 
-def keep_forecast(number: int, *, draws: int | None = None, seed: int | None = None) -> tuple[KeptAnswer, str]:
-    """Forecast the newest revision of a job and keep the answer; return it, and the revision's title."""
+def keep_forecast(number: int, *, draws: int | None = None, seed: int | None = None) -> tuple[KeptAnswer, Forecast]:
+    """Forecast the newest revision of a job and keep the answer; return what was kept, and the answer itself."""
     shown, job = _newest(number)
     answer = service.forecast(job, draws=draws, seed=seed)
     version = answer.duties[0].equations_version
     said = forecast_answer(answer).json_text(job.system)
     keeping = _keep(shown, "forecast", seed=answer.seed, draws=answer.draws, version=version, answer=said)
-    return keeping, shown.title
+    return keeping, answer
 
 
-def keep_diagnosis(number: int, *, seed: int | None = None) -> tuple[KeptAnswer, str]:
-    """Diagnose the newest revision of a job and keep the answer; return it, and the revision's title."""
+def keep_diagnosis(number: int, *, seed: int | None = None) -> tuple[KeptAnswer, Diagnosed]:
+    """Diagnose the newest revision of a job and keep the answer; return what was kept, and the answer itself."""
     shown, job = _newest(number)
     answer = diagnose.diagnose(job, seed=seed)
     said = diagnosis_answer(answer).json_text(job.system)
     drawn = answer.diagnosis.drawn
     keeping = _keep(shown, "diagnosis", seed=answer.seed, draws=drawn, version=EQUATIONS_VERSION, answer=said)
-    return keeping, shown.title
+    return keeping, answer
 
 
 def keep_choice(
     number: int, *, draws: int | None = None, seed: int | None = None, price_book: Path | None = None
-) -> tuple[KeptAnswer, str]:
-    """Choose for the newest revision of a job and keep what each plan promises; return it, and the revision's title.
+) -> tuple[KeptAnswer, Chosen]:
+    """Choose for the newest revision of a job and keep what each plan promises; return what was kept, and the answer.
 
-    What a work order promised can then be held beside the check drive after years.
+    What a work order promised can then be held beside the road test after years.
     """
     shown, job = _newest(number)
     answer = choose.choose(job, draws=draws, seed=seed, price_book=price_book)
     said = choice_answer(answer).json_text(job.system)
     keeping = _keep(shown, "choice", seed=answer.seed, draws=answer.draws, version=EQUATIONS_VERSION, answer=said)
-    return keeping, shown.title
+    return keeping, answer
 
 
 def keep_with_log(number: int, kind: str, *, said: str, seed: int, draws: int, log: Path) -> KeptAnswer:

@@ -182,7 +182,7 @@ def _repair(
     taken = plan_of(choice, name)
     if all(remedy.group == ASKS_LESS for remedy in taken.remedies):
         fix = 'say it with --done, such as --done "replace the fan clutch"'
-        limit = "is not said, and the plan of this job mends nothing"
+        limit = "is missing, and the plan of this job repairs nothing"
         raise Refusal(field="done", value="(missing)", limit=limit, fix=fix)
     return taken.remedies, repair_of(job, choice.weighed, taken.remedies, seed=seed, draws=DRAWS)
 

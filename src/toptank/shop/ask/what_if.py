@@ -14,8 +14,10 @@ import numpy as np
 
 from toptank.knowledge.conditions import central_conditions, draw_conditions
 from toptank.knowledge.forecast import SEED, band_of, first_of, reason_of
+from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sheet import Provenance, duty_fields, duty_sheet
 from toptank.knowledge.sheet import duty as central_duty
+from toptank.knowledge.stop_limit import limit_in
 from toptank.shop.ask.choose import worst_day
 from toptank.shop.ask.loop import Loop, loop_of
 from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now
@@ -60,7 +62,8 @@ class WhatIf:
     gauge_peak : band of the highest reading in it [K]
     came_before : what it comes after, in words; empty where it is steady
     gauge_before : band of the gauge at the duty as the job has it [K]
-    over_limit, boils : chances to go over the customer's limit, and to boil, at any time in it [1]
+    limit : that holds in it [K]: at a short stop it is higher than on the road
+    over_limit, boils : chances to go over it, and to boil, at any time in it [1]
     loop : the loop of the vehicle in the middle
     reason : one sentence on its balance
     rests_on : a diagnosis, or the sheet alone
@@ -79,6 +82,7 @@ class WhatIf:
     top_tank: Band
     boiling_point: Band
     gauge_before: Band
+    limit: float
     over_limit: float
     boils: float
     loop: Loop
@@ -162,6 +166,7 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
     day, all_of_them = central_duty(changed), _in_its_place(changed, job)
     central = central_conditions(job.sheet, all_of_them)
     middle = go_through(possible.middle, central, [changed.name], closely=True)[changed.name]
+    limit = limit_in(central[changed.name], job.limit)
     loop = loop_of(possible.middle, day, middle.end)
     gauge = band_of(np.asarray(crowd.end.T_gauge, float))
     keys = tuple(key for key in Changes._fields if changed.facts[key].value != asked.facts[key].value)
@@ -175,7 +180,8 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
         top_tank=band_of(np.asarray(crowd.end.T_top_tank, float)),
         boiling_point=band_of(np.asarray(crowd.end.T_boiling, float)),
         gauge_before=gauge if not keys else _before(possible, asked, job),
-        over_limit=float(np.mean(np.asarray(crowd.T_peak, float) > job.limit)),
+        limit=limit,
+        over_limit=float(np.mean(np.asarray(crowd.T_peak, float) > limit)),
         boils=float(np.mean(np.asarray(crowd.least_margin, float) <= AT_THE_BOIL)),
         loop=loop,
         reason=reason_of(first_of(middle)),
@@ -214,9 +220,10 @@ def _in_its_place(changed: DutySheet, job: Job) -> list[DutySheet]:
 
 
 def _passage(possible: EnsembleNow, asked: DutySheet, job: Job) -> Passage:
-    """The possible vehicles through a duty, and what comes before it."""
+    """The vehicles through a duty, and what comes before it, off by what the model misses, as in every forecast."""
     conditions = draw_conditions(job.sheet, _in_its_place(asked, job), DRAWS, SEED)
-    return go_through(possible.vehicles, conditions, [asked.name], closely=True)[asked.name]
+    passage = go_through(possible.vehicles, conditions, [asked.name], closely=True)[asked.name]
+    return off_by(passage, conditions[asked.name])
 
 
 def _certain(key: str, written: str | float | bool, fact: Fact, system: System, notes: list[str]) -> Fact:

@@ -117,7 +117,7 @@ def read_route(path: Path, *, duty: Duty, weather: Weather, limits: Limits = ())
         farthest = float(altitude[np.argmax(np.abs(altitude - 0.5 * (LOWEST + HIGHEST)))])
         remarks.append(
             f"Heights of up to {farthest:,.0f} m, for {int(beyond.sum()):,} s of the drive, are taken as "
-            f"{np.clip(farthest, LOWEST, HIGHEST):,.0f} m, the end of what is reckoned with: are they in feet?"
+            f"{np.clip(farthest, LOWEST, HIGHEST):,.0f} m, the most that is worked with: are they in feet?"
         )
     along = dataclasses.replace(
         duty,

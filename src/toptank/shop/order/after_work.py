@@ -94,10 +94,10 @@ def _verdict(one: Expected, seen: float) -> tuple[str, str]:
     if one.after.p10 <= seen <= one.after.p90:
         return "as forecast", "It does what was forecast."
     if seen < one.after.p10:
-        return "cooler", "Cooler than 9 of 10 possible vehicles: good, if ambient and load were as in the order."
+        return "cooler", "Cooler than forecast: good, if outside temperature and load were as in the order."
     if one.before.p10 <= seen <= one.before.p90 or seen > one.before.p90:
         return (
             "not better",
             "As hot as without the work: look for air, a shut thermostat, a fan that does not grip.",
         )
-    return "hotter", "Hotter than 9 of 10 possible vehicles after this work: something else is still there."
+    return "hotter", "Hotter than the forecast allows after this work: something else is still wrong."

@@ -16,6 +16,7 @@ from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, Provenance
+from toptank.knowledge.stop_limit import limit_in
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.posterior import resampled
 from toptank.system.condition_batch import go_through
@@ -50,7 +51,8 @@ class Expected:
     worst : it belongs to the worst day
     before, after : the gauge
     boils_before, boils_after : where the coolant boils
-    under_limit : chance that the coolant stays under the customer's limit after the work [1]
+    limit : that holds in it [K]: at a short stop it is higher than on the road
+    under_limit : chance that the coolant stays under it after the work [1]
     """
 
     duty: DutySheet
@@ -59,6 +61,7 @@ class Expected:
     after: Ends
     boils_before: Ends
     boils_after: Ends
+    limit: float
     under_limit: float
 
 
@@ -94,7 +97,8 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
         {name: off_by(passage, days[name]) for name, passage in gone.items()} for gone in (before_all, after_all)
     )
     duties = tuple(
-        _expected(sheet, worst, before_off[sheet.name], after_off[sheet.name], job.limit) for sheet, worst in sheets
+        _expected(sheet, worst, before_off[sheet.name], after_off[sheet.name], limit_in(days[sheet.name], job.limit))
+        for sheet, worst in sheets
     )
     place = next(i for i, one in enumerate(duties) if one.worst and one.duty.name == plan.hardest)
     hardest = duties[place].duty
@@ -119,6 +123,7 @@ def _expected(sheet: DutySheet, worst: bool, before: Passage, after: Passage, li
         after=_ends(after.T_gauge_peak if worst else after.end.T_gauge),
         boils_before=_ends(before.end.T_boiling),
         boils_after=_ends(after.end.T_boiling),
+        limit=limit,
         under_limit=float(np.mean(np.asarray(after.T_peak, float) < limit)),
     )
 

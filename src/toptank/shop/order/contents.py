@@ -108,13 +108,13 @@ def _cause(one: Suspect, system: System) -> CauseLine:
 
 def _cause_note(found: Diagnosis) -> str:
     return (
-        f"Probabilities, not findings; others are less likely, none that is looked for: {chance(found.unknown)}. The "
-        "plan is chosen for the worst day over all of them: it need not be the mend of the first."
+        f"Chances, not findings; others are less likely, something else: {chance(found.unknown)}. The plan is picked "
+        "for the worst day over all of them: it need not be the repair for the first."
     )
 
 
 def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: System) -> tuple[str, ...]:
-    chances = f"holds the worst day in {chance(plan.holds)} of {chosen.draws:,} possible vehicles"
+    chances = f"stays cool on the worst day: {chance(plan.holds)}"
     nothing = chance(chosen.outlooks[0].holds)
     lines = [
         f"{sentence(naming.plan(plan.ids, system).replace(' + ', '; '))}.",
@@ -173,19 +173,15 @@ def _stop(drive: CheckDrive, plan: WorstDayForecast, job: Job, system: System) -
     limit = "the customer's limit" if job.limit_said else f"the limit {ASSUMED}, as the customer named none"
     why = limit if highest == job.limit else "the least margin to boiling"
     words = [
-        f"Stop at {degrees(highest, system)} on the gauge ({why}; it may boil from {degrees(boils, system)}), at "
-        "steam, a smell of coolant, a knock, a warning lamp, or a heater that turns cold.",
-        "Above its band: the work does not do what was forecast. Look for air, a shut thermostat, a fan that does not "
-        "take hold. A band holds 8 of 10 possible vehicles.",
+        f"Pull over at {degrees(highest, system)} on the gauge ({why}; it may boil from {degrees(boils, system)}), at "
+        "steam, a smell of coolant, a knock, a warning light, or a heater that turns cold.",
+        "Hotter than its range: the repair is not working. Look for trapped air, a stuck thermostat, a fan clutch not "
+        "coming in. Ranges cover 8 chances in 10.",
     ]
     if cuts_cooling(plan):
-        words.append(
-            "Air conditioning off at every duty: the bands are reckoned so; with it on the gauge stands higher."
-        )
+        words.append("A/C off in every condition, as the ranges assume; with it on the gauge reads higher.")
     if max(one.after.p90 for one in drive.duties) > highest:
-        words.append(
-            "Part of a band lies above that: on such a day it may have to be stopped though all is as forecast."
-        )
+        words.append("On a day like that you may still have to pull over, even with everything working.")
     return tuple(words)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, mark, money, sentence, time
-from toptank.shop.order.check_drive import CheckDrive, cuts_cooling
+from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
@@ -19,7 +19,7 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
 )
 
-MISFIT = "What is to be fitted does not go in without changes, which are not in this price: we tell you theirs first."
+MISFIT = "The new part won't fit without changes, which are not in this price. We will tell you theirs first."
 
 
 def customer_page(
@@ -76,22 +76,23 @@ def customer_page(
             "What you may expect",
             (
                 f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
-                f"{then}. The chance that it lies in such a band is 8 in 10.",
-                f"Chance that every part of that day stays under {_limit(chosen, system)} and does "
-                f"not boil: {chance(plan.holds)}. It rests on measurements and on assumptions; the check drive will "
-                "show how well it holds, and we write down what the gauge shows.",
+                f"{then}. 8 chances in 10 that it falls in that range.",
+                f"Chance that every part of that day stays under {_limit(chosen, system)}"
+                f"{_at_stops(plan, job.limit, system)} and does not boil: {chance(plan.holds)}. "
+                "It rests on measurements and on estimates; the road test will show how well it holds, and we write "
+                "down what the gauge shows.",
                 *off,
             ),
         ),
-        *((("The check drive", tuple(driven)),) if driven else ()),
+        *((("The road test", tuple(driven)),) if driven else ()),
         ("On the road", IF_IT_CLIMBS),
     )
     says = (
-        f"The gauge on the worst day: {day}. Striped: as it is now, {now}. Dark: after the work, "
-        f"{then}. A bar holds 8 of 10 possible vehicles, the line in it the middle one. Dashes: "
-        f"{_limit(chosen, system).rstrip(',')}. Double line: there the coolant boils."
+        f"The gauge on the worst day: {day}. Striped: now, {now}. Dark: after the repair, "
+        f"{then}. The bar is the likely range, the line the most likely value. Dashes: "
+        f"{_limit_there(chosen, hardest, system)}. Double line: there the coolant boils."
     )
-    return Customer(sections=sections, picture=gauge_picture(hardest, job.limit, system), picture_says=says)
+    return Customer(sections=sections, picture=gauge_picture(hardest, hardest.limit, system), picture_says=says)
 
 
 def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
@@ -111,6 +112,19 @@ def _looked_at_first(chosen: Chosen, found: str, system: System) -> tuple[str, .
         f"Before we buy parts we make a check ({named}). What it shows may change the work, and with "
         f"it the price: {ends}. We ask you then.",
     )
+
+
+def _limit_there(chosen: Chosen, there: Expected, system: System) -> str:
+    """The limit of one duty, in words."""
+    if there.limit == chosen.job.limit:
+        return _limit(chosen, system).rstrip(",")
+    return f"{degrees(there.limit, system)}, which it may reach at a short stop"
+
+
+def _at_stops(plan: WorstDayForecast, limit: float, system: System) -> str:
+    """What it may reach at the short stops of the worst day, where there are any."""
+    highest = max(one.limit for one in plan.duties)
+    return f" (at a short stop {degrees(highest, system)})" if highest > limit else ""
 
 
 def _limit(chosen: Chosen, system: System) -> str:

@@ -28,10 +28,10 @@ OTHERWISE_DEEP = 0.006
 """How far the depth of the core on offer may lie from the one that was forecast [m]: a quarter inch; judgement."""
 
 IN_ONE_LINE = {
-    Verdict.CLEARS: "Fit: everything clears on paper; lay it in before it is bought all the same.",
-    Verdict.TIGHT: "Fit: tight; measure again before it is bought.",
-    Verdict.RUBS: "Fit: does not go in as it is.",
-    Verdict.NOT_KNOWN: "Fit: not settled, some of it was never measured.",
+    Verdict.CLEARS: "Fit: everything clears on paper; try it in place before you buy it all the same.",
+    Verdict.TIGHT: "Fit: touch and go; measure again before you buy it.",
+    Verdict.RUBS: "Fit: won't fit without changes.",
+    Verdict.NOT_KNOWN: "Fit: not confirmed yet, some of it was never measured.",
 }
 
 
@@ -116,8 +116,8 @@ def _misfit(answer: Fit, what: str) -> str:
         return ""
     if not answer.goes_in():
         stuck = "; ".join(item.name for item in answer.wants_another_part())
-        return f"{what} does not go in, whatever is mended: {stuck}. Take another, or move what carries it."
-    return f"{what} does not go in as it is: {'; '.join(rubs)}. Mends: in its step, not in the price."
+        return f"{what} cannot be made to fit: {stuck}. Take another, or move what carries it."
+    return f"{what} won't fit without changes: {'; '.join(rubs)}. What it needs is in its step, not in the price."
 
 
 def _memory(remedies: Sequence[Remedy]) -> list[str]:

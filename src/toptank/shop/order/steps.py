@@ -66,7 +66,7 @@ def steps(
     fluid = fluid_check(remedies, facts)
     if fluid:
         found.append(Step(words=fluid, time=_about(FLUID_CHECK)))
-    drive = "Check drive: write the gauge into the table. Stop as said there."
+    drive = "Road test: fill in the table. Pull over as it says there."
     found.append(Step(words=drive, time=_about(DRIVING)))
     found += [Step(words=words) for words in work.afterwards]
     return tuple(found)
@@ -88,7 +88,7 @@ def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
 def _looked_at_first(check: Suggestion | Decisive, system: System) -> Step:
     """The check before parts are bought; where the plan depends on it, each plan that it leads to."""
     named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
-    notes = (named.how, f"Mind: {hazard}") if hazard else (named.how,)
+    notes = (named.how, f"Warning: {hazard}") if hazard else (named.how,)
     if isinstance(check, Decisive):
         branches = tuple(
             f"{sentence(naming.branch(check, branch, system))} ({chance(branch.chance)}): "

@@ -30,7 +30,7 @@ def web_page(order: Order, paper: Paper) -> str:
 def _bench(order: Order) -> str:
     confirmed = f"<p><b>Confirmed in the job:</b> {escape(order.found)}. Before that it looked so:</p>"
     causes = (
-        f"<li><b>{escape(one.cause)}, {escape(one.chance)}</b>: its own mend: {escape(one.repair)}. "
+        f"<li><b>{escape(one.cause)}, {escape(one.chance)}</b>: repair if so: {escape(one.repair)}. "
         f"<i>{escape(one.speaks)}</i></li>"
         for one in order.causes
     )
@@ -59,7 +59,7 @@ def _bench(order: Order) -> str:
             "<h2>Steps</h2><ol>",
             *(_step(one) for one in order.steps),
             f"</ol><p><i>{escape(order.time_note)}</i></p>",
-            "<h2>Check drive: what the gauge should show</h2>",
+            "<h2>Road test: what the gauge should show</h2>",
             "<table><tr><th>duty</th><th>without work</th><th>after it</th><th>seen</th></tr>",
             *readings,
             f"</table>{_bullets(order.stop)}\n</section>",

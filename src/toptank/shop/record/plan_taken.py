@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.words import aliases
 from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.answers import naming
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.summaries.three_plans import LETTERS, three_plans
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.record import job_verbs
 from toptank.shop.record.plan_note import written
@@ -65,13 +67,14 @@ def read_plan(named: str | None) -> Plan | None:
 
     Parameters
     ----------
-    named : ids of remedies with commas between them, or what they are called with " + " between; None or empty: none
+    named : ids of remedies with commas between them, or what they are called with " + " between; None or empty: none.
+        The number or letter of a plan in a list says nothing before that list is there: none as well
 
     Raises
     ------
     Refusal : if a part of it is no remedy
     """
-    if not named:
+    if not named or _in_list(named):
         return None
     plan = aliases.plan_of(named)
     if plan is None:
@@ -89,6 +92,8 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
     ------
     Refusal : if it is not in the choice, or none is named and none is recommended
     """
+    if named and _in_list(named):
+        return _picked(chosen, named)
     plan, system = counts(chosen.job, named), chosen.job.system
     if plan is None:
         if chosen.recommended is None:
@@ -103,3 +108,21 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
     name, known = naming.plan(plan, system), [naming.plan(one.ids, system) for one in chosen.outlooks]
     fix = did_you_mean(name, known, "copy the name of a plan from `toptank choose`")
     raise Refusal(field="plan", value=shortened(named or name), limit=was, fix=fix)
+
+
+def _in_list(named: str) -> bool:
+    """Whether a plan is meant by its place: the number in the list of all plans, or the letter of one of the three."""
+    return named.isdecimal() or named.strip().upper() in LETTERS
+
+
+def _picked(chosen: Chosen, named: str) -> WorstDayForecast:
+    alone = () if chosen.repair_alone is None else (chosen.repair_alone,)
+    by_ids = {one.ids: one for one in (*alone, *chosen.outlooks)}
+    named_plans = three_plans(choice_answer(chosen), chosen.job.system)
+    by_letter = {one.letter: by_ids[one.plan.plan] for one in named_plans}
+    by_number = {str(number): plan for number, plan in enumerate(chosen.outlooks, start=1)}
+    found = (by_letter | by_number).get(named.strip().upper().lstrip("0"))
+    if found is None:
+        limit = f"is not in the list: 1 to {len(by_number)}, or {', '.join(by_letter)}"
+        raise Refusal(field="plan", value=named, limit=limit, fix="`toptank choose --full` shows every plan")
+    return found

@@ -16,7 +16,7 @@ from toptank.studies.choose.worst_day_forecast import (
     fitting,
     forced,
     hottest,
-    hottest_of,
+    short_of_limit,
     undominated,
     weighed,
 )
@@ -92,7 +92,7 @@ def choose(
     tried = _plans(few, cost, at_stake)
     rough = weighed(few, tried, cost, go_on)
     able = _able(rough, goes_in)
-    nearest = min(able, key=hottest_of)
+    nearest = min(able, key=short_of_limit)
     would_be = _told(recommended(rough, at_stake), None)
     kept = {one.ids for one in (*_worth_all_draws(able), *_wanted(able, at_stake), *would_be, nearest)}
     whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.ids in kept], cost, go_on)

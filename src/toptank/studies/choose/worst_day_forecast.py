@@ -12,6 +12,7 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.model_discrepancy import missed_in, off_by
+from toptank.knowledge.stop_limit import limit_in
 from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition, go_through_ensembles
 from toptank.system.condition_margins import limiting_ambients
@@ -42,12 +43,14 @@ class Band(NamedTuple):
 class WorstDayDuty:
     """One duty of the worst day: the peaks of coolant and gauge in it [K], chances to stay under limit and boiling [1].
 
+    limit : that holds in it [K]: at a short stop it is higher than on the road
     boils_after : time after its beginning at which those that boil do [s]; None where few do, or it is steady
     """
 
     duty: str
     coolant: Band
     gauge: Band
+    limit: float
     under_limit: float
     under_boiling: float
     boils_after: Band | None = None
@@ -93,7 +96,7 @@ class WorstDayCase(NamedTuple):
 
     severity : a row a vehicle and a column a cause; one that is not there has severity 0
     days : the conditions with what comes before them, by name
-    limit : coolant stays under [K]
+    limit : coolant stays under on the road [K]
     asked : the names of those that count; all of them where it is empty
     """
 
@@ -161,8 +164,9 @@ def _outlook(
 ) -> WorstDayForecast:
     names = subjects.names()
     passages = {name: off_by(passages[name], subjects.days[name]) for name in names}
-    outlooks = [_duty(name, passages[name], subjects.limit) for name in names]
-    held = np.all([holds(passages[name], subjects.limit) for name in names], axis=0)
+    limits = {name: limit_in(subjects.days[name], subjects.limit) for name in names}
+    outlooks = [_duty(name, passages[name], limits[name]) for name in names]
+    held = np.all([holds(passages[name], limits[name]) for name in names], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
     done = forced(plan, subjects.vehicle)
     return WorstDayForecast(
@@ -181,8 +185,10 @@ def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     """Ambient at which the hardest duty of an outlook reaches the limit [K]."""
     few = first_draws(subjects, FOR_AMBIENT)
     vehicle = repaired(few, outlook.remedies)
-    at_limit = np.asarray(limiting_ambients(vehicle, few.days, outlook.hardest, few.limit), float)
-    return _band(at_limit - missed_in(few.days[outlook.hardest], len(at_limit)))
+    hardest = few.days[outlook.hardest]
+    limit = limit_in(hardest, few.limit)
+    at_limit = np.asarray(limiting_ambients(vehicle, few.days, outlook.hardest, limit), float)
+    return _band(at_limit - missed_in(hardest, len(at_limit)))
 
 
 def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tuple[WorstDayForecast, ...]:
@@ -204,9 +210,9 @@ def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tupl
     return (outlooks[0], *kept)
 
 
-def hottest_of(outlook: WorstDayForecast) -> float:
-    """Coolant of the middle vehicle at the hottest duty [K]."""
-    return max((duty.coolant.p50 for duty in outlook.duties), default=0.0)
+def short_of_limit(outlook: WorstDayForecast) -> float:
+    """How far beyond its limit the middle vehicle stands at the duty where it stands furthest [K]."""
+    return max((duty.coolant.p50 - duty.limit for duty in outlook.duties), default=0.0)
 
 
 def _cheapest_first(outlook: WorstDayForecast) -> tuple[float, float]:
@@ -229,6 +235,7 @@ def _duty(name: str, passage: Passage, limit: float) -> WorstDayDuty:
         duty=name,
         coolant=_band(coolant),
         gauge=_band(np.asarray(passage.T_gauge_peak, float)),
+        limit=limit,
         under_limit=float(np.mean(coolant < limit)),
         under_boiling=float(np.mean(np.asarray(passage.least_margin, float) > AT_THE_BOIL)),
         boils_after=_band(passage.boils_after[boils]) if float(boils.mean()) >= SELDOM else None,
@@ -240,14 +247,15 @@ def _band(values: Floats) -> Band:
 
 
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:
-    """The coolant of every draw at its hottest duty after each plan [K]."""
+    """The coolant of every draw after each plan, at the duty where it goes furthest beyond its limit [K]."""
     gone = go_through_ensembles([repaired(subjects, plan) for plan in plans], subjects.days)
     return [_hottest(subjects, passages) for passages in gone]
 
 
 def _hottest(subjects: WorstDayCase, passages: Mapping[str, Passage]) -> Floats:
-    off = [off_by(passages[name], subjects.days[name]) for name in subjects.names()]
-    return np.max([np.asarray(passage.T_peak, float) for passage in off], axis=0)
+    days, road = subjects.days, subjects.limit
+    off = [(off_by(passages[name], days[name]), limit_in(days[name], road) - road) for name in subjects.names()]
+    return np.max([np.asarray(passage.T_peak, float) - more for passage, more in off], axis=0)
 
 
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:

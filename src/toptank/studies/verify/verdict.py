@@ -11,6 +11,7 @@ from scipy.special import ndtr
 
 from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
 from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent
+from toptank.knowledge.stop_limit import limit_in
 from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
 from toptank.studies.verify.telling import SURE, Telling, scatter_of_weather, telling
@@ -284,11 +285,16 @@ def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
     gone = [go_through(vehicles, repair.days, names) for vehicles in (repair.after_then, repair.before_then)]
     after, before = ([passages[name] for name in names] for passages in gone)
 
-    def holds(passage: Passage) -> NDArray[np.bool_]:
-        return np.asarray((passage.T_peak < repair.limit) & (passage.least_margin > AT_THE_BOIL), bool)
+    limits = [limit_in(repair.days[name], repair.limit) for name in names]
 
-    held_after, held_before = (np.all([holds(one) for one in passages], axis=0) for passages in (after, before))
-    hardest = int(np.argmin([float(np.mean(holds(one))) for one in after]))
+    def holds(passages: list[Passage]) -> list[NDArray[np.bool_]]:
+        return [
+            np.asarray((one.T_peak < limit) & (one.least_margin > AT_THE_BOIL), bool)
+            for one, limit in zip(passages, limits, strict=True)
+        ]
+
+    held_after, held_before = (np.all(holds(passages), axis=0) for passages in (after, before))
+    hardest = int(np.argmin([float(np.mean(held)) for held in holds(after)]))
     gauges = [np.asarray(one[hardest].T_gauge_peak, float) for one in (after, before)]
     return WorstDay(
         hardest=names[hardest],

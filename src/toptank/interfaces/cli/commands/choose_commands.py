@@ -6,7 +6,17 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from toptank.interfaces.cli import late
-from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, Units, UnitsOption, print_json, working
+from toptank.interfaces.cli.options import (
+    DrawsOption,
+    FullOption,
+    JobArgument,
+    JsonOption,
+    SeedOption,
+    Units,
+    UnitsOption,
+    print_json,
+    working,
+)
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
 
@@ -14,10 +24,9 @@ if TYPE_CHECKING:
     from toptank.shop.door import Chosen, Diagnosed, Job
 
 PricesOption = Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")]
-DrawsOption = Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")]
-ChartOption = Annotated[Path | None, typer.Option("--out", help="write price against chance to hold: .svg or .png")]
+ChartOption = Annotated[Path | None, typer.Option("--out", help="save a chart of price against chance: .svg or .png")]
 ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
-WORK = "trying remedies on possible vehicles"
+WORK = "trying each repair on the worst day"
 
 
 def choose(
@@ -29,8 +38,9 @@ def choose(
     prices: PricesOption = None,
     out: ChartOption = None,
     force: ForceOption = False,
+    full: FullOption = False,
 ) -> None:
-    """Forecast the customer's worst day for every remedy worth it, with its price, and say which one to take."""
+    """Compare repairs by price and by the chance to stay cool on the customer's worst day; say which to take."""
     opened = door.service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
@@ -40,11 +50,11 @@ def choose(
             answer = door.choose_verbs.choose(opened, seed=seed, draws=draws, price_book=prices)
         print_json(door.choice_answer(answer), system)
     else:
-        answer = show_choice_of(opened, units, seed=seed, draws=draws, prices=prices)
+        answer = show_choice_of(opened, units, seed=seed, draws=draws, prices=prices, full=full)
     if out is not None:
         late.write_picture(late.trade_off(door.choice_answer(answer), system), out, replace=force)
         if not as_json:
-            write(f"Chart written to {out}.")
+            write(f"Chart saved: {out}")
 
 
 def show_choice_of(
@@ -55,12 +65,14 @@ def show_choice_of(
     draws: int | None = None,
     prices: Path | None = None,
     diagnosed: "Diagnosed | None" = None,
+    full: bool = False,
 ) -> "Chosen":
     """Weigh remedies for a job, print the answer and return it."""
     system = units.value if units else job.system
     with working(WORK):
         answer = door.choose_verbs.choose(job, seed=seed, draws=draws, price_book=prices, diagnosed=diagnosed)
-    late.show_choice(answer, system)
+    show = late.show_choice if full else late.show_choice_summary
+    show(answer, system)
     return answer
 
 
@@ -68,7 +80,7 @@ def prices(
     book: Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")] = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Show the price book: what parts and an hour cost the customer."""
+    """Show the price book: what parts and an hour of labor cost the customer."""
     answer = door.choose_verbs.prices(book)
     if as_json:
         print_json(door.prices_answer(answer))

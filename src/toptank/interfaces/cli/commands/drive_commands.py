@@ -6,7 +6,16 @@ from typing import Annotated
 import typer
 
 from toptank.interfaces.cli import late
-from toptank.interfaces.cli.options import JobArgument, JsonOption, SeedOption, UnitsOption, print_json, working
+from toptank.interfaces.cli.options import (
+    DrawsOption,
+    FullOption,
+    JobArgument,
+    JsonOption,
+    SeedOption,
+    UnitsOption,
+    print_json,
+    working,
+)
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
 
@@ -23,17 +32,20 @@ AmbientOption = Annotated[
     typer.Option(
         "--ambient",
         help='air outside: "98 F", "88 F to 98 F" from start to end, or a CSV file of times and temperatures; '
-        "else the duty's",
+        "if left out, as in the job",
     ),
 ]
-AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="height of the start; else that of the duty")]
+AltitudeOption = Annotated[str | None, typer.Option("--altitude", help="elevation of the start; else as in the job")]
 CoolingOption = Annotated[
-    str | None, typer.Option("--air-conditioning", help="on or off at the start; else as at the duty")
+    str | None, typer.Option("--air-conditioning", help="on or off at the start; if left out, as in the job")
 ]
 PlanOption = Annotated[
-    str | None, typer.Option("--plan", help="as the work of a plan of `choose` would leave it; else as it is now")
+    str | None,
+    typer.Option("--plan", help="after a plan of `toptank choose`, by number or name; else as it is now"),
 ]
-DutyOption = Annotated[str | None, typer.Option("--duty", help="duty of the job to take load and weather from")]
+DutyOption = Annotated[
+    str | None, typer.Option("--condition", "--duty", help="condition to take load and weather from")
+]
 
 
 def drive(
@@ -46,20 +58,21 @@ def drive(
     air_conditioning: CoolingOption = None,
     duty: DutyOption = None,
     plan: PlanOption = None,
-    cold: Annotated[bool, typer.Option("--cold", help="it stood overnight; else it comes warm from the flat")] = False,
-    out: Annotated[Path | None, typer.Option("--out", help="write a chart of the drive: .png or .svg")] = None,
+    cold: Annotated[bool, typer.Option("--cold", help="it stood overnight; if left out, it starts warm")] = False,
+    out: Annotated[Path | None, typer.Option("--out", help="save a chart of the drive: .png or .svg")] = None,
     force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     seed: SeedOption = None,
-    draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that are driven")] = None,
+    draws: DrawsOption = None,
+    full: FullOption = False,
 ) -> None:
-    """Drive a job's vehicle along a road: the gauge on the way, where it peaks, what would ease it."""
+    """Drive the vehicle along a road: what the gauge does, where it gets hottest, what would help."""
     opened = door.service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
         late.check_picture_file(out, replace=force)
-    with working("driving possible vehicles"):
+    with working("driving the road"):
         answer = door.drive(
             opened, legs=legs, route=route, speed=speed, ambient=ambient, altitude=altitude,
             air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed, draws=draws, units=system,
@@ -69,6 +82,8 @@ def drive(
     if as_json:
         print_json(answer, system)
         return
-    late.show_drive(answer, system)
+
+    show = late.show_drive if full else late.show_drive_summary
+    show(answer, system)
     if out is not None:
-        write(f"Chart written to {out}.")
+        write(f"Chart saved: {out}")

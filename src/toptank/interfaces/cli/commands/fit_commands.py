@@ -18,16 +18,16 @@ def fit(
     job: JobArgument,
     candidate: Annotated[
         str | None,
-        typer.Option("--with", help="a remedy, a plan, an offer of the job; else every offer, or what is in"),
+        typer.Option("--with", help="a repair, a plan or an offer of the job; if left out, every offer, or what is in"),
     ] = None,
-    drawing: Annotated[Path | None, typer.Option("--drawing", help="write a drawing to scale: .svg")] = None,
+    drawing: Annotated[Path | None, typer.Option("--drawing", help="save a drawing to scale: .svg")] = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
 ) -> None:
-    """Say whether it goes in: what clears by how much, what rubs and its mend, what must be measured.
+    """Say whether it fits: what clears and by how much, what rubs and what it needs, what to measure.
 
-    Sections [fit] and [[offer]] of the job tell of the bay and of what is on offer.
+    Sections [fit] and [[offer]] of the job hold your measurements and what is on offer.
     """
     if drawing is not None:
         door.fit_verbs.check_drawing_file(drawing, replace=force)
@@ -40,7 +40,7 @@ def fit(
         return
     late.show_fit(answer, system)
     if drawing is not None:
-        write(f"Drawing written to {drawing}.")
+        write(f"Drawing saved: {drawing}")
 
 
 def show_fit_of(job: "Job", units: Units | None) -> None:

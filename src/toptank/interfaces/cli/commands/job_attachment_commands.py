@@ -5,9 +5,10 @@ from typing import Annotated
 
 import typer
 
+from toptank.interfaces.cli import late
 from toptank.interfaces.cli.command_output import tell, tell_answer
 from toptank.interfaces.cli.commands.job_commands import ForceOption, NumberArgument, job
-from toptank.interfaces.cli.options import JsonOption, SeedOption, working
+from toptank.interfaces.cli.options import DrawsOption, FullOption, JsonOption, SeedOption, working
 from toptank.shop import door
 
 
@@ -25,69 +26,79 @@ def attach(
 def fetch(
     number: NumberArgument,
     checksum: Annotated[str, typer.Argument(help="its first digits; `toptank job show` lists them")],
-    out: Annotated[Path, typer.Option("--out", help="write to this file")],
+    out: Annotated[Path, typer.Option("--out", help="save to this file")],
     force: ForceOption = False,
     as_json: JsonOption = False,
 ) -> None:
-    """Write an attachment into a file, after checking that it is what it was."""
+    """Save a photo or log of a job to a file, after checking that it is unchanged."""
     found = door.job_verbs.fetch(number, checksum, out, replace=force)
-    tell(door.record_answers.fetch_answer(number, found, str(out)), f"{found.name} written to {out}.", as_json)
+    tell(door.record_answers.fetch_answer(number, found, str(out)), f"{found.name} saved to {out}.", as_json)
 
 
 @job.command()
 def forecast(
     number: NumberArgument,
-    draws: Annotated[int | None, typer.Option("--draws", help="number of possible vehicles drawn")] = None,
+    draws: DrawsOption = None,
     seed: SeedOption = None,
     as_json: JsonOption = False,
+    full: FullOption = False,
 ) -> None:
-    """Forecast a job and keep the answer with its inputs."""
-    with working("drawing possible vehicles"):
-        kept, title = door.stored_answers.keep_forecast(number, draws=draws, seed=seed)
-    tell_answer(number, kept, title, as_json)
+    """Forecast a job, show it and save it with the job."""
+    with working("forecasting"):
+        kept, answer = door.stored_answers.keep_forecast(number, draws=draws, seed=seed)
+    if not as_json:
+        (late.show_forecast if full else late.show_forecast_summary)(answer, answer.job.system)
+    tell_answer(number, kept, as_json)
 
 
 @job.command()
-def diagnose(number: NumberArgument, seed: SeedOption = None, as_json: JsonOption = False) -> None:
-    """Diagnose a job and keep the answer with its inputs."""
-    with working("trying causes on possible vehicles"):
-        kept, title = door.stored_answers.keep_diagnosis(number, seed=seed)
-    tell_answer(number, kept, title, as_json)
+def diagnose(
+    number: NumberArgument, seed: SeedOption = None, as_json: JsonOption = False, full: FullOption = False
+) -> None:
+    """Diagnose a job, show it and save it with the job."""
+    with working("trying each fault on this vehicle"):
+        kept, answer = door.stored_answers.keep_diagnosis(number, seed=seed)
+    if not as_json:
+        (late.show_diagnosis if full else late.show_diagnosis_summary)(answer, answer.job.system)
+    tell_answer(number, kept, as_json)
 
 
 @job.command()
 def choose(
     number: NumberArgument,
     prices: Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")] = None,
-    draws: Annotated[int | None, typer.Option("--draws", help="possible vehicles that every plan is tried on")] = None,
+    draws: DrawsOption = None,
     seed: SeedOption = None,
     as_json: JsonOption = False,
+    full: FullOption = False,
 ) -> None:
-    """Choose for a job and keep what each plan promises, with its inputs."""
-    with working("trying remedies on the worst day"):
-        kept, title = door.stored_answers.keep_choice(number, draws=draws, seed=seed, price_book=prices)
-    tell_answer(number, kept, title, as_json)
+    """Compare repairs for a job, show them and save them with the job."""
+    with working("trying each repair on the worst day"):
+        kept, answer = door.stored_answers.keep_choice(number, draws=draws, seed=seed, price_book=prices)
+    if not as_json:
+        (late.show_choice if full else late.show_choice_summary)(answer, answer.job.system)
+    tell_answer(number, kept, as_json)
 
 
 @job.command()
 def backup(
-    file: Annotated[Path, typer.Argument(help="write to this file (.zip)")],
+    file: Annotated[Path, typer.Argument(help="save to this file (.zip)")],
     force: ForceOption = False,
     fewer: Annotated[bool, typer.Option("--fewer", help="even in place of a backup that holds more jobs")] = False,
     as_json: JsonOption = False,
 ) -> None:
-    """Write the whole record, attachments too, into one file."""
+    """Back up every job, photos and logs too, into one file."""
     jobs = door.job_verbs.back_up(file, replace=force, fewer=fewer)
-    tell(door.record_answers.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} written to {file}.", as_json)
+    tell(door.record_answers.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} saved to {file}.", as_json)
 
 
 @job.command()
 def restore(
     file: Annotated[Path, typer.Argument(help="a backup (.zip)")],
-    force: Annotated[bool, typer.Option("--force", help="even where jobs are; those are backed up first")] = False,
+    force: Annotated[bool, typer.Option("--force", help="overwrite existing jobs (backed up first)")] = False,
     as_json: JsonOption = False,
 ) -> None:
-    """Put a backup into an empty record."""
+    """Restore a backup."""
     jobs, before = door.job_verbs.restore(file, force=force)
     kept = f" What was there is in {before}." if before else ""
     answer = door.record_answers.RestoreAnswer(file=str(file), jobs=jobs, before=str(before) if before else None)

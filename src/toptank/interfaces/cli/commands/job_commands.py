@@ -11,12 +11,12 @@ from toptank.interfaces.cli.options import JsonOption, UnitsOption, print_json
 from toptank.shop import door
 from toptank.units.refusal import Refusal
 
-job = typer.Typer(help="The record of jobs: every revision is kept, none is overwritten.", no_args_is_help=True)
+job = typer.Typer(help="Stored jobs: every version is kept, none is overwritten.", no_args_is_help=True)
 
 NumberArgument = Annotated[int, typer.Argument(metavar="NUMBER", help="number of the job; `toptank job list` shows it")]
-ByOption = Annotated[str, typer.Option("--by", help="who does this; it is written beside it")]
-WhyOption = Annotated[str, typer.Option("--why", help="why; it is written beside the revision")]
-RevisionOption = Annotated[int | None, typer.Option("--revision", help="an earlier one; else the newest")]
+ByOption = Annotated[str, typer.Option("--by", help="your name, kept in the history")]
+WhyOption = Annotated[str, typer.Option("--why", help="why, kept in the history")]
+RevisionOption = Annotated[int | None, typer.Option("--revision", help="an earlier one; if left out, the newest")]
 ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
 
 
@@ -29,7 +29,7 @@ def new(
     why: WhyOption = "",
     as_json: JsonOption = False,
 ) -> None:
-    """Open a job with a job file, or with the starting file of a typical vehicle."""
+    """Open a job from a job file, or like a typical vehicle."""
     if (file is None) == (like is None):
         given = "(neither)" if file is None else f"{file} and --like {like}"
         limit = "one of the two is needed, and only one"
@@ -57,7 +57,7 @@ def list_jobs(
 
 @job.command()
 def show(number: NumberArgument, revision: RevisionOption = None, as_json: JsonOption = False) -> None:
-    """Show all that is kept of a job, as it stands or as it stood."""
+    """Show a job, now or as it was."""
     found = door.job_verbs.record(number, revision=revision)
     if as_json:
         print_json(door.record_answers.record_answer(found))
@@ -72,9 +72,9 @@ def note(
     by: ByOption = "",
     as_json: JsonOption = False,
 ) -> None:
-    """Put a note beside a job."""
+    """Add a note to a job."""
     added = door.job_verbs.add_note(number, text, author=by)
-    tell(door.record_answers.note_answer(number, added), f"Note kept with job {number}.", as_json)
+    tell(door.record_answers.note_answer(number, added), f"Note saved with job {number}.", as_json)
 
 
 @job.command()
@@ -108,13 +108,13 @@ def revert(
 @job.command()
 def close(
     number: NumberArgument,
-    cause: Annotated[list[str], typer.Option("--cause", help="what it was; `toptank causes` lists them")],
+    cause: Annotated[list[str], typer.Option("--cause", help="the fault found; `toptank causes` lists them")],
     contributing: Annotated[list[str] | None, typer.Option("--contributing", help="what made it worse")] = None,
     how: Annotated[str, typer.Option("--how", help="how it was found")] = "",
     by: ByOption = "",
     as_json: JsonOption = False,
 ) -> None:
-    """Close a job with what it was."""
+    """Close a job, recording the fault found."""
     saved = door.job_verbs.close(number, cause, contributing=contributing or (), how=how, author=by)
     tell_revision(saved, f"Job {number} closed: {', '.join(cause)}.", as_json)
 
@@ -138,15 +138,15 @@ def history(number: NumberArgument, as_json: JsonOption = False) -> None:
 @job.command()
 def export(
     number: NumberArgument,
-    out: Annotated[Path, typer.Option("--out", help="write to this file")],
+    out: Annotated[Path, typer.Option("--out", help="save to this file")],
     revision: RevisionOption = None,
     force: ForceOption = False,
     as_json: JsonOption = False,
 ) -> None:
-    """Write a job into a file; notes, and the revision that it is, stand in comments above. Attachments stay behind."""
+    """Save a job to a file, with its notes as comments on top; photos and logs stay behind."""
     text, left = door.job_verbs.export_to(number, out, revision=revision, replace=force)
     answer = door.record_answers.ExportAnswer(number=number, file=str(out), text=text, attachments_left=left)
-    told = f"Job {number} written to {out}: change it and `toptank job save {number} {out}`."
+    told = f"Job {number} saved to {out}: change it and `toptank job save {number} {out}`."
     if left:
         files = f"Its {left} attachments are" if left > 1 else "Its attachment is"
         told += f" {files} not in it: `toptank job fetch` writes one, `toptank job backup` carries all."
@@ -157,6 +157,6 @@ def export(
 def import_job(
     file: Annotated[Path, typer.Argument(help="an exported job (TOML)")], by: ByOption = "", as_json: JsonOption = False
 ) -> None:
-    """Open a job with an exported file, with the notes that it carries."""
+    """Open a job from an exported file, with its notes."""
     opened = door.job_verbs.import_job(file, author=by)
     tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)

@@ -13,36 +13,37 @@ GlycolOption = Annotated[str, typer.Option("--glycol", help="ethylene or propyle
 
 
 def mix(
-    capacity: Annotated[str, typer.Option(help='volume of the whole system with heater, e.g. "16 qt"')],
+    capacity: Annotated[str, typer.Option(help='capacity of the whole system with heater, e.g. "16 qt"')],
     now: Annotated[
-        str | None, typer.Option(help='share of concentrate that is in, e.g. "30 %"; water, as after a flush, is 0 %')
+        str | None, typer.Option(help='coolant strength now (% antifreeze), e.g. "30 %"; plain water is 0 %')
     ] = None,
     refractometer: Annotated[
-        str | None, typer.Option("--refractometer", help='in place of --now: freeze point that it reads, e.g. "-20 F"')
+        str | None, typer.Option("--refractometer", help='in place of --now: freeze point it reads, e.g. "-20 F"')
     ] = None,
     gravity: Annotated[
-        str | None, typer.Option("--gravity", help="in place of --now: specific gravity that a hydrometer reads")
+        str | None, typer.Option("--gravity", help="in place of --now: specific gravity on the hydrometer")
     ] = None,
     sample: Annotated[
-        str | None, typer.Option("--sample", help="temperature of the sample; left out where the instrument corrects")
+        str | None, typer.Option("--sample", help="temperature of the sample; leave out if the tester corrects for it")
     ] = None,
     scale: Annotated[
-        str | None, typer.Option("--scale", help="glycol of the refractometer's scale; that of the coolant if not said")
+        str | None,
+        typer.Option("--scale", help="glycol of the refractometer's scale; else that of the coolant"),
     ] = None,
     rinses: Annotated[int, typer.Option("--rinses", help="times it was drained and filled with water since")] = 0,
     inside: Annotated[
-        str | None, typer.Option("--inside", help="family that is in: IAT, OAT, HOAT ..., unknown or water")
+        str | None, typer.Option("--inside", help="coolant type that is in: IAT, OAT, HOAT ..., unknown or water")
     ] = None,
-    new: Annotated[str | None, typer.Option("--new", help="family that is to go in")] = None,
-    want: Annotated[str, typer.Option(help='share of concentrate that is wanted, e.g. "50 %"')] = "50 %",
+    new: Annotated[str | None, typer.Option("--new", help="coolant type that is to go in")] = None,
+    want: Annotated[str, typer.Option(help='coolant strength wanted (% antifreeze), e.g. "50 %"')] = "50 %",
     drainable: Annotated[
-        str, typer.Option(help="share of the system that comes out: cock and block drains 80 %, cock alone about 45 %")
+        str, typer.Option(help="how much drains: petcock and block drains 80 %, petcock alone about 45 %")
     ] = "80 %",
     glycol: GlycolOption = "ethylene",
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """What to drain and what to add to reach a share of concentrate, and where the mix freezes and boils."""
+    """Work out what to drain and what to add for the strength you want, and where it freezes and boils."""
     system: System = (units or Units.us).value
     read = door.mix_verbs.Instrument(refractometer=refractometer, gravity=gravity, sample=sample, scale=scale)
     families = None

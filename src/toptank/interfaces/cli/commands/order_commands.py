@@ -6,15 +6,15 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from toptank.interfaces.cli.commands.choose_commands import DrawsOption, PricesOption
-from toptank.interfaces.cli.options import JobArgument, SeedOption, Units, UnitsOption, working
+from toptank.interfaces.cli.commands.choose_commands import PricesOption
+from toptank.interfaces.cli.options import DrawsOption, JobArgument, SeedOption, Units, UnitsOption, working
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
 
 if TYPE_CHECKING:
     from toptank.shop.door import Chosen, Diagnosed, Job, Size, Verified
 
-WORK = "finding the cause, trying remedies, reckoning the check drive"
+WORK = "finding the fault, comparing repairs, working out the road test"
 
 
 class Paper(StrEnum):
@@ -25,15 +25,18 @@ class Paper(StrEnum):
 
 
 PaperOption = Annotated[
-    Paper | None, typer.Option("--paper", help="letter or a4; letter for us units, a4 for metric ones, if not named")
+    Paper | None, typer.Option("--paper", help="letter or a4; if left out, letter for us units and a4 for metric")
 ]
 
 
 def order(
     job: JobArgument,
-    pdf: Annotated[Path | None, typer.Option("--pdf", help="file to write for the printer")] = None,
-    html: Annotated[Path | None, typer.Option("--html", help="file to write for a browser")] = None,
-    plan: Annotated[str | None, typer.Option("--plan", help="plan of `toptank choose`; else the one taken")] = None,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="save for the printer to this file")] = None,
+    html: Annotated[Path | None, typer.Option("--html", help="save for a browser to this file")] = None,
+    plan: Annotated[
+        str | None,
+        typer.Option("--plan", help="plan of `toptank choose`, by number or name"),
+    ] = None,
     paper: PaperOption = None,
     units: UnitsOption = None,
     prices: PricesOption = None,
@@ -41,7 +44,7 @@ def order(
     draws: DrawsOption = None,
     force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
 ) -> None:
-    """Write the work order: a page for the bench and a page for the customer."""
+    """Write the work order: a shop copy and a customer copy."""
     check_order_files(pdf, html, force=force)
     answer = door.service.open_job(job)
     write_order_of(
@@ -85,7 +88,7 @@ def write_order_of(
     if quiet:
         return
     if plan is None and job.plan_taken is not None:
-        write(f"For the plan that was taken: {door.naming.plan(job.plan_taken, system)}.")
+        write(f"For the plan taken: {door.naming.plan(job.plan_taken, system)}.")
     for file in (pdf, html):
         if file is not None:
-            write(f"Work order written to {file}.")
+            write(f"Work order saved: {file}")

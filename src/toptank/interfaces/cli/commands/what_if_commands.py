@@ -14,8 +14,11 @@ AmbientOption = Annotated[str | None, typer.Option("--ambient", help='air outsid
 GradeOption = Annotated[str | None, typer.Option("--grade", help='grade instead, e.g. "5 %"')]
 SpeedOption = Annotated[str | None, typer.Option("--speed", help='road speed instead, e.g. "35 mph"')]
 CoolingOption = Annotated[str | None, typer.Option("--air-conditioning", help="on or off instead")]
-DutyOption = Annotated[str | None, typer.Option("--duty", help="a duty of the job or of its worst day; else the first")]
-DrawingOption = Annotated[Path | None, typer.Option("--out", help="draw the loop at that duty: .svg or .png")]
+DutyOption = Annotated[
+    str | None,
+    typer.Option("--condition", "--duty", help="a condition of the job or worst day"),
+]
+DrawingOption = Annotated[Path | None, typer.Option("--out", help="save a picture of the cooling loop: .svg or .png")]
 ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that exists")]
 
 
@@ -31,21 +34,21 @@ def what_if(
     units: UnitsOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Say where the gauge would settle if it were hotter, steeper, faster, with the air conditioning off."""
+    """What if it were hotter, steeper, faster, or with the A/C off: where the gauge would settle."""
     opened = door.service.open_job(job)
     system = units.value if units else opened.system
     if out is not None:
         late.check_picture_file(out, replace=force)
-    with working("drawing possible vehicles and settling one duty"):
+    with working("working it out"):
         changes = door.what_if_verbs.Changes(ambient, grade, speed, air_conditioning)
         answer = door.what_if_verbs.what_if(opened, changes, duty=duty, system=system)
     if out is not None:
         title = f"{answer.duty.name}: {opened.title}"
-        drawing = late.loop_picture(answer.loop, system, title=title, limit=opened.limit, invented=opened.invented)
+        drawing = late.loop_picture(answer.loop, system, title=title, limit=answer.limit, invented=opened.invented)
         late.write_picture(drawing, out, replace=force)
     if as_json:
         print_json(door.what_if_answer(answer), system)
         return
     late.show_what_if(answer, system)
     if out is not None:
-        write(f"Loop drawn in {out}.")
+        write(f"Picture saved: {out}")

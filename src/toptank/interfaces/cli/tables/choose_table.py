@@ -1,4 +1,4 @@
-"""Remedies on the screen: what holds on the worst day, at what price, and what to mind."""
+"""Remedies on the screen: what stays cool on the worst day, at what price, and what to watch."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from rich import box
 from rich.markup import escape
 from rich.table import Table
 
-from toptank.interfaces.cli.tables.diagnose_table import BAR, percent
+from toptank.interfaces.cli.tables.diagnose_table import percent
 from toptank.interfaces.cli.tables.forecast_table import band
-from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.interfaces.cli.tables.table import CAUTION, console, say, show_notes
 from toptank.shop.door import naming, plan_fit
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import TEMPERATURE
@@ -28,58 +28,63 @@ def show_choice(answer: Chosen, system: System) -> None:
         f"{escape(duty.name)} at {show(duty.facts['ambient'].value, TEMPERATURE, system)}" for duty in answer.worst_day
     )
     console.print(f"Worst day: {days}. Limit {show(answer.job.limit, TEMPERATURE, system)}.")
+    limit = show(answer.job.limit, TEMPERATURE, system)
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
-    for head in ("plan", "holds", "", "cost", "hours", f"hardest duty, {unit_of(TEMPERATURE, system)}"):
+    for head in ("", "plan", "stays cool", "cost", "hours", f"worst, {unit_of(TEMPERATURE, system)}"):
         table.add_column(head, overflow="fold")
-    for one in answer.outlooks:
+    for number, one in enumerate(answer.outlooks, start=1):
         mark = "bold" if one is answer.recommended else ""
         hardest = next(duty for duty in one.duties if duty.duty == one.hardest)
-        named = naming.plan(one.ids, system) + (" (does not go in)" if one is answer.does_not_fit else "")
+        named = naming.plan(one.ids, system) + (" (won't fit)" if one is answer.does_not_fit else "")
         table.add_row(
-            escape(named), percent(one.holds), "█" * round(BAR * one.holds),
+            str(number), escape(named), percent(one.holds),
             f"{answer.book.currency}{one.cost:,.0f}" if one.remedies else "", f"{one.minutes / 60:.1f}",
             f"{band(hardest.coolant, TEMPERATURE, system)} {escape(one.hardest)}", style=mark,
         )  # fmt: skip
     console.print(table)
     console.print(
-        f"Holds: under the limit and under boiling at every duty, in so many of {answer.draws:,} vehicles that agree "
-        "with what is known. Plans that another beats in price and in chance are left out; none that asks the customer "
-        "to go without something beats one that does not.",
+        say(
+            f"Stays cool: chance the gauge stays under {limit} and nothing boils, on every part of that day "
+            f"({answer.draws:,} simulations). Only the best plan at each price is listed; plans that ask the customer "
+            "to go without something are extra.",
+            system,
+        ),
         style="dim",
     )
     chosen = answer.recommended
     if answer.decisive is not None:
         _check_first(answer.decisive, answer.book.currency, system)
     if chosen is not None:
-        without = "Without that check take" if answer.decisive is not None else "Take"
+        without = "If you skip that check, go with" if answer.decisive is not None else "Go with"
         fit = plan_fit(answer.job, chosen.remedies)
         in_place = "" if fit is None else f" {fit.says(system)}"
         console.print(f"{without}: [bold]{escape(naming.plan(chosen.ids, system))}[/bold].{escape(in_place)}")
         for remedy in chosen.remedies:
             words = naming.remedy(remedy.id, system)
             console.print(f"  {escape(words.name)}: {escape(words.note)} {escape(words.limits)}", style="dim")
-        console.print(f"  {reckoned_with(answer.book)}", style="dim")
+        console.print(f"  {counted_with(answer.book)}", style="dim")
         for one in answer.leaves_in:
             later = f"{answer.book.currency}{one.cost:,.0f}"
             console.print(
-                f"  It leaves what may be broken: {escape(naming.repair(one.repair, system))}, needed in "
-                f"{percent(one.needed)}; {later} if it is mended later.",
+                f"  It does not cover: {escape(naming.repair(one.repair, system))}, needed in {percent(one.needed)} of "
+                f"cases; {later} if that is done later.",
                 style="bold",
             )
         if chosen.limiting_ambient is not None:
             console.print(
-                f"Its hardest duty reaches the limit at {band(chosen.limiting_ambient, TEMPERATURE, system)} "
-                f"{unit_of(TEMPERATURE, system)} outside."
+                f"On {escape(repr(chosen.hardest))} it reaches {limit} when it is about "
+                f"{band(chosen.limiting_ambient, TEMPERATURE, system)} {unit_of(TEMPERATURE, system)} outside."
             )
     show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 
-def reckoned_with(book: PriceBook) -> str:
+def counted_with(book: PriceBook) -> str:
     """Prices that no part has, and by which plans are taken or left."""
     lost, without = (f"{escape(book.currency)}{price:,.0f}" for price in (book.lost_day, book.gone_without))
     return (
-        f"Taken for the least whole cost: a worst day that is not held at {lost}, one without cooled air at {without}."
+        f"Picked for lowest expected cost, counting an overheat on the worst day as {lost} and going without A/C as "
+        f"{without}."
     )
 
 
@@ -87,19 +92,19 @@ def _check_first(check: Decisive, currency: str, system: System) -> None:
     """The check on which the plan depends, and the plan for whatever it shows."""
     named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
     console.print(
-        f"[bold]Make this check first: {escape(named.name)}[/bold] ({check.minutes:g} min); the plan depends on it, "
-        f"and it saves {currency}{check.saves:,.0f} on average."
+        f"[bold]Do this check first: {escape(named.name)}[/bold] ({check.minutes:g} min): it decides the job (saves "
+        f"about {currency}{check.saves:,.0f} on average)."
     )
     console.print(f"  {escape(named.how)}", style="dim")
     if hazard:
-        console.print(f"  Mind: {escape(hazard)}", style="bold")
+        console.print(f"  Warning: {escape(hazard)}", style="bold")
     for branch in check.branches:
-        plan = "no plan on this list holds" if branch.plan is None else naming.plan(branch.plan.ids, system)
+        plan = "no plan on this list stays cool" if branch.plan is None else naming.plan(branch.plan.ids, system)
         seen = escape(naming.branch(check, branch, system))
         console.print(f"  {seen} ({percent(branch.chance)}): [bold]{escape(plan)}[/bold]")
     rest = 1.0 - sum(branch.chance for branch in check.branches)
     if rest > 0.001:
-        console.print(f"  anything else ({percent(rest)}): write it into the job and choose anew")
+        console.print(f"  anything else ({percent(rest)}): note it in the job and run choose again")
 
 
 def show_prices(book: PriceBook, system: System = "us") -> None:
@@ -109,8 +114,11 @@ def show_prices(book: PriceBook, system: System = "us") -> None:
         table.add_row(escape(naming.part(part, system)), f"{price:,.0f}")
     console.print(table)
     console.print(
-        f"An hour of work: {book.currency}{book.labour:,.0f}. A worst day that is not held: "
-        f"{book.currency}{book.lost_day:,.0f}, one without cooled air: {book.currency}{book.gone_without:,.0f}. "
-        "The built-in figures are invented.",
+        say(
+            f"An hour of labor: {book.currency}{book.labour:,.0f}. An overheat on the worst day: "
+            f"{book.currency}{book.lost_day:,.0f}, going without A/C: {book.currency}{book.gone_without:,.0f}. "
+            "The built-in figures are invented.",
+            system,
+        ),
         style="dim",
     )

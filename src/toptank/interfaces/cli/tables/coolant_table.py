@@ -8,8 +8,9 @@ from rich import box
 from rich.markup import escape
 from rich.table import Table
 
-from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE, TEMPERATURE_RISE, VOLUME
+from toptank.interfaces.cli.tables.table import CAUTION, console, say, show_notes
+from toptank.shop import door
+from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE, TEMPERATURE_RISE
 from toptank.units.display import show
 
 if TYPE_CHECKING:
@@ -22,7 +23,8 @@ if TYPE_CHECKING:
 def show_water(answer: WaterJudged) -> None:
     """Print whether a water may go in."""
     verdict = answer.verdict
-    console.print(f"[bold]{escape(answer.kind)}[/bold]: {'may go in' if verdict.good else '[bold]not as it is[/bold]'}")
+    judged = "fit to mix with antifreeze" if verdict.good else "[bold]not as it is[/bold]"
+    console.print(f"[bold]{escape(answer.kind)}[/bold]: {judged}")
     for reason in verdict.reasons or (answer.because,):
         console.print(f"  {escape(reason)}")
     table = Table("limit", "", "why", "source", box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
@@ -43,20 +45,22 @@ def show_bleeding(answer: Sequence[Bleeding]) -> None:
         for number, step in enumerate(one.steps, start=1):
             console.print(f"{number}. {escape(step)}")
         for caution in one.cautions:
-            console.print(f"Mind: {escape(caution)}", style="dim")
-    console.print(f"Source: {escape(answer[0].source)}. The maker's manual goes before.", style="dim")
+            console.print(f"Caution: {escape(caution)}", style="dim")
+    console.print(
+        f"Source: {escape(answer[0].source)}. Where the service manual differs, follow the manual.", style="dim"
+    )
 
 
 def show_cap(answer: CapAndBottle, system: System) -> None:
     """Print cap and bottle."""
 
     def volume(value: float) -> str:
-        return show(value, VOLUME, system, 2)
+        return door.shop_volume(value, system)
 
     job = answer.job
     console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
     worst = show(answer.T_worst, TEMPERATURE, system)
-    console.print(f"Judged at {worst}, up to {show(answer.altitude, ALTITUDE, system)}.")
+    console.print(f"For coolant at {worst}, up to {show(answer.altitude, ALTITUDE, system)}.")
     table = Table("cap", "boils at", "margin", "", box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
     for row in answer.cap.rows:
         kept = "enough" if row.enough else "too little"
@@ -66,25 +70,30 @@ def show_cap(answer: CapAndBottle, system: System) -> None:
         table.add_row(*cells, show(row.margin, TEMPERATURE_RISE, system), escape(barred), style=chosen)
     console.print(table)
     taken = answer.cap.chosen
-    fitted = "No cap" if taken is None else f"Fit [bold]{show(taken.pressure, PRESSURE, system)}[/bold]"
+    fitted = "No cap" if taken is None else f"Use [bold]{show(taken.pressure, PRESSURE, system)}[/bold]"
     console.print(f"{fitted}: {escape(answer.cap.reason)}.")
-    mark = " (assumed: name them with --part)" if answer.assumed_parts else ""
-    console.print(f"It reaches: {escape('; '.join(answer.parts))}{mark}.")
+    mark = " (not checked: name them with --part)" if answer.assumed_parts else ""
+    console.print(f"Parts under pressure: {escape('; '.join(answer.parts))}{mark}.")
     for line in answer.asked:
         console.print(f"  {escape(line)}", style="dim")
     least = answer.bottle
     console.print(
-        f"From cold to that it grows by {volume(least.expansion)}. Recovery bottle: at least [bold]"
+        f"It expands by about {volume(least.expansion)} from cold. Recovery bottle: at least [bold]"
         f"{volume(least.volume)}[/bold], cold mark at {volume(least.cold_mark)}, hot mark at {volume(least.hot_mark)}."
     )
     if answer.marks is not None:
         own = answer.marks
         cold, hot = volume(own.cold_mark), volume(own.hot_mark)
-        console.print(f"In the one of {volume(own.volume)}: cold mark at {cold}, hot mark at {hot}.")
+        console.print(f"In the {volume(own.volume)} bottle: cold mark at {cold}, hot mark at {hot}.")
     elif answer.own_bottle is not None:
-        console.print(f"The one of {volume(answer.own_bottle)} [bold]runs over[/bold]: fit a larger one.")
+        console.print(
+            say(f"The {volume(answer.own_bottle)} bottle [bold]overflows[/bold]: install a larger one.", system)
+        )
     if answer.assumed:
-        console.print(f"Assumed, not found: {escape('; '.join(answer.assumed))}.")
+        console.print(f"Not checked, assumed: {escape('; '.join(answer.assumed))}.")
     show_notes(answer.remarks, answer.assumed_units, system)
-    console.print("Limits of parts: judgement after common practice; the maker's figure goes before.", style="dim")
+    console.print(
+        "Pressure limits of parts: judgement after common practice; go by the maker's figure where there is one.",
+        style="dim",
+    )
     console.print(CAUTION, style="dim")

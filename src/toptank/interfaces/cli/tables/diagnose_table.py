@@ -9,7 +9,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
-from toptank.shop.door import naming
+from toptank.shop.door import naming, times_as_likely
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -46,17 +46,18 @@ def show_diagnosis(answer: Diagnosed, system: System) -> None:
         console.print(f"“{escape(' '.join(answer.job.complaint.split()))}”", style="italic")
     if found.unknown >= DOUBTED:
         console.print(
-            f"[bold]Probably none of what follows ({percent(found.unknown)}): read the figures again, and look at the "
-            "gauge with a second thermometer, before believing the table.[/bold]"
+            f"[bold]None of the usual faults explains this ({percent(found.unknown)}): read the figures again, and "
+            "check the gauge with a second thermometer, before you believe the table.[/bold]"
         )
     console.print(_causes(found, system))
     console.print(
-        f"8 in 10: at least one of {naming.causes(found.likely, system)}. None of these: {percent(found.unknown)}.",
+        f"There is an 80 % chance the fault is in this list: {naming.causes(found.likely, system)}. "
+        f"Something else: {percent(found.unknown)}.",
         style="dim",
     )
     if answer.closed_jobs:
         console.print(
-            f"{percent(answer.own_share)} of the shares before any evidence come from {answer.closed_jobs} closed jobs."
+            f"{percent(answer.own_share)} of how common each fault is comes from {answer.closed_jobs} closed jobs."
         )
     for one, other, share in found.pairs:
         console.print(f"Together: {naming.cause(one, system)} and {naming.cause(other, system)}, {percent(share)}.")
@@ -68,7 +69,7 @@ def show_diagnosis(answer: Diagnosed, system: System) -> None:
 
 def _causes(found: Diagnosis, system: System) -> Table:
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
-    for head in ("it may be", "chance", "", "before", "how bad", "repair"):
+    for head in ("likely cause", "chance", "", "how common", "severity", "repair"):
         table.add_column(head, overflow="fold")
     shown = [one for one in found.suspects if one.probability >= LEAST][:SHOWN]
     for one in shown:
@@ -88,15 +89,14 @@ def _voices(found: Diagnosis, system: System) -> None:
     told = [one for one in found.suspects[:IN_WORDS] if one.voices]
     for one in told:
         voices = [(escape(naming.evidence(voice.evidence, system)), voice.factor) for voice in one.voices]
-        speaks = [f"{label} (×{factor:.1f})" for label, factor in voices if factor > 1.0][:3]
-        against = [f"{label} (÷{1 / factor:.1f})" for label, factor in voices if factor < 1.0][:3]
+        speaks = [f"{label} ({times_as_likely(factor)})" for label, factor in voices if factor > 1.0][:3]
+        against = [f"{label} ({times_as_likely(factor)})" for label, factor in voices if factor < 1.0][:3]
         parts = [
-            f"for it: {'; '.join(speaks)}" if speaks else "",
-            f"against it: {'; '.join(against)}" if against else "",
+            f"Points to it: {'; '.join(speaks)}." if speaks else "",
+            f"Points away: {'; '.join(against)}." if against else "",
         ]
-        console.print(
-            f"[bold]{escape(sentence(naming.cause(one.cause, system)))}[/bold]: {'; '.join(filter(None, parts))}."
-        )
+        named = escape(sentence(naming.cause(one.cause, system)))
+        console.print(f"[bold]{named}.[/bold] {' '.join(filter(None, parts))}")
 
 
 def _checks(found: Diagnosis, system: System) -> None:
@@ -107,21 +107,20 @@ def _checks(found: Diagnosis, system: System) -> None:
             if chance >= DUE and repair != found.settled
         ]
         also = f" Also due: {escape('; '.join(naming.repair(one, system) for one in due))}." if due else ""
-        console.print(
-            f"No check changes what to repair first: [bold]{escape(naming.repair(found.settled, system))}[/bold].{also}"
-        )
+        first = escape(naming.repair(found.settled, system))
+        console.print(f"No check would change the first repair: [bold]{first}[/bold].{also}")
     if not found.checks:
         return
-    console.print("[bold]Check next[/bold]")
+    console.print("[bold]Next checks, the best first[/bold]")
     for number, check in enumerate(found.checks[:IN_FULL], start=1):
         named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
         tools = f", {named.tools}" if named.tools else ""
         console.print(f"{number}. [bold]{escape(named.name)}[/bold] ({check.minutes:g} min{escape(tools)})")
         console.print(f"   {escape(named.how)}")
         if hazard:
-            console.print(f"   Mind: {escape(hazard)}", style="bold")
+            console.print(f"   Warning: {escape(hazard)}", style="bold")
         if named.misleads:
-            console.print(f"   It misleads: {escape(named.misleads)}", style="dim")
+            console.print(f"   Can fool you: {escape(named.misleads)}", style="dim")
         table = Table(box=None, padding=(0, 1), show_header=False)
         for outcome in check.outcomes:
             causes = ", ".join(f"{naming.cause(cause, system)} {percent(share)}" for cause, share in outcome.causes)
@@ -146,25 +145,25 @@ def show_checks(answer: Sequence[Check], system: System = "us") -> None:
         )
         console.print(f"  [bold]{escape(named.name)}[/bold] ({check.minutes:g} min): {escape(outcomes)}")
         if hazard:
-            console.print(f"    Mind: {escape(hazard)}", style="dim")
+            console.print(f"    Warning: {escape(hazard)}", style="dim")
     console.print(CAUTION, style="dim")
 
 
 def show_causes(answer: Sequence[Cause], system: System = "us") -> None:
     """Print the causes that are looked for."""
     total = sum(cause.prior_weight for cause in answer)
-    table = Table("cause", "share", "what it does", "repair", box=box.SIMPLE_HEAD, show_edge=False)
+    table = Table("cause", "how common", "what it does", "repair", box=box.SIMPLE_HEAD, show_edge=False)
     for cause in answer:
         name, does = naming.cause(cause.id, system), naming.cause_sentence(cause.id, system)
         repair = naming.repair(cause.repair, system)
         table.add_row(escape(name), percent(cause.prior_weight / total), escape(does), escape(repair))
     console.print(table)
-    console.print("Shares are common practice or judgement, before anything is known of a vehicle.", style="dim")
+    console.print("How common each is among vehicles that run hot: common practice or judgement.", style="dim")
 
 
 def show_evaluation(answer: Evaluation, system: System = "us") -> None:
     """Print how good the diagnoses of closed jobs were."""
-    heads = ("closed job", "it was", "first said", "place", "chance", "complaint alone: place")
+    heads = ("closed job", "it was", "first guess", "rank", "chance", "complaint alone: rank")
     table = Table(*heads, box=box.SIMPLE_HEAD, show_edge=False)
     for case in answer.cases:
         table.add_row(
@@ -175,7 +174,7 @@ def show_evaluation(answer: Evaluation, system: System = "us") -> None:
     console.print(table)
     _show_sums(answer)
     for name, summary in (("All that was told", answer.told), ("Complaint alone", answer.complaint)):
-        console.print(f"{name}: what was said, and what was so")
+        console.print(f"{name}: predicted and actual")
         console.print(_reliability(summary))
     console.print(_by_family(answer))
     if answer.moved:
@@ -209,7 +208,7 @@ def _show_sums(answer: Evaluation) -> None:
     ):  # fmt: skip
         sums.add_row(name, _share(getattr(told, key)), _share(getattr(complaint, key)))
     for name, key in (
-        ("log score", "log_score"), ("log score of the shares alone", "log_score_of_prior"),
+        ("log score", "log_score"), ("log score going by how common each is", "log_score_of_prior"),
         ("log score of a chart of the trade", "log_score_of_chart"),
     ):  # fmt: skip
         sums.add_row(name, f"{getattr(told, key):.2f}", f"{getattr(complaint, key):.2f}")
@@ -221,8 +220,8 @@ def _share(share: float | None) -> str:
 
 
 def _reliability(summary: Summary) -> Table:
-    """Said against so, a bar for each: o where it was so, | where it was said."""
-    bands = Table("said to be", "causes", "mean of what was said", "was so", "", box=box.SIMPLE_HEAD, show_edge=False)
+    """Predicted against actual, a bar for each: | the prediction, o what was found."""
+    bands = Table("predicted", "causes", "predicted, mean", "actual", "", box=box.SIMPLE_HEAD, show_edge=False)
     for band in summary.calibration:
         bar = ["."] * BAR
         bar[min(int(BAR * band.stated), BAR - 1)] = "|"

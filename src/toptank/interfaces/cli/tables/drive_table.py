@@ -25,15 +25,15 @@ def show_drive(answer: DriveAnswer, system: System) -> None:
     """Print a drive."""
     console.print(f"[bold]{escape(answer.title)}[/bold]" + ("   (invented example)" if answer.invented else ""))
     ends = [show(kelvin(at), TEMPERATURE, system) for at in (answer.ambient_from_degC, answer.ambient_to_degC)]
-    start = "starts cold" if answer.starts_cold else "comes warm from a level road"
+    start = "starts cold" if answer.starts_cold else "starts warm"
     console.print(
         f"{show(1000.0 * answer.distance_km, DISTANCE, system)} in {answer.minutes:.0f} min, "
-        f"{' to '.join(dict.fromkeys(ends))} outside; it {start}. What the drive does not say is that of "
+        f"{' to '.join(dict.fromkeys(ends))} outside; {start}. Everything not given (load, A/C ...) is taken from "
         f"{escape(repr(answer.duty))}. Limit {show(kelvin(answer.limit_degC), TEMPERATURE, system)}."
-        + (f" Taken as done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
+        + (f" With this work done: {escape(naming.remedies(answer.done, system))}." if answer.done else "")
     )
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
-    for head in ("stretch", "until", "way", "height", f"gauge at its hottest, {unit_of(TEMPERATURE, system)}"):
+    for head in ("stretch", "time", "distance", "elevation", f"hottest, {unit_of(TEMPERATURE, system)}"):
         table.add_column(head, overflow="fold")
     for one in answer.stretches:
         table.add_row(
@@ -47,11 +47,11 @@ def show_drive(answer: DriveAnswer, system: System) -> None:
     if answer.gear_says is not None:
         console.print(said(answer.gear_says, system))
     if answer.what_would_ease_it:
-        console.print("What would ease it:")
+        console.print("What would help:")
     for line in said_each(answer.ease_says, system):
         console.print(f"  {line}" if answer.what_would_ease_it else line)
     console.print(
-        f"Bands: 8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between.",
+        f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from the {answer.known_by}).",
         style="dim",
     )
     show_notes(said_each(answer.remarks, system), said_each(answer.assumed_units, system), system)

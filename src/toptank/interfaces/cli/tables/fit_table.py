@@ -15,14 +15,14 @@ if TYPE_CHECKING:
     from toptank.shop.door import Fit, Fitted
     from toptank.units.conversion import System
 
-_SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "unknown"}
+_SIGNS = {"clears": "clears", "tight": "TIGHT", "rubs": "RUBS", "not known": "measure"}
 """How a verdict stands out without colour."""
 
 _IN_ONE_LINE = {
-    "clears": "Goes in: everything clears.",
-    "tight": "May go in: what is tight must be measured again.",
-    "rubs": "Does not go in as it is.",
-    "not known": "Not settled: some of it was never measured.",
+    "clears": "It fits: everything clears.",
+    "tight": "Touch and go: measure again where it is tight.",
+    "rubs": "Won't fit without changes.",
+    "not known": "Fit not confirmed yet: some of it was never measured.",
 }
 
 
@@ -33,8 +33,7 @@ def show_fit(answer: Fitted, system: System) -> None:
         _show_one(one, system)
     show_notes(answer.remarks, answer.assumed_units, system)
     console.print(
-        "Clears and rubs are said where 95 in 100 measures as good as these would say so. "
-        "Limits: common practice or judgement; the maker's manual goes before.",
+        '"Clears" and "rubs" mean 95 % sure, given tape accuracy. Limits: common practice or judgement.',
         style="dim",
     )
     console.print(CAUTION, style="dim")
@@ -46,7 +45,7 @@ def _show_one(one: Fit, system: System) -> None:
     for line in (
         note,
         parts and f"Parts: {parts}.",
-        candidate.price and f"Price as offered: {candidate.price}.",
+        candidate.price and f"Quoted price: {candidate.price}.",
     ):
         if line:
             console.print(escape(line), style="dim")
@@ -57,6 +56,6 @@ def _show_one(one: Fit, system: System) -> None:
     console.print(table)
     asked = door.fit_verbs.to_measure(one)
     if asked:
-        console.print("[bold]Measure next[/bold], and write it into the job:")
+        console.print("[bold]Measure next[/bold] and enter it in the job:")
         for line in asked:
             console.print(f"  {escape(line)}")

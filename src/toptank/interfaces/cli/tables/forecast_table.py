@@ -10,7 +10,7 @@ from rich.markup import escape
 from rich.measure import Measurement
 from rich.table import Table
 
-from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
+from toptank.interfaces.cli.tables.table import CAUTION, console, say, sentence, show_notes
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import (
     AIR_SPEED,
@@ -35,9 +35,9 @@ if TYPE_CHECKING:
 
 DASH = "\u2013"
 ANY = "any"
-WIDENED = "widened most by"
+WIDENED = "biggest unknowns"
 
-WORDED = {"duty": 16, "seen": 8}
+WORDED = {"condition": 16, "seen": 8}
 """Columns of words, which may be broken, and how wide they get at most."""
 
 WIDEST_SCREEN = 1000
@@ -49,12 +49,12 @@ LOST = (3, 4)
 """Codes of those that boil or find no balance."""
 
 HOW_THEY_ENDED = {
-    0: "are held by the thermostat",
-    1: "settle with the thermostat wide open",
-    2: "are short of power",
-    3: "boil",
-    4: "get hotter without end",
-    5: "have figures for which no answer was found",
+    0: "the thermostat holds it",
+    1: "it settles with the thermostat wide open",
+    2: "it is short of power",
+    3: "it boils",
+    4: "it gets hotter without end",
+    5: "no answer was found",
 }
 """What the vehicles of a status do; see figures.STATUS_WORDS."""
 
@@ -74,9 +74,9 @@ def band(values: Sequence[float], dimension: Dimension, system: System) -> str:
 
 
 def ended(shares: Mapping[Code, float]) -> str:
-    """Say how the balances of the vehicles drawn ended; what would be shown as none of them is left out."""
+    """Say how often it ends how; what would be shown as never is left out."""
     percent = {code: round(100.0 * share) for code, share in sorted(shares.items())}
-    return "; ".join(f"{share} % {HOW_THEY_ENDED[code]}" for code, share in percent.items() if share > 0)
+    return "; ".join(f"{HOW_THEY_ENDED[code]} {share} %" for code, share in percent.items() if share > 0)
 
 
 def show_forecast(answer: Forecast, system: System) -> None:
@@ -86,23 +86,26 @@ def show_forecast(answer: Forecast, system: System) -> None:
     if job.complaint.strip():
         console.print(f"“{escape(' '.join(job.complaint.split()))}”", style="italic")
     console.print(
-        f"{known['measured']} facts measured, {known['plate']} read off a plate, {known['assumed']} assumed; vehicle "
-        f"like {job.sheet.like}; {answer.draws:,} possible vehicles drawn. Bands hold 8 in 10."
+        f"{known['measured']} figures measured, {known['plate']} read off a plate, {known['assumed']} estimated; like "
+        f"{job.sheet.like}; {answer.draws:,} simulations."
     )
-    degrees = unit_of(TEMPERATURE, system)
-    heads = ("duty", f"gauge {degrees}", "seen", "to boiling", "boils", "air to boil")
-    console.print(_table(heads, [_row(job, duty, system) for duty in answer.duties]))
+    console.print(condition_table(answer, system))
     console.print(
-        f"Middle vehicle, 8 in 10 in brackets, in {degrees}; air to boil: ambient at which this duty would boil.",
+        f"Most likely value (range, 8 times in 10), in {unit_of(TEMPERATURE, system)}. "
+        "Boils outside at: outside temperature at which it boils there.",
         style="dim",
     )
     for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
-        _duty(duty, widest, untold, job.limit, system)
+        _duty(duty, widest, untold, system)
     show_notes(answer.remarks, job.assumed_units, system)
-    console.print(
-        "A temperature above the boiling point is where the heat would balance if it did not boil first.", style="dim"
-    )
+    console.print("Temperatures above boiling mean: it boils.", style="dim")
     console.print(CAUTION, style="dim")
+
+
+def condition_table(answer: Forecast, system: System) -> Table:
+    """A row for each condition: gauge, what was seen, how far from boiling, how often it boils."""
+    heads = ("condition", f"gauge {unit_of(TEMPERATURE, system)}", "seen", "below boiling", "boils", "boils outside at")
+    return _table(heads, [_row(answer.job, duty, system) for duty in answer.duties])
 
 
 def _row(job: Job, duty: DutyForecast, system: System) -> tuple[str, ...]:
@@ -153,45 +156,43 @@ def _time(duty: DutyForecast, system: System) -> list[tuple[str, str]]:
     if not duty.came_before:
         return []
     peak = f"highest {band(duty.bands.gauge_peak, TEMPERATURE, system)} {unit_of(TEMPERATURE, system)}"
-    boils = (
-        "" if duty.boils_after is None else f"; those that boil do after {band(duty.boils_after, DURATION, system)} min"
-    )
+    boils = "" if duty.boils_after is None else f"; if it boils, after {band(duty.boils_after, DURATION, system)} min"
     lasts = show(duty.sheet.facts["for"].value, DURATION, system)
-    return [("read", f"at the end of {lasts} of it, {duty.came_before}; {peak}{boils}")]
+    return [("read", f"after {lasts} of it, {duty.came_before}; {peak}{boils}")]
 
 
-def _duty(duty: DutyForecast, widest: Sequence[Weighty], untold: str, limit: float, system: System) -> None:
+def _duty(duty: DutyForecast, widest: Sequence[Weighty], untold: str, system: System) -> None:
     bands = duty.bands
     console.print(f"[bold]{escape(duty.name)}[/bold]")
     engine = f"{show(bands.engine_speed.p50, ROTATION, system)}, {show(bands.engine_power.p50, POWER, system)}"
     coolant = (
-        f"{show(bands.core_flow.p50, FLOW, system)}, bottom hose {show(bands.bottom_hose.p50, TEMPERATURE, system)}"
+        f"{show(bands.core_flow.p50, FLOW, system)}, lower hose {show(bands.bottom_hose.p50, TEMPERATURE, system)}"
     )
     air = f"{show(bands.face_velocity.p50, AIR_SPEED, system)} at {show(bands.core_air_in.p50, TEMPERATURE, system)}"
     ambient = band(bands.limiting_ambient, TEMPERATURE, system)
     outside = "any temperature" if ambient == ANY else f"{ambient} {unit_of(TEMPERATURE, system)}"
     lines = [
         *_time(duty, system),
-        ("as the sheet stands", duty.reason),
-        ("of the vehicles drawn", ended(duty.shares)),
+        ("as described", duty.reason),
+        ("in the simulations", ended(duty.shares)),
         (
-            "at the middle",
+            "most likely",
             f"engine {engine}; heat to coolant {show(bands.engine_heat.p50, HEAT, system)}; coolant {coolant}; "
             f"air {air}; fan {show(bands.fan_speed.p50, ROTATION, system)}",
         ),
         (
-            "the limit",
-            f"{show(limit, TEMPERATURE, system)} is reached at {outside} outside",
+            "limit",
+            f"hits {show(duty.limit, TEMPERATURE, system)} when it is {outside} outside",
         ),
     ]
     for i, one in enumerate(widest):
         check = f"Check: {one.measure}" if one.measurable else sentence(one.measure)
-        lines.append((WIDENED if i == 0 else "", f"{100 * one.share:.0f} %  {one.means} ({one.path}). {check}"))
+        lines.append((WIDENED if i == 0 else "", f"{100 * one.share:.0f} %  {one.means}. {check}"))
     if untold:
         lines.append((WIDENED, sentence(untold) + "."))
     grid = Table.grid(padding=(0, 2))
     grid.add_column(style="dim", min_width=21)
     grid.add_column()
     for head, text in lines:
-        grid.add_row(head, text)
+        grid.add_row(head, escape(say(text, system)))
     console.print(grid)

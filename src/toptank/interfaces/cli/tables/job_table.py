@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 def show_jobs(rows: Sequence[JobRow]) -> None:
     """Print the list of jobs."""
     if not rows:
-        write("No job here, or none that fits.")
+        write("No jobs, or none that matches.")
         return
     cells = ((row.number, row.title, row.state, row.revision, row.notes, row.saved[:10]) for row in rows)
     _table(("job", "title", "state", "revision", "notes", "saved"), cells)
@@ -42,8 +42,7 @@ def show_job(found: JobRecord) -> None:
     for file in found.attachments:
         write(f"File {file.checksum[:12]}, {_moment(file.at)}: {file.name}, {file.size:,} bytes")
     for answer in found.answers:
-        made = f"revision {answer.revision}, {answer.draws:,} draws, seed {answer.seed}"
-        write(f"Kept {answer.kind}, {_moment(answer.at)}: {made}, equations {answer.equations_version}")
+        write(f"Saved {answer.kind}, {_moment(answer.at)}, from revision {answer.revision}")
     write("")
     write(_harmless(shown.text.removeprefix("\ufeff").rstrip("\n")))
 

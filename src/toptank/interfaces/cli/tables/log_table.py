@@ -1,4 +1,4 @@
-"""Logs and check drives on the screen."""
+"""Logs and road tests on the screen."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from toptank.interfaces.cli.tables.diagnose_table import LEAST, SHOWN, percent
+from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop.door import clock_words, headline, naming, shown_lines, verdict_lines, worth_words
 from toptank.units.conversion import unit_of
@@ -36,17 +37,16 @@ def show_log(answer: Logged, system: System) -> None:
             table.add_row(*(escape(text) for text in (one.head, one.key.replace("_", " "), one.unit, one.note)))
     console.print(table)
     if left_out:
-        console.print(f"Left out: {escape(', '.join(left_out))}.", style="dim")
+        console.print(f"Columns not used: {escape(', '.join(left_out))}.", style="dim")
     for line in shown_lines(answer.shown, system):
         console.print(line)
-    moved = Table("it may be", "before", "with the log", box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    moved = Table("likely cause", "before", "with the log", box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for one in answer.moved[:SHOWN]:
         if max(one.before, one.after) >= LEAST:
             moved.add_row(escape(one.cause), percent(one.before), percent(one.after))
     console.print(moved)
     console.print(
-        f"None of these: {percent(answer.unknown)}. The log is worth {worth_words(answer.worth)}, "
-        "however many rows it has: what the model misses, it misses for minutes.",
+        f"Something else: {percent(answer.unknown)}. {file.rows:,} rows, but worth {worth_words(answer.worth)}.",
         style="dim",
     )
     show_notes([*job.remarks, *answer.remarks], [*job.assumed_units, *answer.assumed_units], system)
@@ -54,25 +54,31 @@ def show_log(answer: Logged, system: System) -> None:
 
 
 def show_verdict(answer: Verified, system: System) -> None:
-    """Print a check drive beside its forecast, and the verdict."""
+    """Print a road test beside its forecast, and the verdict."""
     job, said = answer.job, answer.verdict
-    made_up = "   (simulated check drive, invented)" if answer.file is None else ""
+    made_up = "   (simulated road test, invented)" if answer.file is None else ""
     made_up = made_up or ("   (invented example)" if job.invented else "")
-    console.print(f"[bold]Check drive: {escape(job.title)}[/bold]{made_up}")
-    console.print(f"Done: {escape(naming.remedies(answer.done, system))}.")
-    unit = unit_of(TEMPERATURE, system)
-    table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
-    for head in ("minute", f"read, {unit}", f"forecast, {unit}", f"boils, {unit}"):
-        table.add_column(head)
-    for i in range(0, len(said.time), max(len(said.time) // ROWS, 1)):
-        band = f"{_bare(said.low[i], system)} – {_bare(said.middle[i], system)} – {_bare(said.high[i], system)}"
-        table.add_row(clock_words(said.time[i]), _read(answer, i, system), band, _bare(said.boiling[i], system))
-    console.print(table)
+    console.print(f"[bold]Road test: {escape(job.title)}[/bold]{made_up}")
+    console.print(f"Work done: {escape(naming.remedies(answer.done, system))}.")
+    console.print(moments(answer, system, ROWS))
     console.print(f"[bold]{headline(said)}.[/bold]")
     for line in verdict_lines(answer, system):
         console.print(escape(line))
     show_notes(answer.remarks, answer.assumed_units, system)
     console.print(CAUTION, style="dim")
+
+
+def moments(answer: Verified, system: System, rows: int) -> Table:
+    """A few moments of a road test: what was read, the range that was forecast, where it boils."""
+    said, unit = answer.verdict, unit_of(TEMPERATURE, system)
+    table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
+    for head in ("minute", f"read, {unit}", f"forecast, {unit}", f"boils, {unit}"):
+        table.add_column(head)
+    for i in range(0, len(said.time), max(len(said.time) // rows, 1)):
+        ends = (float(said.low[i]), float(said.middle[i]), float(said.high[i]))
+        forecast, boiling = band(ends, TEMPERATURE, system), _bare(said.boiling[i], system)
+        table.add_row(clock_words(said.time[i]), _read(answer, i, system), forecast, boiling)
+    return table
 
 
 def _read(answer: Verified, place: int, system: System) -> str:

@@ -10,17 +10,15 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop import door
-from toptank.units.dimension import PRESSURE, TEMPERATURE, VOLUME
+from toptank.units.dimension import PRESSURE, TEMPERATURE
 from toptank.units.display import show
 
 if TYPE_CHECKING:
     from toptank.shop.door import Mixed
     from toptank.units.conversion import System
 
-RUN_TO_MIX = (
-    "Run with the heater hot until the thermostat has opened, so that it mixes; let it cool before the next step."
-)
-FULL = "The system counts as full. Measure what comes out: no two engines drain alike."
+RUN_TO_MIX = "Run it with the heater on until the thermostat opens, so that it mixes; let it cool before the next step."
+FULL = "Assumes a full system. Measure what drains: no two engines drain alike."
 
 
 def show_mix(answer: Mixed, system: System) -> None:
@@ -41,30 +39,32 @@ def _show_reading(answer: Mixed, system: System) -> None:
     if read is None:
         return
     console.print(
-        f"Read: [bold]{_share(read.concentrate)}[/bold] of concentrate ({_share(read.low)} to {_share(read.high)}), "
+        f"Reads [bold]{_share(read.concentrate)}[/bold] antifreeze ({_share(read.low)} to {_share(read.high)}), "
         f"freezes at {_temperature(read.freeze_point, system)}."
     )
     for trap in read.remarks:
-        console.print(f"  Mind: {escape(trap)}.", style="dim")
+        console.print(f"  Can fool you: {escape(trap)}.", style="dim")
 
 
 def _show_family(answer: Mixed) -> None:
     if answer.family is not None:
-        console.print(f"Family: [bold]{escape(answer.family.action.value)}[/bold]. {escape(answer.family.reason)}.")
+        console.print(
+            f"Coolant type: [bold]{escape(answer.family.action.value)}[/bold]. {escape(answer.family.reason)}."
+        )
         for caution in answer.family.cautions:
-            console.print(f"  Mind: {escape(caution)}.", style="dim")
+            console.print(f"  Caution: {escape(caution)}.", style="dim")
 
 
 def _show_steps(answer: Mixed, system: System) -> None:
     whole = f"{_volume(answer.capacity, system)} of {answer.glycol} glycol mix"
     recipe = answer.recipe
     if not recipe.rounds:
-        console.print(f"[bold]Nothing to drain[/bold]: {whole} holds {_share(answer.wanted)} already")
+        console.print(f"[bold]Nothing to drain[/bold]: {whole} is at {_share(answer.wanted)} already")
         return
     end = "" if recipe.reaches else f", [bold]not {_share(answer.wanted)}[/bold]"
-    console.print(f"{whole}, from {_share(answer.now)} to {_share(recipe.reached)}{end}; concentrate counted as pure:")
+    console.print(f"{whole}, from {_share(answer.now)} to {_share(recipe.reached)}{end}:")
     for number, one in enumerate(recipe.rounds, start=1):
-        what = "concentrate" if one.concentrate > 0.0 else "water"
+        what = "antifreeze" if one.concentrate > 0.0 else "water"
         drained = _volume(one.drained, system)
         console.print(f"{number}. Drain [bold]{drained}[/bold], add {drained} of {what}: {_share(one.share)}.")
         if number < len(recipe.rounds):
@@ -75,15 +75,15 @@ def _show_corrected(answer: Mixed, system: System) -> None:
     if not any(one.concentrate > 0.0 for one in answer.recipe.rounds):
         return
     if answer.read is not None:
-        console.print("The reading was turned into concentrate, so that these figures hold as they stand.")
+        console.print("The reading was converted to antifreeze, so these figures are right as they are.")
         return
     most_drained, usual, least_drained = answer.corrected
     least, _, most = answer.glycol_shares
     console.print(
-        f"Corrected: concentrate counts for {_ends(least, most)} % glycol. Where both percentages are of "
-        f"glycol itself, as a refractometer tells it, exchange [bold]{_volume(usual.drained, system)}[/bold] "
-        f"({_volume(least_drained.drained, system)} to {_volume(most_drained.drained, system)}); "
-        f"{_volume(answer.recipe.drained, system)} would give {100 * answer.gives[1]:.1f} %."
+        f"Antifreeze is {_ends(least, most)} % glycol: if your tester reads glycol, swap "
+        f"[bold]{_volume(usual.drained, system)}[/bold] instead of {_volume(answer.recipe.drained, system)} "
+        f"({_volume(least_drained.drained, system)} to {_volume(most_drained.drained, system)}; the other would end at "
+        f"{100 * answer.gives[1]:.0f} %)."
     )
 
 
@@ -91,13 +91,13 @@ def _show_refill(answer: Mixed, system: System) -> None:
     filled = answer.refill
     reached = "" if filled.reaches else f", which ends at {_share(filled.reached)}"
     console.print(
-        f"Or drain all that drains, {_volume(filled.drained, system)}: then {_volume(filled.concentrate, system)} of "
-        f"concentrate first and {_volume(filled.water, system)} of water after it{reached}."
+        f"Or drain everything that comes out (about {_volume(filled.drained, system)}): add "
+        f"{_volume(filled.concentrate, system)} antifreeze, then {_volume(filled.water, system)} water{reached}."
     )
 
 
 def _show_points(answer: Mixed, system: System) -> None:
-    table = Table("", "as pure glycol", "as concentrate (corrected)", box=box.SIMPLE_HEAD, pad_edge=False)
+    table = Table("", "as pure glycol", "as antifreeze", box=box.SIMPLE_HEAD, pad_edge=False)
     capped = f"boils under {show(door.MIX_CAP, PRESSURE, system)}"
     for when, reading in (("before", answer.before), ("after", answer.after)):
         for name, field in (("freezes", "freeze"), ("boils open", "boil_open"), (capped, "boil_capped")):
@@ -108,7 +108,7 @@ def _show_points(answer: Mixed, system: System) -> None:
             )
     console.print(table)
     least, _, most = answer.glycol_shares
-    said = f"In brackets: concentrate that counts for {_ends(least, most, 'and for')} % glycol."
+    said = f"In brackets: antifreeze that is {_ends(least, most, 'and for')} % glycol."
     console.print(f"Boiling at sea level. {said}", style="dim")
 
 
@@ -126,7 +126,7 @@ def _band(three: list[float | None], system: System) -> str:
 
 
 def _volume(value: float, system: System) -> str:
-    return show(value, VOLUME, system, 2)
+    return door.shop_volume(value, system)
 
 
 def _share(value: float) -> str:
@@ -134,4 +134,4 @@ def _share(value: float) -> str:
 
 
 def _temperature(value: float | None, system: System) -> str:
-    return "not followed" if value is None else show(value, TEMPERATURE, system)
+    return "not known" if value is None else show(value, TEMPERATURE, system)

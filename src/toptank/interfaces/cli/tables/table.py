@@ -11,6 +11,7 @@ from rich.table import Table
 
 from toptank.interfaces.cli.screen import spelt_out
 from toptank.units.conversion import from_si, unit_of
+from toptank.units.dialect import spoken
 from toptank.units.dimension import (
     AIR_PRESSURE,
     ALTITUDE,
@@ -35,8 +36,8 @@ if TYPE_CHECKING:
     from toptank.units.sentence import Text
 
 CAUTION = (
-    "Never open a hot system: let it cool until a hand can rest on the core. Coolant poisons people and animals. "
-    "A fan may start by itself. The maker's manual goes before every figure here."
+    "Never open a hot system: let it cool until you can rest a hand on the radiator. Coolant is poisonous to people "
+    "and animals. Electric fans can start at any time. Where the service manual differs, follow the manual."
 )
 
 
@@ -50,17 +51,22 @@ class _Screen(Console):
 console = _Screen(highlight=False, emoji=False)
 
 
+def say(text: str, system: System) -> str:
+    """Return a text in the English that goes with the units."""
+    return spoken(text, system)
+
+
 def sentence(text: str) -> str:
     """Return a text with a capital in front; capitals within stay."""
     return text[:1].upper() + text[1:]
 
 
 def show_notes(remarks: Iterable[Text], assumed_units: Iterable[Text], system: System) -> None:
-    """Print what should be looked at again, and the unit that bare numbers were taken in."""
+    """Print what to know of an answer, and the unit that numbers without one were taken in."""
     for remark in remarks:
-        console.print(f"Look again: {escape(said(remark, system))}")
+        console.print(f"Note: {escape(said(remark, system))}")
     if assumed_units := tuple(assumed_units):
-        console.print(escape("Bare numbers: " + "; ".join(said_each(assumed_units, system)) + "."))
+        console.print(escape("Numbers without a unit: " + "; ".join(said_each(assumed_units, system)) + "."))
 
 
 def show_core(answer: CoreRating, system: System) -> None:
@@ -74,12 +80,12 @@ def show_core(answer: CoreRating, system: System) -> None:
         ("pressure drop, coolant", show(answer.coolant_pressure_drop, PRESSURE, system)),
         ("conductance UA", show(answer.conductance, CONDUCTANCE, system)),
         ("effectiveness", show(answer.effectiveness, FRACTION, system)),
-        ("share of the resistance on the air side", show(answer.air_share_of_resistance, FRACTION, system)),
+        ("resistance on the air side", show(answer.air_share_of_resistance, FRACTION, system)),
         ("tubes", f"{answer.regime}, Reynolds number {answer.tube_reynolds:.0f}"),
     )
     _pairs(rows)
     show_notes(answer.remarks, answer.assumed_units, system)
-    console.print("Heat transfer doubtful by 20 %, air pressure drop by 30 %, more near the transition.", style="dim")
+    console.print("Heat: give or take 20 %, air pressure drop 30 %, more where the flow turns turbulent.", style="dim")
 
 
 def show_boil(answer: Boiling, system: System) -> None:
@@ -88,29 +94,26 @@ def show_boil(answer: Boiling, system: System) -> None:
     cap = show(answer.cap, PRESSURE, system)
     console.print(
         f"[bold]{show(answer.boiling_point, TEMPERATURE, system, 1)}[/bold] boiling point: "
-        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate, cap "
-        f"{cap}, {show(answer.altitude, ALTITUDE, system)}"
+        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol antifreeze, {cap} cap, "
+        f"{show(answer.altitude, ALTITUDE, system)}"
     )
     console.print(
-        f"open {show(answer.open_boiling_point, TEMPERATURE, system, 1)}; each {pounds} of cap is worth "
-        f"{_gain(answer.mean_slope, system)} {degrees} on the way, {_gain(answer.slope, system)} "
-        f"{degrees} at this cap, less the higher the cap"
+        f"Without a cap: {show(answer.open_boiling_point, TEMPERATURE, system, 1)}. Each {pounds} of cap is worth "
+        f"{_gain(answer.mean_slope, system)} {degrees} on average, {_gain(answer.slope, system)} "
+        f"{degrees} at this cap: less, the higher the cap."
     )
-    each = _gain(answer.mean_slope, "us")
-    gain = show(answer.boiling_point - answer.open_boiling_point, TEMPERATURE_RISE, system, 1)
-    raised = (
-        f"{cap} of cap raise the boiling point by {gain} in all, {each} °F" if answer.cap > 0.0 else f"it is {each} °F"
-    )
-    console.print(f"“20 degrees a pound” is wrong: here {raised} a pound.")
     table = Table(
-        "cap", "boils at", f"{degrees} for each {pounds} since the cap above", box=box.SIMPLE_HEAD, pad_edge=False
+        "cap", "boils at", f"{degrees} for each {pounds} over the cap above", box=box.SIMPLE_HEAD, pad_edge=False
     )
     for row in answer.rows:
         cap, point = show(row.pressure, PRESSURE, system), show(row.boiling_point, TEMPERATURE, system, 1)
         table.add_row(cap, point, "" if row.slope is None else _gain(row.slope, system))
     console.print(table)
     show_notes((), answer.assumed_units, system)
-    console.print("Metal boils the coolant earlier than that: keep 15 to 20 °F (8 to 11 °C) below it.", style="dim")
+    console.print(
+        f"Hot metal boils the coolant sooner: stay {'15 to 20 °F' if system == 'us' else '8 to 11 °C'} below.",
+        style="dim",
+    )
     console.print(CAUTION, style="dim")
 
 
@@ -128,13 +131,13 @@ def show_freeze(answer: Freezing, system: System) -> None:
     """Print a freeze point."""
     console.print(
         f"[bold]{show(answer.freeze_point, TEMPERATURE, system)}[/bold] freeze point: "
-        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol concentrate"
+        f"{show(answer.concentrate, FRACTION, system)} {answer.glycol} glycol antifreeze"
     )
     for remark in answer.remarks:
         console.print(f"{sentence(said(remark, system))}.")
     show_notes((), answer.assumed_units, system)
     console.print(
-        "Of concentrate. Keep between 40 and 60 %: a stronger mix cools less and does not protect more.",
+        "Keep it between 40 and 60 % antifreeze: a stronger mix cools less and protects no better.",
         style="dim",
     )
 
@@ -147,7 +150,7 @@ def show_vehicles(rows: Sequence[TypicalRow], system: System) -> None:
     console.print(table)
     for where in dict.fromkeys(row.where for row in rows):
         console.print(f"Where the values come from: {where}.", style="dim")
-    console.print("`toptank sheet new --like NAME --out JOB.toml` makes a starting file.", style="dim")
+    console.print("`toptank sheet new --like NAME --out JOB.toml` saves a starting file.", style="dim")
 
 
 def show_explain(answer: Explanation, system: System) -> None:

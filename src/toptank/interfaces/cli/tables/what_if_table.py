@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.markup import escape
 
 from toptank.interfaces.cli.tables.forecast_table import band
-from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
+from toptank.interfaces.cli.tables.table import CAUTION, console, say, show_notes
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import DURATION, FLOW, GRADE, HEAT, SPEED, TEMPERATURE
 from toptank.units.display import show
@@ -22,7 +22,7 @@ def show_what_if(answer: WhatIf, system: System) -> None:
     facts, loop, unit = answer.duty.facts, answer.loop, unit_of(TEMPERATURE, system)
     day = [show(facts["ambient"].value, TEMPERATURE, system), show(facts["speed"].value, SPEED, system)]
     day += [f"grade {show(facts['grade'].value, GRADE, system)}"]
-    day += ["air conditioning on" if loop.air_conditioning_on else "air conditioning off"]
+    day += [say("A/C on" if loop.air_conditioning_on else "A/C off", system)]
     console.print(f"[bold]{escape(answer.job.title)}[/bold]" + ("   (invented example)" if answer.job.invented else ""))
     if answer.came_before:
         lasts = show(facts["for"].value, DURATION, system)
@@ -32,10 +32,10 @@ def show_what_if(answer: WhatIf, system: System) -> None:
     console.print(f"Gauge {band(answer.gauge, TEMPERATURE, system)} {unit}", style="bold", end="")
     console.print(f"; as in the job {band(answer.gauge_before, TEMPERATURE, system)}." if answer.changed else ".")
     over, boils = (round(100.0 * share) for share in (answer.over_limit, answer.boils))
-    limit, point = (show(T, TEMPERATURE, system) for T in (answer.job.limit, answer.boiling_point.p50))
-    console.print(f"Over the limit of {limit} in {over} of 100 possible vehicles; boils, from {point}, in {boils}.")
+    limit, point = (show(T, TEMPERATURE, system) for T in (answer.limit, answer.boiling_point.p50))
+    console.print(f"Chance of going over {limit}: {over} %. Boils at {point}: {boils} %.")
     console.print(
-        f"The one in the middle: {show(loop.core_flow, FLOW, system)} through the core, "
+        f"Most likely: {show(loop.core_flow, FLOW, system)} through the radiator, "
         f"{show(loop.T_engine_out, TEMPERATURE, system)} in, {show(loop.T_bottom_hose, TEMPERATURE, system)} out, "
         f"{show(loop.core_heat, HEAT, system)} given up. {escape(answer.reason)}"
     )

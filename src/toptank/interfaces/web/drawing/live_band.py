@@ -29,8 +29,8 @@ def live_band(answer: WhatIf, system: System) -> str:
 
     low, middle, high = (at(T) for T in answer.gauge)
     was_low, _, was_high = (at(T) for T in answer.gauge_before)
-    limit, boils = at(answer.job.limit), at(answer.boiling_point.p50)
-    over = " over" if answer.gauge.p50 > answer.job.limit else ""
+    limit, boils = at(answer.limit), at(answer.boiling_point.p50)
+    over = " over" if answer.gauge.p50 > answer.limit else ""
     body = (
         f'<line x1="0" y1="44" x2="{WIDTH:g}" y2="44" class="rule"/>',
         f'<rect x="{was_low:.1f}" y="46" width="{max(was_high - was_low, 4.0):.1f}" height="7" class="shade"/>'

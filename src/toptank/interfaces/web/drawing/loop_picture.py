@@ -50,7 +50,7 @@ PLACES: dict[str, tuple[float, float, str]] = {
     "top hose": (396, 44, "middle"),
     "fan": (398, 156, "middle"),
     "behind": (398, 474, "middle"),
-    "bottom hose": (528, 536, "start"),
+    "lower hose": (528, 536, "start"),
     "thermostat": (546, 136, "start"),
     "bypass": (676, 136, "start"),
     "engine": (564, 222, "start"),

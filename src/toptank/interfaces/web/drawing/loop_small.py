@@ -33,7 +33,7 @@ _AT: dict[str, tuple[float, float]] = {
     "top hose": (402, 112),
     "fan": (398, 372),
     "behind": (352, 440),
-    "bottom hose": (440, 526),
+    "lower hose": (440, 526),
     "thermostat": (446, 196),
     "bypass": (446, 256),
     "engine": (655, 310),

@@ -64,7 +64,7 @@ def notes(loop: Loop, system: System) -> dict[str, Note]:
     shares = round(100.0 * loop.fan_zone)
     found = {
         "top hose": Note("hoses", "top hose", (say.degrees("T_engine_out"), say.flow(loop.core_flow))),
-        "bottom hose": Note("hoses", "bottom hose", (say.degrees("T_bottom_hose"), say.flow(loop.core_flow))),
+        "lower hose": Note("hoses", "lower hose", (say.degrees("T_bottom_hose"), say.flow(loop.core_flow))),
         "core": Note("core", _core(loop), (f"gives {say.heat('core_heat')} to the air",)),
         "outside": Note("grille", "air outside", (say.degrees("T_ambient"),)),
         "ahead": Note("core", "ahead of core", (say.degrees("T_core_air_in"),)),

@@ -30,7 +30,7 @@ def strip_of_verdict(said: Kept) -> Strip | None:
         return [float(to_si(value, dimension, unit)) for value in table[keyed(name, dimension, system)]]
 
     return Strip(
-        title=f"Check drive: {said['title']}",
+        title=f"Road test: {said['title']}",
         invented=said["invented"],
         time=[60.0 * minutes for minutes in along["minutes"]],
         distance=si(along, "distance", DISTANCE),

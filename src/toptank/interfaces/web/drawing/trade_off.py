@@ -127,7 +127,7 @@ def says(answer: ChoiceAnswer, system: System) -> str:
         taken = (
             ", recommended"
             if plan.plan == answer.recommended
-            else ", does not go in"
+            else ", won't fit"
             if plan.plan == answer.does_not_go_in
             else ""
         )
@@ -260,13 +260,13 @@ def _heads(scale: _Scale, height: float, answer: ChoiceAnswer) -> Iterator[str]:
     yield line(f"M{x:.1f} {y + 34:g} V{floor:g}", "limit")
     words = f"limit {show(scale.limit, TEMPERATURE, scale.system)}"
     yield type_set(min(x, SCALE_TO - 40.0), floor + 20, words, SMALL, "name", anchor="middle")
-    yield type_set(16, floor + 20, f"bars: 8 in 10 of {answer.draws:,} possible vehicles", SMALL, "quiet")
+    yield type_set(16, floor + 20, "bars: likely range, 8 chances in 10", SMALL, "quiet")
 
 
 def _name(plan: PlanAnswer, answer: ChoiceAnswer, system: System) -> list[str]:
     """A plan's remedies, one below the other, as many lines as they need; what is to be said of it above them."""
     taken = plan.plan == answer.recommended
-    lines = ["take this:"] if taken else ["does not go in:"] if plan.plan == answer.does_not_go_in else []
+    lines = ["take this:"] if taken else ["won't fit:"] if plan.plan == answer.does_not_go_in else []
     remedies = [said(one.name, system) for one in plan.remedies] or [said(plan.name, system)]
     for place, remedy in enumerate(remedies):
         lines += wrapped(f"+ {remedy}" if place else remedy, NAME, NAME_ROOM, most=3, bold=taken)

@@ -87,7 +87,7 @@ def _strip(said: Kept, system: System) -> None:
     put_strip(strip_chart(strip, system), says(strip, system))
     tag(
         "p",
-        "Band: 8 of 10 possible vehicles after this work; line in it: the middle one; seen: what was read.",
+        "Band: likely range after this work (8 chances in 10); line in it: most likely; dots: what was read.",
         "small quiet",
     )
 
@@ -107,7 +107,7 @@ def _chances(said: Kept) -> None:
         if "holds_before_pct" in day:  # verdicts that were kept before have none
             figure("before this drive", chance(day["holds_before_pct"] / 100.0))
         figure("if all is as ordered", chance(day["holds_forecast_pct"] / 100.0))
-        figure("the work has done nothing", chance(said["nothing_done_pct"] / 100.0))
+        figure("chance the repair did not work", chance(said["nothing_done_pct"] / 100.0))
         if said["verdict"] != "as forecast":
             figure("it is only weather or road", chance(said["only_weather_or_road_pct"] / 100.0))
 

@@ -69,7 +69,7 @@ class _Strip:
                     self.low = tag("span", "", "number")
                     self.marks = tag("span", "┆ your limit   ‖ boils", "marks")
                     self.high = tag("span", "", "number")
-                self.told = tag("p", "Drawing possible vehicles …", "big", role="status", aria_live="polite")
+                self.told = tag("p", "Working it out …", "big", role="status", aria_live="polite")
                 self.more = tag("p", "", "small quiet")
             with tag("details") as self.drawer:
                 tag("summary", "The loop at this condition")
@@ -206,13 +206,13 @@ class _Strip:
         self.low.set_text(low)
         self.high.set_text(high)
         self.marks.set_text(
-            f"┆ limit {show(answer.job.limit, TEMPERATURE, system)}   "
+            f"┆ limit {show(answer.limit, TEMPERATURE, system)}   "
             f"‖ boils {show(answer.boiling_point.p50, TEMPERATURE, system)}"
             + ("   ▁ as in the job" if answer.changed else "")
         )
         self.told.set_text(says(answer, system))
         rests = "what the diagnosis left" if answer.rests_on == "diagnosis" else "the sheet alone"
-        self.more.set_text(" ".join((f"Rests on {rests}: {answer.draws:,} possible vehicles.", *answer.remarks)))
+        self.more.set_text(" ".join((f"Rests on {rests}: {answer.draws:,} simulations.", *answer.remarks)))
         self.reset.put("disabled", None if self.wished else True)
         self.reset.update()
         self.loop.show(answer)

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from toptank.interfaces.web.elements.check_card import check_card, findings
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
+from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, chance, kept_logs, naming
+from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, naming
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ def build(page: JobPage) -> None:
 
     work(
         place,
-        "Trying causes on possible vehicles",
+        "Trying each fault on this vehicle",
         USUAL,
         lambda: answer_cache.diagnosis(job, stop.go_on),
         show,
@@ -79,7 +80,7 @@ def _question(page: JobPage) -> Question:
         heading="Was a drive logged before the work?",
         purpose="before the work",
         press="Let it speak of the causes",
-        doing="Driving possible vehicles along the log",
+        doing="Driving the log",
         usual=USUAL_OF_A_LOG,
         ask=ask,
         instead=("It was driven after the work", "drive"),
@@ -92,6 +93,9 @@ def _count(number: int, what: str) -> str:
 
 def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
     system = page.job.system
+    say_first(diagnosis_summary(answer, system))
+    if (first := first_check(answer, system)) is not None:
+        tag("p", first.do_this_first)
     with tag("div", classes="wide-narrow"):
         with tag("section", classes="sheet", aria_labelledby="may-be"):
             tag("h2", "It may be", id="may-be")
@@ -158,10 +162,10 @@ def bar(name: str, share_pct: float, *, before: float | None, classes: str = "")
 
 def _more(shown: Sequence[CauseAnswer], system: System) -> None:
     with tag("details"):
-        tag("summary", "What would be mended, and how bad it is")
+        tag("summary", "The repair, and how bad it is")
         with tag("div", classes="scroll"), tag("table", classes="roll"):
             with tag("thead"), tag("tr"):
-                for head in ("cause", "mend", "how bad"):
+                for head in ("cause", "repair", "how bad"):
                     tag("th", head, scope="col")
             with tag("tbody"):
                 for one in shown:
@@ -175,7 +179,7 @@ def _more(shown: Sequence[CauseAnswer], system: System) -> None:
 def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
     if answer.settled:
         with tag("div", classes="note good"):
-            tag("p", f"No check changes what to mend first: {naming.repair(answer.settled, page.job.system)}.")
+            tag("p", f"No check would change the first repair: {naming.repair(answer.settled, page.job.system)}.")
     if not answer.next_checks:
         tag("p", "No check on the list would tell more.", "quiet")
     for number, check in enumerate(answer.next_checks[:CHECKS_IN_FULL]):

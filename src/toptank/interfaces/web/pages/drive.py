@@ -93,9 +93,9 @@ def _question(page: JobPage) -> Question:
 
     return Question(
         heading="The drive as it was logged",
-        purpose="check drive",
+        purpose="road test",
         press="Hold it beside the forecast",
-        doing="Driving possible vehicles, repaired and not, along the log",
+        doing="Driving the log, repaired and not repaired",
         usual=HOLDING,
         ask=ask,
         instead=("It was driven before the work", "causes"),
@@ -127,7 +127,7 @@ def _work(page: JobPage, done: Tag, rows: Tag) -> None:
 
     ready = answer_cache.cached_check_drive(job, plan)
     rows.clear()
-    what = "Reckoning the readings to expect"
+    what = "Working out expected readings"
     ready = None if ready is None else (answer_cache.choice(job), ready)
     work(rows, what, USUAL, ask, show, ready=ready, stop=stop, beside=done)
 
@@ -171,7 +171,7 @@ def _rows(page: JobPage, drive: CheckDrive) -> None:
 
 
 def _condition(page: JobPage, place: int, one: Compared) -> None:
-    with tag("section", classes="sheet", aria_label=f"check drive: {one.duty}"):
+    with tag("section", classes="sheet", aria_label=f"road test: {one.duty}"):
         with tag("div", classes="line-up apart"):
             tag("h3", one.duty)
             if one.worst:

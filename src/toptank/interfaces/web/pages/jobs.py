@@ -165,7 +165,7 @@ def _example(*, first: bool) -> None:
                 "Write down what the driver saw, and where.",
                 "Measure what is easy; guess nothing that a tape can tell.",
                 "Let the causes be weighed, make the check that tells most per minute.",
-                "Choose what holds the worst day, see whether it goes in.",
+                "Choose what holds the worst day, see whether it fits.",
                 "Print the order; after the drive, compare with the readings it promised.",
             ):
                 tag("li", words)

@@ -75,7 +75,7 @@ def _content(page: JobPage, boxes: dict[str, Tag]) -> None:
             _answer(page, order, choice, boxes)
 
     ready = answer_cache.cached_order(job, plan)
-    what = "Finding the cause, trying remedies, reckoning the check drive"
+    what = "Finding the fault, comparing repairs, working out the road test"
     work(place, what, USUAL, ask, show, ready=None if ready is None else (ready, answer_cache.choice(job)), stop=stop)
 
 

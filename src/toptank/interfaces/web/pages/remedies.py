@@ -9,6 +9,7 @@ from nicegui import ui
 from toptank.interfaces.web.drawing.loop import dressed
 from toptank.interfaces.web.drawing.trade_off import hardest, trade_off, trade_off_small
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
+from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
@@ -16,15 +17,19 @@ from toptank.shop.door import (
     answer_cache,
     band,
     chance,
+    choice_summary,
     gauge_band,
     money,
+    plan_line,
     plan_taken,
     remedies_form,
     sentence,
+    three_plans,
 )
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as time
 from toptank.units.conversion import kelvin
+from toptank.units.dialect import spoken
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -51,7 +56,7 @@ def build(page: JobPage) -> None:
         tag("h1", "What would hold the worst day")
         tag(
             "p",
-            "The same possible vehicles go through every plan: what is in doubt about this one stays in doubt in each.",
+            "Every plan is tried on the same simulations of this vehicle.",
             "quiet",
         )
     _worst_day(page)
@@ -62,7 +67,7 @@ def build(page: JobPage) -> None:
         _answer(page, answer)
 
     ready = answer_cache.cached_choice(job)
-    what = "Trying remedies on possible vehicles"
+    what = "Trying each repair on the worst day"
     work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop)
 
 
@@ -89,6 +94,8 @@ def _worst_day(page: JobPage) -> None:
 
 
 def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
+    say_first(choice_summary(answer, page.job.system))
+    _three(page, answer)
     for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
@@ -106,6 +113,16 @@ def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
     _beside(page, answer)
 
 
+def _three(page: JobPage, answer: ChoiceAnswer) -> None:
+    """Three plans by a person's name for them: work, price, hours, chance, and what each does not do."""
+    with tag("ul", classes="stack", aria_label="three plans"):
+        for one in three_plans(answer, page.job.system):
+            with tag("li"):
+                tag("p", spoken(plan_line(one, answer, page.job.system), page.job.system))
+                if one.does_not:
+                    tag("p", spoken(one.does_not, page.job.system), "small quiet")
+
+
 def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:
     system = page.job.system
     plan = next(one for one in answer.plans if one.plan == answer.recommended)
@@ -115,9 +132,8 @@ def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:
         _goes_in(page, plan)
         tag(
             "p",
-            f"Holds the worst day in {_holds(plan)} of the possible vehicles (doing nothing: "
-            f"{_holds(answer.plans[0])}), for {money(plan.cost, answer.currency)} and {time(plan.minutes)}. "
-            f"Hardest: {plan.hardest_duty}.",
+            f"Chance it stays cool on the worst day: {_holds(plan)} (as it is: {_holds(answer.plans[0])}), for "
+            f"{money(plan.cost, answer.currency)} and {time(plan.minutes)}. Hardest: {plan.hardest_duty}.",
         )
         if (ambient := plan.limiting_ambient_degC) is not None:
             reach = band((kelvin(ambient.p10), kelvin(ambient.p90)), system)
@@ -153,7 +169,7 @@ def _named(page: JobPage, answer: ChoiceAnswer) -> None:
                 with tag("div"):
                     if plan.plan in (answer.recommended, answer.does_not_go_in):
                         taken = plan.plan == answer.recommended
-                        tag("div", "take this" if taken else "does not go in", "small quiet")
+                        tag("div", "take this" if taken else "won't fit", "small quiet")
                     tag("b", sentence(said(plan.name, page.job.system)))
                     tag("div", f"{money(plan.cost, answer.currency)}; holds in {_holds(plan)}")
                     tag("div", f"{plan.hardest_duty}: {_gauge(hardest(plan), page.job.system)}", "small quiet")
@@ -177,7 +193,7 @@ def _beside(page: JobPage, answer: ChoiceAnswer) -> None:
     picked = [plan for plan in page.beside if plan in plans] or remedies_form.side_by_side(answer, BESIDE)
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
-        tag("p", "What the gauge shows in 8 of 10 possible vehicles.", "small quiet")
+        tag("p", "The likely range of the gauge (8 chances in 10).", "small quiet")
         place = tag("div", classes="stack")
         _table(page, answer, picked, place)
         with tag("details"):

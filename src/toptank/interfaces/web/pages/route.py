@@ -66,7 +66,7 @@ def build(page: JobPage) -> None:
         _answer(page, answer)
 
     ready, stop = answer_cache.cached_road(job, asked), Stop()
-    doing = "Driving possible vehicles along the road"
+    doing = "Driving the road"
 
     def ask() -> DriveAnswer:
         return answer_cache.road(page.number, job, asked, stop.go_on)
@@ -180,11 +180,11 @@ def _answer(page: JobPage, answer: DriveAnswer) -> None:
             tag("p", said(answer.gear_says, system))
         _eases(answer, system)
         _stretches(answer, system)
-        from_where = "starts cold" if answer.starts_cold else "comes warm from a level road"
+        from_where = "starts cold" if answer.starts_cold else "starts warm"
         tag(
             "p",
-            f"8 in 10 of {answer.draws:,} possible vehicles, known by {answer.known_by}; the middle one between. It "
-            f"{from_where}; what the road does not say is that of “{answer.duty}”.",
+            f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from the {answer.known_by}). It {from_where}; the "
+            f"rest is from “{answer.duty}”.",
             "small quiet",
         )
         for remark in dict.fromkeys((*said_each(answer.remarks, system), *said_each(answer.assumed_units, system))):

@@ -112,7 +112,7 @@ def _worth_measuring(page: JobPage, place: Tag) -> None:
         def show(answer: ForecastAnswer) -> None:
             _told(page, answer)
 
-        what, ready = "Drawing possible vehicles and settling each condition", answer_cache.cached_forecast(job)
+        what, ready = "Working out each condition", answer_cache.cached_forecast(job)
         work(told, what, USUAL, lambda: answer_cache.forecast(job), show, ready=ready, room="lines")
 
 

@@ -128,7 +128,7 @@ def _likelier(moved: Moved) -> float:
 def _rough(worth: float, counted: float) -> list[str]:
     if counted < 1.0:
         return [
-            f"Too few possible vehicles go with this log to count it in full: it counts for {100.0 * counted:.0f} %. "
+            f"The log does not match this vehicle well, so it counts only for {100.0 * counted:.0f} %. "
             "Look at its columns and units, then at the readings of the job."
         ]
     if worth < STEADY:

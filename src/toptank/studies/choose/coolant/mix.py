@@ -25,7 +25,7 @@ Ethylene: common practice, no source. Propylene: the least that astm_d3306 lets 
 
 DRAINED_BY = {"cock": 0.45, "cock and block drains": 0.8}
 """Share of the system that comes out [1]. Cock and block drains: common practice, no source, about a fifth stays; the
-cock alone empties little more than the core, 40 to 50 % (from memory). No two engines are alike: measure it."""
+cock alone empties little more than the core, 40 to 50 % (no source). No two engines are alike: measure it."""
 
 PREMIX = 0.5
 """Share of concentrate in what is sold ready mixed [1]."""

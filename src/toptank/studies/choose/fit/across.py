@@ -94,7 +94,7 @@ def _ports(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
             f"{end} port: side",
             _unknown((f"fit.{hose}", wants), (f"offer.{port}", has)),
             None if wants is None or has is None else wants == has,
-            mend="another hose, led across clear of belt and fan, or a radiator with this port on the other side",
+            mend="another hose, routed clear of belt and fan, or a radiator with this port on the other side",
             note=told,
         )
         yield alike(

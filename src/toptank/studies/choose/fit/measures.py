@@ -90,16 +90,16 @@ class Bay:
         "diameter of the port that the top hose fits", LENGTH, hard=(0.01, 0.1), plausible=(0.025, 0.06),
         typical=0.0381, spread=0.003, measure="caliper over the port beside its bead, or bore of the hose")
     bottom_hose_side: float = declare_choice(
-        "side that the bottom hose comes from, as the driver sits", SIDES, typical="left", doubt=0.4, measure="look")
+        "side that the lower hose comes from, as the driver sits", SIDES, typical="left", doubt=0.4, measure="look")
     bottom_hose_height: float = declare(
         "height of the bottom port above the lower seat", LENGTH, hard=(0.0, 2.2), plausible=(0.0, 0.4), typical=0.05,
         spread=0.025, measure=_FROM_SEAT)
     bottom_hose_diameter: float = declare(
-        "diameter of the port that the bottom hose fits", LENGTH, hard=(0.01, 0.1), plausible=(0.025, 0.07),
+        "diameter of the port that the lower hose fits", LENGTH, hard=(0.01, 0.1), plausible=(0.025, 0.07),
         typical=0.0445, spread=0.003, measure="caliper over the port beside its bead, or bore of the hose")
     cap_reach: float = declare(
         "reach of the cap: from its rim seal to its lower seal", LENGTH, hard=(0.005, 0.06), plausible=(0.015, 0.03),
-        typical=0.019, spread=0.003, measure="caliper; 3/4 and 1 in are usual, from memory")
+        typical=0.019, spread=0.003, measure="caliper; 3/4 and 1 in are usual, typical, no source")
     cap_cam: float = declare_choice(
         "cam of the cap", CAMS, typical="large", doubt=0.3,
         measure="width over the cap's two ears; try it on the neck")
@@ -113,7 +113,7 @@ class Bay:
         measure="lift the small disc in the middle with a finger nail, engine cold")
     cooler_thread: float = declare_choice(
         "thread of the transmission's cooler pipes", ("1/8 NPT", "1/4 NPT", "5/16 flare", "3/8 flare"),
-        typical="5/16 flare", doubt=0.5, measure="caliper and thread gauge on a fitting; sizes from memory")
+        typical="5/16 flare", doubt=0.5, measure="caliper and thread gauge on a fitting; typical sizes, no source")
     weight_limit: float = declare(
         "most that the supports may carry", MASS, hard=(1.0, 500.0), plausible=(8.0, 80.0), typical=25.0, spread=5.0,
         measure="maker's manual; else the weight of the radiator that was in when new, filled")
@@ -167,7 +167,7 @@ class Radiator:
         measure="caliper beside the bead; maker's print")
     neck_depth: float = declare(
         "depth of its filler neck, rim to lower seat", LENGTH, hard=(0.005, 0.06), plausible=(0.015, 0.03),
-        typical=0.019, spread=0.003, measure="depth gauge or caliper tail; 3/4 and 1 in are usual, from memory")
+        typical=0.019, spread=0.003, measure="depth gauge or caliper tail; 3/4 and 1 in are usual, typical, no source")
     neck_cam: float = declare_choice(
         "cam of its filler neck", CAMS, typical="large", doubt=0.3, measure="try the cap on it")
     cooler_fittings: float = declare_yes_no(

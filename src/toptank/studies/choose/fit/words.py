@@ -11,7 +11,7 @@ from toptank.units.display import show
 AS_IT_STANDS = "what is in now"
 """What is said, and may be written, for what is in now."""
 
-FROM_MEMORY = "Weight, place and current of what is fitted are figures from memory: measure what is bought."
+FROM_MEMORY = "Weights and sizes of new parts are typical trade figures: measure the actual part."
 """Told with every remedy that brings a measure of its own, so that no such figure passes for a measured one."""
 
 
