@@ -27,8 +27,8 @@ speed = "0 mph"
 """
 
 KEYS = {
-    "causes", "likely", "pairs", "repairs", "none_of_these_pct", "remarks", "ask_first", "next_checks", "settled",
-    "draws", "effective_draws", "seed", "closed_jobs", "own_share_pct", "title", "invented", "assumed_units",
+    "causes", "likely", "pairs", "repairs", "none_of_these_pct", "remarks", "next_checks", "settled", "draws",
+    "effective_draws", "seed", "closed_jobs", "ask_first", "own_share_pct", "title", "invented", "assumed_units",
 }  # fmt: skip
 
 

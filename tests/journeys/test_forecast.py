@@ -34,7 +34,8 @@ def test_the_demo_forecasts_the_orchard_minibus(say: Say) -> None:
     for duty in answer["duties"]:
         for figure in ("top_tank_degC", "gauge_degC", "margin_to_boiling_K", "air_to_boil_degC"):
             assert duty[figure]["p10"] <= duty[figure]["p50"] <= duty[figure]["p90"]
-        assert len(duty["widest"]) == 3
+        # three, and where none of them can be measured the widest that can
+        assert 3 <= len(duty["widest"]) <= 4
         assert all(one["measure"] for one in duty["widest"])
         # each share is rounded to a hundredth of a percent
         assert sum(duty["status_pct"].values()) == pytest.approx(100, abs=0.0051 * len(duty["status_pct"]))

@@ -209,7 +209,7 @@ def test_the_command_answers_draws_the_loop_and_refuses(
     code, told, _ = command("--duty", "ridge climb", "--ambient", "105 F", "--out", str(loop))
     assert code in (0, None)
     assert "as in the job" in told
-    assert "Over the limit of 225 °F" in told
+    assert "Chance of going over 225 °F: " in told
     assert loop.read_text(encoding="utf-8").startswith("<svg")
     code, told, _ = command("--duty", "ridge climb", "--ambient", "105 F", "--json")
     Draft202012Validator(schemas()["answer-what-if"]).validate(json.loads(told))

@@ -58,10 +58,7 @@ def customer_page(
     day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
     sections = (
         *((("What you told us", told),) if told else ()),
-        (
-            "What it is" if found else "What we think it is",
-            (think,),
-        ),
+        ("What it is" if found else "What we think it is", (think,)),
         ("What we will do", (*done, *_looked_at_first(chosen, found, system))),
         (
             "What it costs",

@@ -115,7 +115,7 @@ def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
 
 def _three(page: JobPage, answer: ChoiceAnswer) -> None:
     """Three plans by a person's name for them: work, price, hours, chance, and what each does not do."""
-    with tag("ul", classes="stack", aria_label="three plans"):
+    with tag("ul", classes="stack three", aria_label="three plans"):
         for one in three_plans(answer, page.job.system):
             with tag("li"):
                 tag("p", spoken(plan_line(one, answer, page.job.system), page.job.system))

@@ -38,10 +38,10 @@ def _lower(text: str) -> str:
 def _worst_day(answer: ChoiceAnswer, best: PlanAnswer | None, system: System) -> str:
     """The worst day as it is and with the plan to take."""
     limit, as_it_is = show(kelvin(answer.limit_degC), TEMPERATURE, system), answer.plans[0]
-    told = f"Worst day, limit {limit}: as it is {_held(as_it_is)} ({_hardest(as_it_is, system)})"
+    told = f"Worst day, limit {limit}: as it is, {_held(as_it_is)} ({_hardest(as_it_is, system)})"
     if best is None or not best.plan:
         return f"{told}."
-    return f"{told}; with this plan {_held(best)} ({_hardest(best, system)})."
+    return f"{told}; with this plan, {_held(best)} ({_hardest(best, system)})."
 
 
 def _held(plan: PlanAnswer) -> str:
