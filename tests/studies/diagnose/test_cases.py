@@ -123,6 +123,6 @@ def test_decisive_findings_are_not_the_rule() -> None:
 
 def test_a_confirmed_cause_that_is_none_is_refused_with_the_nearest_name() -> None:
     document = _document(FOLDER / "gg01.toml")
-    document["confirmed"]["causes"] = ["gauge_read_high"]  # ids now; "gauge lie" is nearest to the alias "gauge lies"
-    with pytest.raises(Refusal, match="gauge_reads_high"):
+    document["confirmed"]["causes"] = ["gauge_read_high"]  # an id with a slip of the pen
+    with pytest.raises(Refusal, match="gauge reads high"):
         job_of(document)

@@ -95,7 +95,7 @@ def test_the_four_dangers_of_the_trade_are_told_where_they_threaten() -> None:
     }
     assert "scald" in told["level_cold"]
     assert "scald" in told["cap_tester"]
-    assert "starts by itself" in told["electric_fan_hot"]
+    assert "start at any time" in told["electric_fan_hot"]
     assert "burst" in told["spin_fan"]
     assert "belt" in told["turn_pulley_by_hand"]
     assert "burst" in told["pressure_test"]
