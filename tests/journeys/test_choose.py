@@ -96,9 +96,10 @@ def test_what_a_plan_asks_of_the_customer_is_told_with_what_it_is_worth(choose: 
     """Air conditioning off costs 5 minutes: where going without is priced at nothing it is taken, and that is said."""
     book = tmp_path / "book.toml"
     book.write_text(PRICES + "gone_without = 0\n", encoding="utf-8")
-    free = choose(MILD, "--json", "--prices", book).record
+    with_air = WORST.replace("air_conditioning = false", "air_conditioning = true")
+    free = choose(with_air, "--json", "--prices", book).record
     book.write_text(PRICES + "gone_without = 100000\n", encoding="utf-8")
-    dear = choose(MILD, "--json", "--prices", book, "--units", "us").record
+    dear = choose(with_air, "--json", "--prices", book, "--units", "us").record
     plans = {plan["name"]: plan for record in (free, dear) for plan in record["plans"]}
     assert plans[_name(free)]["asks_the_customer"] == "the A/C"
     assert free["holds_if_nothing_is_asked_pct"] < plans[_name(free)]["holds_pct"]
@@ -108,7 +109,7 @@ def test_what_a_plan_asks_of_the_customer_is_told_with_what_it_is_worth(choose: 
 
 
 def test_one_of_the_plans_is_recommended_and_its_limiting_ambient_told(choose: Say) -> None:
-    record = choose("", "--json").record
+    record = choose(WORST, "--json").record
     (chosen,) = (plan for plan in record["plans"] if plan["plan"] == record["recommended"])
     assert chosen["holds_pct"] >= 50
     ambient = chosen["limiting_ambient_degC"]

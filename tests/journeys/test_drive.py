@@ -66,7 +66,8 @@ def test_where_all_peak_at_the_end_of_the_climb_the_peak_is_where_the_line_ends(
     say: Callable[..., Any], job: Path
 ) -> None:
     record = say("drive", job, "--legs", "4 miles up 6 % at 45 mph", "--ambient", "98 F", *FEW, "--json").record
-    assert record["peak_degC"]["p50"] == pytest.approx(record["along"]["gauge_p50_degC"][-1], abs=0.02)
+    # a thermostat that hunts or a clutch that locks late has some peak a moment before; no gauge shows 0.1 K
+    assert record["peak_degC"]["p50"] == pytest.approx(record["along"]["gauge_p50_degC"][-1], abs=0.1)
 
 
 def _without_sentences(record: dict[str, Any]) -> dict[str, Any]:

@@ -99,7 +99,16 @@ def test_the_table_names_every_job_and_the_scores(say: Say, folder: Path) -> Non
     shown = say("evaluate", folder)
     assert (shown.code, shown.err) == (0, "")
     text = " ".join(shown.out.split())
-    for part in ("belt", "gauge", "rare", "first place", "67 %", "among the first three", "log score", "said to be"):
+    for part in (
+        "belt",
+        "gauge",
+        "rare",
+        "first place",
+        "67 %",
+        "among the first three",
+        "log score",
+        "predicted and actual",
+    ):
         assert part in text
     assert "in the usual order" in text
 

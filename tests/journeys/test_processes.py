@@ -57,7 +57,7 @@ def test_the_installed_command_forecasts_a_job_without_a_word_on_the_side() -> N
     assert json.loads(answer.stdout)["duties"][0]["name"] == "long grade"
 
 
-DEMO = ("demo", "--draws", "50")
+DEMO = ("demo", "--draws", "200")
 
 
 @pytest.mark.parametrize(

@@ -109,7 +109,7 @@ def _short_demo(job: "Job", units: Units | None, options: dict[str, Any]) -> Non
     with working(diagnose_commands.WORK):
         diagnosed = door.diagnose_verbs.diagnose(job, seed=options["seed"])
     with working(choose_commands.WORK):
-        chosen = door.choose_verbs.choose(job, seed=options["seed"], diagnosed=diagnosed)
+        chosen = door.choose_verbs.choose(job, draws=options["draws"], seed=options["seed"], diagnosed=diagnosed)
     folder = _papers(job, units, diagnosed, chosen, quiet=True)
     late.write_picture(late.trade_off(door.choice_answer(chosen), system), folder / "plans.svg", replace=True)
     late.show_demo_summary(diagnosed, chosen, system, folder)
