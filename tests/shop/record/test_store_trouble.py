@@ -137,7 +137,10 @@ def test_a_full_disk_under_the_attachments_leaves_no_half_file(shop: Path, tmp_p
 
 
 def _mounted(folder: Path, *options: str) -> None:
-    """Mount a small disk, or skip: only root may."""
+    """Mount a small disk, or skip: only root may.
+
+    Root is bound by no rights of a folder, so nothing else gives it the errors of a full disk and of a read-only one.
+    """
     folder.mkdir(exist_ok=True)
     mount = ["mount", "-t", "tmpfs", "-o", ",".join(options), "none", str(folder)]
     if shutil.which("mount") is None or subprocess.run(mount, capture_output=True, check=False).returncode:
