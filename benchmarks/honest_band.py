@@ -20,6 +20,7 @@ from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.ask import choose
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.service import demo_job
+from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.job.job import Job
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast, repaired, weighed
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of
@@ -76,7 +77,7 @@ def inside(job: Job, plan: WorstDayForecast, truth: Ensemble, seed: int, rng: np
         question_of(job), evidence=Evidence(readings=readings([one.name for one in job.duties], truth, rng))
     )
     believed = resampled(infer_posterior(question, seed), DRAWS, seed)
-    sheets = choose.worst_day(job)
+    sheets = worst_day(job)
     names = tuple(sheet.name for sheet in sheets)
     days = draw_conditions(job.sheet, sheets, DRAWS, seed)
     case = WorstDayCase(believed.vehicle, believed.sound, believed.severity, days, job.limit, names)

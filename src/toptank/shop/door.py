@@ -42,6 +42,7 @@ if TYPE_CHECKING:
         freeze_answer,
         vehicles_answer,
     )
+    from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer, causes_answer, checks_answer
     from toptank.shop.answers.choice import (
         ChoiceAnswer,
         PlanAnswer,
@@ -51,16 +52,7 @@ if TYPE_CHECKING:
         prices_answer,
     )
     from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
-    from toptank.shop.answers.diagnosis import (
-        CauseAnswer,
-        CausesAnswer,
-        ChecksAnswer,
-        DiagnosisAnswer,
-        NextCheck,
-        causes_answer,
-        checks_answer,
-        diagnosis_answer,
-    )
+    from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
     from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
     from toptank.shop.answers.fit import FitAnswer, fit_answer

@@ -22,6 +22,7 @@ from toptank.shop.answers.bench import (
     freeze_answer,
     vehicles_answer,
 )
+from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer, causes_answer, checks_answer
 from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
 from toptank.shop.answers.coolant import (
     BleedAnswer,
@@ -31,14 +32,7 @@ from toptank.shop.answers.coolant import (
     cap_answer,
     water_answer,
 )
-from toptank.shop.answers.diagnosis import (
-    CausesAnswer,
-    ChecksAnswer,
-    DiagnosisAnswer,
-    causes_answer,
-    checks_answer,
-    diagnosis_answer,
-)
+from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
 from toptank.shop.answers.drive import DriveAnswer
 from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
 from toptank.shop.answers.fit import FitAnswer, fit_answer

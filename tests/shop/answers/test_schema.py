@@ -20,8 +20,8 @@ from toptank.knowledge.typical import typical_names
 from toptank.shop.answers import answer as answers
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.bench import boil_answer, core_answer, explain_answer, freeze_answer, vehicles_answer
+from toptank.shop.answers.checks_and_causes import causes_answer, checks_answer
 from toptank.shop.answers.choice import choice_answer
-from toptank.shop.answers.diagnosis import causes_answer, checks_answer
 from toptank.shop.answers.file_schemas import SYSTEMS
 from toptank.shop.answers.fit import fit_answer
 from toptank.shop.answers.mix import mix_answer

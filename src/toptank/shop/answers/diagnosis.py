@@ -1,8 +1,7 @@
-"""The answers to `diagnose`, `checks` and `causes`."""
+"""The answer to `diagnose`."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.symptoms.symptom import symptoms
@@ -12,8 +11,6 @@ from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 
 if TYPE_CHECKING:
-    from toptank.catalogue.causes.cause import Cause
-    from toptank.catalogue.checks.check import Check
     from toptank.shop.answers.answers import Diagnosed
     from toptank.studies.diagnose.diagnosis import Suspect
     from toptank.studies.diagnose.next_check import Suggestion
@@ -178,70 +175,6 @@ class DiagnosisAnswer(Headed, Remarked):
     settled: str | None
 
 
-class OutcomeRow(Answer):
-    """An outcome of a check."""
-
-    id: str
-    name: Text
-
-
-class CheckRow(Answer):
-    """A check of the list.
-
-    Parameters
-    ----------
-    minutes : working time
-    outcomes : the last is what a sound vehicle shows; none where a figure is read
-    figure : kind of the figure that is read
-    shown_by : causes that raise the chance of an outcome
-    only_on : what the vehicle must have for it
-    """
-
-    id: str
-    name: Text
-    group: str
-    minutes: Amount
-    tools: Text
-    how: Text
-    tells: Text
-    misleads: Text
-    hazard: Text
-    source: str
-    outcomes: tuple[OutcomeRow, ...]
-    figure: str | None
-    shown_by: tuple[str, ...]
-    only_on: str | None
-
-
-class ChecksAnswer(Answer):
-    """Every check."""
-
-    checks: tuple[CheckRow, ...]
-
-
-class CauseRow(Answer):
-    """A cause of the list.
-
-    Parameters
-    ----------
-    share_pct : how often it is the reason, before anything is known
-    origin : where the share comes from
-    """
-
-    id: str
-    name: Text
-    does: Text
-    repair: str
-    share_pct: Percent
-    origin: str
-
-
-class CausesAnswer(Answer):
-    """Every cause that is looked for."""
-
-    causes: tuple[CauseRow, ...]
-
-
 def diagnosis_answer(found: Diagnosed) -> DiagnosisAnswer:
     """Return the answer of a diagnosis."""
     said = found.diagnosis
@@ -293,13 +226,13 @@ def _cause(one: Suspect) -> CauseAnswer:
 def _next(one: Suggestion) -> NextCheck:
     return NextCheck(
         check=one.check,
-        name=_said(one.check, "name"),
+        name=check_words_of(one.check, "name"),
         field=one.field or None,
-        how=_said(one.check, "how"),
+        how=check_words_of(one.check, "how"),
         minutes=one.minutes,
-        tools=_said(one.check, "tools"),
+        tools=check_words_of(one.check, "tools"),
         hazard=Sentence(naming.hazard, (one.check,)),
-        misleads=_said(one.check, "misleads"),
+        misleads=check_words_of(one.check, "misleads"),
         information_bit=round(one.information, 4),
         outcomes=tuple(
             OutcomeAnswer(
@@ -314,54 +247,10 @@ def _next(one: Suggestion) -> NextCheck:
     )
 
 
-def _said(check: str, what: str) -> Sentence:
+def check_words_of(check: str, what: str) -> Sentence:
+    """Return what the catalogue says of a check under a heading (name, how, tools, ...), worded when it is shown."""
     return Sentence(_check_words, (check, what))
 
 
 def _check_words(check: str, what: str, system: System) -> str:
     return getattr(naming.check(check, system), what)
-
-
-def checks_answer(found: Sequence[Check]) -> ChecksAnswer:
-    """Return the list of checks."""
-    return ChecksAnswer(
-        checks=tuple(
-            CheckRow(
-                id=one.id,
-                name=_said(one.id, "name"),
-                group=one.group,
-                minutes=one.minutes,
-                tools=_said(one.id, "tools"),
-                how=_said(one.id, "how"),
-                tells=_said(one.id, "tells"),
-                misleads=_said(one.id, "misleads"),
-                hazard=Sentence(naming.hazard, (one.id,)),
-                source=one.source,
-                outcomes=tuple(
-                    OutcomeRow(id=outcome, name=Sentence(naming.seen, (one.id, outcome, None, None, None)))
-                    for outcome in one.outcomes
-                ),
-                figure=one.dimension.name if one.dimension else None,
-                shown_by=tuple(sorted(one.shown_by)),
-                only_on=one.only_on or None,
-            )
-            for one in found
-        )
-    )
-
-
-def causes_answer(found: Sequence[Cause]) -> CausesAnswer:
-    """Return the list of causes."""
-    total = sum(one.prior_weight for one in found)
-    rows = (
-        CauseRow(
-            id=one.id,
-            name=Sentence(naming.cause, (one.id,)),
-            does=Sentence(naming.cause_sentence, (one.id,)),
-            repair=one.repair,
-            share_pct=pct(one.prior_weight / total),
-            origin=one.origin,
-        )
-        for one in found
-    )
-    return CausesAnswer(causes=tuple(rows))

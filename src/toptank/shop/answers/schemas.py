@@ -2,6 +2,7 @@
 
 from toptank.shop.answers import (
     bench,
+    checks_and_causes,
     choice,
     coolant,
     diagnosis,
@@ -22,8 +23,8 @@ ANSWERS: dict[str, type[Answer]] = {
     "forecast": forecast.ForecastAnswer,
     "demo": forecast.DemoAnswer,
     "diagnose": diagnosis.DiagnosisAnswer,
-    "checks": diagnosis.ChecksAnswer,
-    "causes": diagnosis.CausesAnswer,
+    "checks": checks_and_causes.ChecksAnswer,
+    "causes": checks_and_causes.CausesAnswer,
     "evaluate": evaluation.EvaluationAnswer,
     "choose": choice.ChoiceAnswer,
     "prices": choice.PricesAnswer,
