@@ -54,6 +54,23 @@ def test_the_offered_worst_day_is_marked_on_both_pages(order: Order) -> None:
     assert "outside (assumed)" in order.customer.picture_says
 
 
+def test_the_paper_says_how_much_likelier_in_words(order: Order) -> None:
+    said = " ".join(one.speaks for one in order.causes)
+    assert "times more likely" in said
+    assert not re.search(r"[×÷]\s*\d", said)
+
+
+def test_the_customers_page_speaks_to_the_customer(order: Order) -> None:
+    words = " ".join(line for _, lines in order.customer.sections for line in lines)
+    assert not re.search(r"\bcustomer\b", words, re.IGNORECASE)
+
+
+def test_the_road_test_allows_at_a_short_stop_what_the_forecast_counts_as_held(order: Order) -> None:
+    """docs/decisions/stops.md: 15 °F above the limit of the road for minutes. The example asks for 225 °F."""
+    assert any("over at 225 °F" in words for words in order.stop)
+    assert any("short stop" in words and "240 °F" in words for words in order.stop)
+
+
 def test_metric_paper_has_no_us_units(metric: Order) -> None:
     figures = " ".join([*metric.coolant[:4], *(one.after + one.day for one in metric.readings), *metric.stop])
     assert "°C" in figures

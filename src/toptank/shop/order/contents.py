@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from toptank.knowledge.sheet import declaration_of, duty_fields
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
+from toptank.shop.answers.summaries.summary import times_as_likely
 from toptank.shop.answers.wording import ASSUMED, band, chance, degrees, gauge_band, mark, money, sentence, told
 from toptank.shop.job.job import Job
 from toptank.shop.job.price_book import built_in
@@ -95,8 +96,8 @@ def _without(chosen: Chosen, plan: WorstDayForecast, system: System) -> str:
 
 def _cause(one: Suspect, system: System) -> CauseLine:
     said = [(naming.evidence(voice.evidence, system), voice.factor) for voice in one.voices]
-    voices = [f"{label} (×{factor:.1f})" for label, factor in said if factor > 1.0]
-    against = [f"{label} (÷{1.0 / factor:.1f})" for label, factor in said if factor < 1.0]
+    voices = [f"{label} ({times_as_likely(factor)})" for label, factor in said if factor > 1.0]
+    against = [f"{label} ({times_as_likely(factor)})" for label, factor in said if factor < 1.0]
     parts = (("for it: ", voices[:VOICES_TOLD]), ("against it: ", against[:VOICES_TOLD]))
     return CauseLine(
         cause=naming.cause(one.cause, system),
@@ -169,7 +170,9 @@ def _reading(one: Expected, without_cooling: bool, system: System) -> ReadingLin
 
 def _stop(drive: CheckDrive, plan: WorstDayForecast, job: Job, system: System) -> tuple[str, ...]:
     boils = min(one.boils_after.p10 for one in drive.duties)
-    highest = min(job.limit, boils - MARGIN[0])
+    near_boiling = boils - MARGIN[0]
+    highest = min(job.limit, near_boiling)
+    at_stops = min(max(one.limit for one in drive.duties), near_boiling)
     limit = "the customer's limit" if job.limit_said else f"the limit {ASSUMED}, as the customer named none"
     why = limit if highest == job.limit else "the least margin to boiling"
     words = [
@@ -178,9 +181,11 @@ def _stop(drive: CheckDrive, plan: WorstDayForecast, job: Job, system: System) -
         "Hotter than its range: the repair is not working. Look for trapped air, a stuck thermostat, a fan clutch not "
         "coming in. Ranges cover 8 chances in 10.",
     ]
+    if at_stops > highest:
+        words.insert(1, f"At a short stop after a drive it may rise to {degrees(at_stops, system)} for minutes.")
     if cuts_cooling(plan):
         words.append("A/C off in every condition, as the ranges assume; with it on the gauge reads higher.")
-    if max(one.after.p90 for one in drive.duties) > highest:
+    if any(one.after.p90 > min(one.limit, near_boiling) for one in drive.duties):
         words.append("On a day like that you may still have to pull over, even with everything working.")
     return tuple(words)
 

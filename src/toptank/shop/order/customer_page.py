@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from toptank.catalogue.remedies.remedy import Remedy
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, mark, money, sentence, time
@@ -50,9 +51,7 @@ def customer_page(
     off = (f"It counts on the air conditioning being off on that day's hard parts{_with_it(chosen, plan)}.",)
     off = off if cuts_cooling(plan) else ()
     think = f"We found: {found}." if found else _likeliest(suspects[0], system)
-    done = tuple(f"{sentence(naming.remedy(remedy.id, system).name)}." for remedy in plan.remedies) or (
-        "Nothing needs to be fitted.",
-    )
+    done = tuple(_done(remedy, system) for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
     day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
@@ -90,6 +89,13 @@ def customer_page(
         f"{_limit_there(chosen, hardest, system)}. Double line: there the coolant boils."
     )
     return Customer(sections=sections, picture=gauge_picture(hardest, hardest.limit, system), picture_says=says)
+
+
+def _done(remedy: Remedy, system: System) -> str:
+    """What is done, or what the customer does without: the page speaks to him."""
+    if remedy.concession:
+        return f"You go without {naming.concession((remedy.id,), system)} on the worst day."
+    return f"{sentence(naming.remedy(remedy.id, system).name)}."
 
 
 def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
