@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
 from toptank.knowledge.calibrated import CALIBRATED, Calibration, calibration
+from toptank.knowledge.made_to_hold import tied
 from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Fact, Sheet, declaration_of, duty_fields, vehicle_of
 from toptank.system.condition import Timing
 from toptank.system.duty import Duty
@@ -25,9 +26,18 @@ UnitSamples: TypeAlias = Mapping[str, NDArray[np.float64]]
 """For every doubtful field its place among all that it may be: 0.1 is the value that a tenth lies below [1]."""
 
 
-def draws(sheet: Sheet, n: int, seed: int, learnt: Calibration | None = None) -> Vehicle:
-    """Draw n possible vehicles; every field is an array of length n. `learnt` in place of the shipped calibration."""
-    return vehicle_at(sheet, unit_samples(doubtful(sheet), n, seed), n, learnt)
+def draws(
+    sheet: Sheet, n: int, seed: int, learnt: Calibration | None = None, *, made_to_hold: bool = True
+) -> Vehicle:
+    """Draw n possible vehicles; every field is an array of length n.
+
+    Parameters
+    ----------
+    sheet, n, seed : what is known, how many, same seed same draws
+    learnt : a calibration in place of the shipped one
+    made_to_hold : only sound ones, as their kind is (`made_to_hold.py`); otherwise any that the spreads allow
+    """
+    return vehicle_at(sheet, unit_samples(doubtful(sheet), n, seed), n, learnt, made_to_hold=made_to_hold)
 
 
 def draw_duty(sheet: DutySheet, n: int, seed: int) -> Duty:
@@ -56,13 +66,17 @@ def unit_samples(paths: Iterable[str], n: int, seed: int) -> UnitSamples:
     return {path: _slices(path, n, seed) for path in paths}
 
 
-def vehicle_at(sheet: Sheet, chances: UnitSamples, n: int, learnt: Calibration | None = None) -> Vehicle:
+def vehicle_at(
+    sheet: Sheet, chances: UnitSamples, n: int, learnt: Calibration | None = None, *, made_to_hold: bool = True
+) -> Vehicle:
     """The n possible vehicles at these places; fields without places are certain.
 
-    Places are independent; what the calibration has found to hang together is tied here.
+    Places are independent; what makes a sound vehicle of its kind, and what the calibration has found to hang together,
+    is tied here. Without `made_to_hold` any vehicle counts that the spreads of a sheet allow.
     """
+    places = {**chances, **(tied(sheet, chances) if made_to_hold else {})}
     open_ones = [path for path, fact in sheet.facts.items() if path in chances and fact.origin.endswith(CALIBRATED)]
-    places = {**chances, **(learnt or calibration()).tied(open_ones, chances)}
+    places |= (learnt or calibration()).tied(open_ones, places)
     return vehicle_of(
         {path: _at(fact, declaration_of(path), places.get(path), n) for path, fact in sheet.facts.items()}
     )

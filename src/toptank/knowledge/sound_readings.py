@@ -13,6 +13,8 @@ from typing import Any
 
 import numpy as np
 
+from toptank.system.condition import Timing
+from toptank.system.condition_batch import Condition
 from toptank.system.duty import Duty
 from toptank.system.profile import Profile
 from toptank.units.conversion import to_si
@@ -106,6 +108,34 @@ def hill_and_stop(speed: float, trailer: float) -> Profile:
         trailer_mass=trailer,
     )
     return Profile.of(time=np.arange(float(len(climbs))), duty=duty)
+
+
+def conditions_of(name: str, usual: Duty) -> tuple[dict[str, Condition], dict[str, float]]:
+    """The conditions of a typical vehicle's list, each after what came before it, and the most that it reads there [K].
+
+    Coarser than the drives above, for many draws at once. `usual` is what the vehicle does all day.
+    """
+    listed = sound_readings(name)
+    if "work" in listed.figures:
+        return {"work": Condition.steady(usual)}, {"work": listed.figures["work"][1]}
+
+    def after(before: str, seconds: float, duty: Duty, **halts: float) -> Condition:
+        return Condition(duty=duty, timing=Timing(duration=seconds, **halts), after=before)
+
+    mild = {"ambient": _kelvin(80.0)}
+    hot = {"ambient": _kelvin(95.0), "air_conditioning": 1.0}
+    warm = {"ambient": _kelvin(90.0), "air_conditioning": 1.0}
+    climb = Duty(speed=listed.hill_speed, grade=0.06, trailer_mass=listed.trailer, **warm)
+    found = {
+        "easy road": Condition.steady(Duty(speed=13.0, **mild)),
+        "idle": after("easy road", 600.0, Duty(**mild)),
+        "road": Condition.steady(Duty(speed=18.0, **hot)),
+        "queue": after("road", 588.0, Duty(speed=9.0, in_gear=1.0, among_cars=1.0, **hot), moving=44.0, standing=40.0),
+        "traffic": after("queue", 300.0, Duty(in_gear=1.0, among_cars=1.0, **hot)),
+        "flat": Condition.steady(flat(listed.flat_speed)),
+        "hill": after("flat", float(HILL_SECONDS), climb),
+    }
+    return found, {place: listed.figures[place][1] for place in ("idle", "traffic", "flat", "hill")}
 
 
 @functools.cache

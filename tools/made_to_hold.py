@@ -1,0 +1,113 @@
+"""Write made_to_hold.toml: along which ways the sound vehicles of every kind differ from any that its sheet allows.
+
+`uv run poe hold` (some minutes), after a change of a typical vehicle, of its list (sound_readings.toml) or of the
+calibration. `--show` prints what the ties do, kind by kind, and writes nothing.
+
+Vehicles are drawn from a sheet without ties and taken through the conditions of its list. Each counts as far as it is
+sound: fully up to the upper end of every range, less beyond it (8 °F, one standard deviation). The ways are those
+across the fields that the temperatures follow; along them the counted vehicles have a middle and a spread.
+"""
+
+import argparse
+from collections.abc import Mapping
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import ndtri
+from scipy.stats import rankdata
+
+from toptank.knowledge.draws import doubtful, steps, unit_samples, vehicle_at
+from toptank.knowledge.sheet import duty
+from toptank.knowledge.sound_readings import DOUBT, conditions_of, sound_readings
+from toptank.knowledge.typical import typical, typical_names
+from toptank.system.condition_batch import go_through
+
+Floats = NDArray[np.float64]
+
+PLACE = Path(__file__).parents[1] / "src" / "toptank" / "knowledge" / "made_to_hold.toml"
+
+DRAWS, SEED = 8192, 17
+
+SMALL = 0.04
+"""Share of a way below which a field is left out of it [1]: within the scatter of so many draws."""
+
+ALIKE = 0.08
+"""How little middle and spread of a way may differ from 0 and 1 for it to be left out [1]."""
+
+HEAD = """# Written by tools/made_to_hold.py (`uv run poe hold`); do not edit. What it means: made_to_hold.py.
+#
+# along : how far each field goes along a way, in its own spreads; middle, spread : of sound vehicles along it, where
+#   any vehicle that the sheet allows has 0 and 1
+"""
+
+
+def main() -> None:
+    words = argparse.ArgumentParser(description=__doc__)
+    words.add_argument("names", nargs="*", default=typical_names())
+    words.add_argument("--show", action="store_true")
+    asked = words.parse_args()
+    pieces = [HEAD]
+    for name in asked.names:
+        pieces += [_text(name, found, DRAWS) for found in ways(name)]
+    if not asked.show:
+        PLACE.write_text("\n".join(pieces), encoding="utf-8")
+
+
+def ways(name: str) -> list[tuple[dict[str, float], float, float]]:
+    """The ways of a typical vehicle: fields along each, its middle and spread."""
+    sheet = typical(name).sheet
+    open_ones = doubtful(sheet)
+    smooth = [path for path, declaration in open_ones.items() if not steps(declaration)]
+    chances = unit_samples(open_ones, DRAWS, SEED)
+    scores = np.asarray(ndtri(np.stack([chances[path] for path in smooth])), float)
+    vehicles = vehicle_at(sheet, chances, DRAWS, made_to_hold=False)
+    conditions, asked = conditions_of(name, duty(typical(name).usual))
+    passages = go_through(vehicles, conditions)
+    read = {place: np.asarray(passages[place].end.T_engine_out, float) for place in asked}
+    counts = _sound(read, asked)
+    print(f"{name}: {counts.mean():.2f} of the draws count", flush=True)
+    return _along(smooth, scores, np.stack(list(read.values())), counts)
+
+
+def _sound(read: Mapping[str, Floats], highest: Mapping[str, float]) -> Floats:
+    """How far each draw counts as sound (draw,) [1]."""
+    over = np.stack([np.maximum(read[place] - most, 0.0) / DOUBT for place, most in highest.items()])
+    return np.asarray(np.exp(-0.5 * np.sum(over * over, axis=0)), np.float64)
+
+
+def _along(
+    paths: list[str], scores: Floats, read: Floats, counts: Floats
+) -> list[tuple[dict[str, float], float, float]]:
+    """Ways across the scores (path, draw) that the temperatures follow (condition, draw)."""
+    ranks = np.asarray(ndtri((rankdata(read, axis=1) - 0.5) / read.shape[1]), float)
+    slopes = np.linalg.lstsq(scores.T, ranks.T, rcond=None)[0]
+    across, size, _ = np.linalg.svd(slopes, full_matrices=False)
+    basis = across[:, size > 0.1]
+    at = basis.T @ scores
+    weight = counts / counts.sum()
+    before = np.linalg.cholesky(np.atleast_2d(np.cov(at)))
+    white = np.linalg.solve(before, at - at.mean(axis=1, keepdims=True))
+    middle = white @ weight
+    spread = (white - middle[:, None]) * weight @ (white - middle[:, None]).T
+    squares, turned = np.linalg.eigh(spread)
+    found: list[tuple[dict[str, float], float, float]] = []
+    for place, square in enumerate(squares):
+        direction, along_it, scatter = basis @ turned[:, place], float(middle @ turned[:, place]), float(square**0.5)
+        if abs(along_it) < ALIKE and abs(scatter - 1.0) < ALIKE:
+            continue
+        kept = np.where(np.abs(direction) < SMALL, 0.0, direction)
+        kept = kept / np.sqrt(kept @ kept)
+        along = {path: round(float(share), 3) for path, share in zip(paths, kept, strict=True) if share != 0.0}
+        found.append((along, round(along_it, 3), round(min(scatter, 1.0), 3)))
+    return found
+
+
+def _text(name: str, way: tuple[dict[str, float], float, float], draws: int) -> str:
+    along, middle, spread = way
+    inside = "\n".join(f'"{path}" = {share}' for path, share in along.items())
+    return f"[[{name}]]\nmiddle = {middle}\nspread = {spread}\n[{name}.along]\n{inside}\n"
+
+
+if __name__ == "__main__":
+    main()
