@@ -5,7 +5,8 @@ calibration. `--show` prints what the ties do, kind by kind, and writes nothing.
 
 Vehicles are drawn from a sheet without ties and taken through the conditions of its list. Each counts as far as it is
 sound: fully up to the upper end of every range, less beyond it (8 °F, one standard deviation). The ways are those
-across the fields that the temperatures follow; along them the counted vehicles have a middle and a spread.
+across the fields that the temperatures follow; along them the counted vehicles have a middle and a spread. Of what is
+of one kind or another the kinds have the shares that the counted vehicles have.
 """
 
 import argparse
@@ -18,6 +19,7 @@ from scipy.special import ndtri
 from scipy.stats import rankdata
 
 from toptank.knowledge.draws import doubtful, steps, unit_samples, vehicle_at
+from toptank.knowledge.made_to_hold import Way, ends_of_kinds
 from toptank.knowledge.sheet import duty
 from toptank.knowledge.sound_readings import DOUBT, conditions_of, sound_readings
 from toptank.knowledge.typical import typical, typical_names
@@ -35,10 +37,14 @@ SMALL = 0.04
 ALIKE = 0.08
 """How little middle and spread of a way may differ from 0 and 1 for it to be left out [1]."""
 
+RARER = 0.01
+"""How little the shares of kinds may differ from those of a sheet for them to be left out [1]."""
+
 HEAD = """# Written by tools/made_to_hold.py (`uv run poe hold`); do not edit. What it means: made_to_hold.py.
 #
 # along : how far each field goes along a way, in its own spreads; middle, spread : of sound vehicles along it, where
 #   any vehicle that the sheet allows has 0 and 1
+# kinds : of what is of one kind or another, the share of sound vehicles that have what the sheet says, and each other
 """
 
 
@@ -49,25 +55,32 @@ def main() -> None:
     asked = words.parse_args()
     pieces = [HEAD]
     for name in asked.names:
-        pieces += [_text(name, found, DRAWS) for found in ways(name)]
+        pieces += _text(name, *ties(name))
     if not asked.show:
         PLACE.write_text("\n".join(pieces), encoding="utf-8")
 
 
-def ways(name: str) -> list[tuple[dict[str, float], float, float]]:
-    """The ways of a typical vehicle: fields along each, its middle and spread."""
+def ties(name: str) -> tuple[list[Way], dict[str, list[float]]]:
+    """The ways of a typical vehicle, and the shares of kinds."""
     sheet = typical(name).sheet
     open_ones = doubtful(sheet)
     smooth = [path for path, declaration in open_ones.items() if not steps(declaration)]
     chances = unit_samples(open_ones, DRAWS, SEED)
     scores = np.asarray(ndtri(np.stack([chances[path] for path in smooth])), float)
     vehicles = vehicle_at(sheet, chances, DRAWS, made_to_hold=False)
-    conditions, asked = conditions_of(name, duty(typical(name).usual))
+    conditions, highest = conditions_of(name, duty(typical(name).usual))
     passages = go_through(vehicles, conditions)
-    read = {place: np.asarray(passages[place].end.T_engine_out, float) for place in asked}
-    counts = _sound(read, asked)
+    read = {place: np.asarray(passages[place].end.T_engine_out, float) for place in highest}
+    counts = _sound(read, highest)
     print(f"{name}: {counts.mean():.2f} of the draws count", flush=True)
-    return _along(smooth, scores, np.stack(list(read.values())), counts)
+    kinds: dict[str, list[float]] = {}
+    for path in open_ones:
+        if path not in smooth:
+            ends = ends_of_kinds(sheet.facts[path], len(open_ones[path].choices))
+            shares = np.histogram(chances[path], bins=np.array([0.0, *ends]), weights=counts)[0] / counts.sum()
+            if abs(shares[0] - ends[0]) > RARER:
+                kinds[path] = [round(float(share), 3) for share in shares]
+    return _along(smooth, scores, np.stack(list(read.values())), counts), kinds
 
 
 def _sound(read: Mapping[str, Floats], highest: Mapping[str, float]) -> Floats:
@@ -76,9 +89,7 @@ def _sound(read: Mapping[str, Floats], highest: Mapping[str, float]) -> Floats:
     return np.asarray(np.exp(-0.5 * np.sum(over * over, axis=0)), np.float64)
 
 
-def _along(
-    paths: list[str], scores: Floats, read: Floats, counts: Floats
-) -> list[tuple[dict[str, float], float, float]]:
+def _along(paths: list[str], scores: Floats, read: Floats, counts: Floats) -> list[Way]:
     """Ways across the scores (path, draw) that the temperatures follow (condition, draw)."""
     ranks = np.asarray(ndtri((rankdata(read, axis=1) - 0.5) / read.shape[1]), float)
     slopes = np.linalg.lstsq(scores.T, ranks.T, rcond=None)[0]
@@ -91,7 +102,7 @@ def _along(
     middle = white @ weight
     spread = (white - middle[:, None]) * weight @ (white - middle[:, None]).T
     squares, turned = np.linalg.eigh(spread)
-    found: list[tuple[dict[str, float], float, float]] = []
+    found: list[Way] = []
     for place, square in enumerate(squares):
         direction, along_it, scatter = basis @ turned[:, place], float(middle @ turned[:, place]), float(square**0.5)
         if abs(along_it) < ALIKE and abs(scatter - 1.0) < ALIKE:
@@ -99,14 +110,19 @@ def _along(
         kept = np.where(np.abs(direction) < SMALL, 0.0, direction)
         kept = kept / np.sqrt(kept @ kept)
         along = {path: round(float(share), 3) for path, share in zip(paths, kept, strict=True) if share != 0.0}
-        found.append((along, round(along_it, 3), round(min(scatter, 1.0), 3)))
+        found.append(Way(along=along, middle=round(along_it, 3), spread=round(min(scatter, 1.0), 3)))
     return found
 
 
-def _text(name: str, way: tuple[dict[str, float], float, float], draws: int) -> str:
-    along, middle, spread = way
-    inside = "\n".join(f'"{path}" = {share}' for path, share in along.items())
-    return f"[[{name}]]\nmiddle = {middle}\nspread = {spread}\n[{name}.along]\n{inside}\n"
+def _text(name: str, ways: list[Way], kinds: Mapping[str, list[float]]) -> list[str]:
+    pieces = (
+        [f"[{name}.kinds]\n" + "".join(f'"{path}" = {shares}\n' for path, shares in kinds.items())] if kinds else []
+    )
+    for way in ways:
+        along = "\n".join(f'"{path}" = {share}' for path, share in way.along.items())
+        head = f"[[{name}.ways]]\nmiddle = {way.middle}\nspread = {way.spread}"
+        pieces.append(f"{head}\n[{name}.ways.along]\n{along}\n")
+    return pieces
 
 
 if __name__ == "__main__":

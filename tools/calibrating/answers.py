@@ -37,7 +37,7 @@ def answers(
     loose = sheet is not None
     learnt = learnt or calibration()
     sheet = sheet or learnt.sheet(source.sheet)
-    drawn, central = draws(sheet, n, seed, learnt), vehicle(sheet)
+    drawn, central = draws(sheet, n, seed, learnt, made_to_hold=not loose), vehicle(sheet)
     drawn = _burning(source, drawn, n, seed)
     own, shared = _noise(source, n, seed)
     early = 0.0 if loose else learnt.remains["warm-up"]

@@ -21,6 +21,9 @@ RUNS = 1.0
 """Speed from which an electric fan counts as running [1/s]."""
 
 
+CREEPS, EASY_ROAD = (0.3, 6.0), 13.0
+"""Speeds between which a vehicle creeps, and that of an easy road [m/s]; judgement."""
+
 COLD_FOR = 100.0
 """Time in which what the model misses of a warm-up comes to its full size: at the start it is known [s]."""
 
@@ -39,13 +42,23 @@ def readings(
     n = len(np.asarray(vehicles.engine.displacement))
     rng = np.random.default_rng((seed, len(drive.name), int(10 * drive.ambient_degC) % 997))
     unsure = Unsure(ambient=drive.ambient_error * rng.standard_normal(n), head_wind=np.zeros(n))
-    first: Duty = jax.tree.map(lambda leaf: float(np.mean(leaf[: max(int(60 / drive.step), 1)])), profile.duty)
     if drive.start == "settled":
-        drives = drive_all(vehicles, profile, before=first, unsure=unsure)
+        drives = drive_all(vehicles, profile, before=_came_from(drive, profile), unsure=unsure)
     else:
         drives = drive_all(vehicles, profile, stood_at=drive.start_degC + ICE, unsure=unsure)
     time = np.asarray(profile.time, float)
     return np.stack([_read(figure, time, drives, missed) for figure in drive.figures], axis=1)
+
+
+def _came_from(drive: Drive, profile: Profile) -> Duty:
+    """What a vehicle had settled at that was warm when a log began: the first minute, where that was driven or stood.
+
+    Nobody settles at creeping: there it comes from an easy road, as a condition of which nobody says what came before.
+    """
+    first: Duty = jax.tree.map(lambda leaf: float(np.mean(leaf[: max(int(60 / drive.step), 1)])), profile.duty)
+    if not CREEPS[0] < float(first.speed) < CREEPS[1]:
+        return first
+    return dataclasses.replace(first, speed=EASY_ROAD, grade=0.0, engine_speed=0.0, shaft_load=0.0, in_gear=0.0)
 
 
 def profile_of(drive: Drive, central: Vehicle, *, longer: bool = False) -> Profile:

@@ -70,7 +70,7 @@ def _pairs(x: Floats, y: Floats) -> tuple[tuple[int, int], ...]:
 def emulate(source: Source, wanted: tuple[Constant, ...], n: int, seed: int) -> Emulator:
     """Run the real model on n vehicles drawn from the loosened sheet and fit the quadratics."""
     sheet, open_ones = loosened(source.sheet, wanted)
-    x = log_factors(sheet, draws(sheet, n, seed), wanted)[:, open_ones]
+    x = log_factors(sheet, draws(sheet, n, seed, made_to_hold=False), wanted)[:, open_ones]
     scale = np.maximum(x.std(axis=0), 1e-9)
     shown = answers(source, n, sheet=sheet, seed=seed)
     places, columns = list[int](), list[Floats]()

@@ -26,9 +26,7 @@ UnitSamples: TypeAlias = Mapping[str, NDArray[np.float64]]
 """For every doubtful field its place among all that it may be: 0.1 is the value that a tenth lies below [1]."""
 
 
-def draws(
-    sheet: Sheet, n: int, seed: int, learnt: Calibration | None = None, *, made_to_hold: bool = True
-) -> Vehicle:
+def draws(sheet: Sheet, n: int, seed: int, learnt: Calibration | None = None, *, made_to_hold: bool = True) -> Vehicle:
     """Draw n possible vehicles; every field is an array of length n.
 
     Parameters

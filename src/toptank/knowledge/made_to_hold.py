@@ -7,7 +7,8 @@ cooler than its kind may be any.
 
 made_to_hold.toml, which `uv run poe hold` writes, has for every typical vehicle the few ways, across all that is
 unknown of it, along which sound ones differ from any: by how much of each field's spread, where the sound ones lie along
-them and how far they scatter, of what is standard normal before.
+them and how far they scatter, of what is standard normal before. Of what is of one kind or another (fins, clutch) it has
+the shares of kinds among sound ones.
 
 Source   common practice, no source: the lists of what sound vehicles read, each figure doubtful by 8 °F
 Range    fields that are as its kind has them; what somebody measured, read off or guessed himself stays as he said, and
@@ -26,7 +27,7 @@ from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
 from toptank.knowledge.calibrated import CALIBRATED
-from toptank.knowledge.sheet import DECLARED, Provenance, Sheet
+from toptank.knowledge.sheet import DECLARED, Fact, Provenance, Sheet
 
 Floats = NDArray[np.float64]
 
@@ -48,13 +49,33 @@ class Way:
     spread: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ties:
+    """What sound vehicles of a kind have in common.
+
+    ways : along which they differ from any that their sheet allows
+    kinds : of what is of one kind or another, the shares that have what the sheet says, and each other, by path [1]
+    """
+
+    ways: tuple[Way, ...]
+    kinds: Mapping[str, tuple[float, ...]]
+
+
 @functools.cache
-def ways_of_sound(name: str) -> tuple[Way, ...]:
-    """The ways of a typical vehicle by its name; none where its sound ones are like any."""
+def ties_of(name: str) -> Ties:
+    """The ties of a typical vehicle by its name; none where its sound ones are like any."""
     path = resources.files("toptank.knowledge").joinpath("made_to_hold.toml")
-    document = tomllib.loads(path.read_text(encoding="utf-8"))
-    found = document.get(name, [])
-    return tuple(Way(along=way["along"], middle=way["middle"], spread=way["spread"]) for way in found)
+    found = tomllib.loads(path.read_text(encoding="utf-8")).get(name, {})
+    return Ties(
+        ways=tuple(Way(**way) for way in found.get("ways", [])),
+        kinds={path: tuple(shares) for path, shares in found.get("kinds", {}).items()},
+    )
+
+
+def ends_of_kinds(fact: Fact, words: int) -> Floats:
+    """Where, among places from 0 to 1, the kinds end: what the sheet says, then each other of so many words."""
+    others = words - 1
+    return np.asarray(1.0 - fact.spread * (1.0 - np.arange(others + 1) / others), np.float64)
 
 
 def tied(sheet: Sheet, samples: Mapping[str, Floats]) -> dict[str, Floats]:
@@ -69,9 +90,13 @@ def tied(sheet: Sheet, samples: Mapping[str, Floats]) -> dict[str, Floats]:
     -------
     places : those that moved (draw,), by path [1]
     """
-    ways = ways_of_sound(sheet.like)
-    paths = [path for path in dict.fromkeys(p for way in ways for p in way.along) if _is_of_its_kind(sheet, path)]
-    paths = [path for path in paths if path in samples]
+    ties = ties_of(sheet.like)
+    return {**_along_ways(sheet, samples, ties.ways), **_of_kinds(sheet, samples, ties.kinds)}
+
+
+def _along_ways(sheet: Sheet, samples: Mapping[str, Floats], ways: tuple[Way, ...]) -> dict[str, Floats]:
+    wanted = dict.fromkeys(path for way in ways for path in way.along)
+    paths = [path for path in wanted if path in samples and _is_of_its_kind(sheet, path)]
     if not paths:
         return {}
     scores = np.asarray(ndtri(np.stack([samples[path] for path in paths])), np.float64)
@@ -79,12 +104,22 @@ def tied(sheet: Sheet, samples: Mapping[str, Floats]) -> dict[str, Floats]:
     for way in ways:
         along = np.array([way.along.get(path, 0.0) for path in paths])
         length = float(np.sqrt(along @ along))
-        if length <= CERTAIN:
-            continue
-        middle, spread = _left(way, length)
-        at = (along / length) @ scores
-        moved += np.outer(along / length, middle + (spread - 1.0) * at)
+        if length > CERTAIN:
+            middle, spread = _left(way, length)
+            along = along / length
+            moved += np.outer(along, middle + (spread - 1.0) * (along @ scores))
     return dict(zip(paths, np.asarray(ndtr(moved), np.float64), strict=True))
+
+
+def _of_kinds(sheet: Sheet, samples: Mapping[str, Floats], kinds: Mapping[str, tuple[float, ...]]) -> dict[str, Floats]:
+    """Places of what is of one kind or another, so that each kind has its share of sound vehicles."""
+    found: dict[str, Floats] = {}
+    for path, shares in kinds.items():
+        if path in samples and _is_of_its_kind(sheet, path):
+            ends = ends_of_kinds(sheet.facts[path], len(shares))
+            among_sound = np.cumsum(shares) / np.sum(shares)
+            found[path] = np.asarray(np.interp(samples[path], [0.0, *among_sound], [0.0, *ends]), np.float64)
+    return found
 
 
 def _left(way: Way, length: float) -> tuple[float, float]:
