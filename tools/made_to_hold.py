@@ -21,7 +21,7 @@ from scipy.stats import rankdata
 from toptank.knowledge.draws import doubtful, steps, unit_samples, vehicle_at
 from toptank.knowledge.made_to_hold import Way, ends_of_kinds
 from toptank.knowledge.sheet import duty
-from toptank.knowledge.sound_readings import DOUBT, conditions_of, sound_readings
+from toptank.knowledge.sound_readings import DOUBT, conditions_of
 from toptank.knowledge.typical import typical, typical_names
 from toptank.system.condition_batch import go_through
 

@@ -6,7 +6,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from toptank.equations.atmosphere import pressure_at_altitude, temperature_at_altitude
-from toptank.equations.capability import air_to_boil, limiting_ambient
 from toptank.equations.cold_friction import cold_friction
 from toptank.equations.engine_heat import LIGHT, LOGGED_CYLINDER, friction_heat, gas_film_heat
 from toptank.equations.heat_gain import temperature_change
@@ -110,13 +109,6 @@ def test_ten_degrees_from_the_best_spark_cost_two_percent_and_twenty_ten() -> No
     lost = 1.0 - work_left(np.radians([0.0, 10.0, 20.0, 30.0]))
     assert lost == pytest.approx([0.0, 0.024, 0.097, 0.219], abs=2e-3)
     assert work_left(3.0) > 0.0
-
-
-@given(T_top=st.floats(330.0, 400.0), T_amb=st.floats(250.0, 320.0))
-def test_at_the_air_to_boil_temperature_the_coolant_boils(T_top: float, T_amb: float) -> None:
-    day = air_to_boil(385.0, T_top, T_amb)
-    assert np.isclose(T_top + (day - T_amb), 385.0)
-    assert limiting_ambient(385.0, T_top, T_amb) == day
 
 
 def test_sixty_kilowatts_at_forty_gallons_a_minute() -> None:

@@ -56,3 +56,15 @@ def test_a_leaking_gasket_fills_the_loop_with_gas_by_the_load() -> None:
     assert fill.air_at(load=0.0) == pytest.approx(0.02)
     assert fill.air_at(load=1.0) == pytest.approx(0.42)
     assert fill.air_at(load=3.0) == pytest.approx(0.42)
+
+
+def test_a_loop_that_is_short_of_coolant_carries_air_round_by_the_load() -> None:
+    """Common practice: half gone boils on a hill and may hold on the flat.
+
+    A fifth of air at full load takes half the head of what is left, a twentieth at the quarter load of a flat road does
+    not matter. As long as the upper tank holds some, none goes round.
+    """
+    half, topped = Fill(air=0.5, may_be_missing=0.15), Fill(air=0.15, may_be_missing=0.15)
+    assert half.air_at(load=1.0) - half.air == pytest.approx(0.21)  # 0.6 of the 35 % that are missing
+    assert half.air_at(load=0.25) - half.air == pytest.approx(0.0525)
+    assert topped.air_at(load=1.0) == pytest.approx(0.15)

@@ -6,9 +6,9 @@ engine, its core, its air and its pump go together as far as the upper ends of `
 cooler than its kind may be any.
 
 made_to_hold.toml, which `uv run poe hold` writes, has for every typical vehicle the few ways, across all that is
-unknown of it, along which sound ones differ from any: by how much of each field's spread, where the sound ones lie along
-them and how far they scatter, of what is standard normal before. Of what is of one kind or another (fins, clutch) it has
-the shares of kinds among sound ones.
+unknown of it, along which sound ones differ from any: by how much of each field's spread, where the sound ones lie
+along them and how far they scatter, of what is standard normal before. Of what is of one kind or another (fins,
+clutch) it has the shares of kinds among sound ones.
 
 Source   common practice, no source: the lists of what sound vehicles read, each figure doubtful by 8 °F
 Range    fields that are as its kind has them; what somebody measured, read off or guessed himself stays as he said, and

@@ -12,6 +12,13 @@ GRAVITY = 9.80665
 HEIGHT = 0.5
 """From the lowest coolant to the highest way that it must take [m]; judgement."""
 
+CARRIED_ALONG = 0.6
+"""Air that coolant carries round at full load, over what is missing beyond what may be [1].
+
+It falls back into a tank that is empty down to its tubes and whirls air in, the faster the more the pump moves:
+common practice, no source (half of the coolant gone boils on a hill and may hold on the flat); the size is a judgement,
+of which a pump gives up at some tenths."""
+
 MOST_AIR = 0.95
 """Most of the volume that counts as air [1]."""
 
@@ -48,9 +55,10 @@ class Fill:
     # fmt: on
 
     def air_at(self, *, load: Real) -> Real:
-        """Share of the volume that is air or gas at a load of the engine [1]."""
+        """Share of the volume that is air or gas at a load of the engine [1]: what stands there and what goes round."""
         xp = namespace(load, self.air, self.gas)
-        return xp.minimum(self.air + self.gas * xp.clip(load, 0.0, 1.0), MOST_AIR)
+        goes_round = self.gas + CARRIED_ALONG * self.missing(air=self.air)
+        return xp.minimum(self.air + goes_round * xp.clip(load, 0.0, 1.0), MOST_AIR)
 
     def head_left(self, *, air: Real) -> Real:
         """Share of the pump's head left by a share of air in the loop [1]; judgement: a fifth of air halves it."""

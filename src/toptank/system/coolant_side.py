@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
+from toptank.equations.heat_gain import temperature_change
+from toptank.equations.pipe_loss import minor_loss
 from toptank.media import coolant
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.water_pump import STATED_SPEED
@@ -143,17 +145,16 @@ def _loop(
     air = fill.air_at(load=load)
     wet, tubes = fill.wet(air=air), tubes.reached(fill.wet(air=air))
     pump_speed = pump.speed(engine_speed=engine_speed)
-    suction = _per_area(vehicle.hoses.bottom_area(pump_speed=pump_speed))
+    suction = _of_flow(rho, vehicle.hoses.bottom_area(pump_speed=pump_speed))
 
-    branch = (_per_area(vehicle.hoses.top_area()) + suction + _per_area(thermostat.port_area * opening)) * (rho / 2.0)
-    jackets = _per_area(vehicle.engine.jacket_area) * rho / 2.0
+    branch = _of_flow(rho, vehicle.hoses.top_area()) + suction + _of_flow(rho, thermostat.port_area * opening)
+    jackets = _of_flow(rho, vehicle.engine.jacket_area)
     bypass_root = thermostat.bypass(opening=opening) * xp.sqrt(2.0 / rho)
 
     n = pump_speed / STATED_SPEED
     lift = fill.lift(air=air, rho=rho)
     curve = pump.dead_head / (pump.free_flow * pump.free_flow)
     sound, held = (1.0 - pump.wear) * fill.head_left(air=air), p_air + vehicle.cap.held_pressure()
-    suction_loss = suction * rho / 2.0
 
     def over_the_top(left: Real) -> Real:
         """Head beyond the lift [Pa]: a pump that cannot lift the coolant over the top moves next to none."""
@@ -165,8 +166,8 @@ def _loop(
         core_loss = tubes.pressure_drop(flow=at, rho=rho, mu=mu)
         branch_loss = branch + core_loss / (at * at)
         by_core = bypass_root * xp.sqrt(branch_loss)
-        T_eye = T - heat / (at * (1.0 + by_core) * rho * c_p)
-        eye_margin = held - suction_loss * at * at - coolant.saturation_pressure(T_eye, *mix)
+        T_eye = T - temperature_change(heat, at * (1.0 + by_core) * rho, c_p)
+        eye_margin = held - suction * at * at - coolant.saturation_pressure(T_eye, *mix)
         cavitation = pump.head_left(eye_margin=eye_margin)
         left = sound * cavitation
         total = branch_loss + (1.0 + by_core) * (1.0 + by_core) * (curve * left + jackets)
@@ -214,5 +215,6 @@ def _settled(passed_on: Callable[[Real], Real], flow: Real) -> Real:
     return xp.exp(fori(PASSES, secant, (x, xp.zeros_like(x), x))[2])
 
 
-def _per_area(area: Real) -> Real:
-    return 1.0 / (area * area)
+def _of_flow(rho: Real, area: Real) -> Real:
+    """Loss over the square of the flow [Pa/(m3/s)2] of an area that is stated for a loss of one dynamic head [m2]."""
+    return minor_loss(1.0, rho, 1.0, area)

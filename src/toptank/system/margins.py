@@ -1,7 +1,7 @@
 """Margins: the ambient temperature at which a duty would boil, or reach a limit, with the balance solved there.
 
-The arithmetic of SAE J1393 (equations/capability) adds degree for degree; here the clutch, the condenser and the
-coolant are asked what they would really do on that hotter day. Both are reported by the same names.
+SAE J1393 calls them air-to-boil and limiting ambient temperature and adds degree for degree; here the clutch, the
+condenser and the coolant are asked what they would really do on that hotter day.
 """
 
 import dataclasses

@@ -9,12 +9,8 @@ from toptank.units.arrays import Real, namespace
 THICKEST_SCALE = 5e-4
 """Scale of full severity [m]."""
 
-DRAWN_IN, DRAWN_IN_EMPTY = 0.2, 0.6
-"""Air that coolant carries along at full load as it falls back into a half-empty tank, and where a hose is off [1].
-
-A loop that is short of coolant turns it over the faster the more the pump moves: judgement, so that a vehicle with half
-of its coolant boils on a hill and may hold on the flat, as the trade tells; a pump gives up at some tenths of gas.
-"""
+DRAWN_IN = 0.3
+"""Air that is drawn in at full load where a hose is off, beyond what a half-empty loop carries along [1]; judgement."""
 
 TIGHTEST_JACKET = 6e-5
 """Area that even a clogged block leaves open [m2]."""
@@ -60,11 +56,11 @@ def _never_shut(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lost(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s), gas=lerp(v.fill.gas, DRAWN_IN, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.5, s)))
 
 
 def _emptied(v: Vehicle, s: Real) -> Vehicle:
-    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.6, s), gas=lerp(v.fill.gas, DRAWN_IN_EMPTY, s)))
+    return replace(v, fill=replace(v.fill, air=lerp(v.fill.air, 0.6, s), gas=lerp(v.fill.gas, DRAWN_IN, s)))
 
 
 def _clogged_block(v: Vehicle, s: Real) -> Vehicle:
