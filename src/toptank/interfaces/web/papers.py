@@ -23,8 +23,8 @@ def register(app: FastAPI) -> None:
     """Put the routes on the app."""
 
     @app.get("/job/{number}/order.pdf", include_in_schema=False)
-    def pdf(number: int, of: str = "") -> Response:
-        return _told(lambda: _pdf(number, of))
+    def pdf(number: int, of: str = "", appendix: bool = False) -> Response:
+        return _told(lambda: _pdf(number, of, appendix=appendix))
 
     @app.get("/job/{number}/order.html", include_in_schema=False)
     def page(number: int, of: str = "") -> Response:
@@ -54,9 +54,9 @@ def _order(number: int, plan: str) -> tuple[Order, Size]:
     return order, paper
 
 
-def _pdf(number: int, plan: str) -> Response:
+def _pdf(number: int, plan: str, *, appendix: bool) -> Response:
     order, paper = _order(number, plan)
-    return as_file(pdf(order, paper), f"order-{number}.pdf", "application/pdf", shown=True)
+    return as_file(pdf(order, paper, appendix=appendix), f"order-{number}.pdf", "application/pdf", shown=True)
 
 
 def _page(number: int, plan: str) -> Response:
