@@ -245,7 +245,8 @@ UNITS = (
 COUNTED = {
     "draws", "seed", "closed_jobs", "effective_draws", "independent_readings", "odds_factor", "tube_reynolds", "rows",
     "causes", "cases", "readings", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes", "fans", "job",
-    "number", "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate", "assumed",
+    "number", "number_there", "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate",
+    "assumed",
 }  # fmt: skip
 """Counts, numbers of things, and what has no unit."""
 
@@ -367,6 +368,7 @@ def test_every_answer_of_the_record_of_jobs_fits_its_schema(
     """From complaint to restore, in the order in which a shop would do it."""
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "jobs.sqlite"))
     photo, out, backup = tmp_path / "fins.png", tmp_path / "job.toml", tmp_path / "all.zip"
+    whole = tmp_path / "whole.zip"
     photo.write_bytes(b"fins")
     checksum = hashlib.sha256(b"fins").hexdigest()
     steps = [
@@ -385,6 +387,8 @@ def test_every_answer_of_the_record_of_jobs_fits_its_schema(
         ("backup", ("backup", backup)),
         ("revision", ("reopen", 1)),
         ("revision", ("import", out)),
+        ("export", ("export", 1, "--out", whole)),
+        ("import", ("import", whole)),
         ("restore", ("restore", backup, "--force")),
     ]
     told: dict[str, Any] = {}
