@@ -51,6 +51,7 @@ ANSWERS: dict[str, type[Answer]] = {
     "job-note": record.JobNoteAnswer,
     "job-history": record.HistoryAnswer,
     "job-export": record.ExportAnswer,
+    "job-import": record.ImportAnswer,
     "job-attach": record.JobAttachmentAnswer,
     "job-fetch": record.FetchAnswer,
     "job-answer": record.JobAnswerAnswer,
