@@ -3,6 +3,7 @@
 import asyncio
 import json
 import re
+import threading
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from html.parser import HTMLParser
@@ -18,7 +19,7 @@ from jsonschema import Draft202012Validator
 from schemathesis.core.result import Ok
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
-from toptank.interfaces.rest import concurrency
+from toptank.interfaces import turns
 from toptank.interfaces.rest.application import PLACE, api, register
 from toptank.interfaces.rest.refusals import LARGEST, REFUSED
 from toptank.interfaces.web.application import application
@@ -245,16 +246,22 @@ def test_every_refusal_names_field_value_limit_and_fix(client: Client, number: i
 def test_a_rush_of_long_answers_is_told_to_come_back(
     client: Client, number: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(concurrency, "PATIENCE", 0.05)
+    monkeypatch.setattr(turns, "PATIENCE", 0.05)
     fresh = client.post("/jobs", json={"like": "pickup-1970s-v8-air", "title": "Never asked before"}).json()["number"]
     page = Client(application(warm=False))
-    with concurrency.in_turn(), concurrency.in_turn():
+    over = threading.Event()
+    busy = [turns.LONG.submit("somebody else", over.wait) for _ in range(2)]
+    try:
         for paper in ("order.pdf", "order.html"):
             late = page.get(f"/job/{fresh}/{paper}")
             assert (late.status_code, "ask again in a minute" in late.text) == (503, True)
         rush = _refusal(client.get(f"/jobs/{number}/forecast", params={"draws": 50}), 503)
         assert "again" in rush["fix"]
         assert client.get("/vehicles").status_code == 200
+        assert client.get(f"/jobs/{number}/what-if").status_code == 200  # what takes a moment has a lane of its own
+    finally:
+        over.set()
+    assert all(one.result() for one in busy)
     assert client.get(f"/jobs/{number}/forecast", params={"draws": 50}).status_code == 200
 
 

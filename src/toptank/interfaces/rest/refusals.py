@@ -10,6 +10,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from toptank.interfaces.file_kinds import LARGEST as LARGEST_FILE
+from toptank.interfaces.turns import Busy
 from toptank.shop.door import StoreTrouble
 from toptank.units.refusal import Refusal
 
@@ -40,10 +41,6 @@ AS_JSON = "send a JSON object, with Content-Type: application/json"
 
 class WrongKind(Refusal):
     """A file is of a kind that is not taken."""
-
-
-class Busy(Refusal):
-    """Too many long answers are being worked out already."""
 
 
 def register(app: FastAPI) -> None:
