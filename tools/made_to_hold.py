@@ -4,9 +4,10 @@
 calibration. `--show` prints what the ties do, kind by kind, and writes nothing.
 
 Vehicles are drawn from a sheet without ties and taken through the conditions of its list. Each counts as far as it is
-sound: fully up to the upper end of every range, less beyond it (8 °F, one standard deviation). The ways are those
-across the fields that the temperatures follow; along them the counted vehicles have a middle and a spread. Of what is
-of one kind or another the kinds have the shares that the counted vehicles have.
+sound: fully up to the upper end of every range, less beyond it (8 °F, one standard deviation). Where makers print at
+which pressure its air conditioning idles, that counts on both sides: the air that cools the engine cools the condenser.
+The ways are those across the fields that the temperatures follow; along them the counted vehicles have a middle and a
+spread. Of what is of one kind or another the kinds have the shares that the counted vehicles have.
 """
 
 import argparse
@@ -21,7 +22,7 @@ from scipy.stats import rankdata
 from toptank.knowledge.draws import doubtful, steps, unit_samples, vehicle_at
 from toptank.knowledge.made_to_hold import Way, ends_of_kinds
 from toptank.knowledge.sheet import duty
-from toptank.knowledge.sound_readings import DOUBT, conditions_of
+from toptank.knowledge.sound_readings import CONDENSING, DOUBT, conditions_of, sound_readings
 from toptank.knowledge.typical import typical, typical_names
 from toptank.system.condition_batch import go_through
 
@@ -30,6 +31,10 @@ Floats = NDArray[np.float64]
 PLACE = Path(__file__).parents[1] / "src" / "toptank" / "knowledge" / "made_to_hold.toml"
 
 DRAWS, SEED = 8192, 17
+
+READ_TO = 2.0
+"""How far a makers' figure of condensing may be off, one standard deviation [K]: read off charts in steps of 10 psi,
+1.4 K, blower and humidity untold; judgement."""
 
 SMALL = 0.04
 """Share of a way below which a field is left out of it [1]: within the scatter of so many draws."""
@@ -72,6 +77,9 @@ def ties(name: str) -> tuple[list[Way], dict[str, list[float]]]:
     passages = go_through(vehicles, conditions)
     read = {place: np.asarray(passages[place].end.T_engine_out, float) for place in highest}
     counts = _sound(read, highest)
+    if (makers := sound_readings(name).condensing) is not None:
+        read[CONDENSING] = np.asarray(passages[CONDENSING].end.T_condensing, float)
+        counts *= _as_printed(read[CONDENSING], makers)
     print(f"{name}: {counts.mean():.2f} of the draws count", flush=True)
     kinds: dict[str, list[float]] = {}
     for path in open_ones:
@@ -87,6 +95,12 @@ def _sound(read: Mapping[str, Floats], highest: Mapping[str, float]) -> Floats:
     """How far each draw counts as sound (draw,) [1]."""
     over = np.stack([np.maximum(read[place] - most, 0.0) / DOUBT for place, most in highest.items()])
     return np.asarray(np.exp(-0.5 * np.sum(over * over, axis=0)), np.float64)
+
+
+def _as_printed(condenses: Floats, makers: tuple[float, float]) -> Floats:
+    """How far each draw counts as one that condenses where makers print it (draw,) [1]."""
+    off = np.maximum(np.maximum(makers[0] - condenses, condenses - makers[1]), 0.0) / READ_TO
+    return np.asarray(np.exp(-0.5 * off * off), np.float64)
 
 
 def _along(paths: list[str], scores: Floats, read: Floats, counts: Floats) -> list[Way]:

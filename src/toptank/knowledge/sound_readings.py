@@ -41,6 +41,7 @@ class SoundReadings:
     flat_speed, hill_speed : speeds of its level road and of its hill [m/s]
     trailer : mass of the trailer that it pulls up the hill [kg]
     figures : condition -> from, to [K]; of `stop` a rise [K]
+    condensing : where its air conditioning condenses at idle at 104 °F: from, to [K]; None where no maker tells
     """
 
     means: str
@@ -49,6 +50,7 @@ class SoundReadings:
     hill_speed: float
     trailer: float
     figures: Mapping[str, tuple[float, float]]
+    condensing: tuple[float, float] | None
 
 
 @functools.cache
@@ -69,6 +71,7 @@ def sound_readings(name: str) -> SoundReadings:
         hill_speed=float(to_si(kind.get("hill_mph", HILL_SPEED), SPEED, "mph")),
         trailer=float(kind.get("trailer_kg", 0.0)),
         figures=figures,
+        condensing=(_kelvin(kind["condensing"][0]), _kelvin(kind["condensing"][1])) if "condensing" in kind else None,
     )
 
 
@@ -91,6 +94,9 @@ def flat(speed: float) -> Duty:
     """Level road at 90 °F, air conditioning on, at a speed [m/s]."""
     return Duty(ambient=_kelvin(90.0), air_conditioning=1.0, speed=speed)
 
+
+CONDENSING = "standing at 104 °F"
+"""Condition under which makers print where the air conditioning condenses."""
 
 HILL_SECONDS, STOP_SECONDS = 600, 300
 """How long hill and stop of the list last [s]."""
@@ -134,6 +140,7 @@ def conditions_of(name: str, usual: Duty) -> tuple[dict[str, Condition], dict[st
         "traffic": after("queue", 300.0, Duty(in_gear=1.0, among_cars=1.0, **hot)),
         "flat": Condition.steady(flat(listed.flat_speed)),
         "hill": after("flat", float(HILL_SECONDS), climb),
+        CONDENSING: Condition.steady(Duty(ambient=_kelvin(104.0), air_conditioning=1.0)),
     }
     return found, {place: listed.figures[place][1] for place in ("idle", "traffic", "flat", "hill")}
 
