@@ -21,8 +21,9 @@ from typing import Any
 ONE = "--only"
 """How this file calls itself for one reader: the fuzzer ends its process."""
 
-HANGS_AFTER, MOST_MEMORY = 1, 600
-"""What is told as a fault: one input longer than so much [s], a process larger than so much [MB]."""
+SLOW, HANGS_AFTER, MOST_MEMORY = 1.0, 60, 600
+"""What is told as a fault: one input that takes longer than so much of a processor [s], or by the clock, which beside
+other work says little [s]; a process larger than so much [MB]."""
 
 KEPT = Path(__file__).parents[1] / "tests" / "shop" / "files" / "fed"
 SHARE = {"quantity": 6.0, "words": 2.0, "choice": 2.0, "log": 1.0, "route": 0.5, "backup": 0.2, "job": 1.5}
@@ -39,7 +40,14 @@ def feed(name: str, words: list[str]) -> None:
     kept = [one.read_bytes() for one in sorted(KEPT.glob(f"{name}-*"))]
     for number, seed in enumerate((*reader.seeds, *kept)):
         (corpus / f"{number}").write_bytes(seed)
-    atheris.Setup([sys.argv[0], *words, str(corpus)], reader.read)
+
+    def timed(raw: bytes) -> None:
+        started = time.process_time()
+        reader.read(raw)
+        took = time.process_time() - started
+        assert took < SLOW, f"took {took:.1f} s"
+
+    atheris.Setup([sys.argv[0], *words, str(corpus)], timed)
     atheris.Fuzz()
 
 
