@@ -28,8 +28,8 @@ from pathlib import Path
 import httpx
 
 COMMAND = [sys.executable, "-m", "toptank.interfaces.cli.main"]
-LIVES = 1.6
-"""A command that is killed at random is killed within so many of its usual lives."""
+LIVES, LET_LIVE = (0.5, 1.2), 0.3
+"""Between which parts of its usual life a command is killed, as it does nothing before; how many are left in peace."""
 
 SLOTS, CLIENTS = 2, 2
 STARTS_WITHIN = 180.0
@@ -75,12 +75,12 @@ def environment(folder: Path) -> dict[str, str]:
 
 
 def wait_and_kill(seen: Seen, process: subprocess.Popen[str], chance: random.Random, life: float) -> bool:
-    """Kill a process at a random moment, or when the record moves; return whether it was killed before it ended."""
-    started = time.monotonic()
-    if chance.random() < 0.5:
-        with contextlib.suppress(subprocess.TimeoutExpired):
-            process.wait(chance.uniform(0.0, LIVES * life))
-    else:
+    """Kill a process late in its life, or when the record moves then; return whether it was killed before it ended."""
+    started, first, last = time.monotonic(), LIVES[0] * life, LIVES[1] * life
+    hunts = chance.random() < 0.5
+    with contextlib.suppress(subprocess.TimeoutExpired):
+        process.wait(first if hunts else chance.uniform(first, last))
+    if hunts:
         before = seen.state()
         while process.poll() is None and seen.state() == before and time.monotonic() - started < LONGEST_HUNT:
             time.sleep(0.001)
@@ -104,7 +104,7 @@ def commands(seen: Seen, number: int, kills: int) -> None:
             [*COMMAND, "job", *words], env=environment(seen.folder), text=True,
             stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
         )  # fmt: skip
-        killed = wait_and_kill(seen, process, chance, life)
+        killed = chance.random() > LET_LIVE and wait_and_kill(seen, process, chance, life)
         _, said = process.communicate()
         if not killed:
             life = 0.8 * life + 0.2 * (time.monotonic() - started)
