@@ -15,10 +15,11 @@ COUNTED = {
     "causes", "cases", "readings", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes", "fans", "job",
     "number", "number_there", "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate",
     "assumed",
+    "line", "known", "hold", "doubtful", "do_not_hold", "hold_at_some_hour", "expected_to_hold",
 }  # fmt: skip
 """Counts, numbers of things, and what has no unit."""
 
-MONEY = {"cost", "saves", "labour_an_hour", "lost_day", "gone_without", "parts"}
+MONEY = {"cost", "work_cost", "saves", "labour_an_hour", "lost_day", "gone_without", "parts"}
 """In the currency that stands beside them."""
 
 UNDER_A_KEY_WITH_A_UNIT = {"Band", "OpenBand", "Statuses", "Severity", "Three"}
