@@ -171,7 +171,8 @@ if TYPE_CHECKING:
         water,
         what_if,
     )
-    from toptank.shop.record import job_verbs, plan_taken
+    from toptank.shop.record import job_verbs, plan_taken, shop_settings
+    from toptank.shop.record.shop_settings import Shop
     from toptank.shop.record.store import document as job_document
     from toptank.shop.record.store.record import JobRecord, JobRow, KeptAnswer, Revision, StoreTrouble
     from toptank.studies.choose.coolant.bleeding import Bleeding

@@ -24,8 +24,8 @@ def register(app: FastAPI) -> None:
     """Put the routes on the app."""
 
     @app.get("/job/{number}/order.pdf", include_in_schema=False)
-    def pdf(number: int, asker: Asker, of: str = "") -> Response:
-        return _told(lambda: _pdf(asker, number, of))
+    def pdf(number: int, asker: Asker, of: str = "", appendix: bool = False) -> Response:
+        return _told(lambda: _pdf(asker, number, of, appendix=appendix))
 
     @app.get("/job/{number}/order.html", include_in_schema=False)
     def page(number: int, asker: Asker, of: str = "") -> Response:
@@ -54,9 +54,9 @@ def _order(asker: str, number: int, plan: str) -> tuple[Order, Size]:
     return order, paper
 
 
-def _pdf(asker: str, number: int, plan: str) -> Response:
+def _pdf(asker: str, number: int, plan: str, *, appendix: bool) -> Response:
     order, paper = _order(asker, number, plan)
-    return as_file(pdf(order, paper), f"order-{number}.pdf", "application/pdf", shown=True)
+    return as_file(pdf(order, paper, appendix=appendix), f"order-{number}.pdf", "application/pdf", shown=True)
 
 
 def _page(asker: str, number: int, plan: str) -> Response:

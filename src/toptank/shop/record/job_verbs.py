@@ -243,7 +243,7 @@ def stored_job(number: int, *, revision: int | None = None) -> Job:
 
 def job_of_record(read: JobRecord) -> Job:
     """Return the revision of a record that was read as the other verbs take it, with the plan that was taken."""
-    return dataclasses.replace(job_of_revision(read.shown), plan_taken=taken(read))
+    return dataclasses.replace(job_of_revision(read.shown), number=read.shown.job, plan_taken=taken(read))
 
 
 def job_of_revision(shown: Revision) -> Job:
