@@ -220,6 +220,69 @@ def test_guesses_are_counted_by_who_sends_them(
     assert door.sender(headers, address) == sender
 
 
+@pytest.mark.parametrize(
+    "weak", ["1234567890", "password123", "qwertyuiop", "aaaaaaaaaaaa", "toptank2026", "12.08.1974!"]
+)
+def test_a_passphrase_that_anybody_would_try_is_not_taken(weak: str, tmp_path: Path) -> None:
+    with pytest.raises(Refusal, match=r"passphrase = .*among the first that a stranger would try") as refused:
+        passphrase.new_door(tmp_path / "passphrase.json", weak)
+    assert weak not in str(refused.value)
+    assert not (tmp_path / "passphrase.json").exists()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "orchard gate seven",  # neither capitals nor figures nor signs are asked for
+        "vier Wörter, die keiner rät",
+        "四つの言葉と山の道を誰も知らない",
+        "🚜 in the ditch 🚜 at noon",
+        "one that is very long" + ", as some are" * 12,
+    ],
+)
+def test_a_passphrase_counts_as_it_was_typed_whatever_stands_in_it(words: str, tmp_path: Path) -> None:
+    made = passphrase.new_door(tmp_path / "passphrase.json", words)
+    assert made.fits(words)
+    for other in (words.upper(), words[:-1], words + " ", " " + words, words[:72]):
+        assert other == words or not made.fits(other)
+    sent = {"authorization": b"Bearer " + words.encode("utf-8")}  # as every program sends letters beyond ASCII
+    assert _guarded(made).post("/api/v1/x", headers=sent).status_code == 200
+
+
+def test_a_cookie_is_known_until_its_own_end_and_no_longer(
+    door: passphrase.Door, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as patched:
+        patched.setattr(passphrase, "LASTS", -1)
+        over = {"cookie": f"{passphrase.COOKIE}={door.token()}"}
+    assert not door.knows(over)
+    assert _guarded(door).post("/api/v1/x", headers=over).status_code == 401
+    names = {door.token().split(".")[1] for _ in range(50)}
+    assert len(names) == 50
+    assert all(len(one) == 32 for one in names)  # 128 bits in hexadecimal
+
+
+def test_the_passphrase_is_heard_in_no_address(door: passphrase.Door) -> None:
+    for address in (f"/?passphrase={RIGHT}", f"/?authorization=Bearer+{RIGHT}"):
+        assert _guarded(door).get(address).status_code == 401
+        assert _guarded(door).post(address.replace("/?", "/api/v1/x?")).status_code == 401
+
+
+def test_over_an_encrypted_way_only_the_cookie_that_is_bound_to_this_host_is_known(door: passphrase.Door) -> None:
+    door.encrypted = True
+    assert passphrase.ENCRYPTED_COOKIE.startswith("__Host-")
+    assert door.knows({"cookie": f"{passphrase.ENCRYPTED_COOKIE}={door.token()}"})
+    assert not door.knows({"cookie": f"{passphrase.COOKIE}={door.token()}"})  # which a neighbour could have planted
+
+
+def test_no_other_site_is_let_read_an_answer_and_none_is_kept_in_a_cache() -> None:
+    for headers in ({}, {"origin": HOME}, {"origin": "http://evil.example"}):
+        answers = (_guarded().get("/", headers=headers), _guarded().post("/api/v1/x", headers=headers))
+        assert not [one for answer in answers for one in answer.headers if one.startswith("access-control")]
+    assert _guarded().get("/").headers["cache-control"] == "no-store"
+    assert _guarded().post("/api/v1/x").headers["cache-control"] == "no-store"
+
+
 def test_nobody_gets_in_without_the_passphrase(door: passphrase.Door) -> None:
     client = _guarded(door)
     assert client.get("/", headers={"accept": "text/html"}, follow_redirects=False).headers["location"] == "/sign-in"
@@ -365,6 +428,11 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
     server = serve_anew("--lan")
     assert httpx.get(server.address, headers={"accept": "text/html"}, timeout=120).headers["location"] == "/sign-in"
     assert httpx.get(f"{server.address}/api/v1/jobs", timeout=120).status_code == 401
+    form = httpx.get(f"{server.address}/sign-in", timeout=120).text
+    (field,) = re.findall(r"<input\b[^>]*>", form)  # no second question, no hint
+    assert 'type="password"' in field
+    assert 'autocomplete="current-password"' in field  # browsers and keepers of passwords may fill it in
+    assert "onpaste" not in form
     sign_in = f"{server.address}/sign-in"
     assert httpx.post(sign_in, data={"passphrase": "wrong one, sorry"}, timeout=120).status_code == 401
     answer = httpx.post(sign_in, data={"passphrase": RIGHT}, timeout=120)
@@ -373,6 +441,10 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
     known = {"cookie": f"{passphrase.COOKIE}={cookie.value}"}
     page = httpx.get(server.address, headers=known, timeout=120)
     assert (page.status_code, "New job" in page.text, "Sign out" in page.text) == (200, True, True)
+    again = httpx.post(sign_in, data={"passphrase": RIGHT}, headers=known, timeout=120)
+    assert httpx.get(server.address, headers=known, timeout=120).status_code == 401  # the cookie before it has ended
+    cookie = SimpleCookie(again.headers["set-cookie"])[passphrase.COOKIE]
+    known = {"cookie": f"{passphrase.COOKIE}={cookie.value}"}
     foreign = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": "http://evil.example"}, timeout=120)
     assert (foreign.status_code, httpx.get(server.address, headers=known, timeout=120).status_code) == (403, 200)
     out = httpx.post(f"{server.address}/sign-out", headers=known | {"origin": server.address}, timeout=120)
@@ -380,6 +452,7 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
         "/sign-in",
         401,
     )
+    assert out.headers["clear-site-data"] == '"cache"'
     assert server.told_of("/sign-in", 150_000_000) == "413"
     assert httpx.post(sign_in, content=iter([b"of unknown length"]), timeout=120).status_code == 413
     assert httpx.post(sign_in, files={"passphrase": (None, RIGHT)}, timeout=120).status_code == 415
