@@ -106,10 +106,10 @@ def test_an_address_that_is_asked_changes_no_job(package: list[Any], refuse: Cal
     ]
     assert len(asked) > 25
     offenders = [
-        f"{module.place}: {function.name} calls {_called(node)}"
+        f"{module.place}: {function.name} names {named}"
         for module, function in asked
         for node in ast.walk(function)
-        if isinstance(node, ast.Call) and _called(node) in WRITES
+        if (named := getattr(node, "attr", getattr(node, "id", ""))) in WRITES
     ]
     refuse("What changes a job is posted or put:", offenders)
 
