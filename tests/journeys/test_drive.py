@@ -66,8 +66,8 @@ def test_where_all_peak_at_the_end_of_the_climb_the_peak_is_where_the_line_ends(
     say: Callable[..., Any], job: Path
 ) -> None:
     record = say("drive", job, "--legs", "4 miles up 6 % at 45 mph", "--ambient", "98 F", *FEW, "--json").record
-    # One that fell by 23 K on the even climb had begun it near boiling and lost 60 % of its coolant: its sender stood in
-    # steam. No sound pickup does: one of these 64 peaks before the end, by 0.1 K.
+    # One that fell by 23 K on the even climb had begun it near boiling and lost 60 % of its coolant: its sender stood
+    # in steam. No sound pickup does: one of these 64 peaks before the end, by 0.1 K.
     assert record["peak_degC"]["p50"] == pytest.approx(record["along"]["gauge_p50_degC"][-1], abs=0.06)
     assert record["boils_pct"] < 5.0
 
