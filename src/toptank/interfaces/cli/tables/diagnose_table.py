@@ -221,13 +221,13 @@ def _share(share: float | None) -> str:
 
 def _reliability(summary: Summary) -> Table:
     """Predicted against actual, a bar for each: | the prediction, o what was found."""
-    bands = Table("predicted", "causes", "predicted, mean", "actual", "", box=box.SIMPLE_HEAD, show_edge=False)
+    bands = Table("predicted", "repairs", "predicted, mean", "actual", "", box=box.SIMPLE_HEAD, show_edge=False)
     for band in summary.calibration:
         bar = ["."] * BAR
         bar[min(int(BAR * band.stated), BAR - 1)] = "|"
         bar[min(int(BAR * band.found), BAR - 1)] = "o"
         bands.add_row(
-            f"{100 * band.low:.0f} to {100 * band.high:.0f} %", str(band.causes), f"{100 * band.stated:.0f} %",
+            f"{100 * band.low:.0f} to {100 * band.high:.0f} %", str(band.repairs), f"{100 * band.stated:.0f} %",
             f"{100 * band.found:.0f} %", "".join(bar),
         )  # fmt: skip
     return bands
