@@ -116,7 +116,15 @@ if TYPE_CHECKING:
     from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache
     from toptank.shop.cache.answer_cache import Road
-    from toptank.shop.edit import check_figure, complaint_form, fit_form, kept_logs, remedies_form, row_names
+    from toptank.shop.edit import (
+        check_figure,
+        complaint_form,
+        fit_form,
+        kept_logs,
+        remedies_form,
+        row_names,
+        symptom_form,
+    )
     from toptank.shop.edit import edit as edit_verbs
     from toptank.shop.edit.complaint_form import rows_of
     from toptank.shop.edit.edit_groups import Burst, bursts

@@ -174,9 +174,9 @@ def _told_of_sets(evidence: Evidence, causes: Sequence[Cause]) -> Floats:
     """How likely what needs no model is with every set of causes, roughly: all of them slight, then all of them bad."""
     sets = sets_of(len(causes))
     found = [
-        likelihoods_without_model(
-            evidence, causes, severity_from_score(causes, sets, np.full(sets.shape, score))
-        ).sum(axis=0)
+        likelihoods_without_model(evidence, causes, severity_from_score(causes, sets, np.full(sets.shape, score))).sum(
+            axis=0
+        )
         for score in SLIGHT_AND_BAD
     ]
     return np.exp(np.array(found) - np.max(found)).mean(axis=0)

@@ -8,6 +8,7 @@ from rich import box
 from rich.markup import escape
 from rich.table import Table
 
+from toptank.interfaces.cli.tables.heard_table import show_heard, show_questions
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
 from toptank.shop.door import naming, times_as_likely
 
@@ -62,6 +63,8 @@ def show_diagnosis(answer: Diagnosed, system: System) -> None:
     for one, other, share in found.pairs:
         console.print(f"Together: {naming.cause(one, system)} and {naming.cause(other, system)}, {percent(share)}.")
     _voices(found, system)
+    show_heard(answer.job)
+    show_questions(found)
     _checks(found, system)
     show_notes(answer.remarks, answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
