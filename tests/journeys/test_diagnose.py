@@ -1,5 +1,6 @@
 """From a complaint to a ranked list of causes and the check to make next."""
 
+import json
 import re
 import tomllib
 from collections.abc import Callable
@@ -62,8 +63,6 @@ def test_what_the_complaint_tells_is_shown_and_what_to_ask_the_driver(say: Say, 
     assert 'id = "puddle"' in told
     assert "“puddle under the nose”" in told or "puddle" in told.split("Read in the complaint")[1]
     asked = say("diagnose", file, "--json")
-    import json
-
     questions = [one["question"] for one in json.loads(asked.out)["ask_first"]]
     assert questions
     assert "Ask the driver first" in told

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.markup import escape
 
 from toptank.interfaces.cli.tables.table import console
-from toptank.shop.door import naming, symptom_form
+from toptank.shop.door import figure_form, naming, symptom_form
 
 if TYPE_CHECKING:
     from toptank.shop.door import Diagnosis, Job
@@ -15,15 +15,20 @@ if TYPE_CHECKING:
 
 def show_heard(job: Job) -> None:
     """Print what the words of the job tell, and how it is made to count."""
-    heard = symptom_form.heard(job)
-    if not heard:
+    heard, figures = symptom_form.heard(job), figure_form.proposed_figures(job)
+    if not heard and not figures:
         return
     console.print("[bold]Read in the complaint, not counted yet[/bold]")
     for one in heard:
         line = f'id = "{one.symptom}"' + (f', told = "{one.row["told"]}"' if one.denied else "")
         console.print(f"   {escape(one.told)} (“{escape(one.quote)}”): {escape(line)}")
+    for figure in figures:
+        console.print(f"   {escape(figure.told)} (“{escape(figure.quote)}”)")
     console.print(
-        escape("If the driver says so too, add it to the job file under [[symptom]]; on the page it is one press."),
+        escape(
+            "If the driver says so too, add it to the job file, under [[symptom]] or [[reading]]; on the page it is "
+            "one press."
+        ),
         style="dim",
     )
 

@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.shop.door import edit_verbs as edit
-from toptank.shop.door import symptom_form
+from toptank.shop.door import figure_form, symptom_form
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable, Mapping
 
     from toptank.interfaces.web.frame import JobPage
-    from toptank.shop.door import DiagnosisAnswer
+    from toptank.shop.door import DiagnosisAnswer, ProposedFigure
 
 
 def symptom_list(page: JobPage) -> Callable[[], None]:
@@ -31,20 +31,36 @@ def symptom_list(page: JobPage) -> Callable[[], None]:
 
 def _content(page: JobPage) -> None:
     heard, ticked = symptom_form.heard(page.job), symptom_form.ticked(page.job)
+    figures = figure_form.proposed_figures(page.job)
     tag("h2", "What the driver says")
-    if not heard and not ticked:
+    if not heard and not ticked and not figures:
         tag("p", "Nothing in these words that tells one fault from another.", "quiet")
-    if heard:
+    if heard or figures:
         tag("p", "Read in the complaint. It counts once you have confirmed it:", "quiet")
         with tag("ul", classes="ticks not-on-paper"):
             for one in heard:
                 _answered(page, one.told, f"“{one.quote}”", one.row, one.contrary_row)
+            for figure in figures:
+                _figure(page, figure)
     if ticked:
         with tag("ul", classes="ticks"):
             for one in ticked:
                 with tag("li", classes="line-up apart"):
                     tag("span", one.told)
                     press("Take out", page.taker("symptom", one.place), "plain", aria_label=f"Take out: {one.told}")
+
+
+def _figure(page: JobPage, figure: ProposedFigure) -> None:
+    """A figure that was read, and a press that writes it down."""
+
+    async def confirm() -> None:
+        await page.do(edit.confirm_figure, figure)
+
+    with tag("li", classes="line-up apart"):
+        with tag("span"):
+            tag("span", figure.told)
+            tag("small", f" “{figure.quote}”", "quiet")
+        press("Write it down", confirm, "plain", aria_label=f"Write it down: {figure.told}")
 
 
 def ask_first(page: JobPage, answer: DiagnosisAnswer) -> None:
