@@ -188,6 +188,7 @@ and commented; `toptank forecast`, `diagnose`, `choose`, `fit` and `order` read 
 | section | keys |
 |---|---|
 | `[job]` | `title`, `complaint`, `invented` (made-up figures), `limit` (coolant stays under; 225 °F if not said) |
+| `[write_up]` | who came with what: `customer`, `phone`, `registration`, `vin`, `mechanic`, `promised`, `waiting_for` |
 | `[vehicle]` | `like`, required: the vehicle that stands in for what is not said (`toptank vehicles`); `vague = true` |
 | the parts | @SECTIONS@ |
 | `[[duty]]` | `name`, required and used once; `after`: [below](#time); [fields](fields.md#duty); 1 to @DUTIES@ duties |

@@ -17,7 +17,7 @@ BLOCK = re.compile(r"(?<=\nconstraint-dependencies = \[\n).*?(?=^\]$)", re.DOTAL
 
 def resolved(project: str) -> str:
     """Return one line a package, as `uv` resolves this text of a pyproject.toml for every supported Python."""
-    export = "uv export --all-groups --no-emit-project --no-hashes --no-annotate --no-header --quiet"
+    export = "uv export --all-groups --all-extras --no-emit-project --no-hashes --no-annotate --no-header --quiet"
     with tempfile.TemporaryDirectory() as folder:
         Path(folder, PROJECT.name).write_text(project, encoding="utf-8")
         # uv here means this folder, not the environment that poe runs in

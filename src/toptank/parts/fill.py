@@ -26,7 +26,7 @@ class Fill:
         measure="refractometer for the right glycol; hydrometer is rougher")
     glycol: Real = declare_choice(
         "glycol in the concentrate", ("ethylene", "propylene"), typical="ethylene", doubt=0.05,
-        measure="label or record; colour says nothing")
+        measure="label or record; color says nothing")
     capacity: Real = declare(
         "volume of the system", VOLUME, hard=(0.001, 0.2), plausible=(0.004, 0.04), typical=0.015, spread=0.1,
         relative=True, measure="handbook, with heater; measure what goes in")

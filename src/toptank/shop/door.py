@@ -56,6 +56,8 @@ if TYPE_CHECKING:
     from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
     from toptank.shop.answers.fit import FitAnswer, fit_answer
+    from toptank.shop.answers.fleet import FleetAnswer, FleetVehicleAnswer
+    from toptank.shop.answers.fleet import eased as eased_words
     from toptank.shop.answers.forecast import Assumption, DutyAnswer, ForecastAnswer, demo_answer, forecast_answer
     from toptank.shop.answers.log import LogAnswer, log_answer
     from toptank.shop.answers.log_answers import Logged, Verified
@@ -108,6 +110,8 @@ if TYPE_CHECKING:
     from toptank.shop.ask.fit import picture as fit_picture
     from toptank.shop.ask.fit import told as fit_told
     from toptank.shop.ask.fit import words as fit_words
+    from toptank.shop.ask.fleet import fleet as fleet_verbs
+    from toptank.shop.ask.fleet.fleet import Progress as FleetProgress
     from toptank.shop.ask.logs import log as log_verbs
     from toptank.shop.ask.logs.columns_asked import LogLook, Looked, Meaning, meanings
     from toptank.shop.ask.loop import Loop
@@ -165,6 +169,7 @@ if TYPE_CHECKING:
         evaluate,
         explain,
         fit,
+        fleet,
         forecast,
         freeze,
         mix,
@@ -176,7 +181,8 @@ if TYPE_CHECKING:
         water,
         what_if,
     )
-    from toptank.shop.record import job_verbs, plan_taken
+    from toptank.shop.record import job_verbs, plan_taken, shop_settings
+    from toptank.shop.record.shop_settings import Shop
     from toptank.shop.record.store import document as job_document
     from toptank.shop.record.store.record import JobRecord, JobRow, KeptAnswer, Revision, StoreTrouble
     from toptank.studies.choose.coolant.bleeding import Bleeding

@@ -36,6 +36,7 @@ from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
 from toptank.shop.answers.drive import DriveAnswer
 from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
 from toptank.shop.answers.fit import FitAnswer, fit_answer
+from toptank.shop.answers.fleet import FleetAnswer
 from toptank.shop.answers.forecast import ForecastAnswer, forecast_answer
 from toptank.shop.answers.log import LogAnswer, log_answer
 from toptank.shop.answers.mix import MixAnswer, mix_answer
@@ -50,6 +51,7 @@ from toptank.shop.ask import verify as verifying
 from toptank.shop.ask import what_if as supposing
 from toptank.shop.ask.coolant import coolant
 from toptank.shop.ask.coolant import mix as mixing
+from toptank.shop.ask.fleet import fleet as asking_fleets
 from toptank.shop.ask.logs import log as logging
 from toptank.shop.job.job import Job
 from toptank.units.conversion import System
@@ -134,6 +136,42 @@ def drive(
     return driving.drive(
         job, legs=legs, route=route, speed=speed, ambient=ambient, altitude=altitude,
         air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed, draws=draws, system=units,
+    )  # fmt: skip
+
+
+def fleet(
+    source: str | Path,
+    *,
+    day: str,
+    route: Path | None = None,
+    speed: str | None = None,
+    leave: str | None = None,
+    plans: bool = False,
+    prices: Path | None = None,
+    out: Path | None = None,
+    workers: int | None = None,
+    scheduler: str | None = None,
+    draws: int | None = None,
+    seed: int | None = None,
+    units: System = "us",
+) -> FleetAnswer:
+    """Ask what a hot day would do to every vehicle of a fleet: which hold, which do not, what would ease them.
+
+    Parameters
+    ----------
+    source : folder of job files, a table (.csv, .parquet; one vehicle a row), or "record", the stored jobs
+    day : hottest air of the day, "105 F", or coolest and hottest, "78 F to 105 F"
+    route, speed : a road as a GPX file and how fast it is driven; left out: each vehicle's own worst day
+    leave : hours of leaving, "06:00..20:00"
+    plans, prices : also seek the cheapest work for those that do not hold, with the shop's own prices
+    out : file of the vehicles (.csv, .parquet, .jsonl); a run that was stopped goes on from what stands beside it
+    workers, scheduler : processes of this machine, or address of a Dask scheduler (`toptank[fleet]`)
+    draws, seed : simulations of each vehicle
+    units : of bare figures
+    """
+    return asking_fleets.fleet(
+        source, day=day, route=route, speed=speed, leave=leave, plans=plans, price_book=prices, out=out, draws=draws,
+        seed=seed, system=units, workers=workers, scheduler=scheduler,
     )  # fmt: skip
 
 

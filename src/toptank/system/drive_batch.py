@@ -4,7 +4,6 @@ In pieces of one length in time and of two lengths in draws, so that little is c
 """
 
 import dataclasses
-import os
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -18,7 +17,7 @@ from toptank.system.balance import Balance
 from toptank.system.drive import State, cold_start, onward, settled_start
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax, jit_quick_compile, jnp
-from toptank.system.population import keep_compiled, solve
+from toptank.system.population import keep_compiled, solve, threads
 from toptank.system.profile import Profile
 from toptank.system.trajectory import Trajectory
 from toptank.system.vehicle import Vehicle
@@ -117,7 +116,7 @@ def drive_all(
         mine, day, start = jax.tree.map(partial(_padded, place, bucket), (vehicles, unsure, starts))
         return _piece(mine, day, start, profile, every, go_on)
 
-    with ThreadPoolExecutor(os.cpu_count()) as workers:
+    with ThreadPoolExecutor(threads()) as workers:
         pieces = [piece(0), *workers.map(piece, places[1:])]  # the first one may compile
     tracks = [np.concatenate(parts)[:n] for parts in zip(*(kept for kept, _ in pieces), strict=True)]
     ends = [np.concatenate(parts)[:n] for parts in zip(*(end for _, end in pieces), strict=True)]

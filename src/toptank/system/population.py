@@ -42,6 +42,9 @@ FOR_MARGINS = Steps(14, 8)
 NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
 """Environment variable that turns the compile cache on disk off."""
 
+THREADS = "TOPTANK_THREADS"
+"""Environment variable that says how many cores a process takes; left out: all of them."""
+
 
 def solve(vehicles: Vehicle, duties: Duty) -> Balance:
     """Settle every draw; fields are numbers or arrays of one length n, the answer holds NumPy arrays of length n.
@@ -188,7 +191,7 @@ class Kernel:
         # interpreter meanwhile).
         alone = [] if (tree, bucket) in self._compiled_for else [run(0)]
         self._compiled_for.add((tree, bucket))
-        with ThreadPoolExecutor(os.cpu_count()) as workers:
+        with ThreadPoolExecutor(threads()) as workers:
             pieces = [*alone, *workers.map(run, range(bucket * len(alone), n, bucket))]
         answer = np.concatenate(pieces, axis=1)[:, :n]
         return jax.tree.unflatten(self._trees[tree], list(answer))
@@ -198,6 +201,13 @@ class Kernel:
 def kernel(function: Callable[..., Any], *, soon: bool = False) -> Kernel:
     """The kernel of a function; `soon` where it runs so little that its compilation takes longer."""
     return Kernel(function, soon=soon)
+
+
+@cache
+def threads() -> int:
+    """How many pieces a process works on at a time."""
+    told = os.environ.get(THREADS, "")
+    return max(int(told), 1) if told.isdecimal() else os.cpu_count() or 1
 
 
 @cache

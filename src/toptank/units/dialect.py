@@ -26,6 +26,7 @@ BRITISH = {
     "color": "colour",
     "colors": "colours",
     "colored": "coloured",
+    "deionized": "deionised",
     "counterclockwise": "anticlockwise",
     "fender": "wing",
     "flashlight": "torch",
@@ -68,6 +69,13 @@ BRITISH = {
 }
 """American word or phrase -> British."""
 
+_FIGURE = r"\d[\d./]*(?: \d+/\d+)?"
+BOTH_WAYS = re.compile(
+    rf"((?:{_FIGURE} to )?{_FIGURE} (?:in|°F|psi|mph|qt|lb|mi)) "
+    r"\(((?:[\d.-]+ to )?-?[\d.]+ (?:mm|°C|kPa|bar|km/h|L|kg|km))\)"
+)
+"""A figure of the shop with the same one in metric units behind it."""
+
 KEPT = ("torque wrench", "level ground")
 """What a British shop says just so."""
 
@@ -78,7 +86,11 @@ def dialect_of(system: System) -> Dialect:
 
 
 def spoken(text: str, system: System) -> str:
-    """Return a text that is written in American words as it is said where these units are used."""
+    """Return a text that is written in American words as it is said where these units are used.
+
+    A figure that is written both ways, "2 in (50 mm)", is said in the one that is used here.
+    """
+    text = BOTH_WAYS.sub(r"\1" if system == "us" else r"\2", text)
     return text if dialect_of(system) == "us" else in_british(text)
 
 

@@ -4,10 +4,9 @@ import contextlib
 import dataclasses
 import hashlib
 import json
-import re
 import sys
 import tomllib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from importlib import resources
 from pathlib import Path
 from typing import Any, cast
@@ -17,7 +16,6 @@ from jsonschema import Draft202012Validator
 
 from toptank.interfaces.cli.main import main
 from toptank.knowledge.typical import typical_names
-from toptank.shop.answers import answer as answers
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.bench import boil_answer, core_answer, explain_answer, freeze_answer, vehicles_answer
 from toptank.shop.answers.checks_and_causes import causes_answer, checks_answer
@@ -238,49 +236,6 @@ def _without_texts(value: Any) -> Any:
     )
 
 
-UNITS = (
-    "degC", "K", "kPa", "Pa", "kW", "L", "L_per_min", "km", "m", "mm", "kg", "A", "km_per_h", "m_per_s", "rpm", "pct",
-    "minutes", "seconds", "bit", "nat", "bytes", "W_per_K", "K_per_kPa",
-)  # fmt: skip
-COUNTED = {
-    "draws", "seed", "closed_jobs", "effective_draws", "independent_readings", "odds_factor", "tube_reynolds", "rows",
-    "causes", "cases", "readings", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes", "fans", "job",
-    "number", "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate", "assumed",
-}  # fmt: skip
-"""Counts, numbers of things, and what has no unit."""
-
-MONEY = {"cost", "saves", "labour_an_hour", "lost_day", "gone_without", "parts"}
-"""In the currency that stands beside them."""
-
-UNDER_A_KEY_WITH_A_UNIT = {"Band", "OpenBand", "Statuses", "Severity", "Three"}
-WITH_A_UNIT_BESIDE = {"WaterLimit"}
-
-
-def _models(model: type[answers.Answer]) -> Iterator[type[answers.Answer]]:
-    yield model
-    for one in model.__subclasses__():
-        yield from _models(one)
-
-
-def test_every_number_of_every_answer_has_its_unit_in_its_key() -> None:
-    schemas()  # every module of answers is there
-    bare: list[str] = []
-    for model in _models(answers.Answer):
-        if model.__name__ in UNDER_A_KEY_WITH_A_UNIT | WITH_A_UNIT_BESIDE:
-            continue
-        for key, field in model.model_fields.items():
-            shape = str(field.annotation)
-            numbers = re.search(r"\b(int|float)\b|\b(Open)?Band\b|Severity\b|Three\b|Statuses\b", shape)
-            if numbers and key not in COUNTED | MONEY and not key.endswith(tuple(f"_{one}" for one in UNITS)):
-                bare += [f"{model.__name__}.{key}"] if key not in UNITS else []
-    assert bare == []
-
-
-def test_every_answer_is_frozen_and_every_model_has_a_schema_file() -> None:
-    assert all(model.model_config.get("frozen") for model in _models(answers.Answer))
-    assert {f"answer-{name}" for name in ANSWERS} <= set(schemas())
-
-
 MEASURED = """
 format = "toptank-job-2"
 [vehicle]
@@ -367,6 +322,7 @@ def test_every_answer_of_the_record_of_jobs_fits_its_schema(
     """From complaint to restore, in the order in which a shop would do it."""
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "jobs.sqlite"))
     photo, out, backup = tmp_path / "fins.png", tmp_path / "job.toml", tmp_path / "all.zip"
+    whole = tmp_path / "whole.zip"
     photo.write_bytes(b"fins")
     checksum = hashlib.sha256(b"fins").hexdigest()
     steps = [
@@ -385,6 +341,8 @@ def test_every_answer_of_the_record_of_jobs_fits_its_schema(
         ("backup", ("backup", backup)),
         ("revision", ("reopen", 1)),
         ("revision", ("import", out)),
+        ("export", ("export", 1, "--out", whole)),
+        ("import", ("import", whole)),
         ("restore", ("restore", backup, "--force")),
     ]
     told: dict[str, Any] = {}

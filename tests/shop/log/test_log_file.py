@@ -153,6 +153,24 @@ def test_a_thermometer_that_shows_freezing_for_ten_minutes_of_driving_is_refused
         read("time (s),coolant (°C),speed (m/s)\n" + "\n".join(rows) + "\n")
 
 
+def _warm(unit: str, warm: float, seconds: int, rise: float = 0.0) -> str:
+    rows = [f"{t},{warm + rise * t:.1f},{20 if t % 60 < 40 else 0}" for t in range(0, seconds + 1, 5)]
+    return f"time (s),coolant ({unit}),speed (m/s)\n" + "\n".join(rows) + "\n"
+
+
+def test_a_short_log_in_the_wrong_unit_is_refused_as_soon_as_an_engine_would_have_got_warmer(read: Reading) -> None:
+    """88 °C under a head of °F for four minutes; an engine that starts in frost and takes its time is believed."""
+    with pytest.raises(Refusal, match="stands still near 31 °C"):
+        read(_warm("°F", 88, 240))
+    with pytest.raises(Refusal, match="stands still"):
+        read(_warm("°F", 91, 240, rise=-0.01))
+    slow = read(_warm("°C", 5, 240, rise=2.0 / 180.0))  # the slowest of the logged cold starts
+    assert float(np.nanmax(slow.log.read["coolant"])) == pytest.approx(273.15 + 5 + 240 / 90.0, abs=0.06)
+    minute = read(_warm("°F", 88, 60))  # too short to tell: it is read, and said
+    assert any("if the engine was warm, its column is in the other unit" in one for one in minute.remarks)
+    assert not any("other unit" in one for one in read(_warm("°C", 88, 60)).remarks)
+
+
 @pytest.mark.parametrize(("unit", "warm", "doubted"), [("°F", 88, True), ("°C", 145, True), ("°C", 88, False)])
 def test_a_unit_that_no_engine_bears_out_is_refused(unit: str, warm: int, doubted: bool, read: Reading) -> None:
     """88 °C under a head of °F, a figure in °F under a head of °C: never a silent wrong unit."""

@@ -11,12 +11,14 @@ if TYPE_CHECKING:
     from rich.console import Console
 
     from toptank.interfaces.cli.chart import check_chart_file, write_chart
+    from toptank.interfaces.cli.fleet_chart import write_fleet_chart
     from toptank.interfaces.cli.tables import table
     from toptank.interfaces.cli.tables.choose_table import show_choice, show_prices
     from toptank.interfaces.cli.tables.coolant_table import show_bleeding, show_cap, show_water
     from toptank.interfaces.cli.tables.diagnose_table import show_causes, show_checks, show_diagnosis, show_evaluation
     from toptank.interfaces.cli.tables.drive_table import show_drive
     from toptank.interfaces.cli.tables.fit_table import show_fit
+    from toptank.interfaces.cli.tables.fleet_table import show_fleet
     from toptank.interfaces.cli.tables.forecast_table import show_forecast
     from toptank.interfaces.cli.tables.heard_table import show_heard
     from toptank.interfaces.cli.tables.job_table import show_history, show_job, show_jobs

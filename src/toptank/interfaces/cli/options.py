@@ -12,6 +12,8 @@ from toptank.interfaces.cli import late
 from toptank.interfaces.cli.screen import prints_every_sign, write
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from rich.status import Status
 
     from toptank.shop.door import Answer
@@ -39,6 +41,11 @@ def print_json(answer: Answer, system: System = "us") -> None:
     """Print an answer as JSON, its texts worded in the units asked."""
     record = answer.record(system)
     write(json.dumps(record, indent=2, ensure_ascii=not prints_every_sign(), allow_nan=False))
+
+
+def print_json_line(record: Mapping[str, object]) -> None:
+    """Print a record as one line of JSON, as soon as it is there."""
+    write(json.dumps(record, ensure_ascii=not prints_every_sign(), allow_nan=False))
 
 
 def working(what: str) -> Status:

@@ -8,9 +8,9 @@ from typing import Annotated, Literal, TypedDict
 from fastapi import APIRouter, Depends, Query
 from starlette.responses import Response
 
-from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.reply import drawn, file, told
-from toptank.interfaces.rest.shapes import DrivenLog, Name, Number, Units, VerifiedLog
+from toptank.interfaces.rest.shapes import Asker, DrivenLog, Name, Number, Units, VerifiedLog
+from toptank.interfaces.turns import LONG
 from toptank.interfaces.web.drawing.strip_chart import strip_chart, strip_of
 from toptank.interfaces.web.drawing.svg import standing_alone
 from toptank.shop.door import (
@@ -58,39 +58,38 @@ Asked = Annotated[Road, Depends(_asked)]
 
 
 @routes.get("/jobs/{number}/drive", response_model=DriveAnswer)
-def drive(number: Number, asked: Asked) -> Response:
+def drive(number: Number, asker: Asker, asked: Asked) -> Response:
     """Forecast a drive, of legs or of a route: the band of the gauge along it, its peak, what asking less would do."""
-    return told(*_driven(number, asked))
+    return told(*_driven(asker, number, asked))
 
 
 @routes.get("/jobs/{number}/drive.svg", openapi_extra=file("image/svg+xml"))
-def drive_drawing(number: Number, asked: Asked, along: Literal["time", "distance"] = "time") -> Response:
+def drive_drawing(number: Number, asker: Asker, asked: Asked, along: Literal["time", "distance"] = "time") -> Response:
     """Draw a drive as a strip."""
-    answer, system = _driven(number, asked)
+    answer, system = _driven(asker, number, asked)
     return drawn(standing_alone(strip_chart(strip_of(answer), system, along=along)))
 
 
-def _driven(number: int, asked: Road) -> tuple[DriveAnswer, System]:
+def _driven(asker: str, number: int, asked: Road) -> tuple[DriveAnswer, System]:
     job = job_verbs.stored_job(number)
-    with in_turn():
-        return answer_cache.road(number, job, asked), asked.system or job.system
+    answer = LONG.answer(asker, lambda: answer_cache.road(number, job, asked))
+    return answer, asked.system or job.system
 
 
 @routes.post("/jobs/{number}/log", status_code=201, response_model=LogAnswer)
-def log(number: Number, body: DrivenLog) -> Response:
+def log(number: Number, asker: Asker, body: DrivenLog) -> Response:
     """Let a log of a drive before the work speak of the causes; log and answer are kept with the job."""
     given = _given(body)
-    with in_turn():
-        answer, _ = kept_logs.evidence(number, given, **_said(body))
+    answer, _ = LONG.answer(asker, lambda: kept_logs.evidence(number, given, **_said(body)))
     return told(log_answer(answer), body.units or answer.job.system, 201)
 
 
 @routes.post("/jobs/{number}/verify", status_code=201, response_model=VerdictAnswer)
-def verify(number: Number, body: VerifiedLog) -> Response:
+def verify(number: Number, asker: Asker, body: VerifiedLog) -> Response:
     """Compare a log of the road test with the forecast of the repair; log and verdict are kept with the job."""
     given = _given(body)
-    with in_turn():
-        answer, _ = kept_logs.verify(number, given, done=body.done, plan=body.plan or None, **_said(body))
+    plan = body.plan or None
+    answer, _ = LONG.answer(asker, lambda: kept_logs.verify(number, given, done=body.done, plan=plan, **_said(body)))
     return told(verdict_answer(answer), body.units or answer.job.system, 201)
 
 

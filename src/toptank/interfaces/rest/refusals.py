@@ -10,6 +10,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from toptank.interfaces.file_kinds import LARGEST as LARGEST_FILE
+from toptank.interfaces.turns import Busy
 from toptank.shop.door import StoreTrouble
 from toptank.units.refusal import Refusal
 
@@ -42,10 +43,6 @@ class WrongKind(Refusal):
     """A file is of a kind that is not taken."""
 
 
-class Busy(Refusal):
-    """Too many long answers are being worked out already."""
-
-
 def register(app: FastAPI) -> None:
     """Let every refusal be told the same way."""
 
@@ -59,6 +56,8 @@ def register(app: FastAPI) -> None:
 
     @app.exception_handler(HTTPException)
     def _no_route(request: Request, error: HTTPException) -> Response:
+        if error.status_code == 400:  # the framework cannot make text of the body
+            return told(Refusal(field="body", value="(as sent)", limit="is no text in UTF-8", fix=AS_JSON), 422)
         limit = {404: "is no address of this interface", 405: "does not take this method"}.get(
             error.status_code, str(error.detail)
         )

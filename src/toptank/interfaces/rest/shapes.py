@@ -2,8 +2,10 @@
 
 from typing import Annotated, Literal
 
-from fastapi import Path, Query
+from fastapi import Depends, Path, Query, Request
 from pydantic import BaseModel, ConfigDict, Field
+
+from toptank.interfaces.turns import ASKER
 
 LARGEST_NUMBER = 2**53 - 1
 """Up to here every reader of JSON keeps a whole number as it is."""
@@ -17,6 +19,14 @@ Seed = Annotated[int | None, Query(ge=0, lt=2**31, description="same seed, same 
 Revision = Annotated[int | None, Query(ge=1, le=LARGEST_NUMBER, description="an earlier one; else the newest")]
 Figure = Annotated[str | None, Query(max_length=80, description='as written: "98 F", "5 %", "35 mph"')]
 Name = Annotated[str | None, Query(max_length=400)]
+
+
+def _asker(request: Request) -> str:
+    return str(request.scope.get(ASKER, ""))
+
+
+Asker = Annotated[str, Depends(_asker)]
+"""Who asks: long answers are worked out in turn."""
 
 Checksum = Annotated[str, Path(max_length=64, description="SHA-256 of the file, or its first six digits or more")]
 Written = Annotated[str, Field(max_length=200, description='as written, with its unit: "218 F", "92 C"')]

@@ -171,6 +171,7 @@ def plain_page(title: str) -> Generator[None]:
         link("toptank", "/", "home")
         tag("span")
         with tag("div", classes="switches"):
+            link("The shop", "/settings", "press plain")
             _light()
             _way_out(ui.context.client)
     with tag("div", classes="page", tabindex="-1") as main:

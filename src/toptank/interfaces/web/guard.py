@@ -19,6 +19,7 @@ from starlette.datastructures import Headers
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from toptank.interfaces.turns import ASKER
 from toptank.interfaces.web.passphrase import Door, bearer
 
 UNSAFE = frozenset({"POST", "PUT", "PATCH", "DELETE"})
@@ -80,6 +81,7 @@ class Guard:
             return
         headers = Headers(scope=scope)
         scope[ASKED] = self.door is not None
+        scope[ASKER] = self.door.sender(headers, address_of(scope)) if self.door is not None else address_of(scope)
         refused = await self._refusal(scope, headers)
         if refused is not None:
             await _answer(refused, scope, receive, send)

@@ -7,8 +7,9 @@ from collections.abc import Callable
 from fastapi import FastAPI
 from starlette.responses import PlainTextResponse, Response
 
-from toptank.interfaces.rest.concurrency import in_turn
 from toptank.interfaces.rest.refusals import code_of
+from toptank.interfaces.rest.shapes import Asker
+from toptank.interfaces.turns import LONG
 from toptank.interfaces.web.upload import as_file
 from toptank.shop.door import Order, Size, answer_cache, job_verbs
 from toptank.shop.door import order_pdf as pdf
@@ -23,12 +24,12 @@ def register(app: FastAPI) -> None:
     """Put the routes on the app."""
 
     @app.get("/job/{number}/order.pdf", include_in_schema=False)
-    def pdf(number: int, of: str = "") -> Response:
-        return _told(lambda: _pdf(number, of))
+    def pdf(number: int, asker: Asker, of: str = "", appendix: bool = False) -> Response:
+        return _told(lambda: _pdf(asker, number, of, appendix=appendix))
 
     @app.get("/job/{number}/order.html", include_in_schema=False)
-    def page(number: int, of: str = "") -> Response:
-        return _told(lambda: _page(number, of))
+    def page(number: int, asker: Asker, of: str = "") -> Response:
+        return _told(lambda: _page(asker, number, of))
 
     @app.get("/job/{number}/job.toml", include_in_schema=False)
     def file(number: int) -> Response:
@@ -44,21 +45,20 @@ def _told(make: Callable[[], Response]) -> Response:
         return PlainTextResponse(str(refusal), code_of(refusal))
 
 
-def _order(number: int, plan: str) -> tuple[Order, Size]:
+def _order(asker: str, number: int, plan: str) -> tuple[Order, Size]:
     job = job_verbs.stored_job(number)
     paper: Size = "letter" if job.system == "us" else "a4"
     order = answer_cache.cached_order(job, plan or None)
     if order is None:
-        with in_turn():
-            order = answer_cache.order(job, plan or None)
+        order = LONG.answer(asker, lambda: answer_cache.order(job, plan or None))
     return order, paper
 
 
-def _pdf(number: int, plan: str) -> Response:
-    order, paper = _order(number, plan)
-    return as_file(pdf(order, paper), f"order-{number}.pdf", "application/pdf", shown=True)
+def _pdf(asker: str, number: int, plan: str, *, appendix: bool) -> Response:
+    order, paper = _order(asker, number, plan)
+    return as_file(pdf(order, paper, appendix=appendix), f"order-{number}.pdf", "application/pdf", shown=True)
 
 
-def _page(number: int, plan: str) -> Response:
-    order, paper = _order(number, plan)
+def _page(asker: str, number: int, plan: str) -> Response:
+    order, paper = _order(asker, number, plan)
     return Response(web_page(order, paper), media_type="text/html", headers={"content-security-policy": SHOWN})

@@ -142,11 +142,8 @@ class Door:
         """Write it into its file, readable by its owner only."""
         if self.file is None:
             return
-        self.file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        written = self.file.with_name(f"{self.file.name}.{secrets.token_hex(4)}")
-        with os.fdopen(os.open(written, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "w", encoding="utf-8") as out:
-            json.dump({"hashed": self.hashed, "secret": self.secret.hex(), "ended": self.ended}, out)
-        written.replace(self.file)  # whole or not at all
+        kept = {"hashed": self.hashed, "secret": self.secret.hex(), "ended": self.ended}
+        written_privately(self.file, json.dumps(kept).encode("utf-8"))
 
     def _signed(self, token: str) -> bool:
         end, signature = token.partition(".")[0], token.rpartition(".")[2]
@@ -165,6 +162,15 @@ class Door:
 
     def _mark(self, passphrase: str) -> bytes:
         return hmac.digest(self.secret, passphrase.encode("utf-8", "replace"), hashlib.sha256)
+
+
+def written_privately(file: Path, content: bytes) -> None:
+    """Write a file that its owner only may read, whole or not at all."""
+    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    partial = file.with_name(f"{file.name}.{secrets.token_hex(4)}")
+    with os.fdopen(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as out:
+        out.write(content)
+    partial.replace(file)
 
 
 def _wait(failures: list[float], tries: int, now: float) -> float:

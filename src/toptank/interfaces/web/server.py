@@ -10,6 +10,7 @@ from pathlib import Path
 import uvicorn
 
 from toptank.interfaces.web.application import application
+from toptank.interfaces.web.certificate import Certificate, certificate_kept_in, own_addresses
 from toptank.interfaces.web.passphrase import Door, door_kept_in, new_door
 from toptank.interfaces.web.patience import PatientHttp
 from toptank.units.refusal import Refusal
@@ -89,12 +90,40 @@ class _Announced(uvicorn.Server):
             self.tell()
 
 
-def serve(where: Listening, door: Door | None, *, tell: Callable[[str], None], browser: bool) -> None:
-    """Serve until it is stopped."""
-    address = f"http://{LOOPBACK}:{where.port}/"
+def certificate_of(file: Path) -> Certificate:
+    """Return the certificate with which a server encrypts.
+
+    Raises
+    ------
+    Refusal : if none can be written
+    """
+    try:
+        return certificate_kept_in(file)
+    except OSError as error:
+        limit, fix = f"cannot be written: {error.strerror or error}", "make room, or check the rights of its folder"
+        raise Refusal(field="certificate", value=str(file), limit=limit, fix=fix) from error
+
+
+def addresses(where: Listening, certificate: Certificate | None) -> list[str]:
+    """Return where others in the network reach the server, as they type it."""
+    begins = "http" if certificate is None else "https"
+    return [f"{begins}://{f'[{one}]' if ':' in one else one}:{where.port}/" for one in own_addresses()]
+
+
+def serve(
+    where: Listening,
+    door: Door | None,
+    *,
+    tell: Callable[[str], None],
+    browser: bool,
+    certificate: Certificate | None = None,
+) -> None:
+    """Serve until it is stopped, encrypted where there is a certificate."""
+    address = f"{'http' if certificate is None else 'https'}://{LOOPBACK}:{where.port}/"
     config = uvicorn.Config(
-        application(door=door), http=PatientHttp, log_level="warning", access_log=False, ws_max_size=2**20
-    )
+        application(door=door), http=PatientHttp, log_level="warning", access_log=False, ws_max_size=2**20,
+        ssl_certfile=None if certificate is None else certificate.file,
+    )  # fmt: skip
     server = _Announced(config)
 
     def told() -> None:

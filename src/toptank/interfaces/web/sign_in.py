@@ -69,7 +69,10 @@ def register(app: FastAPI, door: Door | None) -> None:
         if not right:
             return HTMLResponse(_asked("That is not the passphrase."), 401)
         answer = RedirectResponse("/", 303)
-        answer.set_cookie(COOKIE, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/")
+        encrypted = request.url.scheme == "https"
+        answer.set_cookie(
+            COOKIE, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/", secure=encrypted
+        )
         return answer
 
     @app.get("/known", include_in_schema=False)

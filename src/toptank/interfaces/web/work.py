@@ -9,11 +9,11 @@ import asyncio
 import threading
 import time
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
 from typing import TypeVar
 
-from nicegui import background_tasks, ui
+from nicegui import Client, background_tasks, ui
 
+from toptank.interfaces.turns import ASKER, BRIEF, LONG, Busy, Turns
 from toptank.interfaces.web.elements.tags import Tag, press, tag
 from toptank.units.cancellation import CancelCheck, Cancelled
 from toptank.units.refusal import Refusal, without_options
@@ -47,12 +47,6 @@ class Stop:
 
         return ask
 
-
-_POOL = ThreadPoolExecutor(max_workers=2, thread_name_prefix="answers")
-"""Two answers at a time: more would only make each other slow. Threads, never a fork: the model would hang."""
-
-_BRIEF = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reading")
-"""What takes a moment does not wait behind answers that take long."""
 
 TICK = 0.5
 """How often the bar moves [s]."""
@@ -102,7 +96,7 @@ def work(
         stop.again()
 
     async def run() -> None:
-        future = asyncio.get_running_loop().run_in_executor(_BRIEF if brief else _POOL, ask)
+        future = _begun(BRIEF if brief else LONG, client, ask)
         stopped = asyncio.Event()
         await asyncio.wait([future], timeout=SOON)
         if not future.done():
@@ -128,6 +122,20 @@ def work(
             place.classes(remove=f"awaits {room}")
 
     background_tasks.create(run(), name=what)
+
+
+async def moment(client: Client, ask: Callable[[], T]) -> T:
+    """Return an answer that takes a moment, in turn."""
+    return await _begun(BRIEF, client, ask)
+
+
+def _begun(lane: Turns, client: Client, ask: Callable[[], T]) -> asyncio.Future[T]:
+    try:
+        return asyncio.wrap_future(lane.submit(str(client.request.scope.get(ASKER, "")), ask))
+    except Busy as busy:
+        refused: asyncio.Future[T] = asyncio.get_running_loop().create_future()
+        refused.set_exception(busy)
+        return refused
 
 
 def _show(future: asyncio.Future[T], show: Callable[[T], object]) -> None:

@@ -65,6 +65,17 @@ def limits_in_words(declaration: Declaration, limits: tuple[float, float], syste
 _AFTER = 'what came before: the name of another condition, or "cold"; what is usual for its kind if not said'
 
 
+_WRITE_UP = {
+    "customer": "whose vehicle it is",
+    "phone": "of the customer",
+    "registration": "number plate",
+    "vin": "vehicle identification number",
+    "mechanic": "who works on it",
+    "promised": "when it is to be handed back",
+    "waiting_for": "parts or customer, while work waits for one of them",
+}
+
+
 def job_schema() -> Schema:
     """Return the schema of a job file, as it stands once TOML has been read."""
     job = table(
@@ -75,12 +86,14 @@ def job_schema() -> Schema:
             "limit": quantity("coolant temperature to stay under; 225 degF if not said"),
         }
     )
+    write_up = table({key: told(means) for key, means in _WRITE_UP.items()})
     vague = {"type": "boolean", "description": "true: told of in a few words only, so every spread is wider"}
     vehicle = table({"like": words(typical_names()), "vague": vague}, required=["like"])
     duty = table({"name": TEXT, "after": told(_AFTER), **_fields(duty_fields())}, required=["name"])
     properties: Schema = {
         **_file_head(job_file.FORMAT),
         "job": job,
+        "write_up": write_up,
         "vehicle": vehicle,
         **{section: table(_fields(keys)) for section, keys in sections().items()},
         "duty": {**many(duty, least=1), "maxItems": job_file.MOST_DUTIES},

@@ -181,13 +181,27 @@ class ExportAnswer(Answer):
 
     Parameters
     ----------
+    text : of the file; None where the job was written whole, which is no text
     attachments_left : that a text cannot hold
     """
 
     number: Number
     file: str
-    text: str
+    text: str | None
     attachments_left: Count
+
+
+class ImportedJob(Answer):
+    """A job that was brought in whole: its number where it came from, and its number here."""
+
+    number_there: Number
+    number: Number
+
+
+class ImportAnswer(Answer):
+    """Jobs that were brought in whole, with every revision, note, answer, photo and log."""
+
+    jobs: tuple[ImportedJob, ...]
 
 
 class FetchAnswer(JobAttachmentAnswer):

@@ -21,7 +21,7 @@ from toptank.shop.cache.kept import KEPT
 from toptank.shop.edit import kept_logs
 from toptank.shop.order import writing
 from toptank.shop.order.check_drive import expected
-from toptank.shop.record import plan_taken
+from toptank.shop.record import plan_taken, shop_settings
 from toptank.shop.record.plan_taken import key, plan_of, read_plan
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -93,7 +93,9 @@ def cached_order(job: Job, plan: str | None) -> Order | None:
 
 def _paper(job: Job, plan: str | None) -> str:
     """Name what a work order rests on."""
-    return _mark(_plans(job), job.title, job.complaint, job.fit, job.invented, key(plan or job.plan_taken))
+    shop = shop_settings.read()
+    said = (job.title, job.complaint, job.fit, job.invented, job.write_up, job.number)
+    return _mark(_plans(job), said, shop, key(plan or job.plan_taken))
 
 
 def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
 from toptank.shop.edit.form import Field, duty_form, typed_text
+from toptank.shop.job.write_up import PLATE, WAITING
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
 from toptank.units.conversion import unit_of
+from toptank.units.dialect import dialect_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 from toptank.units.display import show
 
@@ -74,6 +76,40 @@ def told_form(document: Mapping[str, object], job: Job) -> tuple[Field, ...]:
     )
 
 
+def write_up_form(document: Mapping[str, object], job: Job) -> tuple[Field, ...]:
+    """Return the fields of who came with what: they head the work order."""
+    table = _mapping(document.get("write_up"))
+
+    def plain(key: str, label: str, hint: str = "") -> Field:
+        typed = typed_text(table.get(key))[0]
+        return Field(path=f"write_up.{key}", label=label, kind="plain", typed=typed, hint=hint)
+
+    waiting = typed_text(table.get("waiting_for"))[0]
+    return (
+        plain("customer", "Customer"),
+        plain("phone", "Phone"),
+        plain("registration", PLATE[dialect_of(job.system)]),
+        _odometer(document, job),
+        plain("vin", "VIN"),
+        plain("mechanic", "Mechanic"),
+        plain("promised", "Promised for", "such as Friday noon"),
+        Field(
+            path="write_up.waiting_for", label="Waiting for", kind="choice", typed=waiting, choices=WAITING,
+            hint="nothing: in work",
+        ),
+    )  # fmt: skip
+
+
+def _odometer(document: Mapping[str, object], job: Job) -> Field:
+    """The odometer: the head of the order and the history of the trouble are one entry."""
+    return Field(
+        path="history.distance",
+        label="Odometer",
+        unit=unit_of(DISTANCE, job.system),
+        typed=typed_text(_mapping(document.get("history")).get("distance"))[0],
+    )
+
+
 def conditions(document: Mapping[str, object], job: Job) -> tuple[Condition, ...]:
     """Return every duty with the readings taken at it."""
     readings = list(enumerate(_tables(document.get("reading"))))
@@ -100,19 +136,13 @@ def history_form(document: Mapping[str, object], job: Job) -> tuple[Field, ...]:
             choices=tuple(ONSETS),
             hint="nobody knows",
         ),
-        Field(
-            path="history.distance",
-            label="Distance so far",
-            unit=unit_of(DISTANCE, job.system),
-            typed=typed_text(table.get("distance"))[0],
-            hint="odometer",
-        ),
     )
 
 
 def every_field(document: Mapping[str, object], job: Job) -> Iterator[Field]:
     """Yield every field of the page, in its order."""
     yield from told_form(document, job)
+    yield from write_up_form(document, job)
     for condition in conditions(document, job):
         yield from condition.fields()
     yield from history_form(document, job)

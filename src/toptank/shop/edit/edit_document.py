@@ -12,6 +12,7 @@ from tomlkit.items import AoT, InlineTable, Table
 from toptank.catalogue.checks.check import checks
 from toptank.knowledge.sheet import duty_fields, sections
 from toptank.shop.files.toml_file import MARK, shortened
+from toptank.shop.job.write_up import KEYS as WRITE_UP
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE, DISTANCE, TEMPERATURE, YES_NO, Dimension
@@ -22,7 +23,9 @@ MOST_ROWS = 60
 """Rows of one list."""
 
 LISTS = ("duty", "worst_day", "reading", "symptom", "check", "changed", "offer")
-_TEXT = frozenset({"name", "after", "note", "parts", "price", "title", "complaint", "how", "hose_route", "outcome"})
+_TEXT = frozenset(
+    {"name", "after", "note", "parts", "price", "title", "complaint", "how", "hose_route", "outcome", *WRITE_UP}
+)
 _YES_NO_TEXT = frozenset({"decisive", "vague", "invented"})
 _PLAIN_NUMBER = re.compile(r"-?\d+")
 
@@ -175,7 +178,7 @@ def _place(document: Any, path: str, *, make: bool) -> tuple[Any, str]:
             fix = "look at the page again: somebody has changed the list"
             raise Refusal(field=shortened(path), value="(a row)", limit="is not there any more", fix=fix)
         return rows[place], rest[1]
-    known = (*sections(), "job", "vehicle", "fit", "history", "log")
+    known = (*sections(), "job", "write_up", "vehicle", "fit", "history", "log")
     if len(rest) != 1 or section not in known:
         limit, fix = "is no field of a job", "name one of the form"
         raise Refusal(field="field", value=shortened(path), limit=limit, fix=fix)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from toptank.catalogue.remedies.plan import Plan
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.shop.job.evidence_file import Confirmed
+from toptank.shop.job.write_up import WriteUp
 from toptank.shop.log.log_mapping import LogMapping
 from toptank.studies.choose.fit.measures import FitSheet
 from toptank.studies.diagnose.evidence import Evidence
@@ -31,6 +32,8 @@ class Job:
     evidence : what was seen at the duties, what checks showed, what was changed, how it began
     log : what the columns of its logs mean
     confirmed : what it was, once it is known; diagnosis never sees it
+    write_up : who came with what
+    number : of a stored job; None for one that is a file
     plan_taken : the plan that was taken of a stored job: ids of its remedies; None: the recommended one counts
     remarks : values accepted though unusual
     assumed_units : bare numbers and the unit they were taken in
@@ -51,4 +54,6 @@ class Job:
     confirmed: Confirmed | None
     remarks: tuple[Text, ...]
     assumed_units: tuple[str, ...]
+    write_up: WriteUp = WriteUp()
+    number: int | None = None
     plan_taken: Plan | None = None

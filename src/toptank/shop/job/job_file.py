@@ -20,6 +20,7 @@ from toptank.shop.files.toml_file import (
 from toptank.shop.job.evidence_file import take_confirmed, take_evidence
 from toptank.shop.job.fit_file import FIT_SECTIONS, take_fit
 from toptank.shop.job.job import Job
+from toptank.shop.job.write_up import take_write_up
 from toptank.shop.log.log_mapping import take_log_mapping
 from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE
@@ -43,7 +44,7 @@ VAGUE = 1.5
 """How much wider the spreads of a vehicle are that was told of in a few words only [1]; judgement."""
 
 TROUBLE = ("reading", "symptom", "check", "changed", "history", "confirmed")
-_OWN = ("job", "vehicle", "duty", "worst_day", "log", *FIT_SECTIONS, *TROUBLE)
+_OWN = ("job", "write_up", "vehicle", "duty", "worst_day", "log", *FIT_SECTIONS, *TROUBLE)
 """Sections that are no part of a vehicle."""
 
 
@@ -69,6 +70,7 @@ def job_of(document: dict[str, object]) -> Job:
     limit, limit_unit = _limit(head.pop("limit", None), system)
     nothing_left(head, "job", ("title", "complaint", "invented", "limit"))
 
+    write_up = take_write_up(take_table(document, "write_up"))
     vehicle = take_table(document, "vehicle", needed=True)
     like = take_text(vehicle, "like", within="vehicle")
     vague = take_yes(vehicle, "vague", within="vehicle")
@@ -104,6 +106,7 @@ def job_of(document: dict[str, object]) -> Job:
         confirmed=take_confirmed(trouble),
         remarks=(*remarks, *fit.remarks),
         assumed_units=tuple(assumed_units),
+        write_up=write_up,
     )
 
 

@@ -16,7 +16,7 @@ from toptank.shop.log.log_columns import CHANNELS, Head, channel_named, checked_
 from toptank.shop.log.log_figures import BARE_ZERO, decimal_comma, figures, plain_cells
 from toptank.shop.log.log_mapping import IGNORE, NO_MAPPING, TIME, LogMapping, Meant, plain_head
 from toptank.shop.log.log_text import Table, is_time, read_table
-from toptank.shop.log.sensor_limits import ENDS, UNPLUGGED, never_moves, wrong_unit
+from toptank.shop.log.sensor_limits import ENDS, UNPLUGGED, cold_all_along, never_moves, wrong_unit
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
 
@@ -313,6 +313,10 @@ def _without_wrong_units(name: str, time: Floats, values: dict[str, Floats], rem
         if doubt:
             del values[key]
             remarks.append(f"{_named(key).capitalize()} is left out: it {doubt}.")
+        elif cold := cold_all_along(values[key]):
+            remarks.append(
+                f"{_named(key).capitalize()} {cold}: if the engine was warm, its column is in the other unit."
+            )
 
 
 def _without_faults(time: Floats, values: dict[str, Floats], by_hand: bool, remarks: list[str]) -> None:

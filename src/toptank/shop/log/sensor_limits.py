@@ -20,6 +20,10 @@ WARM_AFTER, STAYS_COLD, TOO_HOT = 600.0, 318.15, 408.15
 """Time after which an engine that is driven is warmer than so much [s] [K], and what none bears for half a log [K]:
 88 °C under a head of °F is 31 °C, 190 °F under a head of °C is far above; judgement."""
 
+LEVEL_AFTER, WARMS = 180.0, 0.3 / 60.0
+"""From which length on a cold engine that runs is seen to get warmer [s], and how fast at least [K/s]; judgement: the
+slowest of 14 logged cold starts, a turbo diesel in frost, rose by 2 K in its slowest three minutes."""
+
 ENDS = "-40 (°C or °F), 215 °C or 419 °F"
 UNPLUGGED = "is what a thermometer shows that is not plugged in, or shorted"
 
@@ -48,9 +52,30 @@ def wrong_unit(time: Floats, read: Floats) -> str:
     if not known.any():
         return ""
     top, middle = float(read[known].max()), float(np.median(read[known]))
-    if top < STAYS_COLD and float(time[known][-1]) >= WARM_AFTER:
+    if middle > TOO_HOT:
+        return f"is above {_in_both(middle - 0.5)} half of the time, which no engine bears"
+    if top >= STAYS_COLD:
+        return ""
+    if float(time[known][-1]) >= WARM_AFTER:
         return f"stays below {_in_both(top + 0.5)}, where an engine that is driven gets warmer"
-    return f"is above {_in_both(middle - 0.5)} half of the time, which no engine bears" if middle > TOO_HOT else ""
+    level = _stands_still(time[known], read[known])
+    return f"stands still near {_in_both(middle)}, where an engine that runs gets warmer" if level else ""
+
+
+def cold_all_along(read: Floats) -> str:
+    """What is odd about an engine's temperature [K] that never gets warm, in a log too short to be sure; or nothing."""
+    known = np.isfinite(read)
+    top = float(read[known].max()) if known.any() else STAYS_COLD
+    return f"stays below {_in_both(top + 0.5)}" if top < STAYS_COLD else ""
+
+
+def _stands_still(time: Floats, read: Floats) -> bool:
+    """Whether a cold engine gets no warmer from the first third of a log to the last."""
+    length = float(time[-1] - time[0])
+    if length < LEVEL_AFTER:
+        return False
+    first, last = (float(read[part].mean()) for part in (time <= time[0] + length / 3, time >= time[-1] - length / 3))
+    return last - first < WARMS * length * 2.0 / 3.0
 
 
 def _in_both(kelvin: float) -> str:

@@ -1,45 +1,89 @@
-"""What can hurt, and what goes before the paper. Common practice, no source, unless a line says otherwise."""
+"""What can hurt in this very job, and what goes before the paper. Common practice, no source, unless a line says so."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.sheet import Fact
+from toptank.units.conversion import System
+from toptank.units.dialect import spoken
 
-ALWAYS = (
-    "Never open a hot system: wait until a hand can rest on the core.",
-    "Ethylene glycol is poisonous to people and pets: keep it closed, catch every drop, dispose of it by local rules.",
-    "A fan may start by itself, even with the key off: hands, sleeves and hoses away from fans and belts.",
-    "Lifting: axle stands, wheels chocked, never a jack alone. A core is heavy and sharp.",
-    "Exhaust kills in closed rooms: run the engine outside or with the hose on.",
-)
-ACID = "Acid cleaners burn skin and eyes and eat aluminium: gloves, goggles, neutralise, never mix."
+HOT = "Never open a hot system: hand on the core first."
+ROTATING = "Engine running: hands and sleeves off fan and belts."
+ELECTRIC_FAN = "An electric fan can start by itself: unplug it."
+POISON = "Coolant is poisonous to people and pets: catch all of it."
+BLEEDING = "Cap off, engine running: it can surge. Stand aside."
+METAL = "No cold water into a hot engine: metal cracks."
+EXHAUST = "Run it outside, or with the exhaust hose on."
+LIFTING = "Axle stands and chocked wheels, never a jack alone."
+HEAVY = "Fins cut and a radiator is heavy: gloves."
+ACID = "Acid cleaners burn skin and eyes and eat aluminum: gloves, goggles, neutralize, never mix."
 SOLDER = "Old solder is lead: wash hands, no eating at the bench."
 BATTERY = "Battery off before wiring; a fuse in every wire."
 FUEL = "No flame or spark near fuel; a timing light's lead keeps clear of the fan."
-REFRIGERANT = "Refrigerant lines stay closed: opening them is licensed work in most places."
-DEFER = (
-    "The maker's manual, local codes and licensed practice go before everything on this paper. Figures are forecasts."
-)
+REFRIGERANT = "Leave the A/C lines closed: that is licensed work."
+OIL = "Transmission fluid burns when hot: let it cool, wipe up what runs out."
+DEFER = "The service manual and local codes go before this paper."
 
-_IN_FULL_ABOVE = ("A fan may start", "Coolant poisons", "A vehicle raised", "A filled system")
-"""Beginnings of cautions of the bleeding that `ALWAYS` or a step holds in full."""
+ACID_CLEANED = ("rod_core", "flush_block")
+"""Remedies for which somebody reaches for an acid."""
 
-_BY_GROUP = {
-    "core": (SOLDER, REFRIGERANT),
-    "outside": (REFRIGERANT,),
-    "fan drive": (BATTERY,),
-    "load": (BATTERY, REFRIGERANT),
-    "timing": (FUEL,),
-    "mixture": (FUEL,),
-}
+SOLDERED = ("rod_core", "recore_as_it_was", "recore_3_row", "recore_4_row", "recore_two_pass", "recore_three_pass")
+"""Remedies at which old solder is worked on."""
+
+WIRED = ("two_electric_fans", "repair_electric_fan", "repair_gauge")
+
+_RAISED = "A vehicle raised"
+"""Beginning of a caution of some layouts that `LIFTING` says too."""
+
+_UNDER_IT = ("core", "hose", "hose layout", "exhaust", "brakes", "transmission cooler", "gearing", "coolant", "block")
+_BESIDE_THE_CONDENSER = ("core", "outside", "seals", "transmission cooler")
+_ENGINE_OFF = ("load", "gearing", "brakes", "hood")
+"""Groups by where one stands, and those for which the engine is not run."""
+
+ELECTRIC = 2.0
+"""Place of an electric fan among the drives of a fan (parts/fan)."""
 
 
-def cautions(remedies: Sequence[Remedy], more: Sequence[str]) -> tuple[str, ...]:
-    """Cautions of a plan, each once: those for all, those of its work, `more`, and what goes before the paper.
+def cautions(
+    remedies: Sequence[Remedy],
+    facts: Mapping[str, Fact],
+    system: System,
+    *,
+    opened: bool,
+    check: str = "",
+    layout: Sequence[str] = (),
+) -> tuple[str, ...]:
+    """Cautions of a plan, each once: what no line of the work asks for is left out.
 
-    What `more` says of fans, poison and lifting is left out, as the first lines say it.
-
-    Acid belongs to every paper: whoever flushes an old core reaches for it.
+    Parameters
+    ----------
+    remedies : the plan
+    facts : the sheet: an electric fan, a condenser
+    system : units of the words
+    opened : coolant is let out
+    check : hazard of the check that is made first, empty where there is none
+    layout : what hurts when this layout is bled
     """
-    of_the_work = [line for remedy in remedies for line in _BY_GROUP.get(remedy.group, ())]
-    new = [line for line in more if not line.startswith(_IN_FULL_ABOVE)]
-    return tuple(dict.fromkeys((*ALWAYS, ACID, *of_the_work, *new, DEFER)))
+    groups, ids = {one.group for one in remedies}, {one.id for one in remedies}
+    electric = facts["fan.drive"].value == ELECTRIC or bool(ids & set(WIRED))
+    applies = (
+        (check, bool(check)),
+        (HOT, True),
+        (POISON, opened),
+        (BLEEDING, opened),
+        (METAL, opened),
+        *((words, opened and not words.startswith(_RAISED)) for words in layout),
+        (ROTATING, not groups <= set(_ENGINE_OFF)),
+        (ELECTRIC_FAN, electric),
+        (EXHAUST, opened or bool(groups & {"timing", "mixture", "exhaust"})),
+        (LIFTING, bool(groups & set(_UNDER_IT))),
+        (HEAVY, "core" in groups),
+        (ACID, bool(ids & set(ACID_CLEANED))),
+        (SOLDER, bool(ids & set(SOLDERED))),
+        (BATTERY, bool(ids & set(WIRED))),
+        (FUEL, bool(groups & {"timing", "mixture"})),
+        (OIL, "transmission cooler" in groups),
+        (REFRIGERANT, facts["condenser.present"].value > 0.5 and bool(groups & set(_BESIDE_THE_CONDENSER))),
+        (DEFER, True),
+    )
+    return tuple(dict.fromkeys(spoken(words, system) for words, does in applies if does))

@@ -12,17 +12,23 @@ from toptank.catalogue.remedies.coolant import DRAIN, TOP_UP
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, declaration_of
 from toptank.media.coolant import freeze_point
-from toptank.shop.answers.wording import ASSUMED, degrees, mark, sentence, told, volume
+from toptank.shop.answers.wording import ASSUMED, degrees, mark, sentence, shop_volume, told, volume
 from toptank.studies.choose.coolant import bleeding, coolant_families, expansion, mix
 from toptank.studies.choose.coolant.cap_choice import ASKED_BY_SYSTEM
 from toptank.units.conversion import System
+from toptank.units.dialect import spoken
 
 WANTED = 0.5
 """Share of concentrate of the fill that remedies reckon with [1]."""
 
 DRAINS = "cock and block drains"
+IN_OTHER_STEPS = ("Engine cold:", "Concentrate first,")
+"""Beginnings of steps of the bleeding that the paper holds in a step of its own: cooling down, and what goes in."""
+
 COLD = 293.15
 """Temperature of a cold fill [K]."""
+
+NOTHING_DRAINED = ("Nothing is drained. Check the level cold, in the radiator and not only in the bottle.",)
 
 FAMILY = "IAT"
 """The old kind, which suits copper, brass and solder; taken until the record or the manual names another."""
@@ -30,18 +36,22 @@ FAMILY = "IAT"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoolantWork:
-    """Whether the system is drained or only topped up, what it takes, and what is done about it."""
+    """Whether the system is drained or only topped up, what it takes, and what is done about it.
+
+    `recipe` is for the bench, `lines` are all quantities with what they rest on.
+    """
 
     drained: bool
     topped_up: bool
+    recipe: tuple[str, ...]
     lines: tuple[str, ...]
     drain: str
     flush: str
     fill: str
     bleed: tuple[str, ...]
     afterwards: tuple[str, ...]
-    layout: str
     cautions: tuple[str, ...]
+    layout: str
 
 
 def coolant_work(remedies: Sequence[Remedy], facts: Mapping[str, Fact], T_hot: float, system: System) -> CoolantWork:
@@ -60,28 +70,39 @@ def coolant_work(remedies: Sequence[Remedy], facts: Mapping[str, Fact], T_hot: f
     bled = bleeding.bleeding(layout)
     ending = _shared_ending()
     drain, flush, fill, lines = _quantities(facts, T_hot, system) if drained else ("", "", "", ())
+    recipe = _recipe(facts, system) if drained else ()
     if topped_up:
         drain = "Let down the coolant below the work into a clean pan and measure it; clean coolant may go back."
         strength = _told("fill.concentrate", facts, system)
         fill = f"Fill and bleed: top up with the same family, at the strength that is in: {strength}."
-        lines = ("Only what the work lets out: measure it, put the same volume back.",)
+        recipe = lines = ("Only what the work lets out: measure it, put the same volume back.",)
     return CoolantWork(
         drained=drained,
         topped_up=topped_up,
-        lines=lines or ("Nothing is drained. Check the level cold, in the core and not only in the bottle.",),
+        recipe=recipe or NOTHING_DRAINED,
+        lines=lines or NOTHING_DRAINED,
         drain=drain,
         flush=flush,
         fill=fill,
-        bleed=bled.steps[: len(bled.steps) - len(ending)],
-        afterwards=ending,
+        bleed=tuple(
+            spoken(words, system)
+            for words in bled.steps[: len(bled.steps) - len(ending)]
+            if not words.startswith(IN_OTHER_STEPS)
+        ),
+        afterwards=tuple(spoken(words, system) for words in ending),
+        cautions=_own_cautions(bled),
         layout=layout,
-        cautions=bled.cautions,
     )
 
 
 def layout_of(facts: Mapping[str, Fact]) -> str:
     """Layout of the system as far as the sheet tells it: by the way the coolant runs through the core."""
     return "crossflow" if facts["core.arrangement"].value > 0.5 else "downflow, neck highest"
+
+
+def _own_cautions(bled: bleeding.Bleeding) -> tuple[str, ...]:
+    """What hurts in this layout and not in every one."""
+    return tuple(words for words in bled.cautions if any(words not in one.cautions for one in bleeding.layouts()))
 
 
 def _shared_ending() -> tuple[str, ...]:
@@ -109,22 +130,36 @@ def _quantities(facts: Mapping[str, Fact], T_hot: float, system: System) -> tupl
         f"Whole system {whole}; {DRAINS} let out about {volume(fresh.drained, system)} ({100 * drains:.0f} %, "
         f"{ASSUMED[1:-1]}: measure what comes out).",
         f"After a flush with water: {volume(fresh.concentrate, system)} of concentrate first, then about "
-        f"{volume(fresh.water, system)} of distilled or deionised water{mark(capacity)}: 50 %. Half and half premix "
+        f"{volume(fresh.water, system)} of distilled or deionized water{mark(capacity)}: 50 %. Half and half premix "
         "cannot reach it.",
         f"Without a flush, only if the record names the same family: {volume(kept.concentrate, system)} of "
         f"concentrate, {volume(kept.water, system)} of water{mark(capacity)}, with {strength} in it now.",
         f"Glycol: {_told('fill.glycol', facts, system)}; at 50 % of concentrate it freezes at "
         f"{degrees(frozen, system)}; from cold to hot it grows by {volume(grown, system)}{mark(capacity)}.",
-        f"Family: {FAMILY} {ASSUMED}; {coolant_families.IDENTIFY}.",
+        f"Flushed, as {met.reason.partition(':')[0]}. Family: {FAMILY} {ASSUMED}; {coolant_families.IDENTIFY}.",
         f"A new core may hold another volume: {_asked(facts)}.",
     )
-    drain = f"Drain by {DRAINS} into a clean pan; measure what comes."
-    flush = f"Flush with water until it runs clear: {met.reason.partition(':')[0]}."
+    drain = "Drain at the cock and the block into a clean pan."
+    flush = "Flush with water until it runs clear."
     fill = (
-        f"Fill and bleed: {volume(fresh.concentrate, system)} of concentrate, then about {volume(fresh.water, system)} "
-        f"of water{mark(capacity)}."
+        f"Fill and bleed: {shop_volume(fresh.concentrate, system)} of concentrate, then about "
+        f"{shop_volume(fresh.water, system)} of water{mark(capacity)}."
     )
     return drain, flush, fill, lines
+
+
+def _recipe(facts: Mapping[str, Fact], system: System) -> tuple[str, ...]:
+    """What comes out and what goes in, as it is measured out at the bench."""
+    capacity, glycol = facts["fill.capacity"], facts["fill.glycol"]
+    fresh = mix.refill(capacity.value, mix.DRAINED_BY[DRAINS], 0.0, WANTED)
+    whole, out = shop_volume(capacity.value, system), shop_volume(fresh.drained, system)
+    frozen = degrees(float(freeze_point(WANTED, glycol.value)), system)
+    return (
+        f"Out: about {out} of {whole}{mark(capacity)}; measure it.",
+        f"In, after a flush: {shop_volume(fresh.concentrate, system)} of concentrate, then about "
+        f"{shop_volume(fresh.water, system)} of distilled water: 50 %, freezes at {frozen}.",
+        f"Family {FAMILY} {ASSUMED}: go by the label, not by the color.",
+    )
 
 
 def _asked(facts: Mapping[str, Fact]) -> str:

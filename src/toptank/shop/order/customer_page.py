@@ -3,21 +3,24 @@
 from collections.abc import Sequence
 
 from toptank.catalogue.remedies.remedy import Remedy
+from toptank.catalogue.words.words import words
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
-from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, mark, money, sentence, time
+from toptank.shop.answers.summaries.summary import chances_in_ten
+from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, sentence
 from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
-from toptank.shop.order.record import Customer
+from toptank.shop.order.record import Customer, PartLine
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
 from toptank.studies.diagnose.diagnosis import Suspect
 from toptank.units.conversion import System
+from toptank.units.dialect import spoken
 
 IF_IT_CLIMBS = (
-    "If the needle climbs: air conditioning off, heater and its blower full on, slow down, lower gear.",
-    "If it reaches your limit, or steam or a smell of coolant comes: stop where it is safe, engine off, and wait. "
-    "Never open the cap hot: it scalds.",
-    "Coolant is poisonous and tastes sweet: keep children and pets from puddles, and tell us about every puddle.",
+    "If the needle climbs: A/C off, heater and its blower full on, slow down, lower gear.",
+    "If it reaches your limit, or you see steam or smell coolant: stop where it is safe, engine off, and wait. Never "
+    "open the cap hot: it scalds.",
+    "Coolant is poisonous and tastes sweet. Keep children and pets away from puddles, and tell us about every puddle.",
 )
 
 MISFIT = "The new part won't fit without changes, which are not in this price. We will tell you theirs first."
@@ -32,6 +35,7 @@ def customer_page(
     prices: Sequence[str],
     found: str,
     *,
+    cost: Sequence[PartLine],
     misfit: bool,
     driven: Sequence[str] = (),
 ) -> Customer:
@@ -42,53 +46,54 @@ def customer_page(
     chosen, plan, suspects, drive, system : as for the bench
     prices : what is to be said of the prices
     found : the cause that a mechanic confirmed, or nothing
+    cost : parts, work, tax and the sum, as on the bench's page
     misfit : core or fan does not go in without changes
     driven : what the check drive says, once it was driven
     """
     job, hardest = chosen.job, drive.hardest
     now = gauge_band(hardest.before.p10, hardest.before.p90, hardest.boils_before.p50, system)
     then = gauge_band(hardest.after.p10, hardest.after.p90, hardest.boils_after.p50, system)
-    off = (f"It counts on the air conditioning being off on that day's hard parts{_with_it(chosen, plan)}.",)
-    off = off if cuts_cooling(plan) else ()
-    think = f"We found: {found}." if found else _likeliest(suspects[0], system)
     done = tuple(_done(remedy, system) for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
     day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
+    off = (f"It counts on the A/C being off on that day's hard parts{_with_it(chosen, plan)}.",)
     sections = (
         *((("What you told us", told),) if told else ()),
-        ("What it is" if found else "What we think it is", (think,)),
-        ("What we will do", (*done, *_looked_at_first(chosen, found, system))),
         (
-            "What it costs",
-            (
-                f"{money(plan.cost, chosen.book.currency)} without tax, {time(plan.minutes)} of work. An estimate: we "
-                "ask you first if it will be more.",
-                *((MISFIT,) if misfit else ()),
-                *prices,
-            ),
+            "What we found" if found else "What we think it is",
+            (f"We found: {found}.",) if found else _likeliest(suspects[0], system),
         ),
+        ("What we will do", (" ".join(done), *_looked_at_first(chosen, found, system))),
+        ("What it costs", (_price(cost), *((MISFIT,) if misfit else ()), *prices)),
         (
-            "What you may expect",
+            "What it will do",
             (
-                f"On your worst day, {day}, as it is now, on the gauge: {now}; expected after the work: "
-                f"{then}. 8 chances in 10 that it falls in that range.",
-                f"Chance that every part of that day stays under {_limit(chosen, system)}"
-                f"{_at_stops(plan, job.limit, system)} and does not boil: {chance(plan.holds)}. "
-                "It rests on measurements and on estimates; the road test will show how well it holds, and we write "
-                "down what the gauge shows.",
-                *off,
+                f"On your hardest day ({day}) the gauge now reads {now}. After the work we expect {then}.",
+                f"Chance that the whole of that day stays under {_limit(chosen, system)}"
+                f"{_at_stops(plan, job.limit, system)} and nothing boils: {chances_in_ten(plan.holds)}. We test it on "
+                "the road and write down what the gauge shows.",
+                *(off if cuts_cooling(plan) else ()),
             ),
         ),
         *((("The road test", tuple(driven)),) if driven else ()),
-        ("On the road", IF_IT_CLIMBS),
+        ("What to watch", IF_IT_CLIMBS),
     )
     says = (
-        f"The gauge on the worst day: {day}. Striped: now, {now}. Dark: after the repair, "
-        f"{then}. The bar is the likely range, the line the most likely value. Dashes: "
-        f"{_limit_there(chosen, hardest, system)}. Double line: there the coolant boils."
+        f"The gauge on your hardest day. Striped: now. Dark: after the repair. The bar is the likely range (8 chances "
+        f"in 10), the line in it the most likely value. Dashes: {_limit_there(chosen, hardest, system)}. Double line: "
+        "there the coolant boils."
     )
+    sections = tuple((heading, tuple(spoken(words, system) for words in lines)) for heading, lines in sections)
     return Customer(sections=sections, picture=gauge_picture(hardest, hardest.limit, system), picture_says=says)
+
+
+def _price(cost: Sequence[PartLine]) -> str:
+    """The sum with what is in it, as the totals of the bench have them."""
+    *parts, whole = cost
+    inside = ", ".join(f"{one.part} {one.price}" for one in parts)
+    without = " without tax" if "without tax" in whole.size else ""
+    return f"{whole.price}{without}: {inside}. An estimate: we ask you first if it will be more."
 
 
 def _done(remedy: Remedy, system: System) -> str:
@@ -102,7 +107,7 @@ def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
     """The chance to hold with nothing given up; known of the recommended plan alone."""
     if chosen.asking_nothing is None or plan is not chosen.recommended:
         return ""
-    return f"; with it on the chance is {chance(chosen.asking_nothing.holds)}"
+    return f"; with it on: {chances_in_ten(chosen.asking_nothing.holds)}"
 
 
 def _looked_at_first(chosen: Chosen, found: str, system: System) -> tuple[str, ...]:
@@ -111,10 +116,7 @@ def _looked_at_first(chosen: Chosen, found: str, system: System) -> tuple[str, .
     costs = [branch.plan.cost for branch in chosen.decisive.branches if branch.plan is not None]
     ends = " to ".join(money(cost, chosen.book.currency) for cost in dict.fromkeys((min(costs), max(costs))))
     named = naming.check(chosen.decisive.check, system).name
-    return (
-        f"Before we buy parts we make a check ({named}). What it shows may change the work, and with "
-        f"it the price: {ends}. We ask you then.",
-    )
+    return (f"First we check: {named}. What it shows may change the work and the price: {ends}. We ask you then.",)
 
 
 def _limit_there(chosen: Chosen, there: Expected, system: System) -> str:
@@ -135,9 +137,10 @@ def _limit(chosen: Chosen, system: System) -> str:
     return f"your limit of {figure}" if chosen.job.limit_said else f"{figure} {ASSUMED}, as you named no limit,"
 
 
-def _likeliest(first: Suspect, system: System) -> str:
+def _likeliest(first: Suspect, system: System) -> tuple[str, ...]:
+    """The likeliest cause in words that need no trade."""
+    named = words(system).cause[first.cause]
     return (
-        f"Likeliest: {naming.cause(first.cause, system)}, {chance(first.probability)}. "
-        f"{naming.cause_sentence(first.cause, system)} That is a probability and not a "
-        "finding: it may be something else. The work is chosen with all possible causes in mind."
+        f"{named.customer or named.sentence} That is the most likely cause: {chances_in_ten(first.probability)}. It "
+        "is not proved yet, so we check before we buy parts.",
     )

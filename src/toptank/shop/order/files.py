@@ -32,14 +32,20 @@ def check_places(pdf_file: Path | None, html_file: Path | None, *, replace: bool
 
 
 def write_files(
-    order: Order, paper: Paper, *, pdf_file: Path | None = None, html_file: Path | None = None, replace: bool
+    order: Order,
+    paper: Paper,
+    *,
+    pdf_file: Path | None = None,
+    html_file: Path | None = None,
+    replace: bool,
+    appendix: bool = False,
 ) -> None:
-    """Write the order to the files that are named."""
+    """Write the order to the files that are named; with `appendix` what is behind its two pages."""
     check_places(pdf_file, html_file, replace=replace)
     contents: list[tuple[Path, bytes]] = []
     if pdf_file is not None:
-        contents.append((pdf_file, pdf(order, paper)))
+        contents.append((pdf_file, pdf(order, paper, appendix=appendix)))
     if html_file is not None:
-        contents.append((html_file, web_page(order, paper).encode("utf-8")))
+        contents.append((html_file, web_page(order, paper, appendix=appendix).encode("utf-8")))
     for file, content in contents:
         write_whole(file, content, replace=replace)

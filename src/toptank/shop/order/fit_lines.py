@@ -3,7 +3,7 @@
 Where a radiator on offer in the job would be that core, the paper is written for it: its sizes, its price, its misfits.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from toptank.catalogue.remedies.remedy import Remedy
@@ -16,12 +16,11 @@ from toptank.shop.job.job import Job
 from toptank.studies.choose.fit.candidate import REMEDY_MEASURES
 from toptank.studies.choose.fit.fit import Fit
 from toptank.studies.choose.fit.item import Item, Verdict
-from toptank.studies.choose.fit.measures import Offer, measure_of, offer_fields, tape
-from toptank.studies.choose.fit.words import FROM_MEMORY
+from toptank.studies.choose.fit.measures import Offer, measure_of, tape
+from toptank.studies.choose.fit.words import FROM_MEMORY, mend_words
 from toptank.units.conversion import System
-from toptank.units.dimension import CHOICE
 
-LINES = 3
+LINES = 2
 """Tight places, and measures, that are told. What rubs is told whole."""
 
 OTHERWISE_DEEP = 0.006
@@ -41,13 +40,15 @@ class FitTold:
 
     Parameters
     ----------
-    lines : what is to be known of it; none where the plan brings neither core nor fan
+    lines : the answer; none where the plan brings neither core nor fan
+    more : what it rests on: tight places, what else is on offer, whose figures they are
     to_do : what is to be done about it before the part is bought or while it is laid in
     misfit : that it does not go in as it is and where, in one sentence; empty where nothing is known to rub
     size, price : of the radiator on offer that the paper is written for; empty where there is none
     """
 
     lines: tuple[str, ...] = ()
+    more: tuple[str, ...] = ()
     to_do: tuple[str, ...] = ()
     misfit: str = ""
     size: str = ""
@@ -64,30 +65,38 @@ def fit_lines(job: Job, remedies: Sequence[Remedy], system: System) -> FitTold:
     offer, best = tried[0].offer, tried[0].fit
     if offer is None:
         what = "The core of this plan" if asking.group == "core" else "The fan of this plan"
-        lines = (*_lines(by_remedy, system), *_memory(remedies))
-        return FitTold(lines=lines, to_do=tuple(_to_do(by_remedy, system)), misfit=_misfit(by_remedy, what))
-    lines = [f"Written for the radiator on offer: {offer.name}.", *_lines(best, system)]
+        return FitTold(
+            lines=_answer(by_remedy),
+            more=(*_tight(by_remedy, system), *_memory(remedies)),
+            to_do=tuple(_to_do(by_remedy, system)),
+            misfit=_misfit(by_remedy, what),
+        )
     unlike = _unlike_the_forecast(best, by_remedy, system)
-    lines += [unlike] if unlike else []
-    forecast = naming.remedy(asking.id, system).name
-    ask = () if unlike else (f"Ask for its rows, tubes and fins to the inch: the forecast is for “{forecast}”.",)
-    lines += _memory([remedy for remedy in remedies if remedy is not asking])
-    lines += [
+    more = [f"Written for the radiator on offer: {offer.name}.", *_tight(best, system)]
+    forecast = naming.remedy(asking.id, system).name.removeprefix("install ").removeprefix("fit ")
+    ask = () if unlike else (f"Ask for its rows, tubes and fins: the forecast is for “{forecast}”.",)
+    more += _memory([remedy for remedy in remedies if remedy is not asking])
+    more += [
         f"Also on offer, {one.offer.name}: {IN_ONE_LINE[one.fit.verdict()].removeprefix('Fit: ')}"
         for one in tried[1:]
         if one.offer is not None
     ]
     return FitTold(
-        lines=tuple(lines),
+        lines=(*_answer(best), *((unlike,) if unlike else ())),
+        more=tuple(more),
         to_do=(*_to_do(best, system), *ask),
-        misfit=_misfit(best, f"The radiator on offer, {offer.name},"),
+        misfit=_misfit(best, "The radiator on offer"),
         size=_size(offer, system),
         price=offer.price,
     )
 
 
-def _lines(answer: Fit, system: System) -> Iterator[str]:
-    yield IN_ONE_LINE[answer.verdict()]
+def _answer(answer: Fit) -> tuple[str, ...]:
+    """The answer in a line; what rubs is told by the boxes of its step."""
+    return () if answer.of(Verdict.RUBS) else (IN_ONE_LINE[answer.verdict()],)
+
+
+def _tight(answer: Fit, system: System) -> Iterator[str]:
     tight = answer.of(Verdict.TIGHT)[:LINES]
     if tight:
         yield f"Tight: {'; '.join(f'{item.name}, {_by_how_much(item, system)}' for item in tight)}."
@@ -96,13 +105,14 @@ def _lines(answer: Fit, system: System) -> Iterator[str]:
 def _to_do(answer: Fit, system: System) -> Iterator[str]:
     """Each place that rubs with its mend, and what is to be measured."""
     for item in answer.of(Verdict.RUBS):
-        verdict, more = fit.words(item, system)
-        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {sentence(more)}." if more else ".")
+        verdict, _ = fit.words(item, system)
+        repair = sentence(mend_words(item, system)).partition(":")[0].rstrip(".")
+        yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {repair}." if repair else ".")
     # On paper the name of the field in the job file says nothing: what it means is enough.
     measures = [measure_of(path).means for path in answer.to_measure()]
     if measures:
         left = len(measures) - LINES
-        rest = f"; and {left} more, listed under fit" if left > 0 else ""
+        rest = f"; and {left} more, see Fit" if left > 0 else ""
         yield f"Measure first: {'; '.join(measures[:LINES])}{rest}."
 
 
@@ -117,7 +127,7 @@ def _misfit(answer: Fit, what: str) -> str:
     if not answer.goes_in():
         stuck = "; ".join(item.name for item in answer.wants_another_part())
         return f"{what} cannot be made to fit: {stuck}. Take another, or move what carries it."
-    return f"{what} won't fit without changes: {'; '.join(rubs)}. What it needs is in its step, not in the price."
+    return f"{what} won't fit without changes, which are not in the price."
 
 
 def _memory(remedies: Sequence[Remedy]) -> list[str]:
@@ -147,23 +157,10 @@ def _size(offer: Offer, system: System) -> str:
 
     across = [length(key) for key in ("overall_width", "overall_height")]
     words = [
-        f"core {length('core_depth')} deep" if "core_depth" in facts else "",
+        f"{length('core_depth')} deep" if "core_depth" in facts else "",
         f"{' × '.join(across)} over all" if all(across) else "",
-        *(_port(end, facts, system) for end in ("top", "bottom")),
-        f"neck {length('neck_depth')} deep" if "neck_depth" in facts else "",
     ]
-    printed = " (as printed)" if any(fact.how == Provenance.PLATE for fact in facts.values()) else ""
-    return f"{offer.name}: {', '.join(filter(None, words))}{printed}" if any(words) else offer.name
-
-
-def _port(end: str, facts: Mapping[str, Fact], system: System) -> str:
-    bore, side = facts.get(f"{end}_port_diameter"), facts.get(f"{end}_port_side")
-    if bore is None:
-        return ""
-    declaration = offer_fields()[f"{end}_port_side"]
-    where = "" if side is None or declaration.dimension != CHOICE else f" {declaration.choices[round(side.value)]}"
-    mark = _assumed(bore) or ("" if side is None else _assumed(side))
-    return f"{end} port {tape(bore.value, system)}{where}{mark}"
+    return f"{offer.name}: {', '.join(filter(None, words))}" if any(words) else offer.name
 
 
 def _assumed(fact: Fact) -> str:

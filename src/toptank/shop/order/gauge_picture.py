@@ -9,8 +9,8 @@ from toptank.shop.order.check_drive import Ends, Expected
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.dimension import TEMPERATURE
 
-FONT = "Libertinus Serif"
-"""A face that typst carries itself; a browser without it takes its own."""
+FONT = "Barlow"
+"""The face of the paper and of the app; a browser without it takes its own."""
 
 WIDTH, HEIGHT = 640.0, 244.0
 LEFT, RIGHT = 112.0, 612.0
@@ -60,7 +60,7 @@ def gauge_picture(hardest: Expected, limit: float, system: System) -> str:
     return "\n".join(
         (
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
-            f'font-family="{FONT}, serif" font-size="16" fill="#000">',
+            f'font-family="{FONT}, sans-serif" font-size="16" fill="#000">',
             "<defs><pattern id='hatch' width='7' height='7' patternUnits='userSpaceOnUse' "
             "patternTransform='rotate(45)'><rect width='7' height='7' fill='#fff'/>"
             "<rect width='2' height='7' fill='#000'/></pattern></defs>",

@@ -43,8 +43,8 @@ SIZED_BY: Mapping[str, tuple[tuple[str, str], ...]] = {
 
 SAID: Mapping[str, str] = {
     "two_electric_fans": "2 of 14 in (356 mm), shroud to the face",
-    "concentrate": "quantity below",
-    "distilled_water": "quantity below",
+    "concentrate": "see Coolant",
+    "distilled_water": "see Coolant",
     "fin_cleaner": "one can; for the metal of this core",
     "foam_and_rubber_seal": "by the gaps round the core",
     "shroud_flaps": "by the flat of the shroud",
@@ -80,7 +80,9 @@ def part_lines(
     return tuple(
         PartLine(
             part=_counted(number, naming.part(part, system)),
-            size=_as_offered(fit) if part in cores else size_of(part, facts, system),
+            size=_as_offered(fit, money(book.parts[part], book.currency))
+            if part in cores
+            else size_of(part, facts, system),
             price=money(number * book.parts[part], book.currency),
         )
         for part, number in counted.items()
@@ -91,19 +93,26 @@ def _counted(number: int, part: str) -> str:
     return part if number == 1 else f"{number} × {part}"
 
 
-def _as_offered(fit: FitTold) -> str:
-    return f"{fit.size}; offered at {fit.price}, the sum takes the price book's" if fit.price else fit.size
+def _as_offered(fit: FitTold, price: str) -> str:
+    """What is on offer; its price only where it is another than the book's, which is in the sum."""
+    return f"{fit.size}; offered at {fit.price}" if fit.price not in ("", price) else fit.size
 
 
-def totals(plan: WorstDayForecast, book: PriceBook) -> tuple[PartLine, ...]:
-    """What parts, work and both cost."""
+def totals(plan: WorstDayForecast, book: PriceBook, tax: float | None = None) -> tuple[PartLine, ...]:
+    """What parts, work and both cost; with `tax` [1], that and the sum that is paid."""
     labour = book.labour * plan.minutes / 60.0
-    return (
+    lines = (
         PartLine(part="parts", size="", price=money(plan.cost - labour, book.currency)),
         PartLine(
             part="work",
             size=f"{time(plan.minutes)} at {money(book.labour, book.currency)} an hour",
             price=money(labour, book.currency),
         ),
-        PartLine(part="together", size="estimate, without tax", price=money(plan.cost, book.currency)),
+    )
+    if tax is None:
+        return (*lines, PartLine(part="together", size="estimate, without tax", price=money(plan.cost, book.currency)))
+    return (
+        *lines,
+        PartLine(part="tax", size=f"{100.0 * tax:g} %", price=money(plan.cost * tax, book.currency)),
+        PartLine(part="together", size="estimate", price=money(plan.cost * (1.0 + tax), book.currency)),
     )

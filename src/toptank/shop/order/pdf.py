@@ -1,4 +1,4 @@
-"""The order as PDF, set by typst with the faces that it carries itself; any warning is a failure.
+"""The order as PDF, set by typst with the faces that lie beside it; any warning is a failure.
 
 The same record gives the same bytes: no date, no name of a machine, no face of a machine.
 """
@@ -20,12 +20,12 @@ if TYPE_CHECKING:
 Paper = Literal["letter", "a4"]
 _PAPERS = {"letter": "us-letter", "a4": "a4"}
 
-SIZES = ("10", "9.5", "9", "8.75", "8.5", "8.25", "8")
-"""Sizes of the bench's page, tried from the largest until it fits [pt]; smaller ones are not read at arm's length."""
+SIZES = ("11.5", "11", "10.75", "10.5", "10.25", "10")
+"""Sizes of the bench's page, tried from the largest until it fits on one page [pt]; smaller ones are not read at arm's
+length: a plan of so much work goes on on the back."""
 
-
-PAGES = (2, 3)
-"""Pages wanted, the customer's included: an order that does not fit on two gives the bench the back of its sheet."""
+MOST_BENCHES = 2
+"""Front and back of a sheet: a long story runs on, uncut, in large letters."""
 
 _CARRIED = 0x052F
 """Last sign of Latin, Greek and Cyrillic, which the faces carry."""
@@ -36,48 +36,51 @@ _UNITS = re.compile(r"(?<=\d) (?=%|°|qt\b|L\b|mph\b|km/h|min\b|in\b|psi\b|kPa\b
 _PUNCTUATION = range(0x2000, 0x2600)
 
 
-def pdf(order: Order, paper: Paper) -> bytes:
-    """Set the order.
+def pdf(order: Order, paper: Paper, *, appendix: bool = False) -> bytes:
+    """Set the order: a page for the bench, a page for the customer; with `appendix` what is behind them.
 
     Raises
     ------
     Refusal : if typst cannot set it, or says anything while it does
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
-    fewest = _set(written, _PAPERS[paper], SIZES[-1])[1]
-    wanted = next((pages for pages in PAGES if fewest <= pages), fewest)
+    content, benches = b"", 0
     for size in SIZES:
-        content, pages = _set(written, _PAPERS[paper], size)
-        if pages <= wanted or wanted > PAGES[-1]:  # a long story runs on, uncut, in large letters
+        content, benches = _set(written, _PAPERS[paper], size, appendix=appendix)
+        if benches == 1:
             return content
-    raise _not_set("its length changes with every try")
+    return content if benches <= MOST_BENCHES else _set(written, _PAPERS[paper], SIZES[0], appendix=appendix)[0]
 
 
-def _set(order: str, paper: str, size: str) -> tuple[bytes, int]:
-    """Bytes of the document at one size, and its pages."""
+def _set(order: str, paper: str, size: str, *, appendix: bool) -> tuple[bytes, int]:
+    """Bytes of the document at one size, and the pages of its bench."""
     alone = _carried(order)
-    with resources.as_file(resources.files("toptank.shop.order").joinpath("order.typ")) as template:
+    folder = resources.files("toptank.shop.order")
+    with (
+        resources.as_file(folder.joinpath("order.typ")) as template,
+        resources.as_file(folder.joinpath("faces")) as faces,
+    ):
         compiler = typst.Compiler(
             template,
-            font_paths=typst.Fonts(include_system_fonts=not alone),
+            font_paths=typst.Fonts(include_system_fonts=not alone, font_paths=[faces]),
             ignore_system_fonts=alone,
-            sys_inputs={"order": order, "paper": paper, "size": size},
+            sys_inputs={"order": order, "paper": paper, "size": size, "appendix": "yes" if appendix else ""},
         )
         try:
             content, warnings = compiler.compile_with_warnings(format="pdf")
-            pages = _pages_of(compiler)
+            benches = _customer_on(compiler) - 1
         except typst.TypstError as error:
             raise _not_set(error.message) from error
     if warnings:
         raise _not_set(warnings[0].message)
     if not isinstance(content, bytes):
         raise _not_set("no document came of it")
-    return content, pages
+    return content, benches
 
 
-def _pages_of(compiler: "Compiler") -> int:
-    """Number of pages, which the template writes down at its end."""
-    return int(json.loads(compiler.query("<pages>", field="value", one=True)))
+def _customer_on(compiler: "Compiler") -> int:
+    """Page on which the customer's begins, which the template writes down."""
+    return int(json.loads(compiler.query("<customer>", field="value", one=True)))
 
 
 def _carried(text: str) -> bool:

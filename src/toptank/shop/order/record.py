@@ -1,4 +1,4 @@
-"""What goes on the paper, as plain records: finished words in the units that were asked for, nothing to reckon with.
+"""What goes on the paper, as plain records: finished words in the units that were asked for, nothing left to work out.
 
 PDF and HTML are made from the same record, so that they cannot say different things. Every text is plain: what people
 typed is escaped where it is set, never here.
@@ -8,8 +8,16 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HeadLine:
+    """An entry of the head: what it is, and what was said; empty is a line to write on."""
+
+    label: str
+    said: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CauseLine:
-    """One cause that is possible: its chance, what mends it by itself, what speaks for it and against it."""
+    """One cause that is possible: its chance, what repairs it by itself, what points to it and away from it."""
 
     cause: str
     chance: str
@@ -30,7 +38,8 @@ class PartLine:
 class Step:
     """One step: words, time, and beneath it what is told of it, boxes of its own, and notes.
 
-    `told` is what it may come to or what is to be known: nothing that is done, so that it has no box.
+    `told` is what it may come to: nothing that is done, so that it has no box. `notes` are for whoever wants to know
+    more: they stand under the step in the app and in the appendix, not on the bench's page.
     """
 
     words: str
@@ -42,7 +51,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingLine:
-    """A duty of the check drive: what it is, the gauge to expect after the work, and what was or would be without."""
+    """A condition of the road test: what it is, the gauge to expect after the work, and as it is without."""
 
     duty: str
     day: str
@@ -61,31 +70,34 @@ class Customer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """The work order.
+    """The work order: a page for the bench, a page for the customer, and what is behind them for whoever asks.
 
     Parameters
     ----------
     title, complaint : as told; `complaint` is empty where nothing was said
     invented : what both pages say where the vehicle is an example, otherwise empty
+    shop : lines of the head of the paper; none where the shop has not named itself
+    head : customer, phone, registration ...: what is empty is written by hand
     found : the cause that a mechanic confirmed in the job, otherwise empty
-    causes, cause_note : what it may be and how sure that is
+    cause, why : the likeliest cause with its chance; what points to it and what comes next, in a line
     correction : the plan, and how well it holds
-    parts, totals : what is bought; what parts, work and both cost
-    coolant : quantities
+    parts, totals : what is bought; what parts, work, tax and all of it cost
+    coolant : what comes out and what goes in
     steps, time_note : in order; what the star beside a time means
-    readings, stop : what the gauge shall show on the check drive, and when to stop
-    cautions : what can hurt
-    assumptions : what was not measured and matters
-    remarks : what is to be looked at again
+    readings, stop : what the gauge shall show on the road test, and when to stop
+    cautions : what can hurt in this job
+    causes, appendix : printed only where it is asked for: headings with their lines
     customer : the second page
     """
 
     title: str
     complaint: str
     invented: str
+    shop: tuple[str, ...]
+    head: tuple[HeadLine, ...]
     found: str
-    causes: tuple[CauseLine, ...]
-    cause_note: str
+    cause: str
+    why: str
     correction: tuple[str, ...]
     parts: tuple[PartLine, ...]
     totals: tuple[PartLine, ...]
@@ -95,6 +107,6 @@ class Order:
     readings: tuple[ReadingLine, ...]
     stop: tuple[str, ...]
     cautions: tuple[str, ...]
-    assumptions: tuple[str, ...]
-    remarks: tuple[str, ...]
+    causes: tuple[CauseLine, ...]
+    appendix: tuple[tuple[str, tuple[str, ...]], ...]
     customer: Customer

@@ -8,35 +8,34 @@ from collections.abc import Mapping, Sequence
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
 from toptank.shop.answers import naming
-from toptank.shop.answers.wording import ASSUMED, chance, sentence, time, told
+from toptank.shop.answers.wording import chance, quantity, sentence, time
 from toptank.shop.order.coolant_work import CoolantWork, layout_words
 from toptank.shop.order.fit_lines import FitTold, asks_for_fit
 from toptank.shop.order.record import Step
-from toptank.studies.choose.decision import Decisive
+from toptank.studies.choose.decision import Branch, Decisive
 from toptank.studies.diagnose.next_check import Suggestion
 from toptank.units.conversion import System
 
 COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.0
 """Times outside the price [min]; common practice, no source."""
 
-OUTSIDE_THE_PRICE = "about {} *"
+OUTSIDE_THE_PRICE = "{}*"
 FOOTNOTE = "* common practice, no source; not in the price"
 
 NO_PRESSURE = 3447.4
 """Gauge pressure of a cap below which a system is open [Pa]: half a psi."""
 
-COMPARED = {"core": "ports, depth, saddles, holes"}
-"""What is compared with the new part."""
+COMPARED = "Take out the old radiator; compare ports, depth, holes."
+"""What is compared with a new core; that any other part is held beside the old one goes without saying."""
+
+THIS_PLAN = "this plan"
 
 SURELY = 0.999
-ANYTHING_ELSE = "Anything else: stop; write it into the job and choose anew."
+ANYTHING_ELSE = "Anything else: stop, write it into the job, ask again."
 """What is done where a check shows what was too unlikely to be planned for."""
 
 NO_PLAN = "no plan on the list holds: ask less of it"
 """What is done where a check leaves no plan that holds."""
-
-_TAKEN_OUT = ("core", "pump", "thermostat", "hose", "fan", "fan drive", "belt", "pulley")
-"""Groups of remedies for which an old part comes out."""
 
 
 def steps(
@@ -51,10 +50,10 @@ def steps(
     opened = work.drained or work.topped_up
     found: list[Step] = []
     if check is not None:
-        found.append(_looked_at_first(check, system))
-    found.append(Step(words="Cool down: until a hand can rest on the core. Key out.", time=_about(COOLING)))
+        found.append(_looked_at_first(check, remedies, system))
+    found.append(Step(words="Cool down, key out.", time=_about(COOLING)))
     if opened:
-        found.append(Step(words=work.drain, time="with filling"))
+        found.append(Step(words=work.drain))
     if work.flush:
         found.append(Step(words=work.flush, time=_about(FLUSHING)))
     asking = asks_for_fit(remedies)
@@ -66,7 +65,7 @@ def steps(
     fluid = fluid_check(remedies, facts)
     if fluid:
         found.append(Step(words=fluid, time=_about(FLUID_CHECK)))
-    drive = "Road test: fill in the table. Pull over as it says there."
+    drive = "Road test: fill in the table below."
     found.append(Step(words=drive, time=_about(DRIVING)))
     found += [Step(words=words) for words in work.afterwards]
     return tuple(found)
@@ -74,32 +73,39 @@ def steps(
 
 def _leak_test(facts: Mapping[str, Fact], system: System) -> str:
     """Pump no higher than the cap holds; a system without pressure is only looked at."""
-    pressure = told("cap.pressure", facts, declaration_of("cap.pressure"), system)
-    looked_at = "look at joints, core, heater, floor. Cap on."
+    pressure = quantity(facts["cap.pressure"].value, declaration_of("cap.pressure"), system)
+    looked_at = "look at joints, core, heater, floor."
     if facts["cap.pressure"].value < NO_PRESSURE:
         held = f"nothing is pumped, as the cap holds no pressure ({pressure})"
         return f"Leak test: {held}. Full and cold, wait 10 minutes; {looked_at}"
     if facts["cap.pressure"].how == Provenance.ASSUMED:
         first = f"read the stamp of the cap first, {pressure} is only what such a vehicle has; pump to the stamp"
         return f"Leak test, cold: {first}, no higher; hold it 10 minutes; {looked_at}"
-    return f"Leak test, cold: pump to the cap's {pressure}, no higher; hold it 10 minutes; {looked_at}"
+    return f"Leak test, cold: pump to the cap's {pressure}, no higher, for 10 minutes; {looked_at}"
 
 
-def _looked_at_first(check: Suggestion | Decisive, system: System) -> Step:
+def _leads_to(branch: Branch, remedies: Sequence[Remedy], system: System) -> str:
+    if branch.plan is None:
+        return NO_PLAN
+    same = {one.id for one in remedies} == set(branch.plan.ids)
+    return THIS_PLAN if same else naming.plan(branch.plan.ids, system)
+
+
+def _looked_at_first(check: Suggestion | Decisive, remedies: Sequence[Remedy], system: System) -> Step:
     """The check before parts are bought; where the plan depends on it, each plan that it leads to."""
-    named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
-    notes = (named.how, f"Warning: {hazard}") if hazard else (named.how,)
+    named = naming.check(check.check, system)
+    notes = (named.how,)
     if isinstance(check, Decisive):
         branches = tuple(
             f"{sentence(naming.branch(check, branch, system))} ({chance(branch.chance)}): "
-            f"{NO_PLAN if branch.plan is None else naming.plan(branch.plan.ids, system)}."
+            f"{_leads_to(branch, remedies, system)}."
             for branch in check.branches
         )
         if sum(branch.chance for branch in check.branches) < SURELY:
             branches += (ANYTHING_ELSE,)
-        words = f"Before parts are bought: {named.name}. The plan depends on it:"
+        words = f"Before buying parts: {named.name}. It decides:"
         return Step(words=words, time=_about(check.minutes), told=branches, notes=notes)
-    words = f"Before parts are bought: {named.name}. No check is likely to change this plan; this one tells most."
+    words = f"Before buying parts: {named.name}. No check is likely to change this plan; this one tells most."
     return Step(words=words, time=_about(check.minutes), notes=notes)
 
 
@@ -110,27 +116,25 @@ def fluid_check(remedies: Sequence[Remedy], facts: Mapping[str, Fact]) -> str:
     in_the_tank = declaration_of("transmission_cooler.place").choices[round(place.value)] == "in the tank"
     if facts["drivetrain.kind"].value < 0.5 and facts["drivetrain.kind"].how != Provenance.ASSUMED:
         return ""
-    check = (
-        "transmission fluid, warm and idling as the manual says; top up with the right kind; pink and milky means "
-        "coolant in it: stop"
-    )
+    check = "transmission fluid; milky means coolant in it"
     if "transmission cooler" in groups or ("core" in groups and in_the_tank and place.how != Provenance.ASSUMED):
         return f"Cooler lines were opened: check the {check}."
-    return f"If cooler lines were opened {ASSUMED}: check the {check}." if "core" in groups else ""
+    return f"If cooler lines were opened: check the {check}." if "core" in groups else ""
 
 
 def _work(remedy: Remedy, fit: FitTold | None, system: System) -> Step:
     boxes: list[str] = []
-    if remedy.group in _TAKEN_OUT:
-        boxes.append(f"Take out the old part; compare {COMPARED.get(remedy.group, 'it with the new one')}.")
+    if remedy.group == "core":
+        boxes.append(COMPARED)
     unchecked = "Fit not checked on paper: measure depth, saddles, ports, fan before it is bought."
-    told = () if fit is None else fit.lines
-    boxes += fit.to_do if fit is not None and told else ((unchecked,) if remedy.group == "core" else ())
+    told, more, to_do = ((), (), ()) if fit is None else (fit.lines, fit.more, fit.to_do)
+    asked = bool(told or to_do)
+    boxes += to_do if asked else ((unchecked,) if remedy.group == "core" else ())
     # Where the fit was asked, its answer says more than the limits, which speak of any vehicle.
     named = naming.remedy(remedy.id, system)
-    note = named.note if remedy.group == "core" and told else f"{named.note} {named.limits}"
+    note = named.note if remedy.group == "core" and asked else f"{named.note} {named.limits}"
     words, minutes = f"{sentence(named.name)}.", time(remedy.minutes)
-    return Step(words=words, time=minutes, told=told, boxes=tuple(boxes), notes=(note,))
+    return Step(words=words, time=minutes, told=told, boxes=tuple(boxes), notes=(*more, note.strip()))
 
 
 def _about(minutes: float) -> str:

@@ -5,12 +5,10 @@ from html import escape
 from importlib import resources
 
 from toptank.shop.order.pdf import Paper
-from toptank.shop.order.record import Order, PartLine, Step
-
-BLANKS = ("order no.", "date", "mechanic", "odometer")
+from toptank.shop.order.record import HeadLine, Order, PartLine, Step
 
 
-def web_page(order: Order, paper: Paper) -> str:
+def web_page(order: Order, paper: Paper, *, appendix: bool = False) -> str:
     """Write the order; what people typed is escaped here."""
     style = resources.files("toptank.shop.order").joinpath("order.css").read_text(encoding="utf-8")
     size = {"letter": "letter", "a4": "A4"}[paper]
@@ -19,21 +17,16 @@ def web_page(order: Order, paper: Paper) -> str:
             '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">',
             '<meta name="viewport" content="width=device-width, initial-scale=1">',
             f"<title>{escape(order.title)}</title>",
-            f"<style>\n{style}@page {{ size: {size}; margin: 12mm; }}\n</style>\n</head>\n<body>",
+            f"<style>\n{style}@page {{ size: {size}; margin: 11mm; }}\n</style>\n</head>\n<body>",
             _bench(order),
             _customer(order),
+            *((_appendix(order),) if appendix else ()),
             "</body>\n</html>\n",
         )
     )
 
 
 def _bench(order: Order) -> str:
-    confirmed = f"<p><b>Confirmed in the job:</b> {escape(order.found)}. Before that it looked so:</p>"
-    causes = (
-        f"<li><b>{escape(one.cause)}, {escape(one.chance)}</b>: repair if so: {escape(one.repair)}. "
-        f"<i>{escape(one.speaks)}</i></li>"
-        for one in order.causes
-    )
     first, *rest = order.correction
     readings = (
         f"<tr><td><b>{escape(one.duty)}</b>: {escape(one.day)}</td><td>{escape(one.before)}</td>"
@@ -43,26 +36,48 @@ def _bench(order: Order) -> str:
     return "\n".join(
         (
             '<section class="bench">',
-            _title("Work order: bench", order),
-            '<p class="blanks">' + "".join(_blank(word) for word in BLANKS) + "</p>",
-            f"<h2>Complaint</h2><blockquote>“{escape(order.complaint)}”</blockquote>" if order.complaint else "",
-            f"<h2>Cause</h2>{confirmed if order.found else ''}<ul>{''.join(causes)}</ul>",
-            f"<p>{escape(order.cause_note)}</p>",
+            _title("Work order", order),
+            f'<p class="blanks">{"".join(_said_or_blank(one) for one in order.head)}</p>',
+            '<div class="columns">',
+            f"<h2>Complaint</h2><p>“{escape(order.complaint)}”</p>" if order.complaint else "",
+            f"<h2>Cause</h2><p>{_cause(order)}</p>",
             f"<h2>Correction</h2><p><b>{escape(first)}</b> {escape(' '.join(rest))}</p>",
-            "<h2>Parts, sizes, prices</h2><table>",
+            "<h2>Parts</h2><table>",
             *(_part(one, "td") for one in order.parts),
             *(_part(one, "th") for one in order.totals),
             "</table>",
-            _list("Coolant and water", order.coolant),
-            _list("Cautions", order.cautions),
-            _list("Assumptions that matter", (*order.assumptions, *order.remarks)),
+            _list("Coolant", order.coolant),
+            _list("Careful", order.cautions),
             "<h2>Steps</h2><ol>",
             *(_step(one) for one in order.steps),
-            f"</ol><p><i>{escape(order.time_note)}</i></p>",
-            "<h2>Road test: what the gauge should show</h2>",
-            "<table><tr><th>duty</th><th>without work</th><th>after it</th><th>seen</th></tr>",
+            f"</ol><p>{escape(order.time_note)}</p></div>",
+            '<div class="road-test"><h2>Road test</h2>',
+            "<table><tr><th>Condition</th><th>gauge now</th><th>after the work</th><th>seen</th></tr>",
             *readings,
-            f"</table>{_bullets(order.stop)}\n</section>",
+            f"</table>{_bullets(order.stop)}</div>\n</section>",
+        )
+    )
+
+
+def _cause(order: Order) -> str:
+    if order.found:
+        return f"Found in the job: <b>{escape(order.cause)}</b>."
+    return f"Most likely: <b>{escape(order.cause)}</b>. {escape(order.why)}"
+
+
+def _appendix(order: Order) -> str:
+    causes = (
+        f"<li><b>{escape(one.cause)}, {escape(one.chance)}</b>: Repair if so: {escape(one.repair)}. "
+        f"{escape(one.speaks)}</li>"
+        for one in order.causes
+    )
+    return "\n".join(
+        (
+            '<section class="appendix">',
+            _title("Appendix to the work order", order),
+            f"<h2>What it may be</h2><ul>{''.join(causes)}</ul>",
+            *(_list(escape(heading), lines) for heading, lines in order.appendix),
+            "</section>",
         )
     )
 
@@ -76,7 +91,7 @@ def _customer(order: Order) -> str:
     return "\n".join(
         (
             '<section class="customer">',
-            _title("For you, the customer", order),
+            _title("For you", order),
             *sections,
             f"<figure>{page.picture}<figcaption>{escape(page.picture_says)}</figcaption></figure>",
             f'<p class="blanks">{_blank("agreed:")}{_blank("date:")}</p>\n</section>',
@@ -86,12 +101,20 @@ def _customer(order: Order) -> str:
 
 def _title(kind: str, order: Order) -> str:
     invented = f'<p class="invented">{escape(order.invented)}</p>' if order.invented else ""
-    return f"<h1>{kind}</h1>{invented}<p>{escape(order.title)}</p>"
+    shop = (
+        f'<p class="shop"><b>{escape(order.shop[0])}</b> {escape(" ".join(order.shop[1:]))}</p>' if order.shop else ""
+    )
+    return f"{shop}<h1>{kind}</h1>{invented}<p><b>{escape(order.title)}</b></p>"
+
+
+def _said_or_blank(one: HeadLine) -> str:
+    said = f"<b>{escape(one.said)}</b>"
+    return f'<span class="blank">{escape(one.label)} {said}</span>' if one.said else _blank(one.label)
 
 
 def _blank(word: str) -> str:
     """A word with a line to write on; the two never part."""
-    return f'<span class="blank">{word} <span>&nbsp;</span></span>'
+    return f'<span class="blank">{word} <span class="line">&nbsp;</span></span>'
 
 
 def _part(one: PartLine, cell: str) -> str:
@@ -104,9 +127,8 @@ def _part(one: PartLine, cell: str) -> str:
 def _step(one: Step) -> str:
     boxes = "".join(f"<li>{_ticked(words)}</li>" for words in one.boxes)
     told = "".join(f"<li>{escape(words)}</li>" for words in one.told)
-    notes = "".join(f'<p class="note">{escape(words)}</p>' for words in one.notes)
-    time = f" <i>({escape(one.time)})</i>" if one.time else ""
-    return f"<li>{_ticked(one.words, time)}{_listed(told)}{_listed(boxes, 'boxes')}{notes}</li>"
+    time = f" ({escape(one.time)})" if one.time else ""
+    return f"<li>{_ticked(one.words, time)}{_listed(told)}{_listed(boxes, 'boxes')}</li>"
 
 
 def _listed(lines: str, kind: str = "told") -> str:
@@ -114,7 +136,7 @@ def _listed(lines: str, kind: str = "told") -> str:
 
 
 def _ticked(words: str, more: str = "") -> str:
-    return f'<label><input type="checkbox">{escape(words)}{more}</label>'
+    return f'<label><input type="checkbox"><span>{escape(words)}{more}</span></label>'
 
 
 def _list(heading: str, lines: Iterable[str]) -> str:

@@ -12,7 +12,7 @@ from toptank.shop.ask import choose, diagnose
 from toptank.shop.order.check_drive import expected
 from toptank.shop.order.contents import contents
 from toptank.shop.order.fit_lines import FitTold, fit_lines
-from toptank.shop.record import plan_taken
+from toptank.shop.record import plan_taken, shop_settings
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.log_answers import Verified
     from toptank.shop.job.job import Job
     from toptank.shop.order.record import Order
+    from toptank.shop.record.shop_settings import Shop
     from toptank.units.conversion import System
 
 
@@ -37,6 +38,7 @@ def order(
     chosen: Chosen | None = None,
     fit: Sequence[str] | None = None,
     verified: Verified | None = None,
+    shop: Shop | None = None,
 ) -> Order:
     """Write the work order of a job.
 
@@ -49,6 +51,7 @@ def order(
     diagnosed, chosen : answers that are there already, so that they need not be found twice
     fit : answers whether the core of the plan goes in, one sentence each; asked of the job where None is given
     verified : the check drive, once it was driven
+    shop : head of the paper; what the shop has set where None is given
 
     Raises
     ------
@@ -61,4 +64,13 @@ def order(
     system = system or job.system
     told = fit_lines(job, taken.remedies, system) if fit is None else FitTold(lines=tuple(fit))
     driven = () if verified is None else customer_lines(verified, system)
-    return contents(diagnosed, chosen, taken, expected(chosen, taken), system, fit=told, driven=driven)
+    return contents(
+        diagnosed,
+        chosen,
+        taken,
+        expected(chosen, taken),
+        system,
+        fit=told,
+        shop=shop_settings.read() if shop is None else shop,
+        driven=driven,
+    )

@@ -19,7 +19,15 @@ from toptank.shop.job.former_format import upgraded
 from toptank.shop.job.job_file import job_of
 from toptank.shop.job.starting_file import bare_sheet, demo_text, new_sheet
 from toptank.shop.record.plan_note import taken
-from toptank.shop.record.store import attachments, backup, document, generations, notes_and_answers, restoring
+from toptank.shop.record.store import (
+    attachments,
+    backup,
+    carried_whole,
+    document,
+    generations,
+    notes_and_answers,
+    restoring,
+)
 from toptank.shop.record.store import jobs_and_revisions as kept
 from toptank.shop.record.store.export import CarriedAway, read_back, read_carried, written_out
 from toptank.shop.record.store.kinds import About
@@ -72,6 +80,18 @@ def import_job(path: Path, *, author: str = "") -> Revision:
     carried = read_carried(path)
     whence = f"imported; it was job {carried.job}, revision {carried.revision}" if carried.job else "imported"
     return _add(carried.text, author=author, note=whence, notes=carried.notes)
+
+
+def import_whole(path: Path, *, author: str = "") -> tuple[tuple[int, int], ...]:
+    """Add every job of a file that `export_whole` or `back_up` wrote as a new one, with all that is kept of it.
+
+    Returns
+    -------
+    for each job its number there and its number here
+    """
+    check_signature(author, "")
+    with opened() as store:
+        return carried_whole.bring_in(store, path, author=author, at=now())
 
 
 def _add(text: str, *, author: str, note: str, notes: Sequence[Note] = ()) -> Revision:
@@ -223,7 +243,7 @@ def stored_job(number: int, *, revision: int | None = None) -> Job:
 
 def job_of_record(read: JobRecord) -> Job:
     """Return the revision of a record that was read as the other verbs take it, with the plan that was taken."""
-    return dataclasses.replace(job_of_revision(read.shown), plan_taken=taken(read))
+    return dataclasses.replace(job_of_revision(read.shown), number=read.shown.job, plan_taken=taken(read))
 
 
 def job_of_revision(shown: Revision) -> Job:
@@ -255,6 +275,12 @@ def export_to(number: int, path: Path, *, revision: int | None = None, replace: 
     text = written_out(found.shown, found.notes)
     write_whole(path, text.encode("utf-8"), replace=replace)
     return text, len(found.attachments)
+
+
+def export_whole(number: int, path: Path, *, replace: bool = False) -> int:
+    """Write a job with every revision, note, answer, photo and log into one file; return the number of the last two."""
+    with opened_to_read() as store:
+        return carried_whole.carry_out(store, number, path, at=now(), replace=replace)
 
 
 def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:

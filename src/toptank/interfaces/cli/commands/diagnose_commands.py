@@ -8,21 +8,29 @@ import typer
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.options import (
     FullOption,
-    JobArgument,
     JsonOption,
     SeedOption,
     Units,
     UnitsOption,
     print_json,
+    print_json_line,
     working,
 )
 from toptank.shop import door
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.shop.door import Diagnosed, Job
 
 WORK = "trying each fault on this vehicle"
 
+JobsArgument = Annotated[
+    list[str],
+    typer.Argument(
+        metavar="JOB...", help="number of a stored job, a job file (TOML), or demo; several print a line of JSON each"
+    ),
+]
+JsonLinesOption = Annotated[bool, typer.Option("--jsonl", help="print a line of JSON for each job")]
 LearnOption = Annotated[Path | None, typer.Option("--learn-from", help="folder of closed jobs to learn from")]
 
 
@@ -39,21 +47,43 @@ def show_diagnosis_of(
 
 
 def diagnose(
-    job: JobArgument,
+    jobs: JobsArgument,
     units: UnitsOption = None,
     as_json: JsonOption = False,
+    as_jsonl: JsonLinesOption = False,
     full: FullOption = False,
     seed: SeedOption = None,
     learn_from: LearnOption = None,
 ) -> None:
     """List the likely faults, most likely first, and say which check to do next."""
-    opened = door.service.open_job(job)
+    if as_jsonl or len(jobs) > 1:
+        _diagnose_each(jobs, units, seed, learn_from)
+        return
+    opened = door.service.open_job(jobs[0])
     if as_json:
         with working(WORK):
             answer = door.diagnose_verbs.diagnose(opened, seed=seed, learn_from=learn_from)
         print_json(door.diagnosis_answer(answer), units.value if units else opened.system)
     else:
         show_diagnosis_of(opened, units, seed, learn_from=learn_from, full=full)
+
+
+def _diagnose_each(jobs: list[str], units: Units | None, seed: int | None, learn_from: Path | None) -> None:
+    """Print a line of JSON for each job, all by one model; of one that cannot be used what is wrong with it."""
+    bad = 0
+    for name in jobs:
+        try:
+            opened = door.service.open_job(name)
+            answer = door.diagnose_verbs.diagnose(opened, seed=seed, learn_from=learn_from)
+        except Refusal as refusal:
+            bad += 1
+            told = {"field": refusal.field, "value": refusal.value, "limit": refusal.limit, "fix": refusal.fix}
+            print_json_line({"job": name, "left_out": told})
+        else:
+            record = door.diagnosis_answer(answer).record(units.value if units else opened.system)
+            print_json_line({"job": name, **record})
+    if bad:
+        raise typer.Exit(1)
 
 
 def checks(as_json: JsonOption = False) -> None:

@@ -11,6 +11,9 @@ from toptank.interfaces.cli.options import JsonOption, UnitsOption, print_json
 from toptank.shop import door
 from toptank.units.refusal import Refusal
 
+WHOLE = ".zip"
+"""A name with this ending takes a whole job along."""
+
 job = typer.Typer(help="Stored jobs: every version is kept, none is overwritten.", no_args_is_help=True)
 
 NumberArgument = Annotated[int, typer.Argument(metavar="NUMBER", help="number of the job; `toptank job list` shows it")]
@@ -145,20 +148,46 @@ def export(
     force: ForceOption = False,
     as_json: JsonOption = False,
 ) -> None:
-    """Save a job to a file, with its notes as comments on top; photos and logs stay behind."""
+    """Save a job to a file: as text with its notes as comments on top, or whole if the name ends in .zip.
+
+    Whole means every revision, note, answer, photo and log, for another shop or another machine.
+    """
+    whole = out.suffix.lower() == WHOLE
+    if whole and revision is not None:
+        limit, fix = "goes with a text alone: a .zip holds every revision", "leave it out, or name the file .toml"
+        raise Refusal(field="revision", value=str(revision), limit=limit, fix=fix)
+    if whole:
+        files = door.job_verbs.export_whole(number, out, replace=force)
+        answer = door.record_answers.ExportAnswer(number=number, file=str(out), text=None, attachments_left=0)
+        with_files = "" if not files else f", {files} photo{'s' * (files > 1)} or log{'s' * (files > 1)} with it"
+        tell(answer, f"Job {number} saved whole to {out}{with_files}: `toptank job import {out}` opens it.", as_json)
+        return
     text, left = door.job_verbs.export_to(number, out, revision=revision, replace=force)
     answer = door.record_answers.ExportAnswer(number=number, file=str(out), text=text, attachments_left=left)
     told = f"Job {number} saved to {out}: change it and `toptank job save {number} {out}`."
     if left:
-        files = f"Its {left} attachments are" if left > 1 else "Its attachment is"
-        told += f" {files} not in it: `toptank job fetch` writes one, `toptank job backup` carries all."
+        files_are = f"Its {left} attachments are" if left > 1 else "Its attachment is"
+        told += f" {files_are} not in it: save it to a .zip to take everything along."
     tell(answer, told, as_json)
 
 
 @job.command("import")
 def import_job(
-    file: Annotated[Path, typer.Argument(help="an exported job (TOML)")], by: ByOption = "", as_json: JsonOption = False
+    file: Annotated[Path, typer.Argument(help="an exported job: TOML, or ZIP with everything; a backup too")],
+    by: ByOption = "",
+    as_json: JsonOption = False,
 ) -> None:
-    """Open a job from an exported file, with its notes."""
-    opened = door.job_verbs.import_job(file, author=by)
-    tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)
+    """Open a job from an exported file; a .zip brings every revision, note, photo and log of each job in it."""
+    if file.suffix.lower() != WHOLE:
+        opened = door.job_verbs.import_job(file, author=by)
+        tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)
+        return
+    brought = [
+        door.record_answers.ImportedJob(number_there=was, number=number)
+        for was, number in door.job_verbs.import_whole(file, author=by)
+    ]
+    told = (
+        "\n".join(f"Job {one.number} opened; it was job {one.number_there} there." for one in brought)
+        or "No job is in it."
+    )
+    tell(door.record_answers.ImportAnswer(jobs=tuple(brought)), told, as_json)

@@ -42,13 +42,24 @@ def order(
     prices: PricesOption = None,
     seed: SeedOption = None,
     draws: DrawsOption = None,
+    appendix: Annotated[bool, typer.Option("--appendix", help="add what is behind it: other causes, notes")] = False,
     force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
 ) -> None:
-    """Write the work order: a shop copy and a customer copy."""
+    """Write the work order: a page for the bench and a page for the customer."""
     check_order_files(pdf, html, force=force)
     answer = door.service.open_job(job)
     write_order_of(
-        answer, units, pdf=pdf, html=html, plan=plan, paper=paper, prices=prices, seed=seed, draws=draws, force=force
+        answer,
+        units,
+        pdf=pdf,
+        html=html,
+        plan=plan,
+        paper=paper,
+        prices=prices,
+        seed=seed,
+        draws=draws,
+        force=force,
+        appendix=appendix,
     )
 
 
@@ -71,6 +82,7 @@ def write_order_of(
     seed: int | None = None,
     draws: int | None = None,
     force: bool = False,
+    appendix: bool = False,
     diagnosed: "Diagnosed | None" = None,
     chosen: "Chosen | None" = None,
     verified: "Verified | None" = None,
@@ -84,7 +96,7 @@ def write_order_of(
             chosen=chosen, verified=verified,
         )  # fmt: skip
         size: Size = paper.value if paper else ("letter" if system == "us" else "a4")
-        door.write_files(record, size, pdf_file=pdf, html_file=html, replace=force)
+        door.write_files(record, size, pdf_file=pdf, html_file=html, replace=force, appendix=appendix)
     if quiet:
         return
     if plan is None and job.plan_taken is not None:

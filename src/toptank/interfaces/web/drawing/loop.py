@@ -10,6 +10,7 @@ from nicegui import ui
 from toptank.interfaces.web.drawing.loop_picture import loop_picture
 from toptank.interfaces.web.drawing.loop_small import loop_small
 from toptank.interfaces.web.elements.tags import link, press, tag
+from toptank.interfaces.web.work import moment
 from toptank.shop.door import job_verbs, loop_parts
 from toptank.shop.door import what_if_verbs as what_if
 from toptank.units.refusal import Refusal
@@ -122,7 +123,7 @@ def loop(number: int) -> None:
             return
         try:
             job = await asyncio.to_thread(job_verbs.stored_job, number)
-            answer = await asyncio.to_thread(what_if.what_if, job, what_if.Changes())
+            answer = await moment(drawer.client, lambda: what_if.what_if(job, what_if.Changes()))
         except Refusal:
             return  # the page itself says what is wrong with the job
         view.show(answer)

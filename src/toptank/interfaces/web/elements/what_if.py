@@ -16,6 +16,7 @@ from nicegui import background_tasks, ui
 from toptank.interfaces.web.drawing.live_band import ends, live_band, says
 from toptank.interfaces.web.drawing.loop import LoopView, dressed
 from toptank.interfaces.web.elements.tags import press, tag
+from toptank.interfaces.web.work import moment
 from toptank.shop.door import answer_cache, job_verbs
 from toptank.shop.door import what_if_verbs as what_if
 from toptank.units.dimension import TEMPERATURE
@@ -188,7 +189,7 @@ class _Strip:
     async def _one_answer(self, job: Job) -> None:
         changes = what_if.Changes(**self.wished)
         try:
-            answer = await asyncio.to_thread(what_if.what_if, job, changes, duty=self.duty)
+            answer = await moment(self.client, lambda: what_if.what_if(job, changes, duty=self.duty))
         except Refusal as refusal:
             if not self.whole.is_deleted:
                 with self.client:

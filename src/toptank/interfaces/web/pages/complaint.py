@@ -60,6 +60,11 @@ def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> C
         for field in told:
             form.put(field)
     said = symptom_list(page)
+    with tag("section", classes="sheet", aria_label="customer and vehicle"):
+        tag("h2", "Customer and vehicle")
+        with tag("div", classes="fields"):
+            for field in complaint_form.write_up_form(page.document, page.job):
+                form.put(field)
     named.extend(_condition(page, form, card) for card in complaint_form.conditions(page.document, page.job))
     with tag("div", classes="line-up"):
         press("Add a condition", lambda: _add_condition(page), "main")

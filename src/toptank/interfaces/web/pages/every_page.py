@@ -17,6 +17,7 @@ from toptank.interfaces.web.pages import (
     record,
     remedies,
     route,
+    settings,
     sheet,
 )
 
@@ -44,6 +45,10 @@ def register(app: FastAPI) -> None:
     @ui.page("/", response_timeout=PATIENCE)
     async def _jobs(search: str = "", state: str = "") -> None:
         await jobs.page(search, state)
+
+    @ui.page("/settings", response_timeout=PATIENCE)
+    async def _settings() -> None:
+        await settings.page()
 
     @ui.page("/job/{number}")
     async def _first(number: int) -> Response:

@@ -117,6 +117,8 @@ def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, 
             tag("div", naming.written_plan(taken, page.job.system), "says")
         with tag("div", classes="line-up"):
             link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
+            more = f"{pdf}{'&' if '?' in pdf else '?'}appendix=true"
+            link("PDF with appendix", more, "press plain", target="_blank")
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
 
@@ -162,8 +164,11 @@ def _beneath(page: JobPage, step: OrderStep, boxes: dict[str, Tag], done: frozen
             for words in step.boxes:
                 with tag("li"):
                     boxes[words] = _tick(page, words, done)
-    for words in step.notes:
-        tag("p", words, "small quiet")
+    if step.notes:
+        with tag("details"):
+            tag("summary", "More")
+            for words in step.notes:
+                tag("p", words, "small quiet")
 
 
 def _tick(page: JobPage, words: str, done: frozenset[str], *, more: str = "") -> Tag:

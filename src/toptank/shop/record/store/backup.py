@@ -9,7 +9,7 @@ import tempfile
 import time
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import IO
 
@@ -51,6 +51,24 @@ def back_up(
     ------
     Refusal : if it cannot be written, or more jobs would be replaced by fewer; the backup that was there stays
     """
+
+    def copied(copy: Path) -> None:
+        copy_store(store.file, copy)
+        with opened(copy) as frozen:
+            jobs = jobs_in(frozen)
+        for before in () if fewer else (path, not_fewer_than):
+            _check_not_fewer(before, jobs)
+
+    return pack_copy(store, path, copied, at=at, replace=replace)
+
+
+def pack_copy(store: Store, path: Path, make: Callable[[Path], None], *, at: str, replace: bool) -> int:
+    """Pack a copy that `make` puts into a place, with the attachments that it names; return the number of its jobs.
+
+    Raises
+    ------
+    Refusal : if it cannot be written; a file that was there stays
+    """
     check_place(path, replace=replace)
     partial = partial_beside(path)
     beside = path.absolute().parent  # not beside the store, whose disk may be full
@@ -58,11 +76,9 @@ def back_up(
     try:
         with tempfile.TemporaryDirectory(prefix=copy_prefix("backup"), dir=beside) as folder:
             copy = Path(folder, STORE)
-            copy_store(store.file, copy)
+            make(copy)
             with opened(copy) as frozen:  # lists the attachments of this very copy, whatever is saved meanwhile
                 checksums, jobs = attached(frozen), jobs_in(frozen)
-            for before in () if fewer else (path, not_fewer_than):
-                _check_not_fewer(before, jobs)
             with os.fdopen(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600), "w+b") as file:
                 _pack(file, copy, store.attachments, checksums, at, jobs)
                 file.flush()

@@ -44,22 +44,32 @@ def restore(store: Store, path: Path, *, at: str, force: bool) -> tuple[int, Pat
     ------
     Refusal : if the backup is damaged, or the store holds jobs and `force` is not said
     """
-    with _unpacked(path, store.file.absolute().parent) as (copy, files):
+    with unpacked(path, store.file.absolute().parent) as (copy, files):
         with opened(copy) as found:
             jobs, checksums = jobs_in(found), attached(found)
-        for one in checksums:
-            if not place(files, one).is_file():
-                raise _damaged(path, f"attachment {one[:12]} is not in it")
+        check_attachments(path, files, checksums)
         before = _set_aside(store, at) if force and jobs_in(store) else None
-        for one in checksums:  # first the files, then what speaks of them
-            with place(files, one).open("rb") as file:
-                keep_content(store.attachments, pieces(file))
+        keep_attachments(store, files, checksums)  # first the files, then what speaks of them
         if before is None and (held := jobs_in(store)):
             limit = f"holds {held} job{'' if held == 1 else 's'}, and a restore would put others in their place"
             fix = "restore into an empty store (TOPTANK_STORE), or add --force"
             raise Refusal(field="store", value=shortened(store.file), limit=limit, fix=fix)
         copy_store(copy, store.file)
     return jobs, before
+
+
+def check_attachments(path: Path, files: Path, checksums: list[str]) -> None:
+    """Refuse a backup without some of the files that it speaks of."""
+    for one in checksums:
+        if not place(files, one).is_file():
+            raise _damaged(path, f"attachment {one[:12]} is not in it")
+
+
+def keep_attachments(store: Store, files: Path, checksums: list[str]) -> None:
+    """Keep files of a backup in the store."""
+    for one in checksums:
+        with place(files, one).open("rb") as file:
+            keep_content(store.attachments, pieces(file))
 
 
 def _set_aside(store: Store, at: str) -> Path:
@@ -70,8 +80,13 @@ def _set_aside(store: Store, at: str) -> Path:
 
 
 @contextlib.contextmanager
-def _unpacked(path: Path, beside: Path) -> Generator[tuple[Path, Path]]:
-    """Unpack a backup beside the store and check it; give its store and the folder of its files."""
+def unpacked(path: Path, beside: Path) -> Generator[tuple[Path, Path]]:
+    """Unpack a backup into a folder beside the store and check it; give its store and the folder of its files.
+
+    Raises
+    ------
+    Refusal : if it is no backup, or damaged
+    """
     if not path.is_file():
         fix = "name a file that `toptank job backup` wrote"
         raise Refusal(field="backup", value=shortened(path), limit="is not a file", fix=fix)

@@ -21,7 +21,7 @@ UNKNOWN = "unknown"
 WATER = "water"
 """What may be in besides a family: nobody knows, or plain water after a flush."""
 
-IDENTIFY = "a family is told by the specification number on the jug, never by its colour"
+IDENTIFY = "a family is told by the specification number on the jug, never by its color"
 PRACTICE = "common practice, no source"
 
 _YEAR = 365.25 * 86400.0

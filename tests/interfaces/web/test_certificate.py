@@ -1,0 +1,75 @@
+"""The encrypted way: a certificate of the shop's own that can be told from anybody else's."""
+
+import datetime
+import hashlib
+import ssl
+import stat
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from cryptography import x509
+from playwright.sync_api import Browser
+
+from toptank.interfaces.web import certificate as own
+from toptank.interfaces.web import server as serving
+from toptank.interfaces.web.certificate import certificate_kept_in
+from toptank.units.refusal import Refusal
+
+PASSPHRASE = "three words or four"
+
+
+def test_it_is_kept_private_and_the_same_from_start_to_start(tmp_path: Path) -> None:
+    file = tmp_path / "shop" / "certificate.pem"
+    first = certificate_kept_in(file)
+    assert stat.S_IMODE(file.stat().st_mode) == 0o600
+    assert certificate_kept_in(file) == first
+    inside = x509.load_pem_x509_certificate(file.read_bytes())
+    # FIPS 180-4 over the DER encoding, which is what browsers show (RFC 5280 leaves the name to them).
+    der = ssl.PEM_cert_to_DER_cert(file.read_text(encoding="ascii").partition("-----END PRIVATE KEY-----\n")[2])
+    assert first.fingerprint.replace(":", "").lower() == hashlib.sha256(der).hexdigest()
+    assert inside.not_valid_after_utc - inside.not_valid_before_utc <= datetime.timedelta(days=398)
+
+
+def test_a_new_one_is_made_where_it_ends_soon_or_is_damaged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    file = tmp_path / "certificate.pem"
+    with monkeypatch.context() as patched:
+        patched.setattr(own, "LASTS", datetime.timedelta(days=13))
+        short = certificate_kept_in(file)
+    renewed = certificate_kept_in(file)
+    assert renewed.fingerprint != short.fingerprint
+    file.write_bytes(file.read_bytes()[:300])
+    assert certificate_kept_in(file).fingerprint not in (renewed.fingerprint, short.fingerprint)
+
+
+def test_one_that_cannot_be_kept_is_told(tmp_path: Path) -> None:
+    (tmp_path / "in the way").write_text("")
+    with pytest.raises(Refusal, match=r"certificate = .*cannot be written"):
+        serving.certificate_of(tmp_path / "in the way" / "certificate.pem")
+
+
+def test_a_server_encrypts_and_only_its_own_certificate_opens_it(
+    serve_anew: Callable[..., Any], monkeypatch: pytest.MonkeyPatch, browser: Browser
+) -> None:
+    monkeypatch.setenv("TOPTANK_PASSPHRASE", PASSPHRASE)
+    server = serve_anew("--lan", "--tls")
+    assert server.address.startswith("https://127.0.0.1:")
+    trusted = ssl.create_default_context(cafile=server.store / "certificate.pem")
+    with httpx.Client(verify=trusted, base_url=server.address, timeout=120) as client:
+        assert client.get("/api/v1/vehicles").status_code == 401
+        came = client.post("/sign-in", data={"passphrase": PASSPHRASE})
+        assert "secure" in came.headers["set-cookie"].lower()
+        assert client.get("/api/v1/vehicles").status_code == 200
+    with pytest.raises(httpx.ConnectError, match="CERTIFICATE_VERIFY_FAILED"):
+        httpx.get(server.address, verify=True, timeout=120)
+    with pytest.raises(httpx.TransportError):
+        httpx.get(server.address.replace("https", "http"), timeout=120)  # nothing is told in clear
+    context = browser.new_context(ignore_https_errors=True)
+    page = context.new_page()
+    page.goto(server.address)
+    page.fill("#passphrase", PASSPHRASE)
+    page.click("text=Come in")
+    page.wait_for_function("() => window.did_handshake === true")  # the pages' socket goes the same way
+    context.close()
