@@ -15,6 +15,9 @@ from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.next_check import fitted_on, information_of
 from toptank.studies.diagnose.symptom_likelihood import already_told, answered_yes
 
+SURE = 0.9
+"""Probability of a repair from which its check is made and nothing more is asked [1]; judgement."""
+
 WORTH_ASKING = 0.03
 """Least information of a question that is worth a customer's patience [bit]; judgement."""
 
@@ -40,6 +43,8 @@ def questions_to_ask(evidence: Evidence, possible: Ensemble, needed: Floats) -> 
     possible : draws of equal weight
     needed : which repairs every draw needs, a column a repair [1]
     """
+    if float(needed.mean(axis=0).max()) >= SURE:
+        return ()
     told = already_told(evidence)
     even = np.full(possible.n, 1.0 / possible.n)
     yes = answered_yes(CAUSES, possible.present)

@@ -53,7 +53,12 @@ TO_CONFIRM = 10.0
 """Minutes that go with a confirming check: it is made once, and a glance that tells little confirms nothing [min];
 judgement."""
 
-READ_WITH = (("second_thermometer", "repair_gauge"),)
+READ_WITH = (
+    ("second_thermometer", "repair_gauge"),
+    ("timing_light", "set_timing"),
+    ("refractometer", "change_coolant"),
+    ("cap_tester", "replace_cap"),
+)
 """Checks whose figure shows the fault that a repair puts right."""
 
 TYPICAL_SEVERITY = 0.7
@@ -157,7 +162,7 @@ def _was_seen(evidence: Evidence, repair: str) -> bool:
 
 
 def _confirms(check: Check, first: str, before: Floats) -> float:
-    """What a check tells a minute of a repair that is as likely as not [bit/min]; 0 of one that does not see its causes.
+    """What a check tells a minute of a repair that is as likely as not [bit/min]; 0 where it does not see its causes.
 
     The rivals are all other causes as they come in, not those that the evidence has left: what confirms should tell
     the fault from what it could be mistaken for. An instrument that reads the gauge's own fault does so too.
