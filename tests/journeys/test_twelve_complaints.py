@@ -7,8 +7,10 @@ from typing import Any
 import pytest
 
 from toptank.shop.answers import naming
+from toptank.units.conversion import System
 
 ROOT = Path(__file__).parents[2]
+SYSTEM: System = "us"
 
 WOULD_DO_FIRST = {
     "01-fan-clutch": {"spin_fan", "fan_roar_hot", "fan_speed_ratio_hot"},
