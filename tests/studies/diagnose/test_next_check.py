@@ -157,7 +157,7 @@ def test_a_repair_that_is_nearly_sure_is_confirmed_before_its_part_is_bought(
     )
     weighed = infer_posterior(question, 3)
     sure = dict(suspects_of(weighed))["thermostat_stuck"]
-    assert sure > next_check.CONFIRMED_FROM
+    assert next_check.CONFIRMED_FROM < sure < next_check.CERTAIN
     others = {cause: (0.8,) for cause in CAUSE_IDS[:-1] if cause != "thermostat_stuck"}
     broad = dataclasses.replace(_check("broad", hit=0.0), shown_by=MappingProxyType(others))
     confirming = dataclasses.replace(_check("confirming", hit=0.9), minutes=10.0)

@@ -43,8 +43,9 @@ common practice, no source."""
 COSTLY = ("on_the_road", "taken_apart")
 """Groups of checks before which that comes: they cost money or an hour."""
 
-CONFIRMED_FROM = 0.7
-"""Probability of a repair from which it is confirmed before its part is bought, unless it was seen [1]; judgement."""
+CONFIRMED_FROM, CERTAIN = 0.7, 0.97
+"""Probability of a repair from which it is confirmed before its part is bought, and from which it needs it no more if a
+check has shown it [1]; judgement."""
 
 SHOWS = 0.5
 """How often a check must show a cause for what it showed to count as seen [1]; judgement."""
@@ -141,7 +142,8 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
                 costly=check.group in COSTLY,
             )
         )
-    confirm = repairs[first] >= CONFIRMED_FROM and not _was_seen(question.evidence, first)
+    certain = repairs[first] >= CERTAIN and _was_seen(question.evidence, first)
+    confirm = repairs[first] >= CONFIRMED_FROM and not certain
     told = _in_order(rated, confirm=confirm)
     worth = [one for one in rated if one.suggestion.information >= WORTH_DOING]
     return tuple(one.suggestion for one in told[:TOLD]), not any(one.decides for one in worth)
@@ -151,10 +153,10 @@ def _was_seen(evidence: Evidence, repair: str) -> bool:
     """Whether a check has shown a cause that a repair puts right."""
     shown = {cause.id for cause in CAUSES if cause.repair == repair}
     return any(
-        finding.outcome is not None
-        and finding.outcome in (check := checks()[finding.check]).abnormal
+        (check := checks().get(finding.check)) is not None
+        and finding.outcome in check.abnormal
         and any(
-            check.shown_by[cause][check.abnormal.index(finding.outcome)] >= SHOWS
+            check.shown_by[cause][check.abnormal.index(str(finding.outcome))] >= SHOWS
             for cause in shown & set(check.shown_by)
         )
         for finding in evidence.findings
