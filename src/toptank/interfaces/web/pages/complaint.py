@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from toptank.interfaces.web.elements.symptom_list import symptom_list
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.fields import Form
 from toptank.shop.door import complaint_form, naming
@@ -26,10 +27,12 @@ def build(page: JobPage) -> Renew:
     whole = tag("div", classes="stack")
     named: list[Callable[[str], None]] = []
     with whole:
-        _content(page, form, named)
+        said = _content(page, form, named)
 
     async def renew() -> None:
+        nonlocal said
         if form.show(complaint_form.every_field(page.document, page.job)):
+            said()
             for name, duty in zip(named, page.job.duties, strict=True):
                 name(duty.name)
             return
@@ -37,12 +40,13 @@ def build(page: JobPage) -> Renew:
         named.clear()
         whole.clear()
         with whole:
-            _content(page, form, named)
+            said = _content(page, form, named)
 
     return renew
 
 
-def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> None:
+def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> Callable[[], None]:
+    """Put all of the page here; what comes back puts anew what the driver says."""
     told = complaint_form.told_form(page.document, page.job)
     with tag("div", classes="lead"):
         tag("h1", "What was seen")
@@ -55,6 +59,7 @@ def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> N
     with tag("section", classes="sheet", aria_label="complaint"):
         for field in told:
             form.put(field)
+    said = symptom_list(page)
     with tag("section", classes="sheet", aria_label="customer and vehicle"):
         tag("h2", "Customer and vehicle")
         with tag("div", classes="fields"):
@@ -65,6 +70,7 @@ def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> N
         press("Add a condition", lambda: _add_condition(page), "main")
     _history(page, form)
     _changes(page)
+    return said
 
 
 def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Callable[[str], None]:
