@@ -12,7 +12,7 @@ from toptank.shop.door import edit_verbs as edit
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from toptank.interfaces.web.elements.tags import Event, Renew
+    from toptank.interfaces.web.elements.tags import Event, Renew, Tag
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field
 
@@ -25,24 +25,31 @@ def build(page: JobPage) -> Renew:
     form = Form(page)
     whole = tag("div", classes="stack")
     named: list[Callable[[str], None]] = []
+    tried: Tag | None = None
     with whole:
-        _content(page, form, named)
+        tried = _content(page, form, named)
 
     async def renew() -> None:
+        nonlocal tried
         if form.show(complaint_form.every_field(page.document, page.job)):
             for name, duty in zip(named, page.job.duties, strict=True):
                 name(duty.name)
+            if tried is not None and not tried.is_deleted:
+                tried.clear()
+                with tried:
+                    _changes(page)
             return
         form.elements.clear()
         named.clear()
         whole.clear()
         with whole:
-            _content(page, form, named)
+            tried = _content(page, form, named)
 
     return renew
 
 
-def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> None:
+def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> Tag:
+    """Put the page here; what comes back holds what was tried, which no field shows."""
     told = complaint_form.told_form(page.document, page.job)
     with tag("div", classes="lead"):
         tag("h1", "What was seen")
@@ -64,7 +71,9 @@ def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> N
     with tag("div", classes="line-up"):
         press("Add a condition", lambda: _add_condition(page), "main")
     _history(page, form)
-    _changes(page)
+    with tag("div", classes="stack") as tried:
+        _changes(page)
+    return tried
 
 
 def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Callable[[str], None]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.elements.tags import drawn, press, table, tag
+from toptank.interfaces.web.elements.tags import drawn, drop_draft, heard, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import fit_form
@@ -137,7 +137,24 @@ def _offers(page: JobPage, form: Form) -> list[Tag]:
                     for field in fields:
                         form.put(field)
                 press("Take out", page.taker("offer", place), "plain", aria_label=f"Take out {name}")
-        with tag("div", classes="line-up"):
-            named = {"name": f"offer {len(offers) + 1}"}
-            press("Add an offer", lambda: page.do(edit.add_row, "offer", named))
+        _another(page)
     return names
+
+
+def _another(page: JobPage) -> None:
+    """An offer begins with what it is: one without a name says nothing to whoever orders it."""
+    said = {"name": ""}
+
+    async def add() -> None:
+        if not said["name"].strip():
+            say("Say first what it is: maker's number, or the words of the catalogue.")
+            return
+        if await page.do(edit.add_row, "offer", {"name": said["name"].strip()}) is not None:
+            drop_draft("new-offer")
+
+    with tag("div", classes="line-up not-on-paper"):
+        with tag("div", classes="field"):
+            tag("label", "What is on offer?", for_="new-offer")
+            box = tag("input", id="new-offer", maxlength=120, autocomplete="off", data_draft="")
+        heard(box, lambda text: said.update(name=text))
+        press("Add the offer", add)

@@ -116,11 +116,19 @@ def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, 
             # A list that is folded shows one line of a name, and of a long one not all.
             tag("div", naming.written_plan(taken, page.job.system), "says")
         with tag("div", classes="line-up"):
-            link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
+            to_print = [link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")]
             more = f"{pdf}{'&' if '?' in pdf else '?'}appendix=true"
-            link("PDF with appendix", more, "press plain", target="_blank")
+            to_print.append(link("PDF with appendix", more, "press plain", target="_blank"))
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
+            to_print.append(printing)
+
+    async def printed() -> None:
+        if await page.do(plan_taken.ordered, order.plan, system=page.job.system) is not None:
+            changes.noted(page.number)
+
+    for one in to_print:
+        one.on("click", printed)
 
     async def pick(event: Event) -> None:
         await taker(page, plan_taken.read_plan(str(event.args or "")) or ())()
