@@ -1,7 +1,6 @@
 """What a person wrote, read as a quantity in SI, or refused in one sentence."""
 
 import functools
-import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -48,7 +47,7 @@ _SIGNS = str.maketrans(
 _CASE_MATTERS = frozenset({"mpa", "mv"})
 """Units that mean something a million times as large or as small in the other case."""
 
-_LARGEST = 10**300
+_LARGEST = 10**100
 
 _YES, _NO = ("yes", "y", "true", "on"), ("no", "n", "false", "off")
 
@@ -89,7 +88,7 @@ def parse(text: str | float | bool, dimension: Dimension, *, system: System, fie
         both = f"{figure(number)} % or {figure(100.0 * number)} %"
         raise _refusal(text, "is below 1 without a unit: a share, or percent", f"write {both}", field)
     value = float(to_si(number, dimension, unit))
-    if not math.isfinite(value):
+    if not abs(value) < _LARGEST:  # nor a number that is none in another unit
         raise _refusal(text, "is not a finite number", f"write {_example(dimension, system)}", field)
     if dimension == TEMPERATURE and value < 0.0:
         raise _refusal(text, "lies below absolute zero", "check the figure and its unit", field)
@@ -260,7 +259,8 @@ def _example(dimension: Dimension, system: System) -> str:
 
 
 def _no_number(text: object, dimension: Dimension, system: System, field: str) -> Refusal:
-    return _refusal(text, f"is not a {dimension.name}", f"write {_example(dimension, system)}", field)
+    article = "an" if dimension.name[0] in "aeiou" else "a"
+    return _refusal(text, f"is not {article} {dimension.name}", f"write {_example(dimension, system)}", field)
 
 
 def _refusal(text: object, limit: str, fix: str, field: str) -> Refusal:

@@ -13,6 +13,9 @@ from toptank.interfaces.rest.documentation import page
 from toptank.interfaces.rest.refusals import JsonObject
 
 PLACE = "/api/v1"
+OPENED, SENT = "/jobs", "/jobs/{number}/attachments"
+"""What is posted to these gets a number or a checksum, by which other addresses are reached."""
+
 TOLD = """The verbs of toptank for another program. Figures are written as people write them, with their unit
 ("98 F", "15 psi", "5 %"); in answers every key carries its unit. What cannot be used is refused with field, value,
 limit and fix. Everything stays on this machine; a server that others can reach asks for its passphrase as
@@ -78,7 +81,25 @@ def _document(app: FastAPI) -> JsonObject:
                 code: {"description": "done", "content": content},
                 **{other: _otherwise(other) for other in _told_of(path, verb)},
             }
+    _linked(found)
     return found
+
+
+def _linked(document: JsonObject) -> None:
+    """Say where one goes on from a job that was opened or a file that was sent: OpenAPI's links."""
+    number, checksum = "$response.body#/number", "$response.body#/checksum"
+    for path, verbs in document["paths"].items():
+        for operation in verbs.values():
+            named: JsonObject = {"parameters": {"number": number}, "operationId": operation["operationId"]}
+            if path.endswith("/{checksum}"):
+                named["parameters"] = {"number": "$request.path.number", "checksum": checksum}
+                _answer_of(document, SENT).setdefault("links", {})[operation["operationId"]] = named
+            elif "{number}" in path:
+                _answer_of(document, OPENED).setdefault("links", {})[operation["operationId"]] = named
+
+
+def _answer_of(document: JsonObject, path: str) -> JsonObject:
+    return next(iter(document["paths"][path]["post"]["responses"].values()))
 
 
 def _told_of(path: str, verb: str) -> list[str]:

@@ -56,6 +56,8 @@ def register(app: FastAPI) -> None:
 
     @app.exception_handler(HTTPException)
     def _no_route(request: Request, error: HTTPException) -> Response:
+        if error.status_code == 400:  # the framework cannot make text of the body
+            return told(Refusal(field="body", value="(as sent)", limit="is no text in UTF-8", fix=AS_JSON), 422)
         limit = {404: "is no address of this interface", 405: "does not take this method"}.get(
             error.status_code, str(error.detail)
         )

@@ -81,7 +81,7 @@ def words_of(text: str, known: Collection[str] = ()) -> tuple[Word, ...]:
     words: list[Word] = []
     for found in _TOKEN.finditer(text):
         token = found.group().lower().replace("’", "'")
-        words += [Word(_spelled(part, known), *found.span()) for part in _opened(token)]
+        words += [Word(_spelled(part, known), *found.span()) for part in _opened(token) if part]
     return tuple(words)
 
 

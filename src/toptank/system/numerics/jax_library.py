@@ -4,12 +4,16 @@ Its stubs are half typed; strict checking against them reports JAX's gaps and no
 """
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Generator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import cache
 from typing import Any
 
 import jax as _jax
 import jax.numpy as _jnp
+
+from toptank.units.arrays import Real
 
 # The drive of one vehicle is a loop over few bytes: run piece by piece, handing over takes most of its time. XLA reads
 # this before it compiles anything; up to so many bytes it makes a loop one piece. An XLA without the option ignores it.
@@ -52,13 +56,37 @@ def _older_loops() -> dict[str, int] | None:
     return older
 
 
-def fori(times: int, step: Callable[[int, Any], Any], state: Any) -> Any:
-    """Return the state after so many steps; the step is compiled once."""
-    return lax.fori_loop(0, times, step, state)
+def fori(times: int | Real, step: Callable[[int, Any], Any], state: Any) -> Any:
+    """Return the state after so many steps; the step is compiled once, but for short loops written out for a device."""
+    short = isinstance(times, int) and times <= _written_out.get()
+    return lax.fori_loop(0, times, step, state, unroll=short)
+
+
+_written_out: ContextVar[int] = ContextVar("written_out", default=0)
+
+
+@contextmanager
+def loops_written_out(times: int) -> Generator[None]:
+    """While a function is traced, write loops of so few steps out one step after the other.
+
+    A processor gains nothing and compiles longer; a device keeps in its registers what each turn of a loop would put
+    into its memory.
+    """
+    before = _written_out.set(times)
+    try:
+        yield
+    finally:
+        _written_out.reset(before)
+
+
+def in_single(function: Callable[..., Any], *arguments: Any) -> Any:
+    """Call a compiled function in single precision throughout; its arrays are single already."""
+    with jax.enable_x64(False):
+        return function(*arguments)
 
 
 def as_arrays(tree: Any) -> Any:
-    """Return a tree of numbers as a tree of double precision arrays."""
+    """Return a tree of numbers as a tree of double precision arrays; where that is off, of single ones."""
     return jax.tree.map(_as_array, tree)
 
 

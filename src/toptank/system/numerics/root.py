@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any, NamedTuple, TypeVar
 
-from toptank.system.numerics.jax_library import jax, jnp, lax, zeros_like
+from toptank.system.numerics.jax_library import fori, jax, jnp, lax, zeros_like
 from toptank.units.arrays import Real
 
 STRIDE = 6.0
@@ -120,7 +120,7 @@ def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int
         t = jnp.where(smooth, quadratic, jnp.where(newly, f_1 / to_2, 0.5))
         inside = x_1 + jnp.clip(t, 1e-9, 1.0 - 1e-9) * (x_2 - x_1)
 
-        first = jnp.clip(middle - OVERSHOOT * f_1 / (slope + 1e-300), below, above)
+        first = jnp.clip(middle - OVERSHOOT * f_1 / (slope + _tiny(slope)), below, above)
         further = jnp.clip(middle + STRIDE * (x_1 - middle), low, high)
         outside = jnp.where(i == 0, first, further)
         return x_1, f_1, x_2, f_2, jnp.where(closed, inside, outside), closed, hint, answer
@@ -128,7 +128,7 @@ def _chandrupatla(f: Callable[..., Any], bracket: Bracket, hint: Any, steps: int
     nought = jnp.zeros_like(middle)
     empty = zeros_like(jax.eval_shape(f, middle, hint)[1])
     state = (middle, nought, middle, nought, middle, nought > 0.0, hint, empty)
-    x, f_x, other, f_other, _, _, hint, answer = lax.fori_loop(0, steps, step, state)
+    x, f_x, other, f_other, _, _, hint, answer = fori(steps, step, state)
     slope = jnp.abs(f_other - f_x) / _nonzero(jnp.abs(other - x))
     return x, answer, hint, Found(jnp.abs(other - x), slope)
 
@@ -200,4 +200,9 @@ def followed_root(
 
 
 def _nonzero(x: Real) -> Real:
-    return jnp.where(x == 0.0, 1e-300, x)
+    return jnp.where(x == 0.0, _tiny(x), x)
+
+
+def _tiny(x: Real) -> Any:
+    """The least number of its kind that is not nought: in single precision 1e-300 would be."""
+    return jnp.finfo(jnp.result_type(x)).tiny
