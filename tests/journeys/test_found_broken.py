@@ -42,6 +42,10 @@ def test_the_cap_starts_from_the_one_that_the_maker_specified() -> None:
     assert answer.chosen is not None
     assert answer.chosen.pressure == pytest.approx(13.0 * PSI)
     assert "less pressure boils sooner" in answer.reason
+    nobody_looked = ("radiator seams, old and soldered",)
+    made_for_15 = choose_cap(380.0, 700.0, 0.5, 0.0, nobody_looked, stamped=15.0 * PSI, guessed=True)
+    assert made_for_15.chosen is not None
+    assert made_for_15.chosen.pressure == pytest.approx(15.0 * PSI)
     weak = choose_cap(355.0, 0.0, 0.5, 0.0, ("soldered core made for 7 psi",), stamped=13.0 * PSI)
     assert weak.chosen is not None
     assert weak.chosen.pressure <= 7.0 * PSI

@@ -10,10 +10,11 @@ from urllib.parse import quote
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
+from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import link, press, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, naming, plan_taken, ticks
+from toptank.shop.door import ShortAnswer, answer_cache, naming, plan_taken, ticks
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
@@ -103,6 +104,7 @@ def addresses(number: int, plan: str) -> tuple[str, str]:
 
 def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, Tag]) -> None:
     pdf, paper = addresses(page.number, page.asked)
+    say_first(ShortAnswer(answer=f"{order.correction[0]} {order.totals[-1].price}, {order.totals[-1].size}."))
     taken = plan_taken.taken(page.asked, choice)
     with tag("div", classes="line-up apart"):
         with tag("div", classes="field"):

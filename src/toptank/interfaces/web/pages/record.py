@@ -28,6 +28,11 @@ async def build(page: JobPage) -> None:
     history = await asyncio.to_thread(job_verbs.history, page.number)
     with tag("div", classes="lead"):
         tag("h1", "The record")
+        confirmed = page.job.confirmed
+        was = "It is not known yet what it was."
+        if confirmed is not None:
+            was = f"It was: {naming.causes(confirmed.causes, page.job.system)}. The job is closed."
+        tag("p", was, "answer")
         tag("p", "Nothing here is ever overwritten.", "quiet")
     with tag("div", classes="two"):
         with tag("div", classes="stack"):

@@ -115,6 +115,7 @@ def choose_cap(
     *,
     stamped: float | None,
     stamped_by: str = SPECIFIED,
+    guessed: bool = False,
 ) -> CapAnswer:
     """Choose a cap.
 
@@ -127,14 +128,15 @@ def choose_cap(
     parts : what the pressure reaches, names of `PART_LIMITS`
     stamped : what the maker specified [Pa], or None where it is not known; never exceeded
     stamped_by : where that is from, in words
+    guessed : nobody looked at the parts: what they might bear says nothing against the cap that was specified for them
 
     Returns
     -------
     answer : every cap and the one to fit
     """
     part, limit = weakest(parts)
-    as_specified = stamped is not None and stamped <= limit
-    if stamped is not None and stamped < limit:
+    as_specified = stamped is not None and (guessed or stamped <= limit)
+    if stamped is not None and (guessed or stamped < limit):
         part, limit = stamped_by, stamped
     outside = float(pressure_at_altitude(altitude))
     rows: list[CapRow] = []
