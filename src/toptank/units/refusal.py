@@ -23,6 +23,10 @@ class Refusal(ValueError):
     limit: str
     fix: str
 
+    def __post_init__(self) -> None:
+        """Keep it to one line of signs that can be shown, whatever was written."""
+        self.value = "".join(sign if sign.isprintable() else " " for sign in self.value)
+
     def __str__(self) -> str:
         end = "" if self.fix.endswith("?") else "."
         return f"{self.field} = {self.value}: {self.limit}; {self.fix}{end}"
