@@ -1,5 +1,6 @@
 """From a complaint to a ranked list of causes and the check to make next."""
 
+import json
 import re
 import tomllib
 from collections.abc import Callable
@@ -50,6 +51,23 @@ def _told(answer: Any) -> dict[str, float]:
 
 def _reading(gauge: str, *, more: str = "") -> str:
     return f'[[reading]]\nduty = "town"\ngauge = "{gauge}"\n{more}\n'
+
+
+def test_what_the_complaint_tells_is_shown_and_what_to_ask_the_driver(say: Say, job: Callable[[str], Path]) -> None:
+    """Proposed and not taken: the words it rests on stand beside it, and how it is made to count."""
+    file = job(_reading("230 F") + '[job]\ntitle = "x"\ncomplaint = "Left a big puddle under the nose."\n')
+    short, full = say("diagnose", file), say("diagnose", file, "--full")
+    assert short.code == full.code == 0
+    assert "Read in the complaint" in " ".join(short.out.split())
+    told = " ".join(full.out.split())
+    assert 'id = "puddle"' in told
+    assert "“puddle under the nose”" in told or "puddle" in told.split("Read in the complaint")[1]
+    asked = say("diagnose", file, "--json")
+    questions = [one["question"] for one in json.loads(asked.out)["ask_first"]]
+    assert questions
+    assert "Ask the driver first" in told
+    assert questions[0] in told
+    assert questions[0] in " ".join(short.out.split())
 
 
 def test_the_mechanic_reads_what_it_may_be_and_what_to_check_next(say: Say, examples: Path) -> None:

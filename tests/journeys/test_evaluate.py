@@ -86,12 +86,12 @@ def test_three_closed_jobs_are_scored_in_json_alike_every_time(say: Say, folder:
 
 
 def _check_calibration(bands: list[dict[str, float]]) -> None:
-    """Every cause counts once a job: of the three that were confirmed none is lost."""
+    """Every repair counts once a job: of the three that were needed none is lost."""
     for band in bands:
         assert band["from_pct"] <= band["stated_pct"] <= band["to_pct"]
         assert 0.0 <= band["found_pct"] <= 100.0
-    found = sum(band["causes"] * band["found_pct"] / 100.0 for band in bands)
-    assert found == pytest.approx(3, abs=0.05)  # one confirmed cause a job
+    found = sum(band["repairs"] * band["found_pct"] / 100.0 for band in bands)
+    assert found == pytest.approx(3, abs=0.05)  # one repair a job
     assert bands[-1]["found_pct"] == 100.0  # what was seen was so
 
 

@@ -121,10 +121,20 @@ if TYPE_CHECKING:
     from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache
     from toptank.shop.cache.answer_cache import Road
-    from toptank.shop.edit import check_figure, complaint_form, fit_form, kept_logs, remedies_form, row_names
+    from toptank.shop.edit import (
+        check_figure,
+        complaint_form,
+        figure_form,
+        fit_form,
+        kept_logs,
+        remedies_form,
+        row_names,
+        symptom_form,
+    )
     from toptank.shop.edit import edit as edit_verbs
     from toptank.shop.edit.complaint_form import rows_of
     from toptank.shop.edit.edit_groups import Burst, bursts
+    from toptank.shop.edit.figure_form import ProposedFigure
     from toptank.shop.edit.form import HOWS, Field, Group, sheet_form
     from toptank.shop.edit.kept_logs import Said, SentLog
     from toptank.shop.edit.row_names import Names

@@ -29,6 +29,7 @@ def _scores(seed: int) -> Scores:
         steps=rng.random((N, 1)),
         severity=rng.standard_normal((N, 2)),
         present=rng.random((N, 2)) < 0.4,
+        stays=np.zeros(N, bool),
     )
 
 
@@ -87,6 +88,16 @@ def test_a_cause_that_is_absent_is_not_made_worse(guide: LinearGaussianProposal)
     after = propose(guide, before, _sets(6), np.random.default_rng(7))
     assert np.array_equal(after.severity[~before.present], before.severity[~before.present])
     assert np.array_equal(after.steps, before.steps)
+
+
+def test_what_the_model_does_not_read_is_left_where_it_is(guide: LinearGaussianProposal) -> None:
+    stays = np.random.default_rng(8).random(N) < 0.25
+    before = _scores(9)._replace(stays=stays)
+    after = propose(guide, before, _sets(9), np.random.default_rng(10))
+    assert np.array_equal(after.smooth[stays], before.smooth[stays])
+    assert np.array_equal(after.severity[stays], before.severity[stays])
+    assert np.allclose(density_ratio(guide, after, _sets(9))[stays], 1.0)
+    assert (after.smooth[~stays] != before.smooth[~stays]).any(axis=1).mean() > 0.5
 
 
 def test_a_guide_does_not_change_the_answer(asked: Callable[..., Question], monkeypatch: pytest.MonkeyPatch) -> None:

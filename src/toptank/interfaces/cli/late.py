@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from toptank.interfaces.cli.tables.fit_table import show_fit
     from toptank.interfaces.cli.tables.fleet_table import show_fleet
     from toptank.interfaces.cli.tables.forecast_table import show_forecast
+    from toptank.interfaces.cli.tables.heard_table import show_heard
     from toptank.interfaces.cli.tables.job_table import show_history, show_job, show_jobs
     from toptank.interfaces.cli.tables.log_table import show_log, show_verdict
     from toptank.interfaces.cli.tables.mix_table import show_mix

@@ -30,7 +30,7 @@ class CalibrationBand(Answer):
 
     from_pct: Percent
     to_pct: Percent
-    causes: Count
+    repairs: Count
     stated_pct: Percent
     found_pct: Percent
 
@@ -197,7 +197,7 @@ def _summary(found: Summary) -> SummaryAnswer:
             CalibrationBand(
                 from_pct=pct(one.low),
                 to_pct=pct(one.high),
-                causes=one.causes,
+                repairs=one.repairs,
                 stated_pct=pct(one.stated),
                 found_pct=pct(one.found),
             )

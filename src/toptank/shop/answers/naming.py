@@ -151,6 +151,11 @@ def branch(asked: Decisive, one: Branch, system: System) -> str:
     return " / ".join(seen(asked.check, *each, asked.dimension, system) for each in one.seen)
 
 
+def question(symptom: str) -> str:
+    """Return the question to the driver by which a symptom is found out."""
+    return symptoms()[symptom].ask
+
+
 def evidence(piece: Piece, system: System) -> str:
     """Return what a piece of evidence is called."""
     if isinstance(piece, Told):

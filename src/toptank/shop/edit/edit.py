@@ -15,6 +15,7 @@ from toptank.shop.answers import naming
 from toptank.shop.edit import edit_document as edited
 from toptank.shop.edit import row_names
 from toptank.shop.edit.edit_groups import burst_of
+from toptank.shop.edit.figure_form import ProposedFigure
 from toptank.shop.edit.form import typed_text
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.former_format import upgraded
@@ -138,6 +139,11 @@ def remove_row(number: int, key: str, place: int, *, row: str | None = None, aut
         return Rewritten(edited.without_row(newest.text, key, here), note, taken_out(key, here))
 
     return _saved(number, write, f"taken out: {key}", author=author)
+
+
+def confirm_figure(number: int, figure: ProposedFigure, *, author: str = "") -> Revision:
+    """Write down a figure that the complaint tells, now that somebody has confirmed it."""
+    return _changed(number, figure.written, author=author, note=shortened(f"confirmed: {figure.told}", 60))
 
 
 def set_list(number: int, path: str, words: list[str], *, author: str = "") -> Revision:

@@ -12,8 +12,14 @@ from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.next_check import WORTH_DOING, fitted_on, information_of
+from toptank.studies.diagnose.next_check import fitted_on, information_of
 from toptank.studies.diagnose.symptom_likelihood import already_told, answered_yes
+
+SURE = 0.9
+"""Probability of a repair from which its check is made and nothing more is asked [1]; judgement."""
+
+WORTH_ASKING = 0.03
+"""Least information of a question that is worth a customer's patience [bit]; judgement."""
 
 ASKED = 3
 """Questions that are named: more of them are an interrogation; judgement."""
@@ -37,6 +43,8 @@ def questions_to_ask(evidence: Evidence, possible: Ensemble, needed: Floats) -> 
     possible : draws of equal weight
     needed : which repairs every draw needs, a column a repair [1]
     """
+    if float(needed.mean(axis=0).max()) >= SURE:
+        return ()
     told = already_told(evidence)
     even = np.full(possible.n, 1.0 / possible.n)
     yes = answered_yes(CAUSES, possible.present)
@@ -46,7 +54,7 @@ def questions_to_ask(evidence: Evidence, possible: Ensemble, needed: Floats) -> 
             continue
         chances = np.stack([yes[:, column], 1.0 - yes[:, column]], axis=1)
         information = information_of(chances, needed, even)
-        if information >= WORTH_DOING:
+        if information >= WORTH_ASKING:
             found.append(DriverQuestion(symptom=symptom.id, information=information, yes=float(yes[:, column].mean())))
     return tuple(sorted(found, key=_information, reverse=True)[:ASKED])
 

@@ -26,7 +26,7 @@ LIKELY = 0.8
 CONTRADICTION = 0.25
 """Probability of a trouble not looked for beyond which it is said aloud [1]."""
 
-STEADY = 2000.0
+STEADY = 1000.0
 """Draws' worth from which seeds agree within three points [1]."""
 
 PAIRS_TOLD = 3

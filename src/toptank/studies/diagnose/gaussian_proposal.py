@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from toptank.studies.diagnose.cause_sets import Flags, Floats
 
-MOVED = 0.9
+MOVED = 0.7
 """Share of draws that are moved [1]; the others bound the weights."""
 
 WIDER = 1.5
@@ -38,16 +38,20 @@ class Scores(NamedTuple):
     steps : of every field that takes separate values, (n, fields); not moved
     severity : of every cause, (n, causes); only of those present it counts
     present : which causes are there, (n, causes)
+    stays : draws that are never moved, since what they show is not read by the model, (n,)
     """
 
     smooth: Floats
     steps: Floats
     severity: Floats
     present: Flags
+    stays: Flags
 
     def rows(self, index: NDArray[np.intp]) -> "Scores":
         """The draws at an index."""
-        return Scores(self.smooth[index], self.steps[index], self.severity[index], self.present[index])
+        return Scores(
+            self.smooth[index], self.steps[index], self.severity[index], self.present[index], self.stays[index]
+        )
 
 
 def concatenate(parts: Sequence[Scores]) -> Scores:
@@ -57,6 +61,7 @@ def concatenate(parts: Sequence[Scores]) -> Scores:
         steps=np.concatenate([part.steps for part in parts]),
         severity=np.concatenate([part.severity for part in parts]),
         present=np.concatenate([part.present for part in parts]),
+        stays=np.concatenate([part.stays for part in parts]),
     )
 
 
@@ -121,7 +126,7 @@ def propose(guide: LinearGaussianProposal, scores: Scores, sets: NDArray[np.intp
     aim = guide.mean + rng.standard_normal((n, d)) @ np.linalg.cholesky(guide.covariance).T
     inverse, _, place = _inverses(guide, scores, sets)
     lack = _product(inverse, place, aim - _shown(guide, scores))
-    lack *= (rng.random(n) < MOVED)[:, None]
+    lack *= ((rng.random(n) < MOVED) & ~scores.stays)[:, None]
     severity = scores.severity + np.where(scores.present, lack @ guide.of_severity.T, 0.0)
     return scores._replace(smooth=scores.smooth + lack @ guide.of_smooth.T, severity=severity)
 
@@ -136,7 +141,8 @@ def density_ratio(guide: LinearGaussianProposal, scores: Scores, sets: NDArray[n
     own = np.asarray(np.linalg.inv(guide.covariance), np.float64)
     at = -0.5 * (beyond * (beyond @ own)).sum(axis=1) - 0.5 * np.linalg.slogdet(guide.covariance)[1]
     usual = -0.5 * (off * _product(inverse, place, off)).sum(axis=1) - 0.5 * log_size[place]
-    return 1.0 - MOVED + MOVED * np.exp(np.minimum(at - usual, 700.0))
+    moved = MOVED * ~scores.stays
+    return 1.0 - moved + moved * np.exp(np.minimum(at - usual, 700.0))
 
 
 def _fixed(guide: LinearGaussianProposal, scores: Scores) -> Floats:

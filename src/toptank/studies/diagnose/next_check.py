@@ -14,6 +14,7 @@ from toptank.catalogue.repairs import REPAIRS
 from toptank.knowledge.sheet import Provenance, Sheet, declaration_of, spread_known
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble, settled
+from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.likelihood import figure_error, figures, outcome_chances
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, resampled
 from toptank.system.vehicle import Vehicle
@@ -43,8 +44,26 @@ COSTLY = ("on_the_road", "taken_apart")
 """Groups of checks before which that comes: they cost money or an hour."""
 
 CONFIRMED_FROM, CERTAIN = 0.7, 0.97
-"""Probability of a repair from which it is confirmed before its part is bought, and from which it needs it no more [1];
+"""Probability of a repair from which it is confirmed before its part is bought, and from which it needs it no more if a
+check has shown it [1]; judgement."""
+
+SHOWS = 0.5
+"""How often a check must show a cause for what it showed to count as seen [1]; judgement."""
+
+TO_CONFIRM = 10.0
+"""Minutes that go with a confirming check: it is made once, and a glance that tells little confirms nothing [min];
 judgement."""
+
+READ_WITH = (
+    ("second_thermometer", "repair_gauge"),
+    ("timing_light", "set_timing"),
+    ("refractometer", "change_coolant"),
+    ("cap_tester", "replace_cap"),
+)
+"""Checks whose figure shows the fault that a repair puts right."""
+
+TYPICAL_SEVERITY = 0.7
+"""Severity at which a check is asked how well it confirms [1]."""
 
 TOLD = 8
 IN_FULL = 3
@@ -113,21 +132,56 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
     needs_first = needed[:, [REPAIRS.index(first)]]
     for check, chances, edges in open_checks(question.sheet, possible, done):
         information = information_of(chances, needed, even)
-        if information < WORTH_DOING:
-            continue
         outcomes = _outcomes(check, chances, edges, with_none, needed)
-        rate = ease(check) / (check.minutes + OVERHEAD)
         rated.append(
             _Rated(
-                told=rate * information,
-                confirms=rate * information_of(chances, needs_first, even),
+                told=ease(check) / (check.minutes + OVERHEAD) * information,
+                confirms=_confirms(check, first, weighed.before),
                 suggestion=_suggestion(check, information, outcomes),
                 decides=_decides(chances, needs_first[:, 0], outcomes, first),
                 costly=check.group in COSTLY,
             )
         )
-    told = _in_order(rated, confirm=CONFIRMED_FROM <= repairs[first] < CERTAIN)
-    return tuple(one.suggestion for one in told[:TOLD]), not any(one.decides for one in rated)
+    certain = repairs[first] >= CERTAIN and _was_seen(question.evidence, first)
+    confirm = repairs[first] >= CONFIRMED_FROM and not certain
+    told = _in_order(rated, confirm=confirm)
+    worth = [one for one in rated if one.suggestion.information >= WORTH_DOING]
+    return tuple(one.suggestion for one in told[:TOLD]), not any(one.decides for one in worth)
+
+
+def _was_seen(evidence: Evidence, repair: str) -> bool:
+    """Whether a check has shown a cause that a repair puts right."""
+    shown = {cause.id for cause in CAUSES if cause.repair == repair}
+    return any(
+        (check := checks().get(finding.check)) is not None
+        and finding.outcome in check.abnormal
+        and any(
+            check.shown_by[cause][check.abnormal.index(str(finding.outcome))] >= SHOWS
+            for cause in shown & set(check.shown_by)
+        )
+        for finding in evidence.findings
+    )
+
+
+def _confirms(check: Check, first: str, before: Floats) -> float:
+    """What a check tells a minute of a repair that is as likely as not [bit/min]; 0 where it does not see its causes.
+
+    The rivals are all other causes as they come in, not those that the evidence has left: what confirms should tell
+    the fault from what it could be mistaken for. An instrument that reads the gauge's own fault does so too.
+    """
+    if check.dimension is not None:
+        return 1.0 / (check.minutes + TO_CONFIRM) if (check.id, first) in READ_WITH else 0.0
+    its_own = np.array([cause.repair == first for cause in CAUSES])
+    shows = [cause.id in check.shown_by for cause in CAUSES]
+    share = before[:-1] * its_own
+    if not (share * shows).any():
+        return 0.0
+    chances = outcome_chances(check, CAUSES, TYPICAL_SEVERITY * np.eye(len(CAUSES)))
+    rivals = before[:-1] * ~its_own
+    given, otherwise = share @ chances / share.sum(), rivals @ chances / rivals.sum()
+    both = 0.5 * (given + otherwise)
+    bits = 0.5 * (_divergence(given, both) + _divergence(otherwise, both))
+    return float(bits) / (check.minutes + TO_CONFIRM)
 
 
 class _Rated(NamedTuple):
@@ -142,14 +196,17 @@ class _Rated(NamedTuple):
 
 def _in_order(rated: Sequence[_Rated], *, confirm: bool) -> list[_Rated]:
     """Checks, the best first: what confirms a repair that is nearly sure, what must be done before a costly one."""
-    order = sorted(rated, key=_by_what_it_tells, reverse=True)
+    order = sorted(
+        (one for one in rated if one.suggestion.information >= WORTH_DOING), key=_by_what_it_tells, reverse=True
+    )
     must = [one for name in MUST_DO for one in order if one.suggestion.check == name]
     costly = next((place for place, one in enumerate(order) if one.costly), min(len(order), TOLD))
     late = [one for one in must if order.index(one) >= costly]
     order = [one for one in order if one not in late]
     order[costly:costly] = late
-    if confirm and order:
-        best = max((one for one in order if not one.costly), key=_by_what_it_confirms, default=order[0])
+    cheap = [one for one in rated if not one.costly and one.confirms > 0.0]
+    if confirm and cheap:
+        best = max(cheap, key=_by_what_it_confirms)
         order = [best, *(one for one in order if one is not best)]
     return order
 
@@ -284,9 +341,9 @@ def information_of(chances: Floats, needed: Floats, weight: Floats) -> float:
 
 
 def _divergence(given: Floats, overall: Floats) -> Floats:
-    """How far chances are from the overall ones [bit]."""
+    """How far chances are from the overall ones, a row each [bit]."""
     ratio = np.where(given > 0.0, given / np.maximum(overall, 1e-12), 1.0)
-    return np.sum(given * np.log2(ratio), axis=1)
+    return np.sum(given * np.log2(ratio), axis=-1)
 
 
 def _outcomes(

@@ -13,24 +13,25 @@ from typing import NamedTuple
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.causes.cause import Cause
 from toptank.catalogue.causes.told_cases import prior_weights
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.checks.measure import MEASURES, IdleCondition
 from toptank.knowledge.sheet import OF_ITS_KIND, DutySheet, Sheet, kind_of_duty, with_rows_in_doubt
 from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, tilted
-from toptank.studies.diagnose.ensemble import Ensemble, drawn_vehicles, taken
+from toptank.studies.diagnose.ensemble import Ensemble, drawn_vehicles, severity_from_score, taken
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, concatenate, fit
-from toptank.studies.diagnose.likelihood import errors, outlier_likelihoods
+from toptank.studies.diagnose.likelihood import errors, likelihoods_without_model, outlier_likelihoods
 from toptank.studies.diagnose.rounds import CandidateCauses, Problem, Proposal, Round, joined, round_of
 from toptank.studies.diagnose.seen_sound import left_of_prior
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
-ROUNDS = (8192, 8192, 8192, 8192, 8192, 12288, 16384, 24576, 24576)
+ROUNDS = (4096, 4096, 8192, 8192, 8192, 8192, 8192, 8192)
 """Draws of each round [1]."""
 
-ENOUGH = 2500.0
-"""Effective sample size at which the answer is steady to about a point [1]."""
+ENOUGH = 1500.0
+"""Effective sample size at which the answer is steady to a point or so: half a share's scatter is 1.3 points [1]."""
 
 FEW = 150.0
 """Effective sample size below which the answer is called rough [1]."""
@@ -44,6 +45,9 @@ the causes in them were found [1]; the others as the very sets were found."""
 
 SOME = 256
 """Vehicles on which it is seen which causes fit a sheet [1]."""
+
+SLIGHT_AND_BAD = (-0.7, 0.7)
+"""Scores of severity at which what was told is tried on every set of causes, in standard deviations [1]."""
 
 LIFT_LIMITS = (0.05, 60.0)
 UNKNOWN_SHARE = 0.03
@@ -119,7 +123,7 @@ def infer_posterior(question: Question, seed: int, go_on: CancelCheck = never_ca
     candidates = candidate_causes(question, seed)
     idle_conditions = tuple(dict.fromkeys(_idle_conditions(question.evidence)))
     problem = Problem(question.sheet, question.duties, question.evidence, candidates, idle_conditions)
-    proposals = [Proposal(_spread(candidates), None)]
+    proposals = [Proposal(_first(candidates), None)]
     rounds: list[Round] = []
     led: list[list[Floats]] = []
     weight, effective_sample_size = np.ones(1), 0.0
@@ -161,15 +165,27 @@ def candidate_causes(question: Question, seed: int) -> CandidateCauses:
     columns = np.flatnonzero((prior_factor > 0.0) & (question.shares > 0.0)).tolist()
     left = left_of_prior(question.sheet, [CAUSES[column] for column in columns], vehicle)
     shares = question.shares[columns] * prior_factor[columns] * left
-    return CandidateCauses(
-        columns, [CAUSES[column] for column in columns], prior_factor[columns], shares, prior(shares)
-    )
+    causes, before = [CAUSES[column] for column in columns], prior(shares)
+    aimed = before * _told_of_sets(question.evidence, causes)
+    return CandidateCauses(columns, causes, prior_factor[columns], shares, before, aimed / aimed.sum())
 
 
-def _spread(candidates: CandidateCauses) -> Floats:
-    """First proposal: rare causes are looked at more often than they occur."""
+def _told_of_sets(evidence: Evidence, causes: Sequence[Cause]) -> Floats:
+    """How likely what needs no model is with every set of causes, roughly: all of them slight, then all of them bad."""
+    sets = sets_of(len(causes))
+    found = [
+        likelihoods_without_model(evidence, causes, severity_from_score(causes, sets, np.full(sets.shape, score))).sum(
+            axis=0
+        )
+        for score in SLIGHT_AND_BAD
+    ]
+    return np.exp(np.array(found) - np.max(found)).mean(axis=0)
+
+
+def _first(candidates: CandidateCauses) -> Floats:
+    """First proposal: what was told is heard at once, and rare causes are looked at more often than they occur."""
     lift = np.sqrt(candidates.shares.max() / candidates.shares)
-    return AS_BEFORE * candidates.prior + (1.0 - AS_BEFORE) * tilted(candidates.prior, lift)
+    return AS_BEFORE * tilted(candidates.prior, lift) + (1.0 - AS_BEFORE) * candidates.aimed
 
 
 def _moved(candidates: CandidateCauses, rounds: Sequence[Round], weight: Floats) -> Floats:
@@ -177,10 +193,10 @@ def _moved(candidates: CandidateCauses, rounds: Sequence[Round], weight: Floats)
     sets = sets_of(len(candidates.shares))
     set_index = np.concatenate([one.set_index for one in rounds])
     found = weight @ sets[set_index]
-    before = candidates.prior @ sets
+    before = candidates.aimed @ sets
     lift = np.clip((found + 0.003) / (before + 0.003), *LIFT_LIMITS)
     seen = np.bincount(set_index, weight, len(candidates.prior))
-    like_them = tilted(candidates.prior, lift)
+    like_them = tilted(candidates.aimed, lift)
     return AS_BEFORE_LATER * candidates.prior + LIKE_THEM * like_them + (1.0 - AS_BEFORE_LATER - LIKE_THEM) * seen
 
 

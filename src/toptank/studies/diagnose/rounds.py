@@ -32,10 +32,10 @@ from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.vehicle import Vehicle
 
-PRUNE_BELOW = 0.001
+PRUNE_BELOW = 0.03
 """Draws that weigh less than this share of what agreeing draws usually weigh are thinned, in proportion [1]."""
 
-LEAST_SURVIVAL = 0.25
+LEAST_SURVIVAL = 0.05
 """Share of draws that go on however little they weigh, over all thinnings [1].
 
 Each that goes on stands for those that do not, so that the answer stays what it was."""
@@ -48,6 +48,7 @@ class CandidateCauses(NamedTuple):
     prior_factor : mean factor of each over the vehicles [1]
     shares : of each [1]
     prior : probability of every set of them among vehicles that come in [1]
+    aimed : the same after what needs no model, at middling severities: where it pays to look [1]
     """
 
     columns: list[int]
@@ -55,6 +56,7 @@ class CandidateCauses(NamedTuple):
     prior_factor: Floats
     shares: Floats
     prior: Floats
+    aimed: Floats
 
 
 class Problem(NamedTuple):
@@ -115,7 +117,7 @@ def round_of(problem: Problem, proposal: Proposal, n: int, seed: tuple[int, int]
     log_correction = np.log(np.maximum(factor, 1e-300))
     weighs = log_correction + np.log(problem.candidates.prior[set_index] / proposal.density_ratio(set_index, scores))
     undriven = unsettled(sound, vehicle, severity, days)._replace(
-        by_trade=rng.random(n) < TRADE, off_the_trade=rng.standard_normal(n)
+        by_trade=scores.stays, off_the_trade=rng.standard_normal(n)
     )
     thinned = _Pruned(undriven, np.arange(n), np.ones(n), log_correction, weighs)
     thinned = thinned.prune(likelihoods_without_model(evidence, causes, severity).sum(axis=0), rng)
@@ -168,6 +170,7 @@ def _vehicles(
         steps=np.array([chances[path] for path in stepped]).reshape(len(stepped), n).T,
         severity=rng.standard_normal(present.shape),
         present=present,
+        stays=rng.random(n) < TRADE,
     )
     if guide is not None:
         scores = propose(guide, scores, set_index, rng)

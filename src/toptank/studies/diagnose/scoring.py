@@ -10,6 +10,7 @@ from toptank.catalogue.causes.family import FAMILIES, family_of
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.chart import by_chart
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
+from toptank.studies.diagnose.next_check import repair_indicators
 from toptank.studies.diagnose.posterior import PosteriorSample, Question
 
 GAUGE_LIES = "gauge_reads_high"
@@ -33,7 +34,8 @@ class Score:
     excuse : probability of a lying gauge or of something else [1], where it is neither; otherwise None
     in_likely : one of them is among the likely causes
     stated : probability of every cause, none the last [1]
-    held : which of them were confirmed, contributing ones too
+    needed : probability that each of `REPAIRS` is needed [1]
+    held : which of them were needed, by the confirmed causes and the contributing ones
     """
 
     rank: int
@@ -46,6 +48,7 @@ class Score:
     excuse: float | None
     in_likely: bool
     stated: Floats
+    needed: Floats
     held: Floats
 
 
@@ -57,7 +60,7 @@ def score(question: Question, weighed: PosteriorSample, confirmed: Sequence[str]
     together = float(weighed.weight @ with_none[:, places].max(axis=1))
     others = np.delete(stated, places)
     charted, lies = by_chart(question), CAUSE_IDS.index(GAUGE_LIES)
-    held = np.isin(np.arange(len(CAUSE_IDS)), [*places, *_places(contributing)])
+    named = np.isin(np.arange(len(CAUSE_IDS)), [*places, *_places(contributing)]).astype(float)
     return Score(
         rank=1 + int(np.sum(others > together)),
         probability=together,
@@ -69,7 +72,8 @@ def score(question: Question, weighed: PosteriorSample, confirmed: Sequence[str]
         excuse=None if lies in places else float(stated[lies]) + weighed.unknown,
         in_likely=bool({CAUSE_IDS[place] for place in places} & set(likely_causes(weighed))),
         stated=stated,
-        held=held.astype(float),
+        needed=weighed.weight @ repair_indicators(with_none),
+        held=repair_indicators(named[None])[0],
     )
 
 
@@ -90,11 +94,15 @@ def _either(chances: Floats) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """Causes that were given a probability in this band: how many, how probable on the mean, how many were there."""
+    """Repairs that were given a probability in this band: how many, how probable on the mean, how many were needed.
+
+    Repairs and not causes: what is put right by one repair need not be told apart, and the names that people give to
+    what they found ("clutch", "core clogged") do not tell it apart.
+    """
 
     low: float
     high: float
-    causes: int
+    repairs: int
     stated: float
     found: float
 
@@ -134,7 +142,7 @@ class Summary:
 
 def summed_up(scores: Sequence[Score]) -> Summary:
     """Sum up scores."""
-    stated = np.concatenate([one.stated for one in scores])
+    stated = np.concatenate([one.needed for one in scores])
     held = np.concatenate([one.held for one in scores])
     calibration: list[Band] = []
     for low, high in BANDS:
@@ -143,7 +151,7 @@ def summed_up(scores: Sequence[Score]) -> Summary:
             band = Band(
                 low=low,
                 high=high,
-                causes=int(inside.sum()),
+                repairs=int(inside.sum()),
                 stated=float(stated[inside].mean()),
                 found=float(held[inside].mean()),
             )

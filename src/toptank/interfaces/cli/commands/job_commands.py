@@ -42,6 +42,8 @@ def new(
     else:
         opened = door.job_verbs.open_like(str(like), system=units.value if units else "us", author=by, note=why)
     tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)
+    if not as_json:
+        late.show_heard(door.job_verbs.stored_job(opened.job))
 
 
 @job.command("list")

@@ -8,6 +8,7 @@ from rich import box
 from rich.markup import escape
 from rich.table import Table
 
+from toptank.interfaces.cli.tables.heard_table import show_heard, show_questions
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
 from toptank.shop.door import naming, times_as_likely
 
@@ -62,6 +63,8 @@ def show_diagnosis(answer: Diagnosed, system: System) -> None:
     for one, other, share in found.pairs:
         console.print(f"Together: {naming.cause(one, system)} and {naming.cause(other, system)}, {percent(share)}.")
     _voices(found, system)
+    show_heard(answer.job)
+    show_questions(found)
     _checks(found, system)
     show_notes(answer.remarks, answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
@@ -221,13 +224,13 @@ def _share(share: float | None) -> str:
 
 def _reliability(summary: Summary) -> Table:
     """Predicted against actual, a bar for each: | the prediction, o what was found."""
-    bands = Table("predicted", "causes", "predicted, mean", "actual", "", box=box.SIMPLE_HEAD, show_edge=False)
+    bands = Table("predicted", "repairs", "predicted, mean", "actual", "", box=box.SIMPLE_HEAD, show_edge=False)
     for band in summary.calibration:
         bar = ["."] * BAR
         bar[min(int(BAR * band.stated), BAR - 1)] = "|"
         bar[min(int(BAR * band.found), BAR - 1)] = "o"
         bands.add_row(
-            f"{100 * band.low:.0f} to {100 * band.high:.0f} %", str(band.causes), f"{100 * band.stated:.0f} %",
+            f"{100 * band.low:.0f} to {100 * band.high:.0f} %", str(band.repairs), f"{100 * band.stated:.0f} %",
             f"{100 * band.found:.0f} %", "".join(bar),
         )  # fmt: skip
     return bands

@@ -74,6 +74,12 @@ def show_diagnosis_summary(answer: Diagnosed, system: System) -> None:
     head(answer.job, system)
     typed = door.diagnosis_answer(answer)
     show_answer(door.diagnosis_summary(typed, system), system)
+    if heard := (*door.symptom_form.heard(answer.job), *door.figure_form.proposed_figures(answer.job)):
+        told = "; ".join(one.told for one in heard)
+        console.print(escape(f"Read in the complaint, not counted until you confirm it: {told}."))
+    if typed.ask_first:
+        questions = " ".join(said(one.question, system) for one in typed.ask_first)
+        console.print(escape(f"Ask the driver first: {questions}"))
     show_next_check(typed, system)
     _end([*answer.remarks], system)
 

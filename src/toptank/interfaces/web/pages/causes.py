@@ -8,6 +8,7 @@ from toptank.interfaces.web.elements.check_card import check_card, findings
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.say_first import say_first
+from toptank.interfaces.web.elements.symptom_list import ask_first
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, naming
@@ -112,6 +113,7 @@ def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
                 tag("p", f"Together: {one} and {other}, {percent(pair.probability_pct)}.", "small quiet")
             _more(shown, system)
         with tag("div", classes="stack"):
+            ask_first(page, answer)
             _checks(page, answer)
     for remark in said_each(answer.remarks, system):
         tag("div", remark, "note warn")

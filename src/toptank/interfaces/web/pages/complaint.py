@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from toptank.interfaces.web.elements.symptom_list import symptom_list
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.fields import Form
 from toptank.shop.door import complaint_form, naming
@@ -12,7 +13,7 @@ from toptank.shop.door import edit_verbs as edit
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from toptank.interfaces.web.elements.tags import Event, Renew, Tag
+    from toptank.interfaces.web.elements.tags import Event, Renew
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field
 
@@ -25,31 +26,27 @@ def build(page: JobPage) -> Renew:
     form = Form(page)
     whole = tag("div", classes="stack")
     named: list[Callable[[str], None]] = []
-    tried: Tag | None = None
     with whole:
-        tried = _content(page, form, named)
+        said = _content(page, form, named)
 
     async def renew() -> None:
-        nonlocal tried
+        nonlocal said
         if form.show(complaint_form.every_field(page.document, page.job)):
+            said()
             for name, duty in zip(named, page.job.duties, strict=True):
                 name(duty.name)
-            if tried is not None and not tried.is_deleted:
-                tried.clear()
-                with tried:
-                    _changes(page)
             return
         form.elements.clear()
         named.clear()
         whole.clear()
         with whole:
-            tried = _content(page, form, named)
+            said = _content(page, form, named)
 
     return renew
 
 
-def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> Tag:
-    """Put the page here; what comes back holds what was tried, which no field shows."""
+def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> Callable[[], None]:
+    """Put the page here; what comes back puts anew what no field shows: what the driver says, what was tried."""
     told = complaint_form.told_form(page.document, page.job)
     with tag("div", classes="lead"):
         tag("h1", "What was seen")
@@ -62,6 +59,7 @@ def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> T
     with tag("section", classes="sheet", aria_label="complaint"):
         for field in told:
             form.put(field)
+    said = symptom_list(page)
     with tag("section", classes="sheet", aria_label="customer and vehicle"):
         tag("h2", "Customer and vehicle")
         with tag("div", classes="fields"):
@@ -73,7 +71,14 @@ def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> T
     _history(page, form)
     with tag("div", classes="stack") as tried:
         _changes(page)
-    return tried
+
+    def again() -> None:
+        said()
+        tried.clear()
+        with tried:
+            _changes(page)
+
+    return again
 
 
 def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Callable[[str], None]:

@@ -1,0 +1,61 @@
+"""A figure of the complaint is proposed as a reading at the condition it was read at, and counts once confirmed."""
+
+import pytest
+
+from toptank.shop.edit.figure_form import proposed_figures
+from toptank.shop.job.job import Job
+from toptank.shop.job.job_file import job_of
+from toptank.shop.record.store.document import parsed
+
+TEXT = """format = "toptank-job-2"
+[job]
+title = "pickup"
+complaint = "Hits 230 F on the grade, 210 F on the highway. It was 95 degrees out. 148,000 miles on it."
+[vehicle]
+like = "pickup-1970s-v8-air"
+[[duty]]
+name = "the pass"
+ambient = { value = "80 F", how = "assumed" }
+speed = "45 mph"
+grade = "6 %"
+"""
+
+
+def _job(text: str) -> Job:
+    return job_of(parsed(text))
+
+
+def test_a_reading_goes_to_the_condition_it_was_read_at_and_a_new_one_is_added_where_there_is_none() -> None:
+    assert _job(TEXT).evidence.readings == ()
+    told = {one.quote: one for one in proposed_figures(_job(TEXT))}
+    climb = _job(told["230 F"].written(TEXT))
+    assert [(one.duty, one.low) for one in climb.evidence.readings] == [
+        ("the pass", pytest.approx((230.0 + 459.67) / 1.8))
+    ]
+    road = _job(told["210 F"].written(TEXT))
+    assert [duty.name for duty in road.duties] == ["the pass", "on the road"]
+    assert road.evidence.readings[0].duty == "on the road"
+
+
+def test_the_weather_fills_only_what_nobody_has_said() -> None:
+    weather = next(one for one in proposed_figures(_job(TEXT)) if one.quote.startswith("95"))
+    assert _job(weather.written(TEXT)).duties[0].facts["ambient"].value == pytest.approx((95.0 + 459.67) / 1.8)
+    measured = TEXT.replace('{ value = "80 F", how = "assumed" }', '"80 F"')
+    assert not [one for one in proposed_figures(_job(measured)) if one.quote.startswith("95")]
+
+
+def test_the_mileage_is_proposed_once() -> None:
+    mileage = next(one for one in proposed_figures(_job(TEXT)) if one.quote.startswith("148,000"))
+    job = _job(mileage.written(TEXT))
+    assert job.evidence.history.distance == pytest.approx(148_000 * 1609.344)
+    assert not [one for one in proposed_figures(job) if one.quote.startswith("148,000")]
+
+
+def test_what_is_written_down_already_is_proposed_no_more() -> None:
+    text = TEXT
+    for _ in range(6):
+        if not (left := proposed_figures(_job(text))):
+            break
+        text = left[0].written(text)
+    assert proposed_figures(_job(text)) == ()
+    assert len(_job(text).evidence.readings) == 2
