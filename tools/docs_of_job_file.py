@@ -152,7 +152,7 @@ weight_limit = { value = "55 lb", how = "plate" }
 hose_route = "the top hose passes the coil"
 
 [[offer]]
-name = "welded aluminium, two rows of 1 in"
+name = "welded aluminum, two rows of 1 in"
 parts = "radiator, cap"
 price = "$390"
 core_depth = { value = "2 1/8 in", how = "plate" } # as its maker prints it

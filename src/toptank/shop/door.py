@@ -86,6 +86,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.summaries.forecast_summary import boils_share, forecast_summary
     from toptank.shop.answers.summaries.summary import ShortAnswer, times_as_likely
     from toptank.shop.answers.summaries.three_plans import plan_line, three_plans
+    from toptank.shop.answers.summaries.verdict_summary import means as verdict_means
     from toptank.shop.answers.summaries.verdict_summary import verdict_summary
     from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
     from toptank.shop.answers.verdict_words import headline, verdict_lines
@@ -139,7 +140,7 @@ if TYPE_CHECKING:
     from toptank.shop.edit.row_names import Names
     from toptank.shop.files.atomic_write import check_place, write_whole
     from toptank.shop.files.toml_file import shortened
-    from toptank.shop.job import starting_file
+    from toptank.shop.job import intake, starting_file
     from toptank.shop.job.job import Job
     from toptank.shop.job.price_book import PriceBook
     from toptank.shop.log.legs import DEMO_CLIMB, TOWING_CLIMB

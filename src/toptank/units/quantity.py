@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from toptank.units.conversion import System, from_si, to_si, unit_of
 from toptank.units.declaration import Declaration
+from toptank.units.dialect import in_british
 from toptank.units.dimension import (
     ALTITUDE,
     COUNT,
@@ -128,8 +129,9 @@ def parse_choice(text: object, choices: Sequence[str], field: str) -> float:
         return parse_yes_no(text, field) * (len(choices) - 1.0)
     wanted = _plain_word(text) if isinstance(text, str) else ""
     words = [_plain_word(choice) for choice in choices]
-    if wanted in words:
-        return float(words.index(wanted))
+    for spelt in (wanted, _plain_word(in_british(wanted))):  # aluminum is aluminium, gasoline petrol
+        if spelt in words:
+            return float(words.index(spelt))
     near = [
         i for i, word in enumerate(words) if len(wanted) > 1 and (word.startswith(wanted) or wanted.startswith(word))
     ]

@@ -16,7 +16,7 @@ from toptank.shop.job.job import Job
 
 INCH = 0.0254
 ALUMINIUM = "aluminium_radiator_2_row"
-OFFER = "welded aluminium, two rows of 1 in"
+OFFER = "welded aluminum, two rows of 1 in"
 
 
 @pytest.fixture(scope="module")

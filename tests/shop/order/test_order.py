@@ -108,7 +108,7 @@ def _said(order: Order) -> list[str]:
                 said.append(value)
             case dict():
                 for key, one in value.items():
-                    if key != "picture":
+                    if key not in ("picture", "plan"):
                         gather(one)
             case list() | tuple():
                 for one in value:

@@ -76,6 +76,23 @@
   addEventListener("afterprint", () => {
     for (const one of document.querySelectorAll("details[data-for-paper]")) { one.open = false; delete one.dataset.forPaper; }
   });
+  // A press may build a part of the page anew: whoever pressed stays where he is, and the page keeps its height meanwhile.
+  const HELD = 2500;
+  addEventListener("click", (event) => {
+    const page = event.target.closest?.("#page");
+    if (!page || !event.target.closest("button.press")) return;
+    const y = scrollY, until = Date.now() + HELD;
+    let free = false;
+    const leave = () => (free = true);
+    for (const what of ["wheel", "touchmove", "keydown", "mousedown"]) addEventListener(what, leave, { once: true, passive: true });
+    page.style.minHeight = page.offsetHeight + "px";
+    const hold = () => {
+      if (free || Date.now() > until) { page.style.minHeight = ""; return; }
+      if (Math.abs(scrollY - y) > 1) scrollTo(0, y);
+      requestAnimationFrame(hold);
+    };
+    requestAnimationFrame(hold);
+  });
   // A page is built anew only while nobody writes on it, and whoever stood in a field stands there again.
   const SILENCE = 2500;
   let written = 0;

@@ -76,6 +76,11 @@ def work(id_: str, system: System) -> str:
     return words(system).work[id_].name
 
 
+def seen_words(check_id: str, outcome: str, system: System) -> str:
+    """Return what an outcome of a check is called."""
+    return words(system).check[check_id].outcomes[outcome]
+
+
 def group(id_: str, system: System) -> str:
     """Return the name of a group of checks."""
     return words(system).group[id_].name

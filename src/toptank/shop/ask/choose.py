@@ -15,6 +15,7 @@ from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.job.price_book import built_in, read_prices
+from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, limiting_ambient
 from toptank.studies.choose.worst_day_forecast import weighed as weigh
@@ -75,7 +76,7 @@ def choose(
     stakes = loss_model_of(possible, job.sheet, book, done, checks=job.confirmed is None)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
     recommended = choice.recommended
-    outlooks = _with_taken(job.plan_taken, choice.outlooks, subjects, book)
+    outlooks = _with_offers(job, _with_taken(job.plan_taken, choice.outlooks, subjects, book), subjects, book)
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
     go_on()
     solved = {one.ids: limiting_ambient(subjects, one) for one in shown}
@@ -105,10 +106,26 @@ def _with_taken(
 ) -> tuple[WorstDayForecast, ...]:
     """The plans with the one that was taken, whatever has been found out since: work that is done is still weighed."""
     by_id = {remedy.id: remedy for remedy in REMEDIES}
-    if plan is None or any(one.ids == plan for one in outlooks) or not set(plan) <= set(by_id):
+    if plan is None or not set(plan) <= set(by_id):
         return outlooks
-    (taken,) = weigh(subjects, [[by_id[remedy] for remedy in plan]], book.cost)
+    work = [by_id[remedy] for remedy in plan]
+    ids = {one.id for one in forced(work, subjects.vehicle)}
+    if any(set(one.ids) == ids for one in outlooks):
+        return outlooks
+    (taken,) = weigh(subjects, [work], book.cost)
     return (outlooks[0], *sorted((*outlooks[1:], taken), key=_cost))
+
+
+def _with_offers(
+    job: Job, outlooks: tuple[WorstDayForecast, ...], subjects: WorstDayCase, book: PriceBook
+) -> tuple[WorstDayForecast, ...]:
+    """The plans with each radiator that is on offer in the job, by itself: will this one hold, is asked first."""
+    cores = [remedy for remedy in REMEDIES if remedy.group == "core" and on_offer(remedy, job.fit)]
+    plans = {tuple(one.id for one in forced((core,), subjects.vehicle)): [core] for core in cores}
+    missing = [plan for ids, plan in plans.items() if all(one.ids != ids for one in outlooks)]
+    if not missing:
+        return outlooks
+    return (outlooks[0], *sorted((*outlooks[1:], *weigh(subjects, missing, book.cost)), key=_cost))
 
 
 def _weighed_alone(

@@ -8,13 +8,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.words.aliases import meant, plan_of
 from toptank.shop.files.atomic_write import check_place, write_whole
 from toptank.shop.files.toml_file import shortened
-from toptank.studies.choose.fit.candidate import as_it_stands, of_offer, of_plan, of_remedy
+from toptank.studies.choose.fit.candidate import (
+    as_it_stands,
+    moves_the_fan,
+    of_offer,
+    of_plan,
+    of_remedy,
+    on_offer,
+)
 from toptank.studies.choose.fit.drawing import drawing
 from toptank.studies.choose.fit.fit import of_the_fan
 from toptank.studies.choose.fit.words import (
@@ -58,20 +65,41 @@ def fit_job(job: Job, *, name: str | None = None) -> Fitted:
     Parameters
     ----------
     job : with what is known of its bay
-    name : a remedy, a plan ("this + that"), or a radiator on offer in the job; without it every offer, or what is in
-        now if there is none
+    name : a remedy, a plan ("this + that"), or a radiator on offer in the job; without it the plan that was taken, if
+        it brings a core or a fan, and every offer of which anything is printed; else what is in now
     """
     from toptank.studies.choose.fit.fit import fit
 
     bay = job.fit
     if name is not None:
         candidates = (_named(name, job.sheet, bay),)
-    elif bay.offers:
-        candidates = tuple(of_offer(offer, job.sheet, bay) for offer in bay.offers)
     else:
-        candidates = (as_it_stands(job.sheet, bay),)
+        taken = _of_the_plan_taken(job)
+        tried = [one.offer.name for one in taken if one.offer is not None]
+        others = [offer for offer in bay.offers if offer.facts and offer.name not in tried]
+        offered = (of_offer(offer, job.sheet, bay) for offer in others)
+        candidates = (*(one.candidate for one in taken), *offered) or (as_it_stands(job.sheet, bay),)
     fits = tuple(fit(job.sheet, bay, candidate) for candidate in candidates)
     return Fitted(job=job, fits=fits, remarks=job.remarks, assumed_units=job.assumed_units)
+
+
+class _Taken(NamedTuple):
+    """The plan that was taken with a radiator on offer, or by itself."""
+
+    offer: Offer | None
+    candidate: Candidate
+
+
+def _of_the_plan_taken(job: Job) -> tuple[_Taken, ...]:
+    """What the plan that was taken brings into the bay: with each radiator on offer that would be its core."""
+    plan = [remedy for remedy in REMEDIES if remedy.id in (job.plan_taken or ())]
+    core = next((remedy for remedy in plan if remedy.group == "core"), None)
+    if core is None and not any(moves_the_fan(remedy) for remedy in plan):
+        return ()
+    offers = () if core is None else on_offer(core, job.fit)
+    return tuple(
+        _Taken(offer=offer, candidate=of_plan(plan, job.sheet, job.fit, offer=offer)) for offer in offers or (None,)
+    )
 
 
 def fit_plan(job: Job, remedies: Sequence[Remedy], *, offer: Offer | None = None) -> Fit:

@@ -53,15 +53,14 @@ class PlanFit:
         return self.fit.goes_in()
 
     def rubs(self) -> tuple[Item, ...]:
-        """Return the places that rub; a slip of the tape is none."""
-        return tuple(item for item in self.fit.of(Verdict.RUBS) if item.name != AGREE)
+        """Return the places that rub."""
+        return self.fit.of(Verdict.RUBS)
 
     def word(self) -> str:
         """Return the answer for a table."""
         if not self.goes_in:
             return "cannot be made to fit"
-        slipped = self.fit.verdict() == Verdict.RUBS and not self.rubs()
-        return IN_A_WORD[Verdict.NOT_KNOWN if slipped else self.fit.verdict()]
+        return IN_A_WORD[self.fit.verdict()]
 
     def says(self, system: System) -> str:
         """Return the answer in a sentence or two."""
@@ -77,7 +76,11 @@ class PlanFit:
             said.append(f"{what} won't fit{how}. {needs} {'; '.join(where)}.")
         else:
             said.append(f"{what} is touch and go." if verdict == Verdict.TIGHT else "Fit not confirmed yet.")
-        said += [f"{_capital(mend_words(one, system))}." for one in self.fit.of(Verdict.RUBS) if one.name == AGREE]
+        said += [
+            f"{_capital(mend_words(one, system))}."
+            for one in self.fit.of(Verdict.NOT_KNOWN)
+            if one.name == AGREE and one.mend
+        ]
         measures = [measure_of(path).means for path in self.fit.to_measure()]
         if measures:
             rest = f"; and {len(measures) - TOLD} more, listed under fit" if len(measures) > TOLD else ""

@@ -29,7 +29,7 @@ from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.leg_profile import profile_of
 from toptank.shop.log.legs import read_legs
 from toptank.shop.order.check_drive import cuts_cooling
-from toptank.shop.record.plan_taken import plan_of, read_plan
+from toptank.shop.record.plan_taken import asked_for, plan_of
 from toptank.studies.choose.worst_day_forecast import cured_by, forced, repaired
 from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
 from toptank.studies.diagnose.posterior import infer_posterior
@@ -95,7 +95,7 @@ def verify(
     from toptank.shop.ask.logs.log import read
 
     seed = checked_seed(seed)
-    read_plan(plan)
+    job = asked_for(job, plan)
     file = read(job, path, columns=columns, decimal=decimal)
     told = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
     go_on()

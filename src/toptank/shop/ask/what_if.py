@@ -18,9 +18,10 @@ from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sheet import Provenance, duty_fields, duty_sheet
 from toptank.knowledge.sheet import duty as central_duty
 from toptank.knowledge.stop_limit import limit_in
+from toptank.shop.answers import naming
 from toptank.shop.ask.loop import Loop, loop_of
 from toptank.shop.ask.worst_day import worst_day
-from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now
+from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now, work_done
 from toptank.shop.files.toml_file import shortened
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.system.condition_batch import go_through
@@ -188,7 +189,7 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
         rests_on=possible.rests_on,
         draws=DRAWS,
         equations_version=EQUATIONS_VERSION,
-        remarks=tuple(_remarks(changes, changed, loop)),
+        remarks=(*_with_the_work(job, system), *_remarks(changes, changed, loop)),
         assumed_units=tuple(notes),
     )
 
@@ -245,6 +246,13 @@ def _before(possible: EnsembleNow, asked: DutySheet, job: Job) -> Band:
     if mark not in possible.at_duties:
         possible.at_duties[mark] = band_of(np.asarray(_passage(possible, asked, job).end.T_gauge, float))
     return possible.at_duties[mark]
+
+
+def _with_the_work(job: Job, system: System) -> Iterator[str]:
+    """Say that a closed job is asked as the vehicle left the shop."""
+    done = work_done(job)
+    if done:
+        yield f"With the work that was done: {naming.remedies((one.id for one in done), system)}."
 
 
 def _remarks(changes: Changes, changed: DutySheet, loop: Loop) -> Iterator[str]:

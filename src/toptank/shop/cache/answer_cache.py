@@ -22,7 +22,7 @@ from toptank.shop.edit import kept_logs
 from toptank.shop.order import writing
 from toptank.shop.order.check_drive import expected
 from toptank.shop.record import plan_taken, shop_settings
-from toptank.shop.record.plan_taken import key, plan_of, read_plan
+from toptank.shop.record.plan_taken import key, plan_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ def cached_choice(job: Job) -> ChoiceAnswer | None:
 
 def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> Order:
     """Return the work order of a job for one plan, else the one that counts; `go_on` may stop the work."""
-    plan_taken.read_plan(plan)
+    job = plan_taken.asked_for(job, plan)
 
     def write() -> Order:
         return writing.order(job, plan=plan, diagnosed=diagnosed(job, go_on), chosen=chosen(job, go_on))
@@ -100,7 +100,7 @@ def _paper(job: Job, plan: str | None) -> str:
 
 def check_drive(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> CheckDrive:
     """Return the readings to expect after one plan, else the one that counts; `go_on` may stop the work."""
-    read_plan(plan)
+    job = plan_taken.asked_for(job, plan)
     found = chosen(job, go_on)
     mark = _mark(_plans(job), key(plan or job.plan_taken))
     return KEPT.found("drives " + mark, lambda: expected(found, plan_of(found, plan)), go_on)

@@ -12,16 +12,22 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
+from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.conditions import central_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.forecast import SEED
+from toptank.shop.ask.choose import possible_vehicles
 from toptank.shop.cache.answer_cache import cached_diagnosed
 from toptank.shop.cache.kept import KEPT
-from toptank.studies.diagnose.posterior import resampled
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.system.condition_batch import go_through
 from toptank.system.numerics.jax_library import jax
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from toptank.catalogue.remedies.remedy import Remedy
     from toptank.knowledge.forecast import Band
     from toptank.shop.answers.answers import Diagnosed
     from toptank.shop.job.job import Job
@@ -60,13 +66,30 @@ def checksum(job: Job) -> str:
     """Checksum of all that the possible vehicles of a job depend on."""
     facts = [(path, fact.value, fact.spread) for path, fact in job.sheet.facts.items()]
     days = [(duty.name, duty.after, [(fact.value, fact.spread) for fact in duty.facts.values()]) for duty in job.duties]
-    return hashlib.sha256(repr((facts, days, job.evidence)).encode()).hexdigest()
+    done = [remedy.id for remedy in work_done(job)]
+    return hashlib.sha256(repr((facts, days, job.evidence, job.confirmed if done else None, done)).encode()).hexdigest()
+
+
+def work_done(job: Job) -> tuple[Remedy, ...]:
+    """The work that was done: that of the plan that was taken, once the job is closed; what is gone without is none."""
+    if job.confirmed is None or job.plan_taken is None:
+        return ()
+    return tuple(one for one in REMEDIES if one.id in job.plan_taken and not one.concession)
 
 
 def remember(diagnosed: Diagnosed) -> None:
     """Go on with what a diagnosis left, whenever the same job is asked about."""
-    vehicles = resampled(diagnosed.weighed, DRAWS, diagnosed.seed).vehicle
-    _keep(checksum(diagnosed.job), _settled(diagnosed.job, vehicles, "diagnosis"))
+    job = diagnosed.job
+    possible = possible_vehicles(job, diagnosed.weighed, DRAWS, diagnosed.seed)
+    vehicles = _as_repaired(job, possible.vehicle, possible.sound, possible.severity)
+    _keep(checksum(job), _settled(job, vehicles, "diagnosis"))
+
+
+def _as_repaired(job: Job, vehicle: Vehicle, sound: Vehicle, severity: NDArray[np.float64]) -> Vehicle:
+    """The vehicles with the work that was done."""
+    done = work_done(job)
+    case = WorstDayCase(vehicle=vehicle, sound=sound, severity=severity, days={}, limit=job.limit)
+    return repaired(case, done) if done else vehicle
 
 
 def ensemble_now(job: Job) -> EnsembleNow:
@@ -80,7 +103,9 @@ def ensemble_now(job: Job) -> EnsembleNow:
             known = _there(mark)
     if known is not None:
         return known
-    found = _settled(job, draws(job.sheet, DRAWS, SEED), "sheet")
+    sound = draws(job.sheet, DRAWS, SEED)
+    healthy = np.zeros((DRAWS, len(CAUSES)))
+    found = _settled(job, _as_repaired(job, sound, sound, healthy), "sheet")
     _keep(mark, found)
     return found
 

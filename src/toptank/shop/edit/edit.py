@@ -231,6 +231,7 @@ def _saved(
 
 def _of_today(store: Store, newest: Revision, write: Callable[[Store, Revision], Rewritten]) -> Rewritten:
     """Write on in the format of today; where nothing is changed nothing is brought along either."""
+    job_verbs.refuse_closed(newest)
     made = write(store, dataclasses.replace(newest, text=upgraded(newest.text)))
     return made if made.text != upgraded(newest.text) else made._replace(text=newest.text)
 

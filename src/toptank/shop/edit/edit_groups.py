@@ -1,8 +1,9 @@
-"""What was typed in one go: revisions of one open page within a minute are one burst for whoever looks or takes back.
+"""What was typed in one go: one field of one open page within a minute is one burst for whoever looks or takes back.
 
 Every revision stays in the record as it was saved, so that no keystroke waits for the end of a burst. A burst is told
-from the revisions themselves: the same sitting, one after the other with nobody else's between them, the last at most
-a minute after the first. Only a field that is typed has a sitting: a row added or taken out is a step by itself.
+from the revisions themselves: the same sitting and field, one after the other with nothing else between them, the last
+at most a minute after the first. Only a field that is typed has a sitting: a row added or taken out is
+a step by itself.
 """
 
 from __future__ import annotations
@@ -38,4 +39,5 @@ def burst_of(revisions: Sequence[Revision], number: int) -> Burst:
 def _goes_on(burst: Sequence[Revision], one: Revision) -> bool:
     first = burst[0]
     same = bool(one.sitting) and (one.sitting, one.author) == (first.sitting, first.author)
-    return same and datetime.fromisoformat(one.at) - datetime.fromisoformat(first.at) <= LONGEST
+    field = one.note.partition(":")[0] == first.note.partition(":")[0]
+    return same and field and datetime.fromisoformat(one.at) - datetime.fromisoformat(first.at) <= LONGEST

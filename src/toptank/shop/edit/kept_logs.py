@@ -240,7 +240,7 @@ def evidence(
 
 def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
     """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
-    plan_taken.read_plan(asked.plan or None)
+    job = plan_taken.asked_for(job, asked.plan or None)
 
     def driven(route: Path | None) -> DriveAnswer:
         return drive.drive(

@@ -115,7 +115,8 @@ def _only_parts(document: dict[str, object]) -> None:
     for section, table in document.items():
         if section not in sections():
             fix = did_you_mean(section, known, "the sections are " + ", ".join(known))
-            raise Refusal(field=shortened(section), value=shortened(table), limit="is not a section of a job", fix=fix)
+            value = f"[{shortened(section)}]" if isinstance(table, dict | list) else shortened(table)
+            raise Refusal(field="section", value=value, limit="is not a section of a job", fix=fix)
 
 
 def _duties(

@@ -65,6 +65,7 @@ def contents(
     todo = steps(plan.remedies, work, check, facts, fit, system)
     cost = totals(plan, chosen.book, shop.tax_share)
     return Order(
+        plan=plan.ids,
         title=job.title,
         complaint=" ".join(job.complaint.split()),
         invented=INVENTED if job.invented else "",

@@ -74,6 +74,7 @@ class Order:
 
     Parameters
     ----------
+    plan : ids of the remedies that it is for
     title, complaint : as told; `complaint` is empty where nothing was said
     invented : what both pages say where the vehicle is an example, otherwise empty
     shop : lines of the head of the paper; none where the shop has not named itself
@@ -90,6 +91,7 @@ class Order:
     customer : the second page
     """
 
+    plan: tuple[str, ...]
     title: str
     complaint: str
     invented: str

@@ -57,7 +57,7 @@ def order(
     ------
     Refusal : if no plan holds, or the one that is named is not in the choice
     """
-    plan_taken.read_plan(plan)
+    job = plan_taken.asked_for(job, plan)
     diagnosed = diagnosed or diagnose.diagnose(job, seed=seed)
     chosen = chosen or choose.choose(job, seed=seed, draws=draws, price_book=price_book, diagnosed=diagnosed)
     taken = plan_taken.plan_of(chosen, plan)

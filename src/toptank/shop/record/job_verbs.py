@@ -122,10 +122,24 @@ def _carried(text: str) -> CarriedAway:
     return carried
 
 
+def refuse_closed(newest: Revision) -> None:
+    """Refuse to change a closed job: whoever means it opens it again first.
+
+    Raises
+    ------
+    Refusal : if the newest revision is closed
+    """
+    if newest.state == "closed":
+        limit = "is closed: it holds what was found and done"
+        fix = f"open it again on its record page or with `toptank job reopen {newest.job}`, or put it into a note"
+        raise Refusal(field="job", value=str(newest.job), limit=limit, fix=fix)
+
+
 def _saved(number: int, carried: CarriedAway, named: str, *, based_on: int | None, author: str, note: str) -> Revision:
     check_signature(author, note)
     with kept_if_it_fails(carried.text, ".toml"), opened() as store:
         newest = kept.revision(store, number)
+        refuse_closed(newest)
         if based_on is None and carried.revision is not None:
             based_on = carried.revision
             made_from = kept.revision(store, number, based_on) if based_on <= newest.number else newest

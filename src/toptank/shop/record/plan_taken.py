@@ -5,6 +5,7 @@ A plan that was taken is kept as a note beside the job, as ticks are. Order, che
 
 from __future__ import annotations
 
+import dataclasses
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.words import aliases
@@ -85,6 +86,17 @@ def read_plan(named: str | None) -> Plan | None:
     return plan
 
 
+def asked_for(job: Job, named: str | None) -> Job:
+    """Return a job with the plan that is named as the one taken, so that it is weighed whatever else is listed.
+
+    Raises
+    ------
+    Refusal : if a part of the one that is named is no remedy
+    """
+    plan = read_plan(named)
+    return job if plan is None else dataclasses.replace(job, plan_taken=plan)
+
+
 def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
     """Return the plan that counts of a choice.
 
@@ -102,12 +114,25 @@ def plan_of(chosen: Chosen, named: str | None) -> WorstDayForecast:
             raise Refusal(field="plan", value="none", limit=limit, fix=fix)
         return chosen.recommended
     for one in chosen.outlooks:
-        if set(one.ids) == set(plan):
+        if _means(plan, one):
             return one
     was = "is not a plan of this job" if named else "was taken, and is not a plan of this job any more"
     name, known = naming.plan(plan, system), [naming.plan(one.ids, system) for one in chosen.outlooks]
     fix = did_you_mean(name, known, "copy the name of a plan from `toptank choose`")
     raise Refusal(field="plan", value=shortened(named or name), limit=was, fix=fix)
+
+
+def _means(plan: Plan, one: WorstDayForecast) -> bool:
+    """Whether a plan as it was named is this one: what it forces, such as the coolant, need not be named."""
+    named = [remedy for remedy in one.remedies if remedy.id in plan]
+    brings = {id_ for remedy in named for id_ in remedy.forces}
+    return len(named) == len(set(plan)) and {remedy.id for remedy in one.remedies} - set(plan) <= brings
+
+
+def ordered(number: int, plan: Sequence[str], *, system: System = "us", author: str = "") -> Note | None:
+    """Note that an order was written for a plan: every later step is about that one; None where it is noted already."""
+    last = job_verbs.stored_job(number).plan_taken
+    return None if last is not None and set(last) == set(plan) else take(number, plan, system=system, author=author)
 
 
 def _in_list(named: str) -> bool:

@@ -94,7 +94,9 @@ def test_every_figure_is_written_in_the_units_of_the_shop(
     assert hot in said
     assert any(words.endswith("... (invented example)") for words in said)
     assert f"{flow:.1f} {'gpm' if system == 'us' else 'L/min'}" in said
-    assert f"gives {loop.core_heat / 1000.0:.1f} kW to the air" in said
+    # 1 Btu is 1055.056 J: a US shop has no kilowatts of heat
+    btu, kilowatt = loop.core_heat * 60.0 / 1055.056, loop.core_heat / 1000.0
+    assert (f"gives {btu:,.0f} Btu/min" if system == "us" else f"gives {kilowatt:.1f} kW") in said
     assert not any("°C" in words for words in said if system == "us")
 
 

@@ -237,7 +237,9 @@ def test_a_slip_of_the_tape_shows(bench: Any) -> None:
     # 1/2 + 2 3/4 in past the shroud, 2 + 1 1/4 in past the blades
     assert bench.item(bench.fits(), name).gap == pytest.approx(0.0, abs=1e-9)
     slip = bench.item(bench.fits({"shroud_depth": 5.0}), name)
-    assert slip.verdict == Verdict.RUBS
+    # nothing touches: which of the two measures is right is not known
+    assert slip.verdict == Verdict.NOT_KNOWN
+    assert slip.mend
     assert slip.gap / INCH == pytest.approx(2.25)
     assert name not in [item.name for item in bench.fits({"shroud_depth": None}).items]
 

@@ -12,7 +12,7 @@ from toptank.interfaces.cli.screen import write
 from toptank.shop import door
 
 if TYPE_CHECKING:
-    from toptank.shop.door import Chosen, Diagnosed, Job, Size, Verified
+    from toptank.shop.door import Chosen, Diagnosed, Job, Order, Size, Verified
 
 WORK = "finding the fault, comparing repairs, working out the road test"
 
@@ -48,7 +48,7 @@ def order(
     """Write the work order: a page for the bench and a page for the customer."""
     check_order_files(pdf, html, force=force)
     answer = door.service.open_job(job)
-    write_order_of(
+    record = write_order_of(
         answer,
         units,
         pdf=pdf,
@@ -61,6 +61,8 @@ def order(
         force=force,
         appendix=appendix,
     )
+    if answer.number is not None and door.plan_taken.ordered(answer.number, record.plan, system=answer.system):
+        write(f"Job {answer.number}: this plan is recorded as ordered; the road test is judged by it.")
 
 
 def check_order_files(pdf: Path | None, html: Path | None, *, force: bool, needed: bool = True) -> None:
@@ -87,7 +89,7 @@ def write_order_of(
     chosen: "Chosen | None" = None,
     verified: "Verified | None" = None,
     quiet: bool = False,
-) -> None:
+) -> "Order":
     """Write the order of a job, from answers that are there already if they are given, and say where."""
     system = units.value if units else job.system
     with working(WORK):
@@ -98,9 +100,10 @@ def write_order_of(
         size: Size = paper.value if paper else ("letter" if system == "us" else "a4")
         door.write_files(record, size, pdf_file=pdf, html_file=html, replace=force, appendix=appendix)
     if quiet:
-        return
+        return record
     if plan is None and job.plan_taken is not None:
         write(f"For the plan taken: {door.naming.plan(job.plan_taken, system)}.")
     for file in (pdf, html):
         if file is not None:
             write(f"Work order saved: {file}")
+    return record

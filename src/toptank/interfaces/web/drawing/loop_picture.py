@@ -173,8 +173,9 @@ def shapes(loop: Loop) -> dict[str, list[str]]:
 
 def _core(loop: Loop) -> Iterator[str]:
     left, right, top, bottom = 216.0, 308.0, 182.0, 462.0
-    yield box(left - 6, 152, right - left + 12, 30, "body", 'rx="6"')
-    yield box(left - 6, bottom, right - left + 12, 30, "body", 'rx="6"')
+    if not loop.crossflow:
+        yield box(left - 6, 152, right - left + 12, 30, "body", 'rx="6"')
+        yield box(left - 6, bottom, right - left + 12, 30, "body", 'rx="6"')
     yield box(left, top, right - left, bottom - top, "body")
     half = (bottom - top) / 2.0 * min(loop.fan_zone, 1.0)
     middle = (top + bottom) / 2.0
@@ -184,6 +185,8 @@ def _core(loop: Loop) -> Iterator[str]:
     else:
         tubes = [line(f"M{x:g} {top:g} V{bottom:g}", f"thin {tone}") for x in range(226, 308, 12)]
     yield from tubes
+    if loop.crossflow:  # seen from the side the near tank stands upright before the core, from hose to hose
+        yield box(240, 152, 44, 340, "body tank-beside", 'rx="10"')
     if loop.fan_zone < 0.985:
         for y in (middle - half, middle + half):
             yield line(f"M{left:g} {y:.1f} H{right:g}", "outline dashed")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from toptank.units.conversion import from_si
 from toptank.units.dimension import AIR_SPEED, FLOW, HEAT, POWER, ROTATION, TEMPERATURE
 from toptank.units.display import show
 
@@ -37,8 +38,14 @@ class Figures:
         return self.said(getattr(self.loop, attribute), TEMPERATURE)
 
     def heat(self, attribute: str) -> str:
-        """Write a heat, in tenths of a kilowatt."""
-        return self.said(getattr(self.loop, attribute), HEAT, 1)
+        """Write a heat: in tenths of a kilowatt, or in Btu a minute, as the rest of a US shop's figures."""
+        return self.heat_of(getattr(self.loop, attribute))
+
+    def heat_of(self, watt: float) -> str:
+        """Write a heat [W]."""
+        if self.system == "us":
+            return f"{float(from_si(watt, HEAT, 'Btu/min')):,.0f} Btu/min"
+        return self.said(watt, HEAT, 1)
 
     def flow(self, value: float) -> str:
         """Write a flow of coolant."""
@@ -65,7 +72,7 @@ def notes(loop: Loop, system: System) -> dict[str, Note]:
     found = {
         "top hose": Note("hoses", "top hose", (say.degrees("T_engine_out"), say.flow(loop.core_flow))),
         "lower hose": Note("hoses", "lower hose", (say.degrees("T_bottom_hose"), say.flow(loop.core_flow))),
-        "core": Note("core", _core(loop), (f"gives {say.heat('core_heat')} to the air",)),
+        "core": Note("core", _core(loop), (f"gives {say.heat('core_heat')}",)),
         "outside": Note("grille", "air outside", (say.degrees("T_ambient"),)),
         "ahead": Note("core", "ahead of core", (say.degrees("T_core_air_in"),)),
         "fan zone": Note("shroud", "under the fan", (say.air("V_fan_zone"), f"{shares} % of face")),
@@ -117,7 +124,7 @@ def _cooler(loop: Loop, say: Figures) -> tuple[str, ...]:
     if loop.cooler == "in the tank":
         given = loop.transmission_heat
         does = "gives" if given >= 0.0 else "takes"
-        return f"in the tank, {fluid}", f"{does} {say.said(abs(given), HEAT, 1)}"
+        return f"in the tank, {fluid}", f"{does} {say.heat_of(abs(given))}"
     return (f"{loop.cooler},", fluid) if loop.cooler == "ahead of the core" else ("out of its air,", fluid)
 
 

@@ -11,7 +11,7 @@ from toptank.interfaces.web.drawing.strip_chart import says, strip_chart
 from toptank.interfaces.web.drawing.strip_of_verdict import strip_of_verdict
 from toptank.interfaces.web.elements.tags import link, table, tag
 from toptank.interfaces.web.pages.record import when
-from toptank.shop.door import chance, naming, sentence, worth_words
+from toptank.shop.door import chance, naming, sentence, verdict_means, worth_words
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.drawing.strip_of_verdict import Kept
@@ -54,6 +54,7 @@ def _verdict(page: JobPage, one: Said) -> None:
     words = _words(said)
     told, look = LOOKS[said["verdict"]]
     with tag("section", classes="sheet", aria_labelledby="verdict"):
+        tag("p", _means(said), "answer")
         with tag("div", classes="line-up apart"):
             tag("h2", words[0], id="verdict")
             with tag("div", classes="line-up"):
@@ -77,6 +78,13 @@ def _verdict(page: JobPage, one: Said) -> None:
                     tag("li", line)
         log = _log_name(said)
         tag("p", f"{log}, held beside the forecast on {when(one.at)} (revision {one.revision}).", "small quiet")
+
+
+def _means(said: Kept) -> str:
+    """What the road test means for the customer, before how it ran against the forecast."""
+    day = said["worst_day"]
+    before = day["holds_before_pct"] / 100.0 if "holds_before_pct" in day else None
+    return verdict_means(day["holds_now_pct"] / 100.0, before)
 
 
 def _strip(said: Kept, system: System) -> None:

@@ -32,6 +32,9 @@ if TYPE_CHECKING:
 LOOKS, EVERY = 120, 1.5
 """So often, every so many seconds, a strip that rests on the sheet looks whether a diagnosis has come to hand."""
 
+STALE_FOR = 20
+"""After so many looks an answer of the former diagnosis is given up for one that rests on the sheet."""
+
 THROTTLE = 0.08
 """A dial that is turned is heard so often [s]."""
 
@@ -56,6 +59,7 @@ class _Strip:
         self.wished: dict[str, str] = {}
         self.busy, self.again = False, False
         self.rests_on = ""
+        self.stale, self.looking = False, False
         self.outputs: dict[str, Tag] = {}
         dressed()
         ui.add_head_html('<link rel="stylesheet" href="/look/what_if.css">')
@@ -80,12 +84,19 @@ class _Strip:
     async def begin(self) -> None:
         """Answer, and once more when a diagnosis that is worked out meanwhile tells more."""
         await self.renew()
-        for _ in range(LOOKS):
-            await asyncio.sleep(EVERY)
-            if self.whole.is_deleted or self.rests_on == "diagnosis":
-                return
-            if self.job is not None and await asyncio.to_thread(_diagnosed, self.job):
-                await self._answer()
+
+    async def _look_for_a_diagnosis(self) -> None:
+        """Answer as soon as the diagnosis of the job as it is now has come to hand; at last without one."""
+        try:
+            for look in range(LOOKS):
+                await asyncio.sleep(EVERY)
+                if self.whole.is_deleted or (self.rests_on == "diagnosis" and not self.stale):
+                    return
+                known = self.job is not None and await asyncio.to_thread(_diagnosed, self.job)
+                if known or (self.stale and look >= STALE_FOR):
+                    await self._answer()
+        finally:
+            self.looking = False
 
     async def renew(self) -> None:
         """Read the job again and answer anew; what was turned stays turned."""
@@ -102,7 +113,16 @@ class _Strip:
         if first:
             with self.client:
                 await self._build_dials(job)
-        await self._answer()
+        # What is there already stays, dimmed, while the diagnosis is worked out anew: without it the answer would be
+        # that of a vehicle of which nothing is known.
+        self.stale = self.rests_on == "diagnosis" and not await asyncio.to_thread(_diagnosed, job)
+        if self.stale:
+            self.whole.classes("stale")
+        else:
+            await self._answer()
+        if not self.looking and (self.stale or self.rests_on != "diagnosis"):
+            self.looking = True
+            background_tasks.create(self._look_for_a_diagnosis(), name="what if: diagnosis")
 
     async def _build_dials(self, job: Job) -> None:
         duties = [duty.name for duty in await asyncio.to_thread(what_if.duties_of, job)]
@@ -201,7 +221,8 @@ class _Strip:
             self._show(answer)
 
     def _show(self, answer: WhatIf) -> None:
-        system, self.rests_on = answer.job.system, answer.rests_on
+        system, self.rests_on, self.stale = answer.job.system, answer.rests_on, False
+        self.whole.classes(remove="stale")
         self.line.set_content(live_band(answer, system))
         low, high = ends(answer, system)
         self.low.set_text(low)

@@ -46,7 +46,7 @@ def build(page: JobPage) -> Renew:
 
 
 def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> Callable[[], None]:
-    """Put all of the page here; what comes back puts anew what the driver says."""
+    """Put the page here; what comes back puts anew what no field shows: what the driver says, what was tried."""
     told = complaint_form.told_form(page.document, page.job)
     with tag("div", classes="lead"):
         tag("h1", "What was seen")
@@ -69,8 +69,16 @@ def _content(page: JobPage, form: Form, named: list[Callable[[str], None]]) -> C
     with tag("div", classes="line-up"):
         press("Add a condition", lambda: _add_condition(page), "main")
     _history(page, form)
-    _changes(page)
-    return said
+    with tag("div", classes="stack") as tried:
+        _changes(page)
+
+    def again() -> None:
+        said()
+        tried.clear()
+        with tried:
+            _changes(page)
+
+    return again
 
 
 def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Callable[[str], None]:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import Tag, table, tag
 from toptank.interfaces.web.fields import Form
-from toptank.shop.door import answer_cache, degrees, job_coolant, sentence, volume
+from toptank.shop.door import answer_cache, degrees, job_coolant, sentence, shop_volume, volume
+from toptank.units.dialect import spoken
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE_RISE
 from toptank.units.display import show
 from toptank.units.refusal import Refusal
@@ -28,11 +29,6 @@ def build(page: JobPage) -> Renew:
     with tag("div", classes="lead"):
         tag("h1", "What goes in, and under which cap")
         tag("p", "Common practice where nothing else is said; the maker's book goes before.", "quiet")
-    with tag("section", classes="sheet", aria_labelledby="now"):
-        tag("h2", "In it now", id="now")
-        with tag("div", classes="fields"):
-            for field in job_coolant.coolant_form(page.document, page.job):
-                form.put(field)  # always the same ones
     asked = {"want": "50 %", "drained_by": job_coolant.ways_to_drain()[-1], "part": "", "at": ""}
     parts = (("", "nobody looked"), *((one, one) for one in job_coolant.weak_parts()))
     with tag("section", classes="sheet", aria_label="wanted"):
@@ -51,7 +47,12 @@ def build(page: JobPage) -> Renew:
             _choice("at", "The cap is judged at", hot, asked, again)
         with answer:
             _answer(page, asked)
-        answer.move(target_index=-1)
+        answer.move(target_index=0)
+    with tag("section", classes="sheet", aria_labelledby="now"):
+        tag("h2", "In it now", id="now")
+        with tag("div", classes="fields"):
+            for field in job_coolant.coolant_form(page.document, page.job):
+                form.put(field)  # always the same ones
 
     async def renew() -> None:
         form.show(job_coolant.coolant_form(page.document, page.job))
@@ -87,6 +88,7 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
     except Refusal as refusal:
         tag("div", str(refusal), "note bad", role="alert")
         return
+    tag("p", _in_a_sentence(found, job.system), "answer")
     with tag("div", classes="two"):
         with tag("div", classes="stack"):
             _mix(found, job.system)
@@ -103,6 +105,14 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
             tag("div", words, "note warn")
 
 
+def _in_a_sentence(found: CoolantOfJob, system: System) -> str:
+    """The answer of the page: what goes in, and which cap."""
+    filled, chosen = found.mixed.refill, found.cap.cap.chosen
+    concentrate, water = shop_volume(filled.concentrate, system), shop_volume(filled.water, system)
+    cap = "no cap keeps the margin" if chosen is None else f"a {show(chosen.pressure, PRESSURE, system, 0)} cap"
+    return f"Drain, then {concentrate} of concentrate and {water} of water; {cap}."
+
+
 def _mix(found: CoolantOfJob, system: System) -> None:
     mixed = found.mixed
     now, reached = (f"{100 * share:.0f} %" for share in (mixed.now, mixed.recipe.reached))
@@ -115,7 +125,7 @@ def _mix(found: CoolantOfJob, system: System) -> None:
             f"Drain by {found.drained_by}: about {volume(filled.drained, system)} of {volume(mixed.capacity, system)}.",
         )
         tag("li", f"Concentrate first: {volume(filled.concentrate, system)}.")
-        tag("li", f"Then water: {volume(filled.water, system)}, distilled or deionised.")
+        tag("li", spoken(f"Then water: {volume(filled.water, system)}, distilled or deionized.", system))
     tag("h3", "Or the least to drain")
     if not mixed.recipe.rounds:
         tag("p", f"Nothing: it holds {100 * mixed.wanted:.0f} % already.")

@@ -12,6 +12,7 @@ from toptank.interfaces.web.pages import (
     coolant,
     drive,
     fit,
+    intake,
     jobs,
     order,
     record,
@@ -45,6 +46,10 @@ def register(app: FastAPI) -> None:
     @ui.page("/", response_timeout=PATIENCE)
     async def _jobs(search: str = "", state: str = "") -> None:
         await jobs.page(search, state)
+
+    @ui.page("/new", response_timeout=PATIENCE)
+    async def _new() -> None:
+        await intake.page()
 
     @ui.page("/settings", response_timeout=PATIENCE)
     async def _settings() -> None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.elements.tags import drawn, press, table, tag
+from toptank.interfaces.web.elements.say_first import say_first
+from toptank.interfaces.web.elements.tags import drawn, drop_draft, heard, press, say, table, tag
 from toptank.interfaces.web.fields import Form
+from toptank.shop.door import ShortAnswer, fit_form, sentence
 from toptank.shop.door import edit_verbs as edit
-from toptank.shop.door import fit_form
 from toptank.shop.door import fit_name as named
 from toptank.shop.door import fit_picture as picture
 from toptank.shop.door import fit_told as told
@@ -39,6 +40,7 @@ def build(page: JobPage) -> Renew:
         answer = fit.fit_job(page.job)
         answers.clear()
         with answers:
+            say_first(ShortAnswer(answer=_in_a_sentence(page, answer.fits)))
             for one in answer.fits:
                 _fit(page, one)
         asked, rest = fit_form.bay_form(page.document, page.job, answer)
@@ -72,6 +74,21 @@ def build(page: JobPage) -> Renew:
             await page.while_nobody_writes(offer_anew)
 
     return renew
+
+
+IN_WORDS = {"clears": "goes in", "tight": "goes in, touch and go", "rubs": "won't go in without changes",
+            "not known": "is not confirmed yet"}  # fmt: skip
+
+
+def _in_a_sentence(page: JobPage, fits: Sequence[Fit]) -> str:
+    """The answer of the page: what of all that was tried fits best, and where it touches."""
+    order = ("clears", "tight", "not known", "rubs")
+    best = min(fits, key=lambda one: order.index(one.verdict().value))
+    rubs = [item.name for item in best.items if item.verdict.value == "rubs"]
+    where = f": {', '.join(rubs[:3])}" if rubs else ""
+    to_measure = len(best.to_measure())
+    first = f" {to_measure} measures are missing." if best.verdict().value == "not known" and to_measure else ""
+    return f"{sentence(named(best, page.job.system))} {IN_WORDS[best.verdict().value]}{where}.{first}"
 
 
 def _fit(page: JobPage, one: Fit) -> None:
@@ -137,7 +154,24 @@ def _offers(page: JobPage, form: Form) -> list[Tag]:
                     for field in fields:
                         form.put(field)
                 press("Take out", page.taker("offer", place), "plain", aria_label=f"Take out {name}")
-        with tag("div", classes="line-up"):
-            named = {"name": f"offer {len(offers) + 1}"}
-            press("Add an offer", lambda: page.do(edit.add_row, "offer", named))
+        _another(page)
     return names
+
+
+def _another(page: JobPage) -> None:
+    """An offer begins with what it is: one without a name says nothing to whoever orders it."""
+    said = {"name": ""}
+
+    async def add() -> None:
+        if not said["name"].strip():
+            say("Say first what it is: maker's number, or the words of the catalogue.")
+            return
+        if await page.do(edit.add_row, "offer", {"name": said["name"].strip()}) is not None:
+            drop_draft("new-offer")
+
+    with tag("div", classes="line-up not-on-paper"):
+        with tag("div", classes="field"):
+            tag("label", "What is on offer?", for_="new-offer")
+            box = tag("input", id="new-offer", maxlength=120, autocomplete="off", data_draft="")
+        heard(box, lambda text: said.update(name=text))
+        press("Add the offer", add)

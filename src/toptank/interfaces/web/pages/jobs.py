@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, cast
 
 from nicegui import ui
 
-from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
+from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import job_verbs, service
 from toptank.units.refusal import Refusal
@@ -37,6 +37,8 @@ async def page(search: str, state: str) -> None:
             tag("div", trouble, "note bad", role="alert")
         if rows or search or state:
             _list(rows, search, state)
+        with tag("div", classes="line-up"):
+            link("New job by touch", "/new", "press main")
         with tag("div", classes="two"):
             await _new()
             _example(first=not rows and not search and not state)

@@ -10,10 +10,11 @@ from urllib.parse import quote
 
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
+from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import link, press, tag
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, naming, plan_taken, ticks
+from toptank.shop.door import ShortAnswer, answer_cache, naming, plan_taken, ticks
 from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
@@ -103,6 +104,7 @@ def addresses(number: int, plan: str) -> tuple[str, str]:
 
 def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, Tag]) -> None:
     pdf, paper = addresses(page.number, page.asked)
+    say_first(ShortAnswer(answer=f"{order.correction[0]} {order.totals[-1].price}, {order.totals[-1].size}."))
     taken = plan_taken.taken(page.asked, choice)
     with tag("div", classes="line-up apart"):
         with tag("div", classes="field"):
@@ -116,11 +118,19 @@ def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, 
             # A list that is folded shows one line of a name, and of a long one not all.
             tag("div", naming.written_plan(taken, page.job.system), "says")
         with tag("div", classes="line-up"):
-            link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")
+            to_print = [link("PDF", pdf, "press main", target="_blank", aria_label="PDF for the printer")]
             more = f"{pdf}{'&' if '?' in pdf else '?'}appendix=true"
-            link("PDF with appendix", more, "press plain", target="_blank")
+            to_print.append(link("PDF with appendix", more, "press plain", target="_blank"))
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
+            to_print.append(printing)
+
+    async def printed() -> None:
+        if await page.do(plan_taken.ordered, order.plan, system=page.job.system) is not None:
+            changes.noted(page.number)
+
+    for one in to_print:
+        one.on("click", printed)
 
     async def pick(event: Event) -> None:
         await taker(page, plan_taken.read_plan(str(event.args or "")) or ())()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web import changes
@@ -27,6 +28,11 @@ async def build(page: JobPage) -> None:
     history = await asyncio.to_thread(job_verbs.history, page.number)
     with tag("div", classes="lead"):
         tag("h1", "The record")
+        confirmed = page.job.confirmed
+        was = "It is not known yet what it was."
+        if confirmed is not None:
+            was = f"It was: {naming.causes(confirmed.causes, page.job.system)}. The job is closed."
+        tag("p", was, "answer")
         tag("p", "Nothing here is ever overwritten.", "quiet")
     with tag("div", classes="two"):
         with tag("div", classes="stack"):
@@ -130,7 +136,7 @@ def _revisions(page: JobPage, history: Sequence[Revision]) -> None:
         tag("h2", "Every revision", id="revisions")
         tag(
             "p",
-            "What was typed on one page within a minute stands together; Undo takes it back together.",
+            "What was typed into one field within a minute stands together; Undo takes it back together.",
             "small quiet",
         )
         with table("every revision", ("no.", "what, when and by whom", "")):
@@ -168,5 +174,5 @@ def _return(page: JobPage, one: Revision) -> None:
 
 
 def when(at: str) -> str:
-    """Write a time as it is kept: UTC, to the minute."""
-    return at[:16].replace("T", " ") + " UTC"
+    """Write a time by the clock of the shop, to the minute; it is kept in UTC."""
+    return f"{datetime.fromisoformat(at).astimezone():%Y-%m-%d %H:%M}"

@@ -25,20 +25,24 @@ HOT_SIDE = 0.8
 def verdict_summary(verified: Verified, system: System) -> ShortAnswer:
     """Say what the road test means: the worst day now, the drive against the forecast, the repair."""
     lines = [_against_forecast(verified, system), *_repair(verified), *_causes(verified, system)]
-    return ShortAnswer(answer=_means(verified), lines=(*lines, *_better(verified, system)))
+    day = verified.verdict.worst_day
+    return ShortAnswer(answer=means(day.holds_now, day.holds_before), lines=(*lines, *_better(verified, system)))
 
 
-def _means(verified: Verified) -> str:
-    """Answer the customer's question, whether it will hold on the worst day."""
-    now = verified.verdict.worst_day.holds_now
-    before = verified.verdict.worst_day.holds_before
+def means(now: float, before: float | None) -> str:
+    """Answer the customer's question, whether it will hold on the worst day.
+
+    Parameters
+    ----------
+    now, before : chances that it holds after and before this road test [1]; None where the second was not kept
+    """
     if now >= HOLDS:
         said = f"It will hold on the worst day: {chances_in_ten(now)}"
     elif now >= DOUBTFUL:
         said = f"It may not hold on the worst day: only {chances_in_ten(now)}"
     else:
         said = f"It will most likely run hot on the worst day: {chances_in_ten(now)} to hold"
-    return f"{said} (before this road test {chance(before)})."
+    return f"{said}." if before is None else f"{said} (before this road test {chance(before)})."
 
 
 def _against_forecast(verified: Verified, system: System) -> str:

@@ -175,7 +175,9 @@ def cap(
     altitude = max(day.facts["altitude"].value for day in worst_day(job))
     share, glycol = facts["fill.concentrate"].value, facts["fill.glycol"].value
     stamped, whence = made_for(facts)
-    answer = cap_choice.choose_cap(T_worst, altitude, share, glycol, named, stamped=stamped, stamped_by=whence)
+    answer = cap_choice.choose_cap(
+        T_worst, altitude, share, glycol, named, stamped=stamped, stamped_by=whence, guessed=not parts
+    )
     T_hot = min(T_worst, max(row.boiling_point for row in answer.rows))
     grows = expansion.growth(COLD_FILL, T_hot, share, glycol)
     capacity = facts["fill.capacity"].value

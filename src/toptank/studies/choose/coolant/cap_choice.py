@@ -78,7 +78,8 @@ class CapAnswer:
     Parameters
     ----------
     rows : in order of pressure
-    chosen : the lowest cap with the margin to aim for that every part bears; None where there is none
+    chosen : the cap that was specified, where every part bears it and it has the margin to aim for; where a part bears
+        less, or nobody knows what was specified, the lowest with that margin; None where there is none
     reason : one sentence
     """
 
@@ -114,6 +115,7 @@ def choose_cap(
     *,
     stamped: float | None,
     stamped_by: str = SPECIFIED,
+    guessed: bool = False,
 ) -> CapAnswer:
     """Choose a cap.
 
@@ -126,13 +128,15 @@ def choose_cap(
     parts : what the pressure reaches, names of `PART_LIMITS`
     stamped : what the maker specified [Pa], or None where it is not known; never exceeded
     stamped_by : where that is from, in words
+    guessed : nobody looked at the parts: what they might bear says nothing against the cap that was specified for them
 
     Returns
     -------
     answer : every cap and the one to fit
     """
     part, limit = weakest(parts)
-    if stamped is not None and stamped < limit:
+    as_specified = stamped is not None and (guessed or stamped <= limit)
+    if stamped is not None and (guessed or stamped < limit):
         part, limit = stamped_by, stamped
     outside = float(pressure_at_altitude(altitude))
     rows: list[CapRow] = []
@@ -149,11 +153,16 @@ def choose_cap(
                 forbidden_by="" if borne else part,
             )
         )
-    chosen = next((row for row in rows if row.enough and not row.forbidden_by), None)
-    return CapAnswer(rows=tuple(rows), chosen=chosen, reason=_reason(rows, chosen, part))
+    borne = [row for row in rows if not row.forbidden_by]
+    # Below what the maker specified there is nothing to gain: less pressure boils sooner.
+    fit = borne[-1:] if as_specified else borne
+    chosen = next((row for row in fit if row.enough), None)
+    return CapAnswer(rows=tuple(rows), chosen=chosen, reason=_reason(rows, chosen, part, as_specified=as_specified))
 
 
-def _reason(rows: list[CapRow], chosen: CapRow | None, part: str) -> str:
+def _reason(rows: list[CapRow], chosen: CapRow | None, part: str, *, as_specified: bool) -> str:
+    if chosen is not None and as_specified:
+        return f"{part}: it has the margin to aim for; less pressure boils sooner, more strains every joint"
     if chosen is not None:
         return "the lowest cap with the margin to aim for: more pressure only strains every joint"
     borne = [row for row in rows if not row.forbidden_by]

@@ -244,7 +244,7 @@ def _nose(stack: Stack) -> Item:
 
 
 AGREE = "measures of shroud and fan agree"
-"""Question that no part answers: where it rubs, the tape has slipped."""
+"""Question that no part answers: where the two do not agree, the tape has slipped."""
 
 
 def _agreement(stack: Stack) -> Iterator[Item]:
@@ -254,4 +254,6 @@ def _agreement(stack: Stack) -> Iterator[Item]:
     past_blades = now + stack.bay("blade_in_shroud")
     if stack.has_shroud() and not past_shroud.missing and not past_blades.missing:
         mend = "measure shroud and fan to core once more: two ways to the shroud's rear edge differ by {amount}"
-        yield alike(AGREE, past_shroud, past_blades, within=AGREES, mend=mend, source=JUDGEMENT)
+        item = alike(AGREE, past_shroud, past_blades, within=AGREES, mend=mend, source=JUDGEMENT)
+        # Nothing touches where two measures contradict each other: which of them is right is not known.
+        yield replace(item, verdict=Verdict.NOT_KNOWN) if item.verdict == Verdict.RUBS else item

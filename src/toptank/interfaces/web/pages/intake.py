@@ -1,0 +1,212 @@
+"""Intake by touch: what it is, when it runs hot, where the needle stood, what was changed; then the first check."""
+
+from __future__ import annotations
+
+import asyncio
+from operator import attrgetter
+from typing import TYPE_CHECKING
+
+from nicegui import ui
+
+from toptank.interfaces.web.drawing.layout_glyph import glyph, layout_of
+from toptank.interfaces.web.elements.tags import heard, press, tag
+from toptank.interfaces.web.frame import plain_page
+from toptank.shop.door import intake, job_verbs, naming, service
+from toptank.units.refusal import Refusal
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from toptank.interfaces.web.elements.tags import Event, Tag
+    from toptank.units.conversion import System
+
+NEEDLE = ("low", "half", "three quarters", "red")
+LOSS = ("pushed_out", "drips", "unseen", "none_lost")
+WHO = (("customer", "Customer"), ("phone", "Phone"), ("registration", "License plate or registration"))
+
+
+async def page() -> None:
+    """Build the page."""
+    vehicles = await asyncio.to_thread(service.vehicles)
+    with plain_page("New job"):
+        _Intake([(one.name, one.title) for one in sorted(vehicles, key=attrgetter("title"))])
+
+
+class _Intake:
+    """What one open page has heard so far."""
+
+    def __init__(self, vehicles: list[tuple[str, str]]) -> None:
+        self.system: System = "us"
+        self.like, self.loss = "", ""
+        self.said: dict[str, str] = {}
+        self.figures: dict[str, dict[str, str]] = {}
+        self.needle: dict[str, str] = {}
+        self.replaced: set[str] = set()
+        with tag("div", classes="lead"):
+            tag("h1", "New job")
+            tag("p", "Touch what fits. Whatever nobody has said can be filled in later.", "quiet")
+        self._units()
+        self._vehicle(vehicles)
+        self.rows = self._conditions()
+        self._rest()
+        self.wrong = tag("div", "", "wrong", role="alert")
+        press("First causes and first check", self._open, "main")
+
+    def _units(self) -> None:
+        with tag("div", classes="line-up"):
+            _one_of(
+                [("us", "°F, mph, inches"), ("metric", "°C, km/h, mm")], self._set_units, chosen="us", label="Units"
+            )
+
+    def _set_units(self, system: str) -> None:
+        self.system = "metric" if system == "metric" else "us"
+        for name in self.figures:
+            self.figures[name] = dict(self._usual(name))
+        self._show_rows()
+
+    def _usual(self, name: str) -> dict[str, str]:
+        preset = next(one for one in intake.PRESETS if one.name == name)
+        return dict(preset.figures[self.system])
+
+    def _vehicle(self, vehicles: list[tuple[str, str]]) -> None:
+        with tag("section", classes="sheet", aria_labelledby="kind"):
+            tag("h2", "What is it most like?", id="kind")
+            with tag("div", classes="tiles", role="radiogroup", aria_labelledby="kind"):
+                tiles: dict[str, Tag] = {}
+                for name, title in vehicles:
+                    with tag("button", "", "tile", type="button", role="radio", aria_checked="false") as tile:
+                        ui.html(glyph(layout_of(title)), sanitize=False)
+                        tag("span", title)
+                    tiles[name] = tile
+                    tile.on("click", lambda _, name=name: self._pick_vehicle(name, tiles))
+
+    def _pick_vehicle(self, name: str, tiles: dict[str, Tag]) -> None:
+        self.like = name
+        for key, tile in tiles.items():
+            tile.put("aria_checked", "true" if key == name else "false")
+            tile.update()
+
+    def _conditions(self) -> Tag:
+        with tag("section", classes="sheet", aria_labelledby="when"):
+            tag("h2", "When does it run hot, and when not?", id="when")
+            with tag("div", classes="line-up"):
+                for preset in intake.PRESETS:
+                    button = tag("button", preset.name, "press tile-small", type="button", aria_pressed="false")
+                    button.on("click", lambda _, name=preset.name, button=button: self._toggle(name, button))
+            return tag("div", classes="stack")
+
+    def _toggle(self, name: str, button: Tag) -> None:
+        if name in self.figures:
+            del self.figures[name]
+            self.needle.pop(name, None)
+        else:
+            self.figures[name] = self._usual(name)
+        button.put("aria_pressed", "true" if name in self.figures else "false")
+        button.update()
+        self._show_rows()
+
+    def _show_rows(self) -> None:
+        self.rows.clear()
+        with self.rows:
+            for name, figures in self.figures.items():
+                with tag("fieldset"):
+                    tag("legend", name)
+                    with tag("div", classes="line-up intake-row"):
+                        for key, text in figures.items():
+                            self._figure(name, key, text)
+                    _one_of([(one, one) for one in NEEDLE], _into(self.needle, name), chosen=self.needle.get(name, ""),
+                            label=f"Needle, {name}")  # fmt: skip
+
+    def _figure(self, name: str, key: str, text: str) -> None:
+        words = {"ambient": "air outside", "trailer_mass": "trailer"}.get(key, key)
+        with tag("label", classes="intake-figure"):
+            tag("span", words, "small quiet")
+            box = tag("input", value=text, maxlength=20, autocomplete="off", aria_label=f"{words}, {name}")
+
+        def typed(text: str) -> None:
+            self.figures[name][key] = text
+            box.props["value"] = text  # what is drawn anew shows what was typed
+
+        heard(box, typed)
+
+    def _rest(self) -> None:
+        with tag("section", classes="sheet", aria_labelledby="lost"):
+            tag("h2", "Does it lose coolant?", id="lost")
+            told = [(one, naming.seen_words("coolant_loss", one, self.system)) for one in LOSS]
+            _one_of(told, self._set_loss, label="Coolant")
+        with tag("section", classes="sheet", aria_labelledby="new-parts"):
+            tag("h2", "What was replaced already, to no effect?", id="new-parts")
+            with tag("div", classes="line-up"):
+                for part in intake.REPLACED:
+                    button = tag("button", naming.work(part, self.system), "press", type="button", aria_pressed="false")
+                    button.on("click", lambda _, part=part, button=button: self._replace(part, button))
+        with tag("section", classes="sheet", aria_label="customer and vehicle"), tag("div", classes="fields"):
+            for key, label in (*WHO, ("distance", "Odometer"), ("title", "What do you call it?")):
+                with tag("div", classes="field"):
+                    tag("label", label, for_=f"new-{key}")
+                    heard(tag("input", id=f"new-{key}", maxlength=120, autocomplete="off"), _into(self.said, key))
+            with tag("div", classes="field"):
+                tag("label", "The driver's own words", for_="new-complaint")
+                heard(tag("textarea", id="new-complaint", maxlength=4000), _into(self.said, "complaint"))
+
+    def _set_loss(self, loss: str) -> None:
+        self.loss = loss
+
+    def _replace(self, part: str, button: Tag) -> None:
+        self.replaced ^= {part}
+        button.put("aria_pressed", "true" if part in self.replaced else "false")
+        button.update()
+
+    async def _open(self) -> None:
+        if not self.like:
+            self.wrong.set_text("Touch first what it is most like: the nearest in age, engine and size will do.")
+            return
+        seen = [
+            intake.Seen(name=name, figures=figures, needle=self.needle.get(name, ""))
+            for name, figures in self.figures.items()
+        ]
+        told = intake.Intake(
+            like=self.like, system=self.system, title=self.said.get("title", ""), loss=self.loss, seen=seen,
+            complaint=self.said.get("complaint", ""), replaced=sorted(self.replaced),
+            distance=self.said.get("distance", ""), write_up={key: self.said.get(key, "") for key, _ in WHO},
+        )  # fmt: skip
+        try:
+            opened = await asyncio.to_thread(job_verbs.open_text, intake.intake_text(told), note="opened")
+        except Refusal as refusal:
+            self.wrong.set_text(str(refusal))
+            return
+        ui.navigate.to(f"/job/{opened.job}/causes")
+
+
+def _into(place: dict[str, str], key: str) -> Callable[[str], None]:
+    def keep(text: str) -> None:
+        place[key] = text
+
+    return keep
+
+
+def _one_of(words: list[tuple[str, str]], pick: Callable[[str], None], *, label: str, chosen: str = "") -> None:
+    """A row of buttons of which one is pressed; a second touch takes it back."""
+    buttons: dict[str, Tag] = {}
+    pressed_now = [chosen]
+
+    def touched(key: str) -> None:
+        now = "" if pressed_now[0] == key else key
+        pressed_now[0] = now
+        pick(now)
+        for one, button in buttons.items():
+            button.put("aria_pressed", "true" if one == now else "false")
+            button.update()
+
+    with tag("div", classes="line-up one-of", role="group", aria_label=label):
+        for key, shown in words:
+            pressed = "true" if key == chosen else "false"
+            buttons[key] = tag(
+                "button", shown, "press", type="button", aria_pressed=pressed, aria_label=f"{label}: {shown}"
+            )
+
+    def on(key: str) -> Callable[[Event], None]:
+        return lambda _: touched(key)
+
+    for key, button in buttons.items():
+        button.on("click", on(key))

@@ -1,0 +1,42 @@
+"""Intake by touch: a complaint of three conditions takes at most 25 touches from *New job* to the first check."""
+
+import re
+from collections.abc import Callable
+
+from playwright.sync_api import Page, expect
+
+MOST = 25
+"""The requirement: touches from *New job* to the first check."""
+
+
+def test_three_conditions_reach_the_first_check_in_at_most_25_touches(open_page: Callable[..., Page]) -> None:
+    page = open_page("/")
+    touches = 0
+
+    def touch(name: str | re.Pattern[str], role: str = "button") -> None:
+        nonlocal touches
+        page.get_by_role(role, name=name).click()  # pyright: ignore[reportArgumentType]  # a role of the test
+        touches += 1
+
+    touch("New job by touch", "link")
+    page.wait_for_url(re.compile("/new$"))
+    page.wait_for_function("() => window.did_handshake === true")
+    touch(re.compile("1970s half-ton pickup"), "radio")
+    for condition, needle in (("idle", "half"), ("highway", "half"), ("hill", "red")):
+        touch(re.compile(f"^{condition}$"))
+        touch(f"Needle, {condition}: {needle}")
+    touch("Coolant: none lost")
+    touch(re.compile("^thermostat"))
+    touch("First causes and first check")
+    page.wait_for_url(re.compile(r"/job/\d+/causes"))
+    expect(page.get_by_text(re.compile("Do this first|Next check|Check next")).first).to_be_visible()
+    assert touches <= MOST
+
+
+def test_whoever_forgets_the_vehicle_is_told_and_loses_nothing(open_page: Callable[..., Page]) -> None:
+    page = open_page("/new")
+    page.get_by_role("button", name=re.compile("^hill$")).click()
+    page.get_by_label("grade, hill").fill("8 %")
+    page.get_by_role("button", name="First causes and first check").click()
+    expect(page.get_by_role("alert").filter(has_text="what it is most like")).to_be_visible()
+    expect(page.get_by_label("grade, hill")).to_have_value("8 %")
