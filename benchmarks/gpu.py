@@ -23,7 +23,7 @@ import numpy as np
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical, typical_names
 from toptank.system.condition import GROWTH, Timing, pass_through
-from toptank.system.device import OnDevice, Settled, has_gpu, on_device, settle, single_precision
+from toptank.system.device import OnDevice, Settled, first_steps, has_gpu, on_device, settle, single_precision
 from toptank.system.drive import settled_start
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax, jnp
@@ -33,10 +33,10 @@ from toptank.system.vehicle import Vehicle
 OF_EACH = 4096 if has_gpu() else 32
 """Simulations that are drawn of each typical vehicle; they are repeated to the length that is asked."""
 
-SIZES = (2**18, 2**20, 2**22) if has_gpu() else (2**9,)
+SIZES = tuple(map(int, os.environ.get("TOPTANK_GPU_SIZES", "262144 1048576 4194304").split())) if has_gpu() else (2**9,)
 FLEET = 1_000_000 * 64 if has_gpu() else 2**10
-LOT = 2**20 if has_gpu() else 2**9
-WRITTEN_OUT = (0, 5) if has_gpu() else (0,)
+LOT = int(os.environ.get("TOPTANK_GPU_LOT", str(2**20))) if has_gpu() else 2**9
+WRITTEN_OUT = tuple(map(int, os.environ.get("TOPTANK_GPU_WAYS", "0 5").split())) if has_gpu() else (0,)
 SECONDS = float(os.environ.get("TOPTANK_GPU_SECONDS", "480"))
 """After so long no further stage is begun [s]."""
 
@@ -148,8 +148,19 @@ def precision(report: Report, some: OnDevice, written_out: int) -> None:
     double, mixed = (settle(some, mixed=way, written_out=written_out).balance() for way in (False, True))
     alone = np.asarray(single_precision(some, written_out=written_out), float)
     apart = np.abs(mixed.T_engine_out - double.T_engine_out)
+    passes = {"double": first_steps, "single": single_precision}
+    for name, steps in passes.items():
+        _, least = seconds_of(lambda run=steps: run(some, written_out=written_out), 2)
+        report.tell(f"first steps of all alone, {name}, {some.n:,}", seconds=least, a_second=some.n / least)
+    odd = apart > 0.02
     report.tell(
         "mixed beside double",
+        beyond_and_boiling=float((odd & (double.T_engine_out > double.T_boiling - 15.0)).sum()),
+        both_settled=float(
+            (
+                odd & (np.maximum(*(np.abs(one.heat_imbalance / one.engine_heat) for one in (double, mixed))) <= 1e-6)
+            ).sum()
+        ),
         worst_K=float(np.nanmax(apart)),
         beyond_0_02_K=float((apart > 0.02).sum()),
         single_holes=float(np.isnan(alone).sum()),
@@ -215,11 +226,12 @@ def main() -> None:
     device = jax.devices()[0]
     report.tell("device", name=str(device.device_kind), backend=jax.default_backend(), jax=jax.__version__)
     some, chosen = steady_speed(report)
-    precision(report, some, chosen)
-    if time_left():
-        fleet_day(report, some, chosen)
-    if has_gpu():  # last: nobody knows how long it compiles
-        ways_beside(report, some, (8,))
+    for stage in (precision, fleet_day):
+        if time_left():
+            try:
+                stage(report, some, chosen)
+            except Exception as error:  # noqa: BLE001 # one stage that fails must not hide the others
+                report.tell(stage.__name__, failed=str(error)[:400])
 
 
 if __name__ == "__main__":

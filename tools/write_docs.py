@@ -15,6 +15,7 @@ from docs_of_choice import prices_page, remedies_page
 from docs_of_diagnosis import causes_page, checks_page
 from docs_of_job_file import job_file_page
 from docs_of_rest import rest_page
+from docs_of_speed import speed_page
 from docs_of_symptoms import symptoms_page
 
 from toptank.interfaces.cli.main import app
@@ -54,6 +55,7 @@ def pages() -> dict[Path, str]:
         DOCS / "remedies.md": remedies_page(MADE),
         DOCS / "prices.md": prices_page(MADE),
         DOCS / "rest.md": rest_page(MADE),
+        DOCS / "speed.md": speed_page(MADE),
         DOCS / "commands.md": commands_page(),
     }
     for name, schema in schemas().items():

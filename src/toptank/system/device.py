@@ -32,14 +32,14 @@ AFTER_SINGLE = Steps(5, 4)
 NEAR = 0.02
 """How far the root may be from where single precision found it [K]; what is further off is found all the same."""
 
-ODD_SHARE = 32
-"""One draw in so many is taken up again in one go."""
+ODD_SHARES = (256, 32, 4)
+"""One draw in so many is taken up again in one go: the least length that holds all that are left, else the longest."""
 
-MOST_ROUNDS, PATIENT_ROUNDS = 12, 6
+MOST_ROUNDS, PATIENT_ROUNDS = 6, 8
 """Times that draws are taken up again, with quick and with patient steps."""
 
-WRITTEN_OUT = 8
-"""Loops of so few steps are written out on a GPU."""
+WRITTEN_OUT = 5
+"""Loops of so few steps are written out on a GPU: a tenth quicker; longer ones only compile longer (docs/speed.md)."""
 
 
 class OnDevice(NamedTuple):
@@ -103,12 +103,13 @@ def settle(draws: OnDevice, *, mixed: bool = False, written_out: int | None = No
     ways = _ways(draws.tree, unroll)
     rows, state, left = (ways.mixed if mixed else ways.quick)(draws.rows)
     rounds = 0
-    size = max(math.ceil(draws.n / ODD_SHARE), 1)
+    sizes = [max(math.ceil(draws.n / share), 1) for share in ODD_SHARES]
     for way, most in ((ways.again, MOST_ROUNDS), (ways.patient, PATIENT_ROUNDS)):
         for _ in range(most):
             if int(left) == 0:
                 break
-            rows, state, left = way(size, draws.rows, rows, state)
+            enough = [size for size in sizes if size >= int(left)]
+            rows, state, left = way(enough[0] if enough else sizes[-1], draws.rows, rows, state)
             rounds += 1
     return Settled(rows, _balance_tree(draws.tree), int(left), rounds)
 
@@ -116,6 +117,11 @@ def settle(draws: OnDevice, *, mixed: bool = False, written_out: int | None = No
 def single_precision(draws: OnDevice, *, written_out: int = 0) -> Real:
     """Temperatures at which the quick steps end in single precision (draw,) [K]."""
     return in_single(_ways(draws.tree, written_out).single, draws.rows.astype(jnp.float32))[0]
+
+
+def first_steps(draws: OnDevice, *, written_out: int = 0) -> Real:
+    """Temperatures at which the quick steps end in double precision (draw,) [K]: what the first pass of all costs."""
+    return _ways(draws.tree, written_out).quick(draws.rows)[1][0]
 
 
 class _Ways(NamedTuple):

@@ -132,7 +132,7 @@ def test_the_order_and_the_drawings_come_as_files(client: Client, number: int) -
     assert _fits(client.get(f"/jobs/{number}/choice").json(), "answer-choose")["plans"]
     for path in ("trade-off.svg", "loop.svg"):
         drawing = client.get(f"/jobs/{number}/{path}")
-        assert drawing.headers["content-type"].startswith("image/svg+xml")
+        assert drawing.headers["content-type"] == "image/svg+xml; charset=utf-8"
         assert drawing.text.startswith("<svg")
     road = {"legs": "3 miles up 6 % at 45 mph, then idle 5 min", "ambient": "98 F"}
     driven = _fits(client.get(f"/jobs/{number}/drive", params=road).json(), "answer-drive")

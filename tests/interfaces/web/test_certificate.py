@@ -2,8 +2,11 @@
 
 import datetime
 import hashlib
+import re
+import socket
 import ssl
 import stat
+import warnings
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -50,6 +53,21 @@ def test_one_that_cannot_be_kept_is_told(tmp_path: Path) -> None:
         serving.certificate_of(tmp_path / "in the way" / "certificate.pem")
 
 
+def _spoken(server: Any, version: ssl.TLSVersion, ciphers: str) -> str:
+    """Return the cipher that the server agrees upon with a client of one version of TLS."""
+    context = ssl.create_default_context(cafile=server.store / "certificate.pem")
+    context.set_ciphers(ciphers)
+    with warnings.catch_warnings(action="ignore", category=DeprecationWarning):  # that a version is old is the point
+        context.minimum_version = context.maximum_version = version
+    with (
+        socket.create_connection(("127.0.0.1", server.port), timeout=120) as line,
+        context.wrap_socket(line, server_hostname="127.0.0.1") as over,
+    ):
+        cipher = over.cipher()
+        assert cipher is not None
+        return cipher[0]
+
+
 def test_a_server_encrypts_and_only_its_own_certificate_opens_it(
     serve_anew: Callable[..., Any], monkeypatch: pytest.MonkeyPatch, browser: Browser
 ) -> None:
@@ -61,15 +79,27 @@ def test_a_server_encrypts_and_only_its_own_certificate_opens_it(
         assert client.get("/api/v1/vehicles").status_code == 401
         came = client.post("/sign-in", data={"passphrase": PASSPHRASE})
         assert "secure" in came.headers["set-cookie"].lower()
+        assert came.headers["set-cookie"].startswith("__Host-")
         assert client.get("/api/v1/vehicles").status_code == 200
     with pytest.raises(httpx.ConnectError, match="CERTIFICATE_VERIFY_FAILED"):
         httpx.get(server.address, verify=True, timeout=120)
     with pytest.raises(httpx.TransportError):
         httpx.get(server.address.replace("https", "http"), timeout=120)  # nothing is told in clear
+    anything = "ALL:@SECLEVEL=0"  # a client that takes whatever is offered
+    assert _spoken(server, ssl.TLSVersion.TLSv1_3, anything).startswith(("TLS_AES", "TLS_CHACHA20"))
+    assert re.fullmatch("ECDHE-ECDSA-.*(GCM|POLY1305).*", _spoken(server, ssl.TLSVersion.TLSv1_2, anything))
+    by_the_server = r"(?i)EOF|alert|reset"  # a client that knows no such version or cipher says so otherwise
+    with pytest.raises(OSError, match=by_the_server):
+        _spoken(server, ssl.TLSVersion.TLSv1_2, "ECDHE+AES:!AESGCM:!AESCCM")  # AES in blocks
+    with pytest.raises(OSError, match=by_the_server):
+        _spoken(server, ssl.TLSVersion.TLSv1_1, anything)
     context = browser.new_context(ignore_https_errors=True)
     page = context.new_page()
     page.goto(server.address)
     page.fill("#passphrase", PASSPHRASE)
     page.click("text=Come in")
     page.wait_for_function("() => window.did_handshake === true")  # the pages' socket goes the same way
+    page.click("text=Sign out")
+    page.wait_for_selector("#passphrase")
+    assert context.cookies() == []  # a browser lets this cookie go only where it is taken back as it was given
     context.close()

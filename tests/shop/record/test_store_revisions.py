@@ -148,6 +148,9 @@ def test_an_answer_to_a_revision_that_never_was_is_not_kept(store: Store) -> Non
         ("5_ %", []),
         ("clutch", [1]),
         ("clutch strasse", []),
+        ("x'OR'1'='1", []),
+        ("%'--", []),
+        ("van';DROP TABLE job", []),
         ("", [1, 2]),
     ],
 )

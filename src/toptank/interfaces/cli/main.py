@@ -31,7 +31,6 @@ from toptank.units.conversion import System
 app = typer.Typer(
     name="toptank",
     no_args_is_help=True,
-    add_completion=False,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )

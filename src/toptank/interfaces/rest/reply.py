@@ -16,7 +16,7 @@ def told(answer: Answer, system: System = "us", code: int = 200) -> Response:
 
 def drawn(drawing: str) -> Response:
     """Return a drawing that stands alone."""
-    return Response(drawing, media_type="image/svg+xml", headers={"content-security-policy": SHOWN})
+    return Response(drawing, media_type="image/svg+xml; charset=utf-8", headers={"content-security-policy": SHOWN})
 
 
 def file(kind: str) -> dict[str, str]:

@@ -22,7 +22,6 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 from toptank.interfaces.turns import ASKER
 from toptank.interfaces.web.passphrase import Door, bearer
 
-UNSAFE = frozenset({"POST", "PUT", "PATCH", "DELETE"})
 SIGN_IN, LOOK = "/sign-in", "/look/"
 """What may be seen before the passphrase: the page that asks for it and its style."""
 
@@ -45,6 +44,10 @@ _HEADERS = {
     "cross-origin-resource-policy": "same-origin",
     "permissions-policy": "camera=(self), geolocation=(), microphone=()",
 }
+_NOT_KEPT = {"cache-control": "no-store"}
+"""Of what is told of jobs; the look and the framework's files are the same for everybody."""
+
+_FOR_EVERYBODY = (LOOK, "/_nicegui/")
 
 
 def policy(nonce: str) -> str:
@@ -88,7 +91,7 @@ class Guard:
         elif scope["type"] == "websocket":
             await self.app(scope, self._while_known(headers, receive), send)
         else:
-            await self.app(scope, receive, _Marked(send).send)
+            await self.app(scope, receive, _Marked(send, scope["path"]).send)
 
     def _while_known(self, headers: Headers, receive: Receive) -> Receive:
         """Let a socket be heard until its browser has signed out."""
@@ -179,8 +182,9 @@ async def _answer(response: Response, scope: Scope, receive: Receive, send: Send
 class _Marked:
     """Puts the headers on an answer, and the nonce on the scripts of a page's template."""
 
-    def __init__(self, send: Send) -> None:
+    def __init__(self, send: Send, path: str) -> None:
         self._send = send
+        self._headers = _HEADERS if path.startswith(_FOR_EVERYBODY) else _HEADERS | _NOT_KEPT
         self._nonce = secrets.token_urlsafe(16)
         self._start: Message | None = None
         self._body = bytearray()
@@ -189,7 +193,7 @@ class _Marked:
         if message["type"] == "http.response.start":
             pairs = [(name.lower(), value) for name, value in message["headers"]]
             headers = dict(pairs)
-            ours = {**_HEADERS, "content-security-policy": policy(self._nonce)}
+            ours = {**self._headers, "content-security-policy": policy(self._nonce)}
             pairs += [(n.encode(), value.encode()) for n, value in ours.items() if n.encode() not in headers]
             message = {**message, "headers": pairs}
             if headers.get(b"content-type", b"").startswith(b"text/html"):

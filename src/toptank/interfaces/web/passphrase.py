@@ -8,6 +8,7 @@ import ipaddress
 import json
 import os
 import secrets
+import socket
 import threading
 import time
 from collections.abc import Mapping
@@ -21,8 +22,19 @@ from argon2.exceptions import InvalidHashError, VerificationError
 from toptank.units.refusal import Refusal
 
 COOKIE = "toptank_session"
+ENCRYPTED_COOKIE = f"__Host-{COOKIE}"
+"""Where the way is encrypted: browsers take this name only with Secure and for this host alone (RFC 6265bis)."""
+
 SHORTEST = 10
 """Signs of a passphrase at least; guessing is throttled besides."""
+
+FEWEST_GUESSES = 1e8
+"""A passphrase that would be found sooner is not taken.
+
+`TRIES_OF_ALL` in a `WINDOW` are 32 million guesses a year, so this is three years of them. Judgement."""
+
+_JUDGED = 72
+"""So much of a passphrase is judged; the time to judge grows with its cube [sign]."""
 
 LASTS = 14 * 24 * 3600
 """How long a browser stays signed in [s]."""
@@ -50,6 +62,7 @@ class Door:
     file : where all of it is kept
     failures : when wrong passphrases came, by sender; heard : marks of right ones
     ended : signatures of browsers that signed out, with the end that they would have had
+    encrypted : whether the way to this server is encrypted
     """
 
     hashed: str
@@ -58,14 +71,20 @@ class Door:
     failures: dict[str, list[float]] = field(default_factory=dict[str, list[float]])
     heard: set[bytes] = field(default_factory=set[bytes])
     ended: dict[str, int] = field(default_factory=dict[str, int])
+    encrypted: bool = False
     _one_at_a_time: threading.Lock = field(default_factory=threading.Lock)
+
+    @property
+    def cookie(self) -> str:
+        """Name of the cookie of a known browser."""
+        return ENCRYPTED_COOKIE if self.encrypted else COOKIE
 
     def sender(self, headers: Mapping[str, str], address: str) -> str:
         """Return whose guesses are counted together: a browser that has signed in before, else an address.
 
         So a stranger who guesses keeps nobody out who was in before, nor any other address.
         """
-        token = cookie(headers)
+        token = cookie(headers, self.cookie)
         if token is not None and self._is_ours(token):
             return f"browser {token.split('.')[1]}"
         with contextlib.suppress(ValueError):
@@ -118,17 +137,17 @@ class Door:
 
     def token(self) -> str:
         """Return what the cookie of a known browser holds: an end, a name of its own, and a signature upon them."""
-        said = f"{int(time.time()) + LASTS}.{secrets.token_hex(8)}"
+        said = f"{int(time.time()) + LASTS}.{secrets.token_hex(16)}"
         return f"{said}.{self._signature(said)}"
 
     def knows(self, headers: Mapping[str, str]) -> bool:
         """Whether a request carries a cookie of ours, or a passphrase that was right before as bearer token."""
-        token, given = cookie(headers), bearer(headers)
+        token, given = cookie(headers, self.cookie), bearer(headers)
         return (token is not None and self._signed(token)) or (bool(given) and self._mark(given) in self.heard)
 
     def end(self, headers: Mapping[str, str]) -> None:
         """Let the cookie of a request be known no more, now and after a new start."""
-        token = cookie(headers)
+        token = cookie(headers, self.cookie)
         if token is None or not self._signed(token):
             return
         now = time.time()
@@ -178,10 +197,10 @@ def _wait(failures: list[float], tries: int, now: float) -> float:
     return 0.0 if len(recent) < tries else WINDOW - (now - recent[-tries])
 
 
-def cookie(headers: Mapping[str, str]) -> str | None:
-    """Return what a request carries as our cookie."""
+def cookie(headers: Mapping[str, str], name: str) -> str | None:
+    """Return what a request carries as a cookie of that name."""
     with contextlib.suppress(CookieError):
-        morsel = SimpleCookie(headers.get("cookie", "")).get(COOKIE)
+        morsel = SimpleCookie(headers.get("cookie", "")).get(name)
         return None if morsel is None else morsel.value
     return None
 
@@ -189,7 +208,11 @@ def cookie(headers: Mapping[str, str]) -> str | None:
 def bearer(headers: Mapping[str, str]) -> str:
     """Return the passphrase that a program sends along; empty where there is none."""
     kind, _, given = headers.get("authorization", "").partition(" ")
-    return given.strip() if kind.lower() == "bearer" else ""
+    if kind.lower() != "bearer":
+        return ""
+    with contextlib.suppress(UnicodeError):  # headers are read as Latin-1, whatever letters were sent
+        given = given.encode("latin-1").decode("utf-8")
+    return given.strip()
 
 
 def door_kept_in(file: Path) -> Door | None:
@@ -207,12 +230,23 @@ def new_door(file: Path, passphrase: str) -> Door:
 
     Raises
     ------
-    Refusal : if the passphrase is too short
+    Refusal : if the passphrase is too short, or among the first that anybody would try
     """
+    limit = ""
     if len(passphrase) < SHORTEST:
-        fix = "take three or four words that nobody would guess"
         limit = f"must have at least {SHORTEST} signs"
+    elif _guesses(passphrase) < FEWEST_GUESSES:
+        limit = "is among the first that a stranger would try"
+    if limit:
+        fix = "take three or four words that nobody would guess"
         raise Refusal(field="passphrase", value="(not shown)", limit=limit, fix=fix)
     door = Door(hashed=PasswordHasher().hash(passphrase), secret=secrets.token_bytes(32), file=file)
     door.keep()
     return door
+
+
+def _guesses(passphrase: str) -> float:
+    """After how many tries a passphrase would be found: common ones, words, names, dates, rows of keys first."""
+    from zxcvbn import zxcvbn  # its lists are read only where a passphrase is set
+
+    return float(zxcvbn(passphrase[:_JUDGED], user_inputs=["toptank", socket.gethostname()])["guesses"])

@@ -16,6 +16,9 @@ from toptank.interfaces.web.patience import PatientHttp
 from toptank.units.refusal import Refusal
 
 LOOPBACK = "127.0.0.1"
+CIPHERS = "ECDHE+AESGCM:ECDHE+CHACHA20"
+"""For TLS 1.2; TLS 1.3 knows none but such (RFC 9325, 4.2). Older versions are not spoken."""
+
 TRIED = 20
 """Ports after the usual one that are tried where nobody named one."""
 
@@ -120,9 +123,11 @@ def serve(
 ) -> None:
     """Serve until it is stopped, encrypted where there is a certificate."""
     address = f"{'http' if certificate is None else 'https'}://{LOOPBACK}:{where.port}/"
+    if door is not None:
+        door.encrypted = certificate is not None
     config = uvicorn.Config(
         application(door=door), http=PatientHttp, log_level="warning", access_log=False, ws_max_size=2**20,
-        ssl_certfile=None if certificate is None else certificate.file,
+        ssl_certfile=None if certificate is None else certificate.file, ssl_ciphers=CIPHERS, server_header=False,
     )  # fmt: skip
     server = _Announced(config)
 

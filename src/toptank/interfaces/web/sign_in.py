@@ -8,7 +8,7 @@ from fastapi import FastAPI, Request
 from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 
 from toptank.interfaces.web.guard import address_of
-from toptank.interfaces.web.passphrase import COOKIE, LASTS, Door
+from toptank.interfaces.web.passphrase import LASTS, Door
 
 MOST = 4 * 1024
 """Largest body that is read before the passphrase is known [byte]."""
@@ -68,10 +68,10 @@ def register(app: FastAPI, door: Door | None) -> None:
             return HTMLResponse(_asked(said), 429, headers={"retry-after": str(seconds)})
         if not right:
             return HTMLResponse(_asked("That is not the passphrase."), 401)
+        await asyncio.to_thread(door.end, request.headers)  # whoever comes in again has one cookie, not two
         answer = RedirectResponse("/", 303)
-        encrypted = request.url.scheme == "https"
         answer.set_cookie(
-            COOKIE, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/", secure=encrypted
+            door.cookie, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/", secure=door.encrypted
         )
         return answer
 
@@ -86,7 +86,8 @@ def register(app: FastAPI, door: Door | None) -> None:
             return RedirectResponse("/", 303)
         await asyncio.to_thread(door.end, request.headers)
         answer = RedirectResponse("/sign-in", 303)
-        answer.delete_cookie(COOKIE, httponly=True, samesite="strict", path="/")
+        answer.delete_cookie(door.cookie, httponly=True, samesite="strict", path="/", secure=door.encrypted)
+        answer.headers["clear-site-data"] = '"cache"'  # not "storage": what is typed and not saved yet stands there
         return answer
 
 

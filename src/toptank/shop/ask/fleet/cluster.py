@@ -6,6 +6,7 @@ A piece that was with a worker that died is given to another; what is done has b
 from __future__ import annotations
 
 import contextlib
+import logging
 import os
 from typing import TYPE_CHECKING, Any
 
@@ -78,6 +79,7 @@ def _client(stack: contextlib.ExitStack, workers: int | None, scheduler: str | N
         threads_per_worker=1,
         processes=True,
         dashboard_address="127.0.0.1:0",
+        silence_logs=logging.ERROR,  # a worker that dies is replaced; it is no news to who asks
         env={THREADS: str(threads), "OPENBLAS_NUM_THREADS": "1"},
     )
     stack.enter_context(cluster)
