@@ -1,12 +1,16 @@
-"""Ten browsers at one server for two minutes: what a page and a save take, and whether anything goes wrong.
+"""Ten browsers and twenty programs at one server for two minutes: what a page and a save take, and what goes wrong.
 
-    uv run python benchmarks/browsers.py [seconds]
+    uv run python benchmarks/browsers.py [seconds] [--half-open 300]
 
-Each has a job of its own, walks through pages, writes into a field and waits until that is in the record; two of them
-ask for a diagnosis meanwhile. An error is a page that does not come, a save that does not come, a complaint in a
-console, a request to elsewhere or a line in the server's error stream.
+Programs write notes by REST and ask for what takes a moment; each note that was acknowledged must be there at the end.
+With --half-open so many connections begin a request and never finish it, all the while: run it with and without, on
+the same machine, and compare. Each browser has a job of its own, walks through pages, writes into a field and waits
+until that is in the record; two of them ask for a diagnosis meanwhile. An error is a page that does not come, a save
+that does not come, a note that is lost, a complaint in a console, a request to elsewhere or a line in the server's
+error stream.
 """
 
+import argparse
 import asyncio
 import os
 import statistics
@@ -18,13 +22,15 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import httpx
 from playwright.async_api import Browser, Error, async_playwright
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tools"))
 from chromium import found_or_installed  # a script, found by its folder
 
-BROWSERS, SECONDS = 10, 120.0
+BROWSERS, PROGRAMS, SECONDS = 10, 20, 120.0
 PAGES = ("complaint", "sheet", "fit", "coolant", "record")
+LIKE = "pickup-1970s-v8-air"
 PAUSE = 3.0
 """A person looks at a page so long at least [s]."""
 
@@ -74,7 +80,43 @@ async def one(browser: Browser, address: str, number: int, until: float, seen: d
     await context.close()
 
 
-async def main(seconds: float) -> None:
+async def program(address: str, job: int, number: int, until: float, seen: dict[str, list[Any]]) -> None:
+    """Use REST as a logger or another program does; at the end look for every note that was acknowledged."""
+    told: list[str] = []
+    async with httpx.AsyncClient(base_url=f"{address}api/v1/jobs/{job}", timeout=PATIENCE / 1000) as client:
+        try:
+            while time.monotonic() < until:
+                note = f"program {number}, note {len(told)}"
+                started = time.monotonic()
+                answer = await client.post("/notes", json={"text": note})
+                seen["notes"].append(time.monotonic() - started)
+                told += [note] if answer.status_code == 201 else []
+                asked = await client.get(("/history", "/fit", "/what-if", "/file")[len(told) % 4])
+                if (answer.status_code, asked.status_code) != (201, 200):
+                    seen["errors"].append(
+                        f"program {number}: {answer.status_code} {asked.status_code} {asked.text[:200]}"
+                    )
+                await asyncio.sleep(PAUSE)
+            there = {one["text"] for one in (await client.get(f"{address}api/v1/jobs/{job}")).json()["notes"]}
+            seen["errors"] += [f"lost: {one}" for one in told if one not in there]
+        except httpx.HTTPError as error:
+            seen["errors"].append(f"program {number}: {error!r}")
+
+
+async def half_open(address: str, until: float) -> None:
+    """Begin a request and never finish it, again and again: the server closes it after a while."""
+    parts = urlsplit(address)
+    while time.monotonic() < until:
+        try:
+            reader, writer = await asyncio.open_connection(parts.hostname, parts.port)
+            writer.write(b"GET / HTTP/1.1\r\nHost: ")
+            await asyncio.wait_for(reader.read(), until - time.monotonic())
+            writer.close()
+        except (OSError, TimeoutError):
+            await asyncio.sleep(1.0)
+
+
+async def main(seconds: float, half_opened: int) -> None:
     with tempfile.TemporaryDirectory() as folder:
         log = Path(folder) / "log"
         with log.open("wb") as errors:
@@ -84,20 +126,31 @@ async def main(seconds: float) -> None:
             )  # fmt: skip
             assert server.stdout is not None
             address = server.stdout.readline().split(" at ")[1].split()[0]
-            seen: dict[str, list[Any]] = {"pages": [], "saves": [], "errors": [], "elsewhere": []}
+            seen: dict[str, list[Any]] = {"pages": [], "saves": [], "notes": [], "errors": [], "elsewhere": []}
+            jobs = [
+                httpx.post(f"{address}api/v1/jobs", json={"like": LIKE}, timeout=60).json()["number"]
+                for _ in range(PROGRAMS)
+            ]
             async with async_playwright() as playwright:
                 browser = await playwright.chromium.launch(
                     executable_path=found_or_installed(), args=["--no-sandbox", "--disable-gpu"]
                 )
                 until = time.monotonic() + seconds
-                await asyncio.gather(*(one(browser, address, number, until, seen) for number in range(BROWSERS)))
+                await asyncio.gather(
+                    *(one(browser, address, number, until, seen) for number in range(BROWSERS)),
+                    *(program(address, job, number, until, seen) for number, job in enumerate(jobs)),
+                    *(half_open(address, until) for _ in range(half_opened)),
+                )
                 await browser.close()
             worked = seconds_worked(server.pid)
             server.terminate()
             server.wait()
         seen["errors"] += log.read_text(encoding="utf-8").splitlines()
-    print(f"{BROWSERS} browsers, {seconds:.0f} s, {os.cpu_count()} processors shared with the browsers")
-    for name in ("pages", "saves"):
+    print(
+        f"{BROWSERS} browsers, {PROGRAMS} programs, {half_opened} half-open connections, {seconds:.0f} s, "
+        f"{os.cpu_count()} processors shared with the browsers"
+    )
+    for name in ("pages", "saves", "notes"):
         values = sorted(seen[name])
         p95 = values[int(0.95 * (len(values) - 1))]
         print(f"{name}: {len(values)}, median {statistics.median(values):.2f} s, 95 % under {p95:.2f} s")
@@ -108,4 +161,8 @@ async def main(seconds: float) -> None:
 
 
 if __name__ == "__main__":
-    asyncio.run(main(float(sys.argv[1]) if len(sys.argv) > 1 else SECONDS))
+    asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    asked.add_argument("seconds", nargs="?", type=float, default=SECONDS)
+    asked.add_argument("--half-open", type=int, default=0)
+    given = asked.parse_args()
+    asyncio.run(main(given.seconds, given.half_open))
