@@ -92,7 +92,11 @@ def test_hot_at_idle_only_points_to_air_flow(like: str, told: str, asked: Asked)
     assert _blame(answer, (*STILL_AIR, *NOT_LIFTED)) > 0.5 * broken
     assert _blame(answer, STILL_AIR) > _blame(answer, NOT_LIFTED)
     assert _blame(answer, STILL_AIR) > 1.4 * _blame(before, STILL_AIR)
-    assert _blame(answer, set(CORE) - set(STILL_AIR)) < 0.5 * _blame(before, set(CORE) - set(STILL_AIR))
+    spoilt = set(CORE) - set(STILL_AIR) - {"core_too_small"}
+    assert _blame(answer, spoilt) < 0.5 * _blame(before, spoilt)
+    # A core that never was large enough is short of margin wherever air is scarce, and "fine" on a climb in words rules
+    # it out less than it does a core that was spoilt since.
+    assert _blame(answer, spoilt | {"core_too_small"}) < 0.6 * _blame(before, spoilt | {"core_too_small"})
 
 
 @pytest.mark.parametrize("like", VEHICLES)
