@@ -44,7 +44,7 @@ def test_the_old_kind_suits_solder_and_open_tanks() -> None:
 
 
 def test_colour_is_never_taken_for_a_family() -> None:
-    assert all("colour" in compatibility(WATER, n, soldered=False, sealed=True).cautions[0] for n in NAMES)
+    assert all("color" in compatibility(WATER, n, soldered=False, sealed=True).cautions[0] for n in NAMES)
     with pytest.raises(Refusal, match="IAT"):
         compatibility("green", "IAT", soldered=True, sealed=False)
     with pytest.raises(Refusal, match="known here"):

@@ -10,6 +10,10 @@ from toptank.units.arrays import Real, namespace
 SMALL_ERRORS = (1.2, 2.2)
 """Severity of a gauge's error: a few degrees are commoner than a needle on its stop; judgement."""
 
+GROUNDED, BEYOND = 0.7, 70.0
+"""Severity from which the sender's wire touches ground (one in eleven gauges that read high), and what that adds up to
+the hot stop [K]: that a grounded wire puts the needle there is common practice, no source; how often is judgement."""
+
 
 def _blown(v: Vehicle, s: Real) -> Vehicle:
     """Gas in the coolant: less head at the pump, some more heat; the system is soon pushed empty."""
@@ -23,8 +27,10 @@ def _hot_transmission(v: Vehicle, s: Real) -> Vehicle:
 
 
 def _lying(v: Vehicle, s: Real) -> Vehicle:
-    error = v.gauge.error + 45.0 * s
-    return replace(v, gauge=replace(v.gauge, error=namespace(error).minimum(error, 60.0)))
+    """Reads high: by up to 32 K where its parts have aged; beyond that its wire touches ground, up to the hot stop."""
+    xp = namespace(s)
+    error = v.gauge.error + 45.0 * s + xp.maximum(s - GROUNDED, 0.0) / (1.0 - GROUNDED) * BEYOND
+    return replace(v, gauge=replace(v.gauge, error=xp.minimum(error, 120.0)))
 
 
 def _low(v: Vehicle, s: Real) -> Vehicle:
