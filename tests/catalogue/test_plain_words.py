@@ -105,7 +105,7 @@ def test_no_page_for_people_says_what_no_workshop_says() -> None:
         for page in pages
         if page.name not in FOR_ENGINEERS
         for line in page.read_text(encoding="utf-8").splitlines()
-        if NOT_SAID.search(line)
+        if NOT_SAID.search(line) and not line.startswith("> ")  # a customer's own words
     ]
     assert said == []
 

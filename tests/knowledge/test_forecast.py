@@ -102,7 +102,8 @@ def test_measuring_the_widest_narrows_the_band() -> None:
         if path in sheet.facts
     }
     (after,) = forecast(overlay(sheet, known), (CLIMB,), seed=1, limit=LIMIT)
-    assert np.std(after.T_top_tank) < 0.85 * np.std(before.T_top_tank)
+    # Sound vehicles keep within what their kind reads before anything is measured: less is left to be narrowed.
+    assert np.std(after.T_top_tank) < 0.9 * np.std(before.T_top_tank)
     assert not {path for path, _ in after.widest} & set(known)
 
 

@@ -125,8 +125,8 @@ def conditions_of(name: str, usual: Duty) -> tuple[dict[str, Condition], dict[st
     if "work" in listed.figures:
         return {"work": Condition.steady(usual)}, {"work": listed.figures["work"][1]}
 
-    def after(before: str, seconds: float, duty: Duty, **halts: float) -> Condition:
-        return Condition(duty=duty, timing=Timing(duration=seconds, **halts), after=before)
+    def after(before: str, seconds: float, duty: Duty) -> Condition:
+        return Condition(duty=duty, timing=Timing(duration=seconds), after=before)
 
     mild = {"ambient": _kelvin(80.0)}
     hot = {"ambient": _kelvin(95.0), "air_conditioning": 1.0}
@@ -136,7 +136,11 @@ def conditions_of(name: str, usual: Duty) -> tuple[dict[str, Condition], dict[st
         "easy road": Condition.steady(Duty(speed=13.0, **mild)),
         "idle": after("easy road", 600.0, Duty(**mild)),
         "road": Condition.steady(Duty(speed=18.0, **hot)),
-        "queue": after("road", 588.0, Duty(speed=9.0, in_gear=1.0, among_cars=1.0, **hot), moving=44.0, standing=40.0),
+        "queue": Condition(
+            duty=Duty(speed=9.0, in_gear=1.0, among_cars=1.0, **hot),
+            timing=Timing(duration=588.0, moving=44.0, standing=40.0),
+            after="road",
+        ),
         "traffic": after("queue", 300.0, Duty(in_gear=1.0, among_cars=1.0, **hot)),
         "flat": Condition.steady(flat(listed.flat_speed)),
         "hill": after("flat", float(HILL_SECONDS), climb),

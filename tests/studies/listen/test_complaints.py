@@ -70,6 +70,8 @@ def test_one_thing_said_in_three_ways_is_the_same_symptom(symptom: str) -> None:
         "I have had it serviced three times out of warranty.",
         "It is a cool car and I like it.",
         "The core plugs and freeze plugs were painted.",
+        "It takes a long time to come down at the farm gate.",
+        "An orchard tour minibus that takes visitors up to the farm.",
     ],
 )
 def test_words_that_only_look_like_a_symptom_are_none(text: str) -> None:

@@ -112,7 +112,7 @@ def _chance(percent: float) -> str:
 def _why(first: CauseAnswer, system: System) -> tuple[str, ...]:
     points = sorted((one for one in first.says if one.odds_factor > 1.0), key=lambda one: one.odds_factor, reverse=True)
     told = "; ".join(f"{said(one.evidence, system)} ({times_as_likely(one.odds_factor)})" for one in points[:REASONS])
-    return (f"Why: {told}.",) if told else ()
+    return (f"Why: {told or 'nothing that was told points to one fault'}.",)
 
 
 def _settled(answer: DiagnosisAnswer, system: System) -> tuple[str, ...]:
