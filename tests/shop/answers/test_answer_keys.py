@@ -12,10 +12,10 @@ UNITS = (
 )  # fmt: skip
 COUNTED = {
     "draws", "seed", "closed_jobs", "effective_draws", "independent_readings", "odds_factor", "tube_reynolds", "rows",
-    "causes", "repairs", "cases", "readings", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes", "fans",
-    "job", "number", "number_there", "revision", "parent", "newest", "notes", "jobs", "attachments_left", "measured", "plate",
-    "assumed",
-    "line", "known", "hold", "doubtful", "do_not_hold", "hold_at_some_hour", "expected_to_hold",
+    "causes", "repairs", "cases", "readings", "rank", "rank_from_complaint", "own_facts", "rounds_needed", "passes",
+    "fans", "job", "number", "number_there", "revision", "parent", "newest", "notes", "jobs", "attachments_left",
+    "measured", "plate", "assumed", "line", "known", "hold", "doubtful", "do_not_hold", "hold_at_some_hour",
+    "expected_to_hold",
 }  # fmt: skip
 """Counts, numbers of things, and what has no unit."""
 
