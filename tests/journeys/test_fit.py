@@ -175,7 +175,11 @@ def test_the_drawing_is_written_and_never_over_another_file(say: Say, job: Any, 
         ('[[offer]]\nname = "x"\nremedy = "replace the cap"', (), "no remedy of the core"),
         ('[[offer]]\nname = "x"\n[[offer]]\nname = "x"', (), "used twice"),
         ('[[offer]]\nname = "x"\ncore_depht = "2 in"', (), "core_depth"),
-        ('[[offer]]\nname = "x"\n[[offer]]\nname = "y"', ("--drawing", "stack.svg"), "--with"),
+        (
+            '[[offer]]\nname = "x"\ncore_depth = "2 in"\n[[offer]]\nname = "y"\ncore_depth = "2 in"',
+            ("--drawing", "stack.svg"),
+            "--with",
+        ),
     ],
 )
 def test_what_cannot_be_used_is_told_in_one_sentence(

@@ -16,8 +16,11 @@ from toptank.units.refusal import Refusal
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from toptank.interfaces.web.elements.tags import Event
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Burst, Revision
+
+CLOSING = "() => emit([document.getElementById('cause').value, document.getElementById('how').value])"
 
 FEW = 3
 """Fields of a burst that are named at once."""
@@ -52,28 +55,26 @@ def _closing(page: JobPage) -> None:
             tag("p", f"{naming.causes(confirmed.causes, page.job.system)}. {confirmed.how}")
             press("Open the job again", lambda: page.do(job_verbs.reopen), "plain")
             return
-        said = {"cause": "", "how": ""}
         tag("p", "Not known yet.", "quiet on-paper-only")
         with tag("div", classes="field not-on-paper"):
             tag("label", "Cause that was found", for_="cause")
-            with tag("select", id="cause") as cause:
+            with tag("select", id="cause"):
                 tag("option", "choose", value="")
                 for one in diagnose.causes():
                     tag("option", naming.cause(one.id, page.job.system), value=one.id)
         with tag("div", classes="field not-on-paper"):
             tag("label", "How it was found", for_="how")
-            how = tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
-        take = "(e) => emit(e.target.value)"
-        cause.on("change", lambda event: said.update(cause=str(event.args or "")), js_handler=take)
-        how.on("input", lambda event: said.update(how=str(event.args or "")), js_handler=take)
+            tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
 
-        async def close() -> None:
-            if said["cause"]:
-                await page.do(job_verbs.close, [said["cause"]], how=said["how"].strip())
+        async def close(event: Event) -> None:
+            cause, how = map(str, event.args)
+            if cause:
+                await page.do(job_verbs.close, [cause], how=how.strip())
             else:
                 say("Choose the cause first.")
 
-        press("Close the job", close, "main")
+        # What stands in the boxes when it is pressed counts: a choice made before the page was connected too.
+        tag("button", "Close the job", "press main", type="button").on("click", close, js_handler=CLOSING)
 
 
 def _notes(page: JobPage) -> None:
