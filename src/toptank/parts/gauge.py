@@ -35,7 +35,7 @@ class Gauge:
         "sender above or below what flows past it", TEMPERATURE_RISE, hard=(-20, 30), plausible=(-8, 12), typical=0.0,
         spread=1.5, measure="second thermometer beside it; a poor seat or thread sealer reads low")
     error: Real = declare(
-        "error of the instrument", TEMPERATURE_RISE, hard=(-60, 60), plausible=(-15, 15), typical=0.0, spread=2.0,
+        "error of the instrument", TEMPERATURE_RISE, hard=(-60, 120), plausible=(-15, 15), typical=0.0, spread=2.0,
         measure="second thermometer in the neck; sender in hot water")
     lag: Real = declare(
         "time in which sender and needle follow two thirds of a change", TIME, hard=(0.1, 200), plausible=(1, 60),
