@@ -247,12 +247,15 @@ def test_a_cap_that_holds_nothing_boils_half_and_half_at_222_to_226() -> None:
     assert 222.0 <= float(np.ravel(boiling)[0]) * 1.8 - 459.67 <= 227.0
 
 
-@pytest.mark.parametrize(("cause", "sign"), [("gauge_reads_high", 1.0), ("gauge_reads_low", -1.0)])
-def test_a_gauge_that_lies_is_off_by_as_much_everywhere(cause: str, sign: float) -> None:
+@pytest.mark.parametrize(
+    ("cause", "sign", "least", "most"), [("gauge_reads_high", 1.0, 100.0, 120.0), ("gauge_reads_low", -1.0, 20.0, 50.0)]
+)
+def test_a_gauge_that_lies_is_off_by_as_much_everywhere(cause: str, sign: float, least: float, most: float) -> None:
+    """At its worst the wire of the sender touches ground, and the needle stands on its hot stop (common practice)."""
     for place in ("idle", "57 mph", "45 mph up 6 %"):
         balance = solve(_stacked(PICKUP, ("", cause)), Duty(ambient=305.0, **AT[place]))
         off = float((balance.T_gauge - balance.T_engine_out)[1] - (balance.T_gauge - balance.T_engine_out)[0])
-        assert 20.0 < sign * off < 50.0
+        assert least < sign * off < most
 
 
 def test_a_size_that_is_said_to_come_from_the_trade_is_asked_for_here() -> None:

@@ -15,7 +15,7 @@ from toptank.shop.record import plan_taken as plan_verbs
 def test_the_answer_of_the_fit_stands_with_the_core(answers: tuple[Any, Any]) -> None:
     diagnosed, chosen = answers
     plan = next(
-        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.group == "core" for remedy in one.remedies)
+        plan_verbs.written(one.ids) for one in chosen.outlooks if any(remedy.id == ALUMINIUM for remedy in one.remedies)
     )
     without = writing.order(chosen.job, plan=plan, diagnosed=diagnosed, chosen=chosen)
     words = ("Fan to core: rubs by 1/4 in (invented).",)
