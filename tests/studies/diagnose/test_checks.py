@@ -21,7 +21,8 @@ from toptank.studies.diagnose.ensemble import (
 )
 from toptank.studies.diagnose.evidence import Finding
 from toptank.studies.diagnose.likelihood import figure_error, figures, finding_likelihood, outcome_chances
-from toptank.studies.diagnose.next_check import applies, settle_at_idle_conditions
+from toptank.studies.diagnose.next_check import settle_at_idle_conditions
+from toptank.studies.diagnose.open_checks import applies
 from toptank.studies.diagnose.posterior import Question
 
 N = 256

@@ -13,17 +13,18 @@ from toptank.catalogue.repairs import REPAIRS
 from toptank.knowledge.sheet import Provenance, with_rows_in_doubt
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.diagnose import next_check
+from toptank.studies.diagnose import open_checks as checks_left
 from toptank.studies.diagnose.ensemble import drawn_conditions, drawn_vehicles, unsettled
 from toptank.studies.diagnose.evidence import Changed, Finding, Reading
 from toptank.studies.diagnose.next_check import (
     EASY,
     information_of,
-    open_checks,
     repair_indicators,
     repairs_of,
     settle_at_idle_conditions,
     suggest,
 )
+from toptank.studies.diagnose.open_checks import open_checks
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior, resampled
 
 Asked = Callable[..., Question]
@@ -93,8 +94,9 @@ def _check(name: str, *, hit: float, bare_hands: bool = True, hazards: tuple[str
 
 
 def _only(known: Mapping[str, Check], monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(next_check, "checks", lambda: known)
-    monkeypatch.setattr(next_check, "_facts", lambda _sheet: iter(()))
+    for module in (next_check, checks_left):
+        monkeypatch.setattr(module, "checks", lambda: known)
+    monkeypatch.setattr(checks_left, "_facts", lambda _sheet: iter(()))
 
 
 @pytest.fixture(scope="module")

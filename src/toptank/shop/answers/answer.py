@@ -101,7 +101,7 @@ def _unindented(doc: str) -> str:
 
 
 class Band(Answer):
-    """Tenth, fiftieth and ninetieth percentile of the possible vehicles, in the unit of its key."""
+    """Tenth, fiftieth and ninetieth percentile of the simulations, in the unit of its key."""
 
     p10: float
     p50: float

@@ -15,7 +15,8 @@ from toptank.studies.choose.decision import CheckModel, Fault, Flags, LossModel,
 from toptank.studies.choose.worst_day_forecast import forced
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
-from toptank.studies.diagnose.next_check import open_checks, settle_at_idle_conditions
+from toptank.studies.diagnose.next_check import settle_at_idle_conditions
+from toptank.studies.diagnose.open_checks import open_checks
 
 
 def loss_model_of(possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[str], *, checks: bool) -> LossModel:
