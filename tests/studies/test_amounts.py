@@ -32,7 +32,7 @@ def test_a_vehicle_holds_where_it_stays_under_the_limit_and_does_not_boil(
 
 @pytest.mark.parametrize(
     ("effect", "alone", "one_of_two", "not_at_fault"),
-    [("cured", 0.61, 0.10, 0.015), ("helped", 0.20, 0.48, 0.10), ("none", 0.15, 0.37, 0.835)],
+    [("cured", 0.61, 0.15, 0.015), ("helped", 0.20, 0.58, 0.10), ("none", 0.15, 0.22, 0.835)],
 )
 def test_what_a_new_thermostat_did_by_what_was_wrong(
     effect: str, alone: float, one_of_two: float, not_at_fault: float

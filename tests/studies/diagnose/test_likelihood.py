@@ -21,6 +21,7 @@ from toptank.studies.diagnose.ensemble import (
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, WORDS, WORK, Changed, Finding, History, Reading
 from toptank.studies.diagnose.likelihood import (
     change_likelihood,
+    counts,
     figure_error,
     figures,
     finding_likelihood,
@@ -156,3 +157,36 @@ def test_a_lying_gauge_moves_the_gauge_and_not_the_second_thermometer(possible: 
         reading_likelihood(Reading(duty="flat", low=385.0, place=place), possible) for place in ("gauge", "second")
     )
     assert np.median(gauge[lies]) > 5.0 * np.median(second[lies])
+
+
+def test_what_was_found_and_put_right_without_effect_is_not_wrong_still() -> None:
+    """A thermostat was missing and one was fitted: nobody fits another. What was only found speaks in full."""
+    missing = Finding(check="kind_of_thermostat", outcome="none_fitted")
+    found, did_nothing, helped = (
+        counts(missing, changes)
+        for changes in (
+            (),
+            (Changed(part="thermostat", effect="none"),),
+            (Changed(part="cap", effect="none"), Changed(part="thermostat", effect="helped")),
+        )
+    )
+    assert did_nothing < 0.2 * found
+    assert helped == pytest.approx(0.5 * found)
+    assert counts(missing, (Changed(part="water_pump", effect="none"),)) == found
+    sound = Finding(check="kind_of_thermostat", outcome="right_kind")
+    assert counts(sound, (Changed(part="thermostat", effect="none"),)) == 1.0
+
+
+def test_what_was_changed_leaves_less_of_its_own_fault_than_of_others(possible: Ensemble) -> None:
+    """Six parts changed without effect: every cause that they put right has become rarer, the others have not."""
+    parts = ("thermostat", "water_pump", "cap", "hoses", "radiator_rodded", "fan_clutch")
+    told = np.prod(
+        [change_likelihood(Changed(part=part, effect="none"), CAUSES, possible.present) for part in parts], axis=0
+    )
+    mended = np.array([bool(set(parts) & set(cause.mended_by)) for cause in CAUSES])
+    its_own = (possible.present & mended).any(axis=1)
+    assert told[its_own].max() < 0.35 * told[~its_own & ~(possible.present[:, _place("coolant_low")])].min()
+
+
+def _place(cause: str) -> int:
+    return CAUSE_IDS.index(cause)

@@ -14,7 +14,10 @@ from toptank.catalogue.checks.check import Check
 from toptank.studies.diagnose.cause_sets import Floats, drawn
 from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.next_check import (
+    COSTLY,
+    MUST_DO,
     OVERHEAD,
+    WORTH_DOING,
     cause_indicators,
     ease,
     information_of,
@@ -90,7 +93,7 @@ def policy_cost(question: Question, weighed: PosteriorSample, confirmed: Sequenc
     minutes, finds = np.zeros(2), np.zeros(2)
     for truth in range(SAMPLE, SAMPLE + TRUTHS):
         outcomes = {check.id: _happens(chances[truth], rng) for check, chances in asked}
-        for way, choose in enumerate((_most_telling, _next_usual)):
+        for way, choose in enumerate((most_telling, _next_usual)):
             taken_so_long, found = _search(asked, needed[:SAMPLE], outcomes, wanted, choose)
             minutes[way] += taken_so_long / TRUTHS
             finds[way] += found / TRUTHS
@@ -139,12 +142,18 @@ def _search(
     return minutes, False
 
 
-def _most_telling(left: OpenChecks, needed: Floats, weight: Floats) -> int | None:
-    told = [
-        ease(check) * information_of(chances[: len(needed)], needed, weight) / (check.minutes + OVERHEAD)
-        for check, chances in left
-    ]
-    return int(np.argmax(told)) if told else None
+def most_telling(left: OpenChecks, needed: Floats, weight: Floats) -> int | None:
+    """Place of what tells most a minute; before what costs money or an hour, of what must be done first."""
+    if not left:
+        return None
+    information = [information_of(chances[: len(needed)], needed, weight) for _, chances in left]
+    told = [ease(check) * bits / (check.minutes + OVERHEAD) for (check, _), bits in zip(left, information, strict=True)]
+    best = int(np.argmax(told))
+    if left[best][0].group not in COSTLY:
+        return best
+    places = {check.id: place for place, (check, _) in enumerate(left)}
+    must = (places[name] for name in MUST_DO if name in places)
+    return next((place for place in must if information[place] >= WORTH_DOING), best)
 
 
 def _next_usual(left: OpenChecks, _needed: Floats, _weight: Floats) -> int | None:

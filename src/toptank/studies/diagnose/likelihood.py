@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.causes.cause import ONSETS, Cause
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.checks.measure import MEASURES
@@ -16,6 +17,9 @@ from toptank.system.balance import Balance
 
 SEEN_WRONG, FALSELY_SEEN = 0.001, 0.03
 """The same where somebody saw the defect itself, and the share of a check's false alarms that is left; judgement."""
+
+PLAINLY = 0.3
+"""Rate from which a check shows a cause plainly enough that its outcome is why a part was changed [1]; judgement."""
 
 SLIGHT = 0.4
 """Share of a check's hit rate that the slightest severity has [1]; judgement."""
@@ -107,9 +111,22 @@ common practice, the figures are judgement."""
 
 USUALLY_BAD = 0.10
 
-ONE_OF_SEVERAL = {"none": 0.37, "helped": 0.48, "cured": 0.10, "worse": 0.05}
+ONE_OF_SEVERAL = {"none": 0.22, "helped": 0.58, "cured": 0.15, "worse": 0.05}
 NOT_AT_FAULT = {"none": 0.835, "helped": 0.10, "cured": 0.015, "worse": 0.05}
-"""What a changed part does where more than it was wrong, and where it was not wrong [1]; judgement."""
+"""What a changed part does where more than it was wrong, and where it was not wrong [1]; judgement: who puts one of two
+faults right mostly sees it run cooler."""
+
+FOUND = 1.5
+"""Power of the likelihood of what a check found wrong [1]; judgement, as of a symptom told.
+
+The rates of the list are those of any look at any vehicle; who writes down that something is wrong mostly looked twice.
+Of the told cases each asks, when it is left out, for 2, the most that was tried."""
+
+ACTED_UPON = {"none": 0.15, "worse": 0.15, "helped": 0.5, "cured": 1.0}
+"""Power of the likelihood of a finding whose part was changed, by what that did [1]; judgement.
+
+What was found and put right is not what is wrong still: it is left as far as the new part is bad, the check was made
+after the work, or the work was half done."""
 
 
 def change_likelihood(changed: Changed, causes: Sequence[Cause], present: Flags) -> Floats:
@@ -130,6 +147,21 @@ def _did(changed: Changed, present: Flags, mends: Flags) -> Floats:
     all_of_it = {"none": bad, "helped": 0.2, "cured": 0.76 - bad, "worse": 0.04}
     chances = np.array([case[changed.effect] for case in (all_of_it, ONE_OF_SEVERAL, NOT_AT_FAULT)])
     return chances[np.where(mended, np.where(left, 1, 0), 2)]
+
+
+def counts(finding: Finding, changes: Sequence[Changed]) -> float:
+    """Power with which the likelihood of a finding counts [1]: more where something was found, less once it was mended.
+
+    It was acted upon where one part that was changed puts right every cause that the check shows by this outcome.
+    """
+    check = checks()[finding.check]
+    if finding.outcome not in check.abnormal:
+        return 1.0
+    place = check.abnormal.index(str(finding.outcome))
+    shows = [cause for cause in CAUSES if (rates := _rates(check, cause)) is not None and rates[place] >= PLAINLY]
+    done = [one.effect for one in changes if shows and all(one.part in cause.mended_by for cause in shows)]
+    left = min((ACTED_UPON[effect] for effect in done), default=1.0)
+    return left * (1.0 if finding.decisive else FOUND)
 
 
 SUSPECTED, WORKED_ON, RENEWED = 4.0, 3.0, 0.35
@@ -171,7 +203,7 @@ def likelihoods_without_model(evidence: Evidence, causes: Sequence[Cause], sever
     present = severity > 0.0
     seen = [finding for finding in evidence.findings if finding.figure is None]
     lines = [
-        *(outcome_likelihood(finding, causes, severity) for finding in seen),
+        *(outcome_likelihood(one, causes, severity) ** counts(one, evidence.changes) for one in seen),
         *(change_likelihood(changed, causes, present) for changed in evidence.changes),
     ]
     if evidence.history != History():
@@ -188,7 +220,7 @@ def likelihoods(evidence: Evidence, causes: Sequence[Cause], possible: Ensemble)
     """Logarithms of the likelihood of every piece of evidence, a row a piece in the order of `labels`."""
     lines = [
         *(reading_likelihood(reading, possible) for reading in evidence.readings),
-        *(finding_likelihood(finding, causes, possible) for finding in evidence.findings),
+        *(finding_likelihood(one, causes, possible) ** counts(one, evidence.changes) for one in evidence.findings),
         *(change_likelihood(changed, causes, possible.present) for changed in evidence.changes),
     ]
     if evidence.history != History():

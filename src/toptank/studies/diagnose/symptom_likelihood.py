@@ -30,6 +30,11 @@ TOGETHER = 0.5
 SILENCE = 0.15
 """Power of the likelihood of all that was not told [1]; chosen in the same way."""
 
+TALKATIVE = 4
+"""Symptoms told or denied from which what was passed over counts in full, and in proportion before that [1]; judgement:
+who says one thing, "it runs hot since yesterday", has passed over little. Twenty told cases of which nobody had known
+while this was built fare better with it, the 86 alike."""
+
 UNMISSABLE, SILENCE_OF_IT = 0.85, 0.8
 """Share of drivers that tell a symptom unasked from which nobody would leave it out, and the power of the likelihood
 that it was not told [1]; judgement: a hose that burst is the first thing that a customer says."""
@@ -69,7 +74,7 @@ def told_lines(evidence: Evidence, causes: Sequence[Cause], present: Flags) -> F
     silent = [column for column, symptom in enumerate(known) if symptom not in named]
     told_if_so = _told()[silent]
     power = np.where(told_if_so > UNMISSABLE, SILENCE_OF_IT, SILENCE)
-    passed_over = np.log1p(-_heard(so[:, silent]) * told_if_so) @ power
+    passed_over = np.log1p(-_heard(so[:, silent]) * told_if_so) @ power * min(len(told) / TALKATIVE, 1.0)
     lines.append(passed_over - passed_over.max())
     return np.array(lines)
 

@@ -1,6 +1,7 @@
 """A complaint that says no place: hot somewhere on its usual days, and no more than that."""
 
 import dataclasses
+import re
 from collections.abc import Sequence
 
 import numpy as np
@@ -22,10 +23,21 @@ WIDE_OF_SPEED = 5.0
 """Spread of a speed that is only assumed from which nobody has said what the vehicle was doing [m/s]."""
 
 
+NAMES_NO_PLACE = re.compile(
+    r"(driving|running|any ?where|every ?where|always|in general|usual|where it runs hot|condition \d+)( hot)?",
+    re.IGNORECASE,
+)
+"""Names of conditions that tell nothing of the place: whoever writes "driving" beside a speed that nobody measured has
+been told no more than that."""
+
+
 def says_no_place(duty: DutySheet) -> bool:
     """Whether a duty stands for driving of which nobody has said where or how."""
-    speed = duty.facts["speed"]
-    return speed.how == Provenance.ASSUMED and speed.spread >= WIDE_OF_SPEED
+    speed, grade = duty.facts["speed"], duty.facts["grade"]
+    if Provenance.MEASURED in (speed.how, grade.how):
+        return False
+    named = NAMES_NO_PLACE.fullmatch(duty.name.strip()) is not None
+    return speed.how == Provenance.ASSUMED and (named or speed.spread >= WIDE_OF_SPEED)
 
 
 def hot_anywhere(causes: Sequence[Cause], severity: Floats, sound: Vehicle, ill: Vehicle, day: Duty) -> Floats:
