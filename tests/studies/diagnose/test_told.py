@@ -1,0 +1,55 @@
+"""What was told and what was passed over: who says little has left little out; who names no place has said none."""
+
+import numpy as np
+import pytest
+
+from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
+from toptank.knowledge.sheet import DutySheet, Fact, Provenance, duty_sheet
+from toptank.studies.diagnose.evidence import Evidence, Told
+from toptank.studies.diagnose.symptom_likelihood import TALKATIVE, told_lines
+from toptank.studies.diagnose.without_place import says_no_place
+
+TOLD = ("gurgle", "steam", "heater_cold", "puddle", "sweet_smell", "came_suddenly")
+
+
+def _passed_over(told: int) -> float:
+    """How strongly silence speaks against a hose that is off, against a silted block, of so many symptoms told [1]."""
+    alone = np.eye(len(CAUSES), dtype=bool)[[CAUSE_IDS.index(one) for one in ("hose_off", "block_silted")]]
+    denied = tuple(Told(symptom=one, denied=True) for one in TOLD[:told])
+    off, silted = told_lines(Evidence(symptoms=denied), CAUSES, alone)[-1]
+    return float(silted - off)
+
+
+def test_who_says_one_thing_has_passed_over_little() -> None:
+    """Of a hose that burst everybody would speak; one sentence of something else says less of that than four."""
+    assert TALKATIVE == 4
+    assert 0.0 < _passed_over(1) < 0.35 * _passed_over(4)
+    assert _passed_over(2) == pytest.approx(2.0 * _passed_over(1), rel=0.2)
+    assert _passed_over(5) <= _passed_over(4)  # nothing counts more than in full, and one more is not silent
+
+
+def _duty(name: str, speed: Fact, **more: Fact) -> DutySheet:
+    return duty_sheet(name, {"speed": speed, **more})
+
+
+def _fact(value: float, spread: float, how: Provenance = Provenance.ASSUMED) -> Fact:
+    return Fact(value=value, how=how, spread=spread, origin="here")
+
+
+@pytest.mark.parametrize(
+    ("name", "speed", "none"),
+    [
+        ("driving", _fact(15.6, 2.2), True),
+        ("where it runs hot", _fact(15.6, 2.2), True),
+        ("condition 2", _fact(15.6, 2.2), True),
+        ("on the way to work", _fact(17.9, 7.2), True),
+        ("town", _fact(11.2, 2.2), False),
+        ("driving", _fact(24.6, 0.4, Provenance.MEASURED), False),
+    ],
+)
+def test_a_condition_called_driving_says_no_place_unless_its_speed_is_known(name: str, speed: Fact, none: bool) -> None:
+    assert says_no_place(_duty(name, speed)) is none
+
+
+def test_a_grade_that_was_measured_is_a_place() -> None:
+    assert not says_no_place(_duty("driving", _fact(15.6, 2.2), grade=_fact(0.05, 0.0, Provenance.MEASURED)))
