@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 Checksum: TypeAlias = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 State: TypeAlias = Literal["open", "closed"]
+Stands: TypeAlias = Literal["in_work", "waiting_for_parts", "waiting_for_customer", "closed"]
 NoteKind: TypeAlias = Literal["", "plan_taken", "step_done", "step_open", "steps_open", "gauge_after"]
 Kind: TypeAlias = Literal["forecast", "diagnosis", "choice", "verdict", "log"]
 
@@ -56,6 +57,11 @@ class JobLine(Answer):
     revision : the newest
     opened, saved : UTC, ISO 8601
     notes : how many
+    customer, registration : as they were typed at the counter
+    vehicle : name of the typical vehicle that it is like; empty where it is like none
+    promised : when it is to be handed back, as it was typed
+    waiting_for : "parts", "customer", or empty
+    stands : in work, waiting, or closed; a closed job waits for nothing any more
     """
 
     number: Number
@@ -66,6 +72,12 @@ class JobLine(Answer):
     opened: str
     saved: str
     notes: Count
+    customer: str
+    registration: str
+    vehicle: str
+    promised: str
+    waiting_for: str
+    stands: Stands
 
 
 class JobListAnswer(Answer):
@@ -241,7 +253,7 @@ def _revision(revision: Revision) -> dict[str, Any]:
 
 def list_answer(rows: Sequence[JobRow]) -> JobListAnswer:
     """Return the list of jobs."""
-    return JobListAnswer(jobs=tuple(JobLine(**dataclasses.asdict(row)) for row in rows))
+    return JobListAnswer(jobs=tuple(JobLine(**dataclasses.asdict(row), stands=row.stands) for row in rows))
 
 
 def record_answer(found: JobRecord) -> JobAnswer:

@@ -21,7 +21,7 @@ from toptank.shop.cache.kept import KEPT
 from toptank.shop.edit import kept_logs
 from toptank.shop.order import writing
 from toptank.shop.order.check_drive import expected
-from toptank.shop.record import plan_taken, shop_settings
+from toptank.shop.record import own_prices, plan_taken, shop_settings
 from toptank.shop.record.plan_taken import key, plan_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -187,7 +187,7 @@ def _log(number: int, job: Job, checksum: str) -> str:
 
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job))
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job), own_prices.mark())
 
 
 def _choice(job: Job) -> str:
