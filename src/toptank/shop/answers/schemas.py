@@ -62,7 +62,7 @@ ANSWERS: dict[str, type[Answer]] = {
 """The answers that commands and REST give, by the name of their schema."""
 
 _ALSO = {
-    "job-revision": "new, save, revert, close, reopen, import",
+    "job-revision": "new, write-up, save, revert, close, reopen, import",
     "job-answer": "forecast, diagnose, choose",
 }
 

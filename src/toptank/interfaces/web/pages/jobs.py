@@ -170,7 +170,7 @@ async def _new() -> None:
                 data_draft="",
                 maxlength=120,
                 autocomplete="off",
-                placeholder="plate, colour, owner's word for it",
+                placeholder="plate, color, owner's word for it",
             )
         with tag("div", classes="field"):
             tag("label", "What does the driver say?", for_="complaint")
