@@ -71,6 +71,7 @@ if TYPE_CHECKING:
         JobListAnswer,
         JobNoteAnswer,
         RevisionAnswer,
+        SimilarAnswer,
         attachment_answer,
         attachments_answer,
         history_answer,
@@ -93,7 +94,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
     from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, shop_volume, volume
     from toptank.shop.answers.wording import time as working_time
-    from toptank.shop.ask import boiling, loop_parts, service, stored_answers
+    from toptank.shop.ask import boiling, loop_parts, service, similar_jobs, stored_answers
     from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
     from toptank.shop.ask import fit as fit_verbs

@@ -35,6 +35,7 @@ from toptank.shop.door import (
     JobListAnswer,
     JobNoteAnswer,
     RevisionAnswer,
+    SimilarAnswer,
     after_work,
     attachment_answer,
     attachments_answer,
@@ -44,6 +45,7 @@ from toptank.shop.door import (
     note_answer,
     record_answer,
     revision_answer,
+    similar_jobs,
 )
 from toptank.shop.door import edit_verbs as edit
 from toptank.units.refusal import Refusal
@@ -104,6 +106,12 @@ def export_job(number: Number, revision: Revision = None) -> Response:
 def add_note(number: Number, body: NewNote) -> JobNoteAnswer:
     """Put a note beside a job."""
     return note_answer(number, job_verbs.add_note(number, body.text, author=body.by))
+
+
+@routes.get("/jobs/{number}/similar")
+def similar(number: Number) -> SimilarAnswer:
+    """Tell what closed jobs like this one turned out to be: the same kind of vehicle, or hot in the same manner."""
+    return similar_jobs.similar(number)
 
 
 @routes.post("/jobs/{number}/write-up")

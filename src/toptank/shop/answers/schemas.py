@@ -47,6 +47,7 @@ ANSWERS: dict[str, type[Answer]] = {
     "sheet-new": bench.SheetAnswer,
     "job-revision": record.RevisionAnswer,
     "job-list": record.JobListAnswer,
+    "job-similar": record.SimilarAnswer,
     "job-show": record.JobAnswer,
     "job-note": record.JobNoteAnswer,
     "job-history": record.HistoryAnswer,

@@ -262,6 +262,12 @@ def record(number: int, *, revision: int | None = None) -> JobRecord:
         return kept.record(store, number, revision)
 
 
+def newest_closed(most: int) -> tuple[Revision, ...]:
+    """Return the newest revisions of closed jobs, the job that was opened last first."""
+    with opened_to_read() as store:
+        return kept.newest_closed(store, most)
+
+
 def stored_job(number: int, *, revision: int | None = None) -> Job:
     """Return a revision of a job as the other verbs take it."""
     return job_of_record(record(number, revision=revision))
@@ -274,7 +280,12 @@ def job_of_record(read: JobRecord) -> Job:
 
 def job_of_revision(shown: Revision) -> Job:
     """Return a revision that was read as the other verbs take it."""
-    return job_of(document.parsed(shown.text))
+    return job_of_text(shown.text)
+
+
+def job_of_text(text: str) -> Job:
+    """Return a document as the other verbs take it."""
+    return job_of(document.parsed(text))
 
 
 def newest_revision(number: int) -> int:

@@ -66,6 +66,14 @@ def list_jobs(
 
 
 @job.command()
+def similar(number: NumberArgument, as_json: JsonOption = False) -> None:
+    """Tell what closed jobs like this one turned out to be."""
+    found = door.similar_jobs.similar(number)
+    told = door.naming.experience(found, door.job_verbs.stored_job(number).system)
+    tell(found, told or "No closed job is like this one yet.", as_json)
+
+
+@job.command()
 def show(number: NumberArgument, revision: RevisionOption = None, as_json: JsonOption = False) -> None:
     """Show a job, now or as it was."""
     found = door.job_verbs.record(number, revision=revision)

@@ -209,6 +209,22 @@ def listed(store: Store, *, search: str = "", state: Wanted | None = None) -> tu
         return tuple(JobRow(**row) for row in connection.execute(asked).mappings())
 
 
+def newest_closed(store: Store, most: int) -> tuple[Revision, ...]:
+    """Return the newest revisions of closed jobs, the job that was opened last first."""
+    newest = (
+        select(REVISION.c.job, func.max(REVISION.c.number).label("number")).group_by(REVISION.c.job).subquery("newest")
+    )
+    asked = (
+        select(REVISION)
+        .join(newest, (newest.c.job == REVISION.c.job) & (newest.c.number == REVISION.c.number))
+        .where(REVISION.c.state == "closed")
+        .order_by(REVISION.c.job.desc())
+        .limit(most)
+    )
+    with reading(store) as connection:
+        return tuple(_checked(Revision(**row)) for row in connection.execute(asked).mappings())
+
+
 _AT_THE_COUNTER = (COUNTER.c.customer, COUNTER.c.registration, COUNTER.c.vehicle, COUNTER.c.promised,
                    COUNTER.c.waiting_for)  # fmt: skip
 
