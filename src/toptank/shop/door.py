@@ -153,6 +153,7 @@ if TYPE_CHECKING:
     from toptank.shop.order.check_drive import CheckDrive
     from toptank.shop.order.files import check_places, write_files
     from toptank.shop.order.pdf import Paper as Size
+    from toptank.shop.order.pdf import checklist_pdf
     from toptank.shop.order.pdf import pdf as order_pdf
     from toptank.shop.order.record import Order
     from toptank.shop.order.record import Step as OrderStep

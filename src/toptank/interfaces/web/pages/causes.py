@@ -10,7 +10,7 @@ from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.symptom_list import ask_first
-from toptank.interfaces.web.elements.tags import tag
+from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, naming, similar_jobs
 from toptank.units.sentence import said, said_each
@@ -197,3 +197,6 @@ def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
             tag("summary", f"{len(rest)} more checks")
             for check in rest:
                 check_card(page, check, first=False)
+    if answer.next_checks:
+        with tag("div", classes="line-up not-on-paper"):
+            link("Print the next checks", f"/job/{page.number}/checks.pdf", "press plain", target="_blank")
