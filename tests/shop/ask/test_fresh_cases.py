@@ -1,8 +1,8 @@
 """Told cases that nobody had looked at when causes, symptoms and checks were written: README.md beside them.
 
 Wanted of the cases in `examples/cases` are 50, 74 and -1.8 of the complaint alone, 80, 94 and -0.85 of everything
-(first place, first three, mean log score). Here everything never holds the sight of the faulty part; the floors are well
-below what was measured, and twenty cases weigh 5 points each.
+(first place, first three, mean log score). Here everything never holds the sight of the faulty part; the floors are
+well below what was measured, and twenty cases weigh 5 points each.
 """
 
 import dataclasses
