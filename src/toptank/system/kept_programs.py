@@ -6,11 +6,12 @@ process that finds it neither waits for the trace nor holds it in memory.
 """
 
 import contextlib
+import dataclasses
 import hashlib
 import os
-import pickle
 import shutil
 import tempfile
+import typing
 from collections.abc import Callable
 from functools import cache
 from importlib.metadata import version
@@ -47,21 +48,37 @@ def program_of(function: Callable[..., Any], tree: Any, rows: int, columns: int)
         kept = _traced(function, tree, rows, columns)
         if place is not None:
             _write(place, kept)
-    program, like = pickle.loads(kept)
-    return read_program(program), jax.tree.structure(like)
+    return read_program(kept), answer_tree(function)
 
 
 def _traced(function: Callable[..., Any], tree: Any, rows: int, columns: int) -> bytes:
-    answers: list[Any] = []
+    said = answer_tree(function)
 
     def one(column: Real) -> Real:
         leaves, answer = jax.tree.flatten(function(*jax.tree.unflatten(tree, list(column))))
-        answers.append(answer)
+        if answer != said:
+            raise TypeError(f"{function.__qualname__} says that it returns {said}, and returns {answer}")
         return jnp.stack([jnp.asarray(leaf, float) for leaf in leaves])
 
-    whole = exported(jax.vmap(one, in_axes=1, out_axes=1), jax.ShapeDtypeStruct((rows, columns), jnp.float64))
-    like = jax.tree.unflatten(answers[0], [0.0] * answers[0].num_leaves)
-    return pickle.dumps((written_program(whole), like))
+    shape = jax.ShapeDtypeStruct((rows, columns), jnp.float64)
+    return written_program(exported(jax.vmap(one, in_axes=1, out_axes=1), shape))
+
+
+def answer_tree(function: Callable[..., Any]) -> Any:
+    """Return the tree of what a function returns, by its annotation: records and tuples down to numbers."""
+    return jax.tree.structure(_like(typing.get_type_hints(function)["return"]))
+
+
+def _like(kind: Any) -> Any:
+    if typing.get_origin(kind) is tuple:
+        return tuple(_like(one) for one in typing.get_args(kind))
+    fields: Any = getattr(kind, "_fields", None)
+    if dataclasses.is_dataclass(kind):
+        fields = [field.name for field in dataclasses.fields(kind)]
+    if fields is None:
+        return 0.0
+    hints, made = typing.get_type_hints(kind), typing.cast("Callable[..., Any]", kind)
+    return made(**{name: _like(hints[name]) for name in fields})
 
 
 def _read(place: Path) -> bytes | None:
