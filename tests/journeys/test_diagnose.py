@@ -84,7 +84,7 @@ def test_the_mechanic_reads_what_it_may_be_and_what_to_check_next(say: Say, exam
         "repair",
         "chance the fault is in this list",
         "Something else",
-        "more likely",
+        "Points to it: ",
         "Next checks, the best first",
         "1. ",
         "2. ",
@@ -116,6 +116,7 @@ def test_the_answer_in_json_is_whole(say: Say, examples: Path) -> None:
     assert all(0.0 <= chance <= 100.0 for chance in chances)
     assert answer["likely"][0] == answer["causes"][0]["cause"]
     assert any(one["says"] for one in answer["causes"])
+    assert [bool(one["reason"]) for one in answer["causes"]] == [place < 3 for place in range(len(answer["causes"]))]
     assert answer["closed_jobs"] == 0
     for check in answer["next_checks"]:
         assert check["how"]
