@@ -20,7 +20,7 @@ def key(
 ) -> None:
     """Make a key for a logger: it may add readings and logs to this job, and nothing else."""
     door.job_verbs.newest_revision(number)  # a job that is not there is told
-    file = door.job_verbs.beside_the_record(logger_keys.NAME)
+    file = door.export_verbs.beside_the_record(logger_keys.NAME)
     told, kept = logger_keys.made(file, number, name, door.job_verbs.now())
     write(f"Key for {kept.name}, told this once: {told}")
     write(f'Send it as "Authorization: Bearer {told[:12]}..." to /api/v1/jobs/{number}/readings or .../attachments.')
@@ -30,7 +30,7 @@ def key(
 @job.command()
 def keys() -> None:
     """List the keys of loggers."""
-    known = logger_keys.keys(door.job_verbs.beside_the_record(logger_keys.NAME))
+    known = logger_keys.keys(door.export_verbs.beside_the_record(logger_keys.NAME))
     for one in known:
         write(f"{one.id}: {one.name}, job {one.job}, made {one.made[:10]}")
     if not known:
@@ -40,5 +40,5 @@ def keys() -> None:
 @job.command("end-key")
 def end_key(id_: Annotated[str, typer.Argument(metavar="ID", help="`toptank job keys` lists them")]) -> None:
     """End the key of a logger: nothing that is sent with it is taken any more."""
-    gone = logger_keys.ended(door.job_verbs.beside_the_record(logger_keys.NAME), id_)
+    gone = logger_keys.ended(door.export_verbs.beside_the_record(logger_keys.NAME), id_)
     write(f"The key of {gone.name} for job {gone.job} is ended.")

@@ -36,10 +36,11 @@ def serve(
         given = os.environ.get(PASSPHRASE, "")
         ask = _ask if given or sys.stdin.isatty() else None
         guarded = late.server.door_of(
-            door.job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given
+            door.export_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given
         )
     encrypted = lan if tls is None else tls
-    certificate = late.server.certificate_of(door.job_verbs.beside_the_record("certificate.pem")) if encrypted else None
+    kept_at = door.export_verbs.beside_the_record("certificate.pem")
+    certificate = late.server.certificate_of(kept_at) if encrypted else None
     door.service.vehicles()  # the first page lists them: what is announced is ready
     where = late.server.listen(port, usual=USUAL_PORT, lan=lan)
 
