@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 
 MOST = 25
 """The requirement: touches from *New job* to the first check."""
@@ -47,8 +47,10 @@ def test_a_photo_that_is_taken_at_intake_is_kept_with_the_job_and_one_that_is_no
 ) -> None:
     page = open_page("/new")
     page.get_by_role("radio", name=re.compile("1970s half-ton pickup")).click()
-    photos = [{"name": "plate.png", "mimeType": "image/png", "buffer": b"\x89PNG\r\n\x1a\n" + bytes(40)},
-              {"name": "odometer.jpg", "mimeType": "image/jpeg", "buffer": b"no photo at all"}]  # fmt: skip
+    photos: list[FilePayload] = [
+        {"name": "plate.png", "mimeType": "image/png", "buffer": b"\x89PNG\r\n\x1a\n" + bytes(40)},
+        {"name": "odometer.jpg", "mimeType": "image/jpeg", "buffer": b"no photo at all"},
+    ]
     page.get_by_label("Photos: plate, odometer, what leaks").set_input_files(photos)
     page.get_by_role("button", name="First causes and first check").click()
     told = page.get_by_role("alert").filter(has_text="is open, without these photos: odometer.jpg")
