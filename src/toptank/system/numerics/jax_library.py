@@ -34,7 +34,7 @@ jax.config.update("jax_cpu_enable_async_dispatch", False)
 
 def barrier(value: Any) -> Any:
     """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
-    return lax.optimization_barrier(value)
+    return value if _one_kernel.get() else lax.optimization_barrier(value)
 
 
 def jit_quick_compile(function: Callable[..., Any], *, static_argnums: int | None = None) -> Any:
@@ -62,7 +62,26 @@ def fori(times: int | Real, step: Callable[[int, Any], Any], state: Any) -> Any:
     return lax.fori_loop(0, times, step, state, unroll=short)
 
 
+def at_both(function: Callable[[Real], Any], low: Real, high: Real) -> tuple[Any, Any]:
+    """What a function answers at two places: worked out side by side, or one after the other within one kernel."""
+    if _one_kernel.get():
+        return function(low), function(high)
+    answers = jax.vmap(function)(jnp.stack([low, high]))
+    return jax.tree.map(_first, answers), jax.tree.map(_second, answers)
+
+
 _written_out: ContextVar[int] = ContextVar("written_out", default=0)
+_one_kernel: ContextVar[bool] = ContextVar("one_kernel", default=False)
+
+
+@contextmanager
+def for_one_kernel() -> Generator[None]:
+    """While a function is traced, write only what a kernel of a device can hold: figures one by one, no barriers."""
+    before = _one_kernel.set(True)
+    try:
+        yield
+    finally:
+        _one_kernel.reset(before)
 
 
 @contextmanager
@@ -93,6 +112,14 @@ def as_arrays(tree: Any) -> Any:
 def zeros_like(tree: Any) -> Any:
     """Return a tree of zeros with the shapes of a tree of arrays or of their descriptions."""
     return jax.tree.map(_zeros, tree)
+
+
+def _first(leaf: Any) -> Any:
+    return leaf[0]
+
+
+def _second(leaf: Any) -> Any:
+    return leaf[1]
 
 
 def _as_array(leaf: Any) -> Any:
