@@ -30,17 +30,17 @@ from toptank.system.device import (
     OnDevice,
     Settled,
     first_steps,
-    has_gpu,
     on_device,
     settle,
     single_precision,
 )
 from toptank.system.drive import settled_start
 from toptank.system.duty import Duty
-from toptank.system.numerics.jax_library import jax, jnp
-from toptank.system.numerics.one_kernel import Columns, in_one_kernel
+from toptank.system.numerics.jax_library import Columns, jax, jnp
+from toptank.system.numerics.one_kernel import in_one_kernel
 from toptank.system.steady import HOTTEST, Steps
 from toptank.system.vehicle import Vehicle
+from toptank.system.where_run import has_gpu
 
 OF_EACH = 4096 if has_gpu() else 32
 """Simulations that are drawn of each typical vehicle; they are repeated to the length that is asked."""

@@ -15,6 +15,7 @@ from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.population import kernel, solve, solve_loose
 from toptank.system.vehicle import Vehicle
+from toptank.system.where_run import where_run
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import STEADY
@@ -28,9 +29,6 @@ switch is seen once a step; closely; for studies of many draws."""
 
 LONGEST = 3600.0
 """Time after which a condition no longer changes [s]: the slowest mass has followed twice over."""
-
-AT_A_TIME = 65_536
-"""Draws that go through together, for the memory that they take."""
 
 Floats = NDArray[np.float64]
 
@@ -99,7 +97,7 @@ def go_through_ensembles(
 ) -> list[dict[str, Passage]]:
     """Take several ensembles of the same n draws, such as one a repair, through all conditions; many go together."""
     n = max(np.size(leaf) for leaf in jax.tree.leaves((*ensembles, *(one.duty for one in conditions.values()))))
-    at_once = max(1, AT_A_TIME // n)
+    at_once = max(1, where_run().at_a_time // n)
     found: list[dict[str, Passage]] = []
     for start in range(0, len(ensembles), at_once):
         go_on()

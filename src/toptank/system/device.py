@@ -17,11 +17,12 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.numerics.jax_library import in_single, jax, jnp, loops_written_out
-from toptank.system.numerics.one_kernel import Columns, in_one_kernel
+from toptank.system.numerics.jax_library import Columns, in_single, jax, jnp, loops_written_out
+from toptank.system.numerics.one_kernel import in_one_kernel
 from toptank.system.population import keep_compiled
 from toptank.system.steady import HOTTEST, NO_START, PATIENT, QUICK, Steps, advance
 from toptank.system.vehicle import Vehicle
+from toptank.system.where_run import has_gpu
 from toptank.units.arrays import Real
 
 SETTLED_TO = 1e-6
@@ -91,11 +92,6 @@ class Settled(NamedTuple):
         return jax.tree.unflatten(self.tree, list(figures))
 
 
-def has_gpu() -> bool:
-    """Whether JAX works on something else than the processor."""
-    return jax.default_backend() != "cpu"
-
-
 def suits() -> Made:
     """How the steps are compiled for what JAX works on."""
     return Made(written_out=WRITTEN_OUT if has_gpu() else 0)
@@ -108,7 +104,7 @@ def on_device(vehicles: Vehicle, duties: Duty) -> OnDevice:
     rows = np.empty((len(leaves), n), np.float64)
     for row, leaf in zip(rows, leaves, strict=True):
         row[:] = leaf
-    return OnDevice(jnp.asarray(rows), tree)
+    return OnDevice(jax.device_put(rows, jax.devices()[0]), tree)
 
 
 def settle(draws: OnDevice, *, mixed: bool = False, made: Made | None = None) -> Settled:
@@ -200,7 +196,8 @@ def _stepped(tree: Any, rows: Real, state: Real | None, steps: Steps, made: Made
     def one(column: Columns, begin: Columns | None) -> tuple[list[Real], list[Real]]:
         vehicle, duty = jax.tree.unflatten(tree, list(column))
         start = NO_START if begin is None else jax.tree.unflatten(_START_TREE, list(begin))
-        return tuple(map(_figures, advance(vehicle, duty, start, steps=steps)))
+        balance, stands = advance(vehicle, duty, start, steps=steps)
+        return _figures(balance), _figures(stands)
 
     if made.one_kernel:
         given = (rows,) if state is None else (rows, state)

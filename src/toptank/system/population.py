@@ -16,14 +16,13 @@ import numpy as np
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.margins import boiling_point, limiting_ambient
-from toptank.system.numerics.jax_library import jax, jit_quick_compile, jnp
+from toptank.system.numerics import late
+from toptank.system.numerics.jax_library import Columns, jax, jit_quick_compile, jnp
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
+from toptank.system.where_run import Where, where_run
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
-
-BUCKETS = (256, 1024)
-"""The two lengths for which kernels are compiled."""
 
 SETTLED_TO = 1e-8
 """Imbalance over engine heat at which a draw counts as settled [1]."""
@@ -32,9 +31,6 @@ ROUGHLY = 1e-4
 """The same where some hundredths of a kelvin do not matter [1]."""
 
 MOST_ROUNDS, FEW_ROUNDS = 6, 2
-
-AT_A_TIME = 65_536
-"""Draws times duties that are settled in one go, for the memory that they take: about 100 MB."""
 
 FOR_MARGINS = Steps(14, 8)
 """Leaves a margin within a hundredth of a kelvin in all but odd draws."""
@@ -56,7 +52,7 @@ def solve(vehicles: Vehicle, duties: Duty) -> Balance:
     left = _unsettled(balance, SETTLED_TO)
     if len(left) > 0:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
-        jax.tree.map(partial(_put, left), balance, kernel(steady, soon=True)(rest, BUCKETS[0]))
+        jax.tree.map(partial(_put, left), balance, kernel(steady, soon=True)(rest, where_run().lengths[0]))
     return balance
 
 
@@ -80,7 +76,7 @@ def solve_ensembles(
         return [[] for _ in crowds]
     n = max(np.size(leaf) for leaf in jax.tree.leaves((*crowds, *duties)))
     days = jax.tree.map(partial(_joined, n), *duties)
-    at_once = max(1, AT_A_TIME // (n * len(duties)))
+    at_once = max(1, where_run().at_a_time // (n * len(duties)))
     found: list[list[Balance]] = []
     for start in range(0, len(crowds), at_once):
         go_on()
@@ -98,7 +94,7 @@ def _settled(vehicles: Vehicle, duties: Duty, tolerance: float, rounds: int) -> 
     """Quick steps for all, then again for those whose imbalance is more than `tolerance` times the engine's heat."""
     quick = kernel(_quick)
     balance, start = quick((vehicles, duties, NO_START))
-    bucket = _bucket(len(balance.status))
+    bucket = where_run().fitting(len(balance.status))
     for _ in range(rounds):
         left = _unsettled(balance, tolerance)
         if len(left) == 0:
@@ -162,35 +158,46 @@ class Kernel:
     def __init__(self, function: Callable[..., Any], *, soon: bool) -> None:
         keep_compiled()
         self._function = function
-        self._compiled = (jit_quick_compile if soon else jax.jit)(self._run, static_argnums=0)
+        self._on_processor = (jit_quick_compile if soon else jax.jit)(self._run, static_argnums=(0, 1))
+        self._on_device = jax.jit(self._run, static_argnums=(0, 1))
         self._trees: dict[Any, Any] = {}
-        self._compiled_for: set[tuple[Any, int]] = set()
+        self._compiled_for: set[tuple[Where, Any, int]] = set()
 
-    def _run(self, tree: Any, rows: Real) -> Real:
-        def one(column: Real) -> Real:
+    def _run(self, one_kernel: bool, tree: Any, rows: Real) -> Real:
+        def one(column: Columns) -> tuple[list[Real]]:
             answer = self._function(*jax.tree.unflatten(tree, list(column)))
             leaves, self._trees[tree] = jax.tree.flatten(answer)
-            return jnp.stack([jnp.asarray(leaf, float) for leaf in leaves])
+            return ([jnp.asarray(leaf, float) for leaf in leaves],)
 
-        return jax.vmap(one, in_axes=1, out_axes=1)(rows)
+        if one_kernel:
+            return late.in_one_kernel(one, rows)[0]
+
+        def stacked(column: Real) -> Real:
+            return jnp.stack(one(column)[0])
+
+        return jax.vmap(stacked, in_axes=1, out_axes=1)(rows)
 
     def __call__(self, arguments: Any, bucket: int | None = None) -> Any:
         """Run on arguments whose leaves are numbers or arrays of one length; the answer holds arrays of that length."""
+        where = where_run()
         leaves, tree = jax.tree.flatten(arguments)
         n = max(np.size(leaf) for leaf in leaves)
-        bucket = bucket or _bucket(n)
+        bucket = bucket or where.fitting(n)
         rows = np.empty((len(leaves), -(-n // bucket) * bucket))
         for row, leaf in zip(rows, leaves, strict=True):
             row[:n] = leaf
             row[n:] = row[n - 1]
 
         def run(start: int) -> np.ndarray:
-            return np.asarray(self._compiled(tree, rows[:, start : start + bucket]))
+            piece = rows[:, start : start + bucket]
+            if where.device is None:
+                return np.asarray(self._on_processor(where.one_kernel, tree, piece))
+            return np.asarray(self._on_device(where.one_kernel, tree, jax.device_put(piece, where.device)))
 
         # The first piece of a new length compiles; the others then share the processor's cores (JAX frees the
         # interpreter meanwhile).
-        alone = [] if (tree, bucket) in self._compiled_for else [run(0)]
-        self._compiled_for.add((tree, bucket))
+        alone = [] if (where, tree, bucket) in self._compiled_for else [run(0)]
+        self._compiled_for.add((where, tree, bucket))
         with ThreadPoolExecutor(threads()) as workers:
             pieces = [*alone, *workers.map(run, range(bucket * len(alone), n, bucket))]
         answer = np.concatenate(pieces, axis=1)[:, :n]
@@ -223,7 +230,3 @@ def keep_compiled() -> None:
         return  # a cache is a convenience: without a writable home, compile each time
     jax.config.update("jax_compilation_cache_dir", str(folder))
     jax.config.update("jax_persistent_cache_min_compile_time_secs", 0.2)
-
-
-def _bucket(n: int) -> int:
-    return BUCKETS[0] if n <= BUCKETS[0] else BUCKETS[1]

@@ -4,10 +4,11 @@ Its stubs are half typed; strict checking against them reports JAX's gaps and no
 """
 
 import os
-from collections.abc import Callable, Generator
+from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from functools import cache
+from importlib.util import find_spec
 from typing import Any
 
 import jax as _jax
@@ -22,6 +23,9 @@ if "xla_backend_extra_options" not in (flags := os.environ.get("XLA_FLAGS", ""))
     _option = f"--xla_backend_extra_options=xla_cpu_small_while_loop_byte_threshold={ONE_PIECE}"
     os.environ["XLA_FLAGS"] = f"{flags} {_option}".strip()
 
+# Whoever has a GPU uses it for other things too; the memory that a fleet needs is taken when it is needed.
+os.environ.setdefault("XLA_PYTHON_CLIENT_PREALLOCATE", "false")
+
 jax: Any = _jax
 jnp: Any = _jnp
 lax: Any = _jax.lax
@@ -31,13 +35,19 @@ jax.config.update("jax_enable_x64", True)  # before any array exists
 # in the thread that calls it, they share the cores.
 jax.config.update("jax_cpu_enable_async_dispatch", False)
 
+if find_spec("jax_plugins") is not None:  # JAX could see a GPU: only what is handed over to it runs there (`where_run`)
+    jax.config.update("jax_default_device", "cpu")
+
+Columns = Sequence[Real]
+"""Figures of draws, one after the other."""
+
 
 def barrier(value: Any) -> Any:
     """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
     return value if _one_kernel.get() else lax.optimization_barrier(value)
 
 
-def jit_quick_compile(function: Callable[..., Any], *, static_argnums: int | None = None) -> Any:
+def jit_quick_compile(function: Callable[..., Any], *, static_argnums: Sequence[int] = ()) -> Any:
     """`jax.jit`, compiled in half of the usual time; running takes a tenth to two thirds longer.
 
     XLA's older way of writing fused loops does it, where this version of XLA still has it, and code in two parts

@@ -11,13 +11,11 @@ from typing import Any
 from jax.experimental import pallas as _pallas
 from jax.experimental.pallas import triton as _triton
 
-from toptank.system.numerics.jax_library import for_one_kernel, jax, jnp
+from toptank.system.numerics.jax_library import Columns, for_one_kernel, jax, jnp
 from toptank.units.arrays import Real
 
 WARP = 32
 """Draws of one program: a thread of one warp each, so that none waits for another warp."""
-
-Columns = Sequence[Real]
 
 pallas: Any = _pallas
 triton: Any = _triton

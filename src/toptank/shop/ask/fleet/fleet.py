@@ -21,6 +21,7 @@ from toptank.shop.files.typed_figure import between
 from toptank.shop.job.price_book import built_in, read_prices
 from toptank.studies.fleet.hours import USUAL_RANGE
 from toptank.system.balance import EQUATIONS_VERSION
+from toptank.system.where_run import running, where_run
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
@@ -31,6 +32,9 @@ if TYPE_CHECKING:
 DRAWS, FEWEST, MOST = 256, 64, 4096
 AT_ONCE = 32
 """Vehicles that go together: enough to fill the kernels, few enough to be lost when the power goes."""
+
+AT_ONCE_ON_GPU = 256
+"""The same on a GPU."""
 
 LEAVE = "06:00..20:00"
 NOTE = (
@@ -70,6 +74,7 @@ def fleet(
     system: System = "us",
     workers: int | None = None,
     scheduler: str | None = None,
+    device: str | None = None,
     progress: Told = _untold,
     go_on: CancelCheck = never_cancelled,
 ) -> FleetAnswer:
@@ -87,17 +92,21 @@ def fleet(
     draws, seed : simulations of each vehicle
     system : unit system of bare figures and of the words in the output
     workers, scheduler : so many processes of this machine, or the address of a Dask scheduler; left out: this process
+    device : "cpu" or "gpu"; left out: the GPU where JAX sees one and this process does the work
     progress : is told how far it is
     go_on : is called between lots, and may stop the work
     """
+    where = engines.place(device, alone=workers is None and scheduler is None)
     asked = _question(day, route, speed, leave, plans, price_book, draws, seed, system)
     if out is not None:
         check_fleet_file(out, replace=replace)
     items, bad, remarks = read_source(str(source), Path(source))
     done = DoneFile(out, asked, system)
     open_ones = [item for item in items if done.line(item) is None]
-    for some, lines in _timed(_answered(open_ones, asked, workers, scheduler, go_on), len(items), open_ones, progress):
-        done.add(some, lines)
+    with running(where):
+        pieces = _answered(open_ones, asked, workers, scheduler, go_on)
+        for some, lines in _timed(pieces, len(items), open_ones, progress):
+            done.add(some, lines)
     lines = [line for item in items if (line := done.line(item)) is not None]
     told = {item.line: left_out(item, refusal) for item, refusal in bad}
     whole = _answer(asked, [*lines, *(told[key] for key in sorted(told))], remarks)
@@ -111,7 +120,8 @@ def _answered(
     items: Sequence[FleetItem], asked: FleetQuestion, workers: int | None, scheduler: str | None, go_on: CancelCheck
 ) -> Iterator[tuple[Sequence[FleetItem], list[FleetLine]]]:
     """Pieces of the fleet with what they come to, as they are done."""
-    pieces = [items[start : start + AT_ONCE] for start in range(0, len(items), AT_ONCE)]
+    at_once = AT_ONCE if where_run().device is None else AT_ONCE_ON_GPU
+    pieces = [items[start : start + at_once] for start in range(0, len(items), at_once)]
     if not pieces:
         return
     if workers is None and scheduler is None:
