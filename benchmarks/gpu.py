@@ -22,8 +22,13 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "src"))
 
 import numpy as np
 
+from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.draws import draws
+from toptank.knowledge.sheet import DutySheet
 from toptank.knowledge.typical import typical, typical_names
+from toptank.studies.fleet.day_batch import through_day
+from toptank.studies.fleet.fleet_forecast import fleet_forecast
+from toptank.studies.fleet.fleet_vehicle import ConditionDay, FleetVehicle
 from toptank.system.condition import GROWTH, Timing, pass_through
 from toptank.system.device import (
     Made,
@@ -40,7 +45,7 @@ from toptank.system.numerics.jax_library import Columns, jax, jnp
 from toptank.system.numerics.one_kernel import in_one_kernel
 from toptank.system.steady import HOTTEST, Steps
 from toptank.system.vehicle import Vehicle
-from toptank.system.where_run import has_gpu
+from toptank.system.where_run import gpu, has_gpu, running
 
 OF_EACH = 4096 if has_gpu() else 32
 """Simulations that are drawn of each typical vehicle; they are repeated to the length that is asked."""
@@ -261,6 +266,51 @@ def fleet_day(report: Report, some: OnDevice, made: Made) -> None:
     report.tell("a day, 1,000,000 vehicles of 64 draws", device_s=time.perf_counter() - start, lots=float(lots))
 
 
+def fleet_vehicle(like: str, number: int) -> FleetVehicle:
+    """A vehicle of 256 draws on its own climb of 105 degF, after the flat, then standing: as `toptank fleet` asks."""
+    one = typical(like)
+    facts = {**one.usual.facts, "ambient": dataclasses.replace(one.usual.facts["ambient"], value=313.7)}
+
+    def sheet(name: str, after: str, **told: float) -> DutySheet:
+        changed = {key: dataclasses.replace(facts[key], value=value) for key, value in told.items()}
+        return dataclasses.replace(one.usual, name=name, after=after, facts={**facts, **changed})
+
+    flat = sheet("flat", "", grade=0.0)
+    climb = sheet("climb", "flat", grade=0.05, **{"for": 1500.0})
+    stop = sheet("stop", "climb", grade=0.0, speed=0.0, **{"for": 900.0})
+    drawn = draw_conditions(one.sheet, [flat, climb, stop], 256, number)
+    day = ConditionDay(conditions=drawn, asked=("climb", "stop"))
+    vehicle = draws(one.sheet, 256, number)
+    return FleetVehicle(identity=f"{like} {number}", vehicle=vehicle, limit=380.4, day=day)
+
+
+def as_a_fleet(report: Report, _some: OnDevice, _made: Made) -> None:
+    """What the study of `toptank fleet` takes, draws that lie in this machine's memory; and beside the processor."""
+    kinds = [name for name in typical_names() if typical(name).usual.facts["speed"].value > 5.0]
+    n = 256 if has_gpu() else 2
+    start = time.perf_counter()
+    vehicles = [fleet_vehicle(kinds[i % len(kinds)], i) for i in range(n)]
+    drawn = time.perf_counter() - start
+    with running(gpu()):
+        first, least = seconds_of(lambda: through_day(vehicles), 2)
+        start = time.perf_counter()
+        answers = fleet_forecast(vehicles)
+        whole = time.perf_counter() - start
+    few = vehicles[:16]
+    start = time.perf_counter()
+    plain = fleet_forecast(few)
+    report.tell(
+        f"a fleet of {n} vehicles of 256 draws, from this machine's memory and back",
+        drawing_s=drawn,
+        day_first_s=first,
+        day_s=least,
+        forecast_s=whole,
+        vehicles_a_second=n / whole,
+        chance_apart_from_processor=max(abs(a.holds - b.holds) for a, b in zip(answers, plain, strict=False)),
+        bears_apart_K=max(abs(a.bears.p50 - b.bears.p50) for a, b in zip(answers, plain, strict=False)),
+    )
+
+
 def main() -> None:
     """Measure what there is time for."""
     folder = Path(sys.argv[1] if len(sys.argv) > 1 else ".")
@@ -273,7 +323,7 @@ def main() -> None:
     compiled_at_once(some, ways)
     report.tell("all ways compiled", seconds=time.perf_counter() - start)
     chosen = steady_speed(report, some, ways)
-    for stage in (passes, fleet_day, precision):
+    for stage in (passes, fleet_day, as_a_fleet, precision):
         if time_left():
             try:
                 stage(report, some, chosen)
