@@ -17,9 +17,9 @@ DAYS = (90, 100, 110)
 DRAWS = 128
 HEAD = """# Atlas
 
-Each typical vehicle on its worst day, nothing measured, A/C off: a long climb of 5 %, the flat, the stop, at 90, 100
-and 110 °F. The chance to hold, and the cheapest repair (one or two pieces of work, at the built-in, invented prices)
-after which it holds 9 times in 10. Made by `toptank fleet` ([how](fleet.md)) from {draws} simulations each;
+Each typical vehicle on its worst day, nothing measured, A/C on where it has one: a long climb of 5 %, the flat, the
+stop, at 90, 100 and 110 °F. The chance to hold, and the cheapest repair (one or two pieces of work, at the built-in,
+invented prices) after which it holds 9 times in 10. Made by `toptank fleet` ([how](fleet.md)) from {draws} simulations each;
 `tools/write_atlas.py` writes it anew. A vehicle whose own parts were measured has its own figures: the wide unknowns of
 "some pickup of the 1970s" keep most chances away from 100 %.
 

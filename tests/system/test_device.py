@@ -102,7 +102,8 @@ def test_a_condition_is_lowered_into_one_kernel_of_an_nvidia_gpu_without_one(few
     leaves, tree = jax.tree.flatten((vehicle, duty, timing, start, 900.0, GROWTH))
 
     def passed(column: Columns) -> tuple[list[Any]]:
-        return (jax.tree.leaves(pass_through(*jax.tree.unflatten(tree, list(column)))),)
+        passage = pass_through(*jax.tree.unflatten(tree, list(column)))
+        return ([jnp.asarray(leaf, float) for leaf in jax.tree.leaves(passage)],)
 
     rows = jnp.tile(jnp.asarray(leaves, float)[:, None], (1, 64))
     traced = jax.jit(lambda given: in_one_kernel(passed, given)[0]).trace(rows)

@@ -225,3 +225,24 @@ def test_a_device_that_cannot_be_used_is_refused(tmp_path: Path, device: str, wo
         pytest.skip("there is one")
     with pytest.raises(Refusal, match=limit):
         verbs.fleet(_table(tmp_path, *ROWS), day="105 F", device=device, workers=workers, draws=DRAWS)
+
+
+def test_air_conditioning_is_on_where_there_is_one_and_the_row_does_not_say_no(tmp_path: Path) -> None:
+    """A depot asks about vehicles with people in them: 7 kW of cooling for a minibus is heat ahead of its radiator."""
+    rows = ("told,minibus-1970s-v8-air,yes", "untold,minibus-1970s-v8-air,", "without,minibus-1970s-v8-air,no")
+    table = _table(tmp_path, *rows, "none,saloon-1950s-six,", head="id,like,air_conditioning")
+    answer = verbs.fleet(table, day="105 F", draws=DRAWS)
+    bears = {one.id: one.bears_degC.p50 for one in answer.vehicles}
+    eases = {one.id: {ease.what for ease in one.eases} for one in answer.vehicles}
+    assert bears["untold"] == pytest.approx(bears["told"], abs=3.0)  # other draws of the same vehicle
+    assert bears["without"] > bears["untold"] + 3.0
+    assert "air_conditioning_off" in eases["untold"]
+    assert "air_conditioning_off" not in eases["without"] | eases["none"]
+    assert "A/C is taken to be on" in str(answer.record()["remarks"])
+
+
+def test_on_a_cool_day_nobody_is_taken_to_have_it_on(tmp_path: Path) -> None:
+    table = _table(tmp_path, "bus,minibus-1970s-v8-air", head="id,like")
+    answer = verbs.fleet(table, day="70 F", draws=DRAWS)
+    assert "A/C is taken to be on" not in str(answer.record()["remarks"])
+    assert all(ease.what != "air_conditioning_off" for ease in answer.vehicles[0].eases)

@@ -14,7 +14,7 @@ from toptank.shop.ask.diagnose import checked_seed
 from toptank.shop.ask.fleet import engines
 from toptank.shop.ask.fleet.done_file import DoneFile
 from toptank.shop.ask.fleet.fleet_file import check_fleet_file, write_fleet
-from toptank.shop.ask.fleet.item import FleetItem, FleetQuestion
+from toptank.shop.ask.fleet.item import COOLED_FROM, FleetItem, FleetQuestion
 from toptank.shop.ask.fleet.lines import lines_of
 from toptank.shop.ask.fleet.source import read_source
 from toptank.shop.files.typed_figure import between
@@ -40,6 +40,11 @@ LEAVE = "06:00..20:00"
 NOTE = (
     "Hours are by the sun, on a clear day; the air is taken to be as hot at the top of the road as at its foot. "
     "A chance rests on what is known of a vehicle: measure the ones that are close."
+)
+
+COOLED = (
+    "A/C is taken to be on where a vehicle has it and its row does not say otherwise: write no under air_conditioning "
+    "for one that goes without."
 )
 
 
@@ -108,6 +113,8 @@ def fleet(
         for some, lines in _timed(pieces, len(items), open_ones, progress):
             done.add(some, lines)
     lines = [line for item in items if (line := done.line(item)) is not None]
+    if asked.day >= COOLED_FROM and any(one.kind == "row" and "air_conditioning" not in one.told for one in items):
+        remarks = (*remarks, COOLED)
     told = {item.line: left_out(item, refusal) for item, refusal in bad}
     whole = _answer(asked, [*lines, *(told[key] for key in sorted(told))], remarks)
     if out is not None:
