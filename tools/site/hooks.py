@@ -38,8 +38,7 @@ def on_files(files: Any, *, config: Any) -> Any:
     made |= {"api.md": api_page(), "equations.md": equations_page(), "schema/index.md": listing(DOCS / "schema")}
     for name, text in made.items():
         files.append(File.generated(config, name, content=text))
-    pages = [*DOCS.rglob("*.md"), *(ROOT / file for file in AT_THE_ROOT)]
-    for target in sorted({target for page in pages for target in _outside(page)}):
+    for target in sorted(_linked([*DOCS.rglob("*.md"), *(ROOT / file for file in AT_THE_ROOT)])):
         place = _place(target)
         if target.is_dir():
             files.append(File.generated(config, place, content=listing(target)))
@@ -53,7 +52,8 @@ def on_files(files: Any, *, config: Any) -> Any:
 
 def on_page_markdown(markdown: str, *, page: Any, config: Any, files: Any) -> str:
     """Lead links out of docs/ to where the site has what they lead to."""
-    source = DOCS / page.file.src_uri
+    place = page.file.src_uri
+    source = ROOT / place.removeprefix("files/") if place.startswith("files/") else DOCS / place
     return relinked(markdown, source) if source.exists() else markdown
 
 
@@ -82,12 +82,22 @@ def _target(link: str, page: Path) -> Path | None:
     return None if ELSEWHERE.match(link) else Path(os.path.normpath(page.parent / link))
 
 
+def _linked(pages: list[Path]) -> set[Path]:
+    """All that pages link to and that the site would lack, with what those link to that are pages themselves."""
+    found: set[Path] = set()
+    while pages:
+        new = {target for page in pages for target in _outside(page)} - found
+        found |= new
+        pages = [target for target in new if target.suffix == ".md"]
+    return found
+
+
 def _outside(page: Path) -> Iterator[Path]:
     """Files and folders that a page links to and that the site would lack."""
     text = FENCED.sub("", page.read_text("utf-8"))
     for match in LINK.finditer(text):
         target = _target(match[1], page)
-        if target is not None and not target.is_relative_to(DOCS) and target.name not in AT_THE_ROOT:
+        if target is not None and not target.is_relative_to(DOCS) and _place(target) not in AT_THE_ROOT.values():
             yield target
 
 
