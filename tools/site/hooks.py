@@ -3,7 +3,6 @@
 MkDocs calls the functions whose names begin with `on_` (mkdocs.yml).
 """
 
-import inspect
 import os
 import re
 from collections.abc import Iterator
@@ -127,7 +126,7 @@ def api_page() -> str:
     ]
     for name in toptank.__all__:
         thing = getattr(toptank, name)
-        lines += [f"::: {inspect.getmodule(thing).__name__}.{thing.__name__}", ""]  # type: ignore[union-attr]
+        lines += [f"::: {thing.__module__}.{thing.__name__}", ""]
     return "\n".join(lines)
 
 
