@@ -122,6 +122,7 @@ if TYPE_CHECKING:
     from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache
     from toptank.shop.cache.answer_cache import Road
+    from toptank.shop.cache.memory import few_heaps
     from toptank.shop.edit import (
         check_figure,
         complaint_form,
