@@ -92,6 +92,16 @@ class Settled(NamedTuple):
         return jax.tree.unflatten(self.tree, list(figures))
 
 
+class Ways(NamedTuple):
+    """The compiled steps of one kind of draws."""
+
+    single: Callable[..., Any]
+    quick: Callable[..., Any]
+    mixed: Callable[..., Any]
+    again: Callable[..., Any]
+    patient: Callable[..., Any]
+
+
 def suits() -> Made:
     """How the steps are compiled for what JAX works on."""
     return Made(written_out=WRITTEN_OUT if has_gpu() else 0)
@@ -117,7 +127,11 @@ def settle(draws: OnDevice, *, mixed: bool = False, made: Made | None = None) ->
     made : how the steps are compiled; left out: what suits the device
     """
     keep_compiled()
-    ways = ways_of(draws.tree, made or suits())
+    with jax.default_device(draws.rows.device):
+        return _settled(draws, mixed, ways_of(draws.tree, made or suits()))
+
+
+def _settled(draws: OnDevice, mixed: bool, ways: Ways) -> Settled:
     rows, state, left = (ways.mixed if mixed else ways.quick)(draws.rows)
     rounds = 0
     sizes = [max(math.ceil(draws.n / share), 1) for share in ODD_SHARES]
@@ -133,23 +147,14 @@ def settle(draws: OnDevice, *, mixed: bool = False, made: Made | None = None) ->
 
 def single_precision(draws: OnDevice, made: Made | None = None) -> Real:
     """Temperatures at which the quick steps end in single precision (draw,) [K]."""
-    ways = ways_of(draws.tree, made or suits())
-    return in_single(ways.single, draws.rows.astype(jnp.float32))[0]
+    with jax.default_device(draws.rows.device):
+        return in_single(ways_of(draws.tree, made or suits()).single, draws.rows.astype(jnp.float32))[0]
 
 
 def first_steps(draws: OnDevice, made: Made | None = None) -> Real:
     """Temperatures at which the quick steps end in double precision (draw,) [K]: what the first pass of all costs."""
-    return ways_of(draws.tree, made or suits()).quick(draws.rows)[1][0]
-
-
-class Ways(NamedTuple):
-    """The compiled steps of one kind of draws."""
-
-    single: Callable[..., Any]
-    quick: Callable[..., Any]
-    mixed: Callable[..., Any]
-    again: Callable[..., Any]
-    patient: Callable[..., Any]
+    with jax.default_device(draws.rows.device):
+        return ways_of(draws.tree, made or suits()).quick(draws.rows)[1][0]
 
 
 @cache

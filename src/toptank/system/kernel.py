@@ -99,7 +99,8 @@ class Kernel:
 
         there = jax.sharding.SingleDeviceSharding(where.device)
         matrix = jax.ShapeDtypeStruct((rows, bucket), jnp.float64, sharding=there)
-        program = jax.jit(many).lower(matrix).compile()
+        with jax.default_device(where.device):
+            program = jax.jit(many).lower(matrix).compile()
 
         def run(piece: np.ndarray) -> Real:
             return program(jax.device_put(piece, there))

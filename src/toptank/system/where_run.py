@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import Any, NamedTuple
 
+from toptank.system.numerics import late
 from toptank.system.numerics.jax_library import jax
 
 
@@ -47,7 +48,7 @@ def has_gpu() -> bool:
 def gpu() -> Where:
     """The first device that JAX sees; it must not be the processor."""
     device = jax.devices()[0]
-    return Where(GPU_LENGTHS, GPU_LENGTHS[1], device, one_kernel=device.platform in ("cuda", "gpu", "rocm"))
+    return Where(GPU_LENGTHS, GPU_LENGTHS[1], device, one_kernel=late.works_on(device))
 
 
 _where: ContextVar[Where] = ContextVar("where", default=PROCESSOR)

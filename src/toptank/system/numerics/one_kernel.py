@@ -64,6 +64,20 @@ def in_one_kernel(
     return tuple(one[:, :n] if spare else one for one in found)
 
 
+def works_on(device: Any) -> bool:
+    """Whether one kernel can be made for a device: the compiler knows some and not others."""
+
+    def doubled(column: Columns) -> tuple[list[Real]]:
+        return ([2.0 * column[0]],)
+
+    try:
+        with jax.default_device(device):
+            jax.jit(in_one_kernel, static_argnums=0)(doubled, jnp.ones((1, WARP)))[0].block_until_ready()
+    except (RuntimeError, ValueError, NotImplementedError):
+        return False
+    return True
+
+
 def _block(rows: int) -> Any:
     def place(number: Any) -> tuple[int, Any]:
         return 0, number
