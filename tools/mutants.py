@@ -173,8 +173,7 @@ def main() -> None:
         for one in picked:
             found = fate(one, copy, told.seconds)
             fates[found] += 1
-            if found != "killed":
-                print(f"{found}: {one}", flush=True)
+            print(f"{found}: {one}" if found != "killed" else f"killed: {str(one).partition(chr(10))[0]}", flush=True)
     print(
         f"{fates['killed']} of {len(picked)} killed, {fates['lives']} live, {fates['late']} late ({len(every)} in all)"
     )
