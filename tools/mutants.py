@@ -133,7 +133,9 @@ def nearest(file: Path) -> list[str]:
 
 @cache
 def _every_test() -> tuple[Path, ...]:
-    return tuple(one for one in sorted((ROOT / "tests").rglob("test_*.py")) if FAR.isdisjoint(one.parts))
+    return tuple(
+        one for one in sorted((ROOT / "tests").rglob("test_*.py")) if FAR.isdisjoint(one.relative_to(ROOT).parts)
+    )
 
 
 def fate(mutant: Mutant, copy: Path, seconds: float) -> str:
