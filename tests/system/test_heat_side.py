@@ -55,6 +55,18 @@ def test_heat_to_the_coolant_is_that_of_oil_and_metal_and_scales_with_what_is_un
     assert float(told.fuel) == pytest.approx(float(one.fuel))
 
 
+def test_what_the_oil_takes_of_the_gas_s_heat_the_metal_does_not() -> None:
+    day, asked = heat_side.weather(HOT_IDLE), _demand(most_power=100e3)
+    little, much = (
+        heat_side.engine_heat(
+            dataclasses.replace(BUILT, engine=dataclasses.replace(BUILT.engine, oil_share=share)), asked, day,
+            fan_power=0.0, compressor_power=0.0,
+        ) for share in (0.1, 0.3)
+    )  # fmt: skip
+    assert float(much.to_oil - little.to_oil) == pytest.approx(float(little.to_metal - much.to_metal))
+    assert float(much.to_oil) > float(little.to_oil)
+
+
 @pytest.mark.parametrize(("speed", "more", "flushed"), [(0.0, 1.0, 1.0), (15.0, 2.0, 1.3086), (27.0, 2.8, 2.0)])
 def test_the_outside_of_the_engine_gives_off_more_the_faster_it_goes(speed: float, more: float, flushed: float) -> None:
     """By hand: (1 + v/15) of its conductance standing, less the warmth of the bay over 1 + (v/27)^2."""
