@@ -142,7 +142,8 @@ def test_the_same_seed_gives_the_same_answer_and_another_one_nearly_so(say: Say,
 def test_metric_units_change_units_and_english_and_no_cause(say: Say, job: Callable[[str], Path]) -> None:
     file = job(_reading("225 F"))
     us, metric = (say("diagnose", file, "--json", "--units", units).record for units in ("us", "metric"))
-    plain, british = ([{**one, "name": "", "says": []} for one in told["causes"]] for told in (us, metric))
+    english = {"name": "", "reason": "", "says": []}
+    plain, british = ([{**one, **english} for one in told["causes"]] for told in (us, metric))
     assert plain == british, "only the English differs"
     assert [one["check"] for one in us["next_checks"]] == [one["check"] for one in metric["next_checks"]]
     seen = [outcome["seen"] for one in metric["next_checks"] for outcome in one["outcomes"]]

@@ -180,15 +180,6 @@ def test_what_is_not_fitted_cannot_fail(cause: str, like: str) -> None:
     assert float(np.max(np.asarray(BY_NAME[cause].prior_factor(vehicle(typical_sheet(like))), float))) == 0.0
 
 
-def test_mud_in_the_block_is_commoner_where_the_system_was_always_topped_up() -> None:
-    """An open car of the 1930s holds no pressure (five times), a saloon of the 1950s 6.6 psi of the 10 that do."""
-    factors = [
-        float(np.asarray(BY_NAME["block_silted"].prior_factor(vehicle(typical_sheet(like)))))
-        for like in ("open-car-1930s-four", "saloon-1950s-six", "pickup-1970s-v8-air")
-    ]
-    assert factors == pytest.approx([5.0, 1.0 + 4.0 * (1.0 - 6.6 * 6894.76 / 7e4), 1.0], abs=0.1)
-
-
 def test_a_fan_that_sweeps_little_of_its_core_is_more_often_too_weak() -> None:
     """By hand: 12 in before 0.285 m2 sweep 26 %; (0.6 / 0.256) cubed is 13, and 5 is the most that counts."""
     factor = BY_NAME["fan_too_weak"].prior_factor

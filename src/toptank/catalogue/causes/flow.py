@@ -103,20 +103,6 @@ def _under_driven(v: Vehicle, s: Real) -> Vehicle:
     return replace(slow, fan=replace(slow.fan, belt_ratio=v.fan.belt_ratio * left))
 
 
-KEEPS_ITS_WATER = 7e4
-"""Pressure of the cap from which a system is hardly ever topped up [Pa]; judgement."""
-
-
-def _topped_up(vehicle: Vehicle) -> Real:
-    """How much of its life a system was topped up with tap water [1]: without pressure always, from 0.7 bar never.
-
-    It boils away a little on every hot day, and every filling brings lime and air: scale, rust and mud. Common
-    practice; how much likelier that makes these causes is judgement.
-    """
-    lacks = 1.0 - vehicle.cap.held_pressure() / KEEPS_ITS_WATER
-    return namespace(lacks).clip(lacks, 0.0, 1.0)
-
-
 CAUSES_OF_FLOW = (
     Cause(
         id="tubes_scaled",
@@ -124,7 +110,6 @@ CAUSES_OF_FLOW = (
         repair="clean_core_tubes",
         mended_by=("radiator", "radiator_rodded"),
         prior_weight=0.085,
-        prior_factor=lambda v: 1.0 + 1.0 * _topped_up(v),
         onset=WEARS,
         origin=PRACTICE,
         wears=True,
@@ -138,7 +123,6 @@ CAUSES_OF_FLOW = (
         repair="clean_core_tubes",
         mended_by=("radiator", "radiator_rodded"),
         prior_weight=0.07,
-        prior_factor=lambda v: 1.0 + 1.0 * _topped_up(v),
         onset=WEARS,
         origin=PRACTICE,
         wears=True,
@@ -280,7 +264,6 @@ CAUSES_OF_FLOW = (
         repair="flush_block",
         mended_by=("flush", "engine_rebuilt"),
         prior_weight=0.03,
-        prior_factor=lambda v: 1.0 + 4.0 * _topped_up(v),
         onset=WEARS,
         effect=_clogged_block,
         origin=PRACTICE,

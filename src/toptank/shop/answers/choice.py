@@ -60,11 +60,11 @@ class GoesIn(Answer):
     ----------
     fit : clears, tight, rubs or not known
     in_short : for a table
-    with_mends : it goes in, with what is done to the bay where it must be: read it with `fit`
+    with_changes : it goes in, with what is done to the bay where it must be: read it with `fit`
     """
 
     fit: FitVerdict
-    with_mends: bool
+    with_changes: bool
     in_short: str
     says: Text
 
@@ -193,6 +193,8 @@ class PricesAnswer(Answer):
     lost_day : a worst day that is not held, in `currency`
     gone_without : the customer goes without the air conditioning on the worst day, in `currency`
     parts : price of each, in `currency`
+    own : parts that the shop priced itself; the prices of all others are invented
+    own_labour : whether the hour is the shop's own, and not invented
     """
 
     currency: str
@@ -200,6 +202,8 @@ class PricesAnswer(Answer):
     lost_day: Amount
     gone_without: Amount
     parts: dict[str, Amount]
+    own: tuple[str, ...]
+    own_labour: bool
 
 
 def choice_answer(found: Chosen) -> ChoiceAnswer:
@@ -275,7 +279,9 @@ def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
         asks_the_customer=Sentence(naming.concession, (one.ids,)) if one.concession else None,
         goes_in=None
         if fit is None
-        else GoesIn(fit=fit.fit.verdict().value, with_mends=fit.goes_in, in_short=fit.word(), says=Sentence(fit.says)),
+        else GoesIn(
+            fit=fit.fit.verdict().value, with_changes=fit.goes_in, in_short=fit.word(), says=Sentence(fit.says)
+        ),
         cost=round(one.cost, 2),
         minutes=one.minutes,
         holds_pct=pct(one.holds),
@@ -304,4 +310,6 @@ def prices_answer(book: PriceBook) -> PricesAnswer:
         lost_day=book.lost_day,
         gone_without=book.gone_without,
         parts=dict(book.parts),
+        own=book.own,
+        own_labour=book.own_labour,
     )

@@ -1,4 +1,4 @@
-"""The verbs of the record of jobs: open, save, note, close, look up, carry away, back up. One function a verb.
+"""The verbs of the record of jobs: open, save, note, close, look up. One function a verb.
 
 Each opens the store, does one thing and closes it. What was typed is never lost to a store that cannot be written:
 it is put into a file elsewhere, and the refusal says where.
@@ -10,7 +10,7 @@ import dataclasses
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
 
 from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.files.atomic_write import check_place, write_whole
@@ -21,21 +21,18 @@ from toptank.shop.job.starting_file import bare_sheet, demo_text, new_sheet
 from toptank.shop.record.plan_note import taken
 from toptank.shop.record.store import (
     attachments,
-    backup,
-    carried_whole,
     document,
-    generations,
     notes_and_answers,
-    restoring,
 )
 from toptank.shop.record.store import jobs_and_revisions as kept
-from toptank.shop.record.store.export import CarriedAway, read_back, read_carried, written_out
+from toptank.shop.record.store.export import CarriedAway, read_back, read_carried
 from toptank.shop.record.store.kinds import About
-from toptank.shop.record.store.opening import Store, opened, store_file
+from toptank.shop.record.store.opening import Store, opened
 from toptank.shop.record.store.reading_copy import opened_to_read
-from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, State
+from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, Wanted
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.shop.record.store.words import LONGEST_NAME, LONGEST_NOTE, check_encodable, check_words
+from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -80,18 +77,6 @@ def import_job(path: Path, *, author: str = "") -> Revision:
     carried = read_carried(path)
     whence = f"imported; it was job {carried.job}, revision {carried.revision}" if carried.job else "imported"
     return _add(carried.text, author=author, note=whence, notes=carried.notes)
-
-
-def import_whole(path: Path, *, author: str = "") -> tuple[tuple[int, int], ...]:
-    """Add every job of a file that `export_whole` or `back_up` wrote as a new one, with all that is kept of it.
-
-    Returns
-    -------
-    for each job its number there and its number here
-    """
-    check_signature(author, "")
-    with opened() as store:
-        return carried_whole.bring_in(store, path, author=author, at=now())
 
 
 def _add(text: str, *, author: str, note: str, notes: Sequence[Note] = ()) -> Revision:
@@ -233,21 +218,38 @@ def add_note(number: int, text: str, *, author: str = "", about: About = notes_a
 
 
 def listed(*, search: str = "", state: str | None = None) -> tuple[JobRow, ...]:
-    """List the jobs; those in which every word of `search` is found."""
+    """List the jobs in which every word of `search` is found, in one state: `STATES`; None for all."""
     check_words(search, "search")
-    wanted: State | None = "open" if state == "open" else "closed" if state == "closed" else None
-    if state is not None and wanted is None:
-        raise Refusal(
-            field="state", value=shortened(state), limit='must be "open" or "closed"', fix="write one of them"
-        )
+    wanted = None if state is None else _state(state)
     with opened_to_read() as store:
         return kept.listed(store, search=search, state=wanted)
+
+
+STATES: tuple[Wanted, ...] = get_args(Wanted)
+"""States that a list can be asked for."""
+
+
+def _state(written: str) -> Wanted:
+    """Return the state that was meant: spaces and hyphens do as well."""
+    meant_ = "_".join(written.casefold().replace("-", " ").replace("_", " ").split())
+    for one in STATES:
+        if one == meant_:
+            return one
+    words = [one.replace("_", " ") for one in STATES]
+    fix = did_you_mean(meant_.replace("_", " "), words, f"write one of {', '.join(words)}")
+    raise Refusal(field="state", value=shortened(written), limit="is no state of a job", fix=fix)
 
 
 def record(number: int, *, revision: int | None = None) -> JobRecord:
     """Return all that is kept of a job."""
     with opened_to_read() as store:
         return kept.record(store, number, revision)
+
+
+def newest_closed(most: int) -> tuple[Revision, ...]:
+    """Return the newest revisions of closed jobs, the job that was opened last first."""
+    with opened_to_read() as store:
+        return kept.newest_closed(store, most)
 
 
 def stored_job(number: int, *, revision: int | None = None) -> Job:
@@ -262,7 +264,12 @@ def job_of_record(read: JobRecord) -> Job:
 
 def job_of_revision(shown: Revision) -> Job:
     """Return a revision that was read as the other verbs take it."""
-    return job_of(document.parsed(shown.text))
+    return job_of_text(shown.text)
+
+
+def job_of_text(text: str) -> Job:
+    """Return a document as the other verbs take it."""
+    return job_of(document.parsed(text))
 
 
 def newest_revision(number: int) -> int:
@@ -275,26 +282,6 @@ def history(number: int) -> tuple[Revision, ...]:
     """Return every revision of a job, the first one first."""
     with opened_to_read() as store:
         return kept.history(store, number)
-
-
-def export(number: int, *, revision: int | None = None) -> str:
-    """Return a job as the text of a file, with its notes in comments above."""
-    found = record(number, revision=revision)
-    return written_out(found.shown, found.notes)
-
-
-def export_to(number: int, path: Path, *, revision: int | None = None, replace: bool = False) -> tuple[str, int]:
-    """Write a job into a file; return its text, and how many attachments are not in it: a backup carries those."""
-    found = record(number, revision=revision)
-    text = written_out(found.shown, found.notes)
-    write_whole(path, text.encode("utf-8"), replace=replace)
-    return text, len(found.attachments)
-
-
-def export_whole(number: int, path: Path, *, replace: bool = False) -> int:
-    """Write a job with every revision, note, answer, photo and log into one file; return the number of the last two."""
-    with opened_to_read() as store:
-        return carried_whole.carry_out(store, number, path, at=now(), replace=replace)
 
 
 def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:
@@ -316,37 +303,3 @@ def fetch(number: int, checksum: str, path: Path, *, replace: bool = False) -> A
         attachment, whole = attachments.content(store, number, checksum)
     write_whole(path, whole, replace=replace)
     return attachment
-
-
-def beside_the_record(name: str) -> Path:
-    """Return a place for a file that belongs to the record as a whole."""
-    return store_file().with_name(name)
-
-
-def back_up(path: Path, *, replace: bool = False, fewer: bool = False) -> int:
-    """Write the whole record into one file; return the number of jobs in it.
-
-    Parameters
-    ----------
-    replace : whether a file of that name may be replaced
-    fewer : whether even by a backup with fewer jobs
-    """
-    with opened_to_read() as store:
-        return backup.back_up(store, path, at=now(), replace=replace, fewer=fewer)
-
-
-def back_up_by_itself() -> Path | None:
-    """Bring the backups of the day and of the week up to date; return the day's, or None where nothing has changed.
-
-    Raises
-    ------
-    Refusal : if they cannot be written, or would hold fewer jobs than the newest one
-    """
-    with opened_to_read() as store:
-        return generations.keep(store, datetime.now().astimezone())
-
-
-def restore(path: Path, *, force: bool = False) -> tuple[int, Path | None]:
-    """Put a backup into an empty store; return the number of jobs, and where what `force` replaced is kept."""
-    with opened(anew=True) as store:
-        return restoring.restore(store, path, at=now(), force=force)

@@ -9,6 +9,7 @@ from toptank.interfaces.cli import late
 from toptank.interfaces.cli.command_output import tell, tell_answer
 from toptank.interfaces.cli.commands.job_commands import ForceOption, NumberArgument, job
 from toptank.interfaces.cli.options import DrawsOption, FullOption, JsonOption, SeedOption, working
+from toptank.interfaces.cli.screen import write
 from toptank.shop import door
 
 
@@ -64,6 +65,22 @@ def diagnose(
 
 
 @job.command()
+def checklist(
+    number: NumberArgument,
+    pdf: Annotated[Path, typer.Option("--pdf", help="save for the printer to this file")],
+    force: ForceOption = False,
+) -> None:
+    """Print the next five checks: tools, minutes, warnings, boxes to tick, by cold, hot idle and road."""
+    door.check_places(pdf, None, replace=force)
+    found_job = door.job_verbs.stored_job(number)
+    with working("trying each fault on this vehicle"):
+        found = door.answer_cache.checklist(found_job)
+    paper: door.Size = "letter" if found_job.system == "us" else "a4"
+    door.write_whole(pdf, door.checklist_pdf(found, paper), replace=force)
+    write(f"{sum(len(batch.checks) for batch in found.batches)} checks, {found.time}: {pdf}")
+
+
+@job.command()
 def choose(
     number: NumberArgument,
     prices: Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")] = None,
@@ -88,7 +105,7 @@ def backup(
     as_json: JsonOption = False,
 ) -> None:
     """Back up every job, photos and logs too, into one file."""
-    jobs = door.job_verbs.back_up(file, replace=force, fewer=fewer)
+    jobs = door.export_verbs.back_up(file, replace=force, fewer=fewer)
     tell(door.record_answers.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} saved to {file}.", as_json)
 
 
@@ -99,7 +116,7 @@ def restore(
     as_json: JsonOption = False,
 ) -> None:
     """Restore a backup."""
-    jobs, before = door.job_verbs.restore(file, force=force)
+    jobs, before = door.export_verbs.restore(file, force=force)
     kept = f" What was there is in {before}." if before else ""
     answer = door.record_answers.RestoreAnswer(file=str(file), jobs=jobs, before=str(before) if before else None)
     tell(answer, f"{_count(jobs)} restored from {file}.{kept}", as_json)

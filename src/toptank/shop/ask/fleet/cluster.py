@@ -14,7 +14,7 @@ from dask import config as dask_config
 from distributed import Client, LocalCluster, as_completed
 
 from toptank.shop.ask.fleet.lines import lines_of
-from toptank.system.population import THREADS
+from toptank.system.kernel import THREADS
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def _client(stack: contextlib.ExitStack, workers: int | None, scheduler: str | N
         processes=True,
         dashboard_address="127.0.0.1:0",
         silence_logs=logging.ERROR,  # a worker that dies is replaced; it is no news to who asks
-        env={THREADS: str(threads), "OPENBLAS_NUM_THREADS": "1"},
+        env={THREADS: str(threads), "OPENBLAS_NUM_THREADS": "1", "JAX_PLATFORMS": "cpu"},
     )
     stack.enter_context(cluster)
     return Client(cluster)
