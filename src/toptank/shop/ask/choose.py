@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import os
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
@@ -14,7 +15,8 @@ from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.possible_vehicles import possible_vehicles, runs_hot_untold
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.ask.worst_day import worst_day
-from toptank.shop.job.price_book import built_in, read_prices
+from toptank.shop.job.price_book import read_prices
+from toptank.shop.record import own_prices
 from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, held_by, limiting_ambient
@@ -37,13 +39,15 @@ if TYPE_CHECKING:
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
 
-DRAWS = 4000
+DRAWS, SETTING = 4000, "TOPTANK_DRAWS"
+"""How many simulations a choice rests on where nobody said, and the environment variable that says so for a machine."""
+
 FEWEST, MOST = 200, 50_000
 
 
 def prices(path: Path | None = None) -> PriceBook:
-    """The shop's price book, or the built-in one."""
-    return built_in() if path is None else read_prices(path)
+    """The price book that a file holds; else the one that the shop has set, or the built-in one."""
+    return own_prices.read() if path is None else read_prices(path)
 
 
 def choose(
@@ -62,7 +66,7 @@ def choose(
     """
     from toptank.studies.choose import plans
 
-    seed, draws = checked_seed(seed), DRAWS if draws is None else draws
+    seed, draws = checked_seed(seed), _usual_draws() if draws is None else draws
     if not FEWEST <= draws <= MOST:
         limit = f"must lie between {FEWEST} and {MOST:,}"
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
@@ -99,6 +103,12 @@ def choose(
         draws=draws,
         seed=seed,
     )
+
+
+def _usual_draws() -> int:
+    """How many simulations nobody asked for: a slow machine may be told of fewer."""
+    told = os.environ.get(SETTING, "").strip()
+    return int(told) if told.isdecimal() else DRAWS
 
 
 def _with_taken(

@@ -21,7 +21,8 @@ from toptank.shop.cache.kept import KEPT
 from toptank.shop.edit import kept_logs
 from toptank.shop.order import writing
 from toptank.shop.order.check_drive import expected
-from toptank.shop.record import plan_taken, shop_settings
+from toptank.shop.order.checklist import checklist as checklist_of
+from toptank.shop.record import own_prices, plan_taken, shop_settings
 from toptank.shop.record.plan_taken import key, plan_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.job.job import Job
     from toptank.shop.order.check_drive import CheckDrive
+    from toptank.shop.order.checklist import Checklist
     from toptank.shop.order.record import Order
     from toptank.units.conversion import System
 
@@ -86,6 +88,11 @@ def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> O
     return KEPT.found("orders " + _paper(job, plan), write, go_on)
 
 
+def checklist(job: Job, go_on: CancelCheck = never_cancelled) -> Checklist:
+    """Return the checks to do next, from the diagnosis of a job, worked out if it is not at hand."""
+    return checklist_of(job, diagnosis(job, go_on), job.system, shop_settings.read())
+
+
 def cached_order(job: Job, plan: str | None) -> Order | None:
     """Return the work order if it is at hand."""
     return KEPT.there("orders " + _paper(job, plan))
@@ -138,8 +145,12 @@ class Road:
 def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
     """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
     mark = _mark(_plans(job), asked)
-    found = KEPT.found("roads " + mark, lambda: kept_logs.drive_along(number, job, asked, go_on), go_on)
+    found = KEPT.found("roads " + mark, lambda: _driven(number, job, asked, go_on), go_on)
     return found.model_copy(update={"title": job.title})
+
+
+def _driven(number: int, job: Job, asked: Road, go_on: CancelCheck) -> DriveAnswer:
+    return kept_logs.drive_along(number, job, asked, lambda at: chosen(at, go_on), go_on)
 
 
 def cached_road(job: Job, asked: Road) -> DriveAnswer | None:
@@ -187,7 +198,7 @@ def _log(number: int, job: Job, checksum: str) -> str:
 
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job))
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job), own_prices.mark())
 
 
 def _choice(job: Job) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.check_card import check_card, findings
@@ -9,9 +10,18 @@ from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.symptom_list import ask_first
-from toptank.interfaces.web.elements.tags import tag
+from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, naming
+from toptank.shop.door import (
+    answer_cache,
+    chance,
+    diagnosis_summary,
+    first_check,
+    kept_logs,
+    log_verdicts,
+    naming,
+    similar_jobs,
+)
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -37,7 +47,7 @@ DOUBTED = 50.0
 """Percentage for none of the causes from which that is said first."""
 
 
-def build(page: JobPage) -> None:
+async def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
     with tag("div", classes="lead"):
         tag("h1", "What it may be, and what to look at next")
@@ -52,6 +62,10 @@ def build(page: JobPage) -> None:
         tag("div", "Nothing was seen yet: write down on the first page what the gauge showed.", "note warn")
     if page.job.confirmed is not None:
         tag("div", f"Confirmed: {naming.causes(page.job.confirmed.causes, page.job.system)}.", "note good")
+    else:
+        alike = await asyncio.to_thread(similar_jobs.similar_to, page.number, page.job)
+        if told := naming.experience(alike, page.job.system):
+            tag("p", told)
     place = tag("div", classes="stack")
     job, stop = page.job, Stop()
 
@@ -75,7 +89,7 @@ def build(page: JobPage) -> None:
 
 def _question(page: JobPage) -> Question:
     def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
-        return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
+        return log_verdicts.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(
         heading="Was a drive logged before the work?",
@@ -192,3 +206,6 @@ def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
             tag("summary", f"{len(rest)} more checks")
             for check in rest:
                 check_card(page, check, first=False)
+    if answer.next_checks:
+        with tag("div", classes="line-up not-on-paper"):
+            link("Print the next checks", f"/job/{page.number}/checks.pdf", "press plain", target="_blank")

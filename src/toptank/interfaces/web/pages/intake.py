@@ -3,25 +3,30 @@
 from __future__ import annotations
 
 import asyncio
+import json
 from operator import attrgetter
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from nicegui import ui
 
+from toptank.interfaces.file_kinds import LARGEST
 from toptank.interfaces.web.drawing.layout_glyph import glyph, layout_of
-from toptank.interfaces.web.elements.tags import heard, press, tag
+from toptank.interfaces.web.elements.tags import heard, link, press, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import intake, job_verbs, naming, service
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.units.conversion import System
 
 NEEDLE = ("low", "half", "three quarters", "red")
 LOSS = ("pushed_out", "drips", "unseen", "none_lost")
+PHOTOS, PATIENCE = "new-photos", 120.0
+"""Where photos are taken, and for how long their sending is waited [s]."""
+
 WHO = (("customer", "Customer"), ("phone", "Phone"), ("registration", "License plate or registration"))
 
 
@@ -146,6 +151,9 @@ class _Intake:
                     tag("label", label, for_=f"new-{key}")
                     heard(tag("input", id=f"new-{key}", maxlength=120, autocomplete="off"), _into(self.said, key))
             with tag("div", classes="field"):
+                tag("label", "Photos: plate, odometer, what leaks", for_=PHOTOS)
+                tag("input", id=PHOTOS, type="file", accept="image/*", capture="environment", multiple=True)
+            with tag("div", classes="field"):
                 tag("label", "The driver's own words", for_="new-complaint")
                 heard(tag("textarea", id="new-complaint", maxlength=4000), _into(self.said, "complaint"))
 
@@ -175,7 +183,18 @@ class _Intake:
         except Refusal as refusal:
             self.wrong.set_text(str(refusal))
             return
-        ui.navigate.to(f"/job/{opened.job}/causes")
+        await self._photos(opened.job)
+
+    async def _photos(self, job: int) -> None:
+        """Send what the camera took, then go on; what was not taken is told first."""
+        sent = f"window.toptank.sendPhotos({json.dumps(PHOTOS)}, '/job/{job}/file', {LARGEST})"
+        wrong = cast("Sequence[str]", await ui.run_javascript(sent, timeout=PATIENCE))
+        if wrong:
+            self.wrong.set_text(f"Job {job} is open, without these photos: {'; '.join(map(str, wrong))}.")
+            with self.wrong:
+                link("Go on", f"/job/{job}/causes", "press plain")
+            return
+        ui.navigate.to(f"/job/{job}/causes")
 
 
 def _into(place: dict[str, str], key: str) -> Callable[[str], None]:

@@ -20,6 +20,7 @@ from toptank.shop.door import (
     choice_summary,
     gauge_band,
     money,
+    own_prices,
     plan_line,
     plan_taken,
     remedies_form,
@@ -96,6 +97,10 @@ def _worst_day(page: JobPage) -> None:
 def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
     say_first(choice_summary(answer, page.job.system))
     _three(page, answer)
+    own = own_prices.read()
+    if not own.own_labour:
+        with tag("p", "Prices are invented examples, not yet the shop's own. ", "note warn"):
+            link("Put your own in", "/settings")
     for remark in said_each(answer.remarks, page.job.system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
