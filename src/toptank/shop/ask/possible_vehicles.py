@@ -42,7 +42,7 @@ if TYPE_CHECKING:
     Before = Mapping[str, tuple[Passage, float, Floats]]
 
 WITHIN = 4.0
-"""How far a gauge and a model may differ before they disagree [K]; judgement."""
+"""How far beyond a limit what is told and the model may differ before they disagree [K]; judgement."""
 
 SELDOM = 0.02
 """What a vehicle counts that does otherwise than was told [1]; judgement."""
@@ -109,8 +109,8 @@ def _with_what_is_missed(index: Index, before: Before, broken: Flags, rng: np.ra
     def likely(vehicles: Index) -> Floats:
         total = np.zeros(len(vehicles))
         for passage, limit, missed in before.values():
-            gauge = np.asarray(passage.T_gauge_peak, float)[vehicles] + missed
-            total -= TIMES * np.logaddexp(0.0, (gauge - limit) / WITHIN)
+            peak = np.asarray(passage.T_peak, float)[vehicles] + missed
+            total -= TIMES * np.logaddexp(0.0, (peak - limit) / WITHIN)
         return np.where(broken[vehicles], total, 0.0)
 
     index, half = index.copy(), len(index) // 2
@@ -143,8 +143,8 @@ def runs_hot_untold(job: Job, possible: Ensemble, held: Flags) -> Flags:
 
 
 def _hot(passage: Passage, limit: float) -> Floats:
-    """How surely a gauge shows more than a limit, or it boils [1]."""
-    above = expit((np.asarray(passage.T_gauge_peak, float) - limit) / WITHIN)
+    """How surely it passes a limit or boils, as the choice counts it [1]."""
+    above = expit((np.asarray(passage.T_peak, float) - limit) / WITHIN)
     return np.where(np.asarray(passage.least_margin, float) <= AT_THE_BOIL, 1.0, above)
 
 

@@ -24,7 +24,7 @@ WALKING = 2.5
 LONG_CLIMB, LONG_STOP = 1500.0, 900.0
 """How long the climb of a usual worst day lasts, and the stop at its top [s]; judgement."""
 
-HOT_DAY = 305.4
+HOT_DAY = 305.37
 """Ambient that the worst day has at least: 90 degF, the summer's day for which sound vehicles are known [K]; common
 practice, no source."""
 
