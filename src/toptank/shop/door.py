@@ -124,6 +124,7 @@ if TYPE_CHECKING:
     from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache
     from toptank.shop.cache.answer_cache import Road
+    from toptank.shop.cache.memory import few_heaps
     from toptank.shop.edit import (
         check_figure,
         complaint_form,
@@ -188,7 +189,7 @@ if TYPE_CHECKING:
         water,
         what_if,
     )
-    from toptank.shop.record import job_verbs, own_prices, plan_taken, shop_settings
+    from toptank.shop.record import export_verbs, job_verbs, own_prices, plan_taken, shop_settings
     from toptank.shop.record.shop_settings import Shop
     from toptank.shop.record.store import document as job_document
     from toptank.shop.record.store.record import JobRecord, JobRow, KeptAnswer, Revision, StoreTrouble
