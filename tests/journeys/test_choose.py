@@ -164,7 +164,9 @@ def test_on_a_long_climb_and_the_stop_after_it_a_new_radiator_holds_for_more_veh
     record = choose(CLIMB_AND_STOP, "--json").record
     best = next(plan for plan in record["plans"] if plan["plan"] == record["recommended"])
     assert best["holds_pct"] >= 50
-    stop = next(duty for duty in best["duties"] if duty["duty"] == "hot idle after the climb")
+    # with the air conditioning on, as on the trade's stop: the plan that is taken may ask to go without it
+    radiator = next(p for p in record["plans"] if "radiator" in p["name"] and p["asks_the_customer"] is None)
+    stop = next(duty for duty in radiator["duties"] if duty["duty"] == "hot idle after the climb")
     assert 215 <= stop["top_tank_degC"]["p50"] * 1.8 + 32 <= 235
     leave_it = record["plans"][0]
     assert best["holds_pct"] >= leave_it["holds_pct"] + 30

@@ -13,7 +13,10 @@ QUART = 0.000946353
     ("system", "said"),
     [
         ("us", "10 qt of concentrate, then about 6 qt of water; 4 qt of the flush water stays in, which makes 50 %"),
-        ("metric", "9.5 L of concentrate, then about 5.7 L of water; 3.8 L of the flush water stays in, which makes 50"),
+        (
+            "metric",
+            "9.5 L of concentrate, then about 5.7 L of water; 3.8 L of the flush water stays in, which makes 50",
+        ),
     ],
 )
 def test_the_flush_water_that_stays_in_is_counted_and_said(system: System, said: str) -> None:

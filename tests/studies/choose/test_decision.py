@@ -70,8 +70,10 @@ def test_what_fails_more_often_than_not_is_no_plan() -> None:
 
 
 def test_an_uncertain_diagnosis_asks_for_a_check_and_not_for_a_bigger_radiator() -> None:
-    """Six in ten have the fault; its repair holds on 95 of 100 of those, the radiator on 95 of all, for 900:
-    1188 on the whole against 1520."""
+    """Six in ten have the fault; its repair holds on 95 of 100 of those, the radiator on 95 of all, for 900.
+
+    On the whole the radiator costs 900 + 3000 x 0.05 + 230 x 0.6 = 1188, the repair 230 + 3000 x 0.43 = 1520.
+    """
     broken = np.arange(N) < 600
     plain = _plan(230.0, np.arange(N) < 570, "replace_fan_clutch")
     radiator = _plan(900.0, 0.95, "aluminium_radiator_2_row")
