@@ -138,7 +138,7 @@ def runs_hot_untold(job: Job, possible: Ensemble, held: Flags) -> Flags:
     if job.worst_day or not ran_hot(job):
         return np.zeros(possible.n, bool)
     lying = [place for place, cause in enumerate(CAUSES) if family_of(cause.id) == "instruments"]
-    others = np.delete(possible.present, lying, axis=1).any(axis=1)
+    others = np.delete(possible.present, lying, axis=1).any(axis=1) & ~possible.present[:, lying].any(axis=1)
     return np.asarray(held & others, bool)
 
 

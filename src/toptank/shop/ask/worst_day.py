@@ -45,18 +45,17 @@ def worst_day(job: Job) -> tuple[DutySheet, ...]:
 
 
 def complained_of(job: Job) -> tuple[DutySheet, ...]:
-    """The conditions of the complaint in which it ran hottest, and what came before them, on a hot day.
+    """The conditions of the complaint in which it ran hottest, on a hot day.
 
-    Road, traffic, load and air conditioning are as told. It is as hot as it was told to be anywhere in the complaint,
-    and at least `HOT_DAY`. Where no condition was hot all of them count.
+    Road, traffic, load and air conditioning are as told, and so is what came before. It is as hot as it was told to be
+    anywhere in the complaint, and at least `HOT_DAY`. Where no condition was hot all of them count.
     """
-    by_name = {duty.name: duty for duty in job.duties}
-    heat = {name: max((_heat(one, job.limit) for one in _readings(job, name)), default=0) for name in by_name}
+    heat = {
+        duty.name: max((_heat(one, job.limit) for one in _readings(job, duty.name)), default=0) for duty in job.duties
+    }
     hottest = max(heat.values())
-    wanted = [duty for duty in job.duties if hottest == 0 or heat[duty.name] == hottest]
-    taken = {name for duty in wanted for name in _with_before(duty, by_name)}
+    days = [duty for duty in job.duties if hottest == 0 or heat[duty.name] == hottest]
     ambient = max(HOT_DAY, *(duty.facts["ambient"].value for duty in job.duties))
-    days = [duty for duty in job.duties if duty.name in taken]
     names = {duty.name: _named(duty, ambient) for duty in days}
     return tuple(_on_hot_day(duty, ambient, names) for duty in days)
 
@@ -135,15 +134,6 @@ def _heat(reading: Reading, limit: float) -> int:
 
 def _readings(job: Job, duty: str) -> list[Reading]:
     return [one for one in job.evidence.readings if one.duty == duty and one.place != "transmission"]
-
-
-def _with_before(duty: DutySheet, by_name: dict[str, DutySheet]) -> list[str]:
-    """The names of a condition and of those that come before it, as far as the job has them."""
-    names = [duty.name]
-    while duty.after in by_name and duty.after not in names:
-        duty = by_name[duty.after]
-        names.append(duty.name)
-    return names
 
 
 def _named(duty: DutySheet, ambient: float) -> str:
