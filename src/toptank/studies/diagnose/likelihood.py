@@ -120,8 +120,8 @@ FOUND = 1.25
 """Power of the likelihood of what a check found wrong [1]; judgement.
 
 The rates of the list are those of any look at any vehicle; who writes down that something is wrong mostly looked twice.
-Of the told cases each asks, when it is left out, for 2, the most that was tried. At 1.5 a single look in a pan is taken for
-certain, and nobody would confirm it before a thermostat is bought."""
+Of the told cases each asks, when it is left out, for 2, the most that was tried. At 1.5 a single look in a pan is taken
+for certain, and nobody would confirm it before a thermostat is bought."""
 
 ACTED_UPON = {"none": 0.15, "worse": 0.15, "helped": 0.5, "cured": 1.0}
 """Power of the likelihood of a finding whose part was changed, by what that did [1]; judgement.
