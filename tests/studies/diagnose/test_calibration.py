@@ -97,7 +97,6 @@ def trials(asked: Callable[..., Question]) -> list[Trial]:
     patched = pytest.MonkeyPatch()
     patched.setattr(posterior, "ROUNDS", (1024,) * 12)
     patched.setattr(posterior, "ENOUGH", 100.0)
-    patched.setattr(posterior, "PATIENCE", (1.0,))  # the least in the bay is 450; thirty draws would be noise
     rng = np.random.default_rng(20_241)
     question = asked()
     truths = _truths(question, rng)

@@ -180,17 +180,6 @@ def test_what_is_not_fitted_cannot_fail(cause: str, like: str) -> None:
     assert float(np.max(np.asarray(BY_NAME[cause].prior_factor(vehicle(typical_sheet(like))), float))) == 0.0
 
 
-def test_a_fan_that_sweeps_little_of_its_core_is_more_often_too_weak() -> None:
-    """By hand: 12 in before 0.285 m2 sweep 26 %; (0.6 / 0.256) cubed is 13, and 5 is the most that counts."""
-    factor = BY_NAME["fan_too_weak"].prior_factor
-    built = vehicle(typical_sheet("pickup-1970s-v8-air"))
-    small = dataclasses.replace(built, fan=dataclasses.replace(built.fan, diameter=0.3048))
-    assert float(factor(built)) == pytest.approx(1.0, abs=0.15)
-    assert float(factor(small)) == pytest.approx(5.0)
-    two = dataclasses.replace(small, fan=dataclasses.replace(small.fan, count=2.0))
-    assert float(factor(two)) == pytest.approx((0.6 / (2.0 * 0.07297 / 0.285)) ** 3, rel=0.02)
-
-
 def test_every_cause_has_a_check_that_shows_it() -> None:
     shown = {cause for check in checks().values() for cause in check.shown_by}
     assert {cause.id for cause in CAUSES if cause.kind_of not in shown} <= shown, "a kind shows what the wider one does"

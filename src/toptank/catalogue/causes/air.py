@@ -1,7 +1,6 @@
 """Causes on the air's side: the core's outside, the fan, the shroud, the way round."""
 
 from dataclasses import replace
-from math import pi
 
 from toptank.catalogue.causes.cause import BREAKS, BUILT_IN, EITHER, JUDGEMENT, PRACTICE, TRADE, WEARS, Cause, lerp
 from toptank.system.vehicle import Vehicle
@@ -26,16 +25,6 @@ def small_for_its_engine(vehicle: Vehicle) -> Real:
     """Usual cores have a square metre of face for some 15 litres of engine; the third power is judgement."""
     ratio = vehicle.engine.displacement / vehicle.core.face_area() / 0.015
     return namespace(ratio).clip(ratio * ratio * ratio, 0.3, 5.0)
-
-
-def small_for_its_core(vehicle: Vehicle) -> Real:
-    """Fans that makers fit sweep some 60 % of the core's face (50 to 70 % over the typical vehicles).
-
-    One that sweeps a third of it is told of as the reason far more often; the third power, as of cores, is judgement.
-    """
-    swept = 0.25 * pi * vehicle.fan.diameter**2 * vehicle.fan.count / vehicle.core.face_area()
-    lacks = 0.6 / swept
-    return namespace(lacks).clip(lacks * lacks * lacks, 0.3, 5.0)
 
 
 def lacks_a_shroud(vehicle: Vehicle) -> Real:
@@ -211,7 +200,6 @@ CAUSES_OF_AIR = (
         prior_weight=0.035,
         onset=BUILT_IN,
         begun_by=("fan", "electric_fan", "engine_rebuilt"),
-        prior_factor=small_for_its_core,
         effect=lambda v, s: replace(v, fan=replace(v.fan, strength=v.fan.strength * (1.0 - 0.75 * s))),
     ),
     Cause(

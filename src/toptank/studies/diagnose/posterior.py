@@ -33,10 +33,6 @@ ROUNDS = (4096, 4096, 8192, 8192, 8192, 8192, 8192, 8192)
 ENOUGH = 1500.0
 """Effective sample size at which the answer is steady to a point or so: half a share's scatter is 1.3 points [1]."""
 
-PATIENCE = (1.0, 1.0, 1.0, 1.0, 0.6, 0.5, 0.4, 0.3)
-"""Share of `ENOUGH` with which the answer goes out after each round [1]: where few vehicles agree, somebody waits for
-more draws and gains little. Half a share's scatter is then up to 2.4 points, and a remark says so. Judgement."""
-
 FEW = 150.0
 """Effective sample size below which the answer is called rough [1]."""
 
@@ -143,7 +139,7 @@ def infer_posterior(question: Question, seed: int, go_on: CancelCheck = never_ca
         weight = np.exp(log_weight - log_weight.max())
         weight = weight / weight.sum()
         effective_sample_size = float(1.0 / np.sum(weight * weight))
-        if effective_sample_size >= ENOUGH * PATIENCE[min(number, len(PATIENCE) - 1)]:
+        if effective_sample_size >= ENOUGH:
             break
     lines = np.concatenate([one.log_likelihoods for one in rounds], axis=1)
     at_first = np.exp(_log_weights(candidates.prior, led, rounds))
