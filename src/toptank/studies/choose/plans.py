@@ -188,7 +188,7 @@ def _cost(outlook: WorstDayForecast) -> float:
 
 def _plans(few: WorstDayCase, cost: Cost, stakes: LossModel) -> list[tuple[Remedy, ...]]:
     """Doing nothing, what cools or mends a likely fault, and combinations of the best of that."""
-    able = fitting(few.vehicle)
+    able = [remedy for remedy in fitting(few.vehicle) if not remedy.on_request]
     nothing, *after = hottest(few, [(), *((remedy,) for remedy in able)])
     gains = {remedy.id: float(np.mean(nothing - hot)) for remedy, hot in zip(able, after, strict=True)}
     useful = [remedy for remedy in able if gains[remedy.id] >= MATTERS]
