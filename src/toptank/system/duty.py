@@ -56,7 +56,7 @@ class Duty:
         measure="weighbridge")
     trailer_drag_area: Real = declare(
         "drag area added by the trailer", AREA, hard=(0.0, 12.0), plausible=(0.0, 5.0), typical=0.0, spread=0.0,
-        measure="box 1.2 to 1.6 m2, typical, no source")
+        measure="box 13 to 17 ft2 (1.2 to 1.6 m2), typical, no source")
     # fmt: on
 
     def heater_share(self) -> Real:

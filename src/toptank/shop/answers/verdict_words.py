@@ -5,6 +5,7 @@ import numpy as np
 from toptank.shop.answers import naming
 from toptank.shop.answers.log_answers import Verified
 from toptank.shop.answers.log_words import clock_words, worth_words
+from toptank.shop.answers.summaries.summary import chances_in_ten
 from toptank.studies.verify.better_drive import Proposal
 from toptank.studies.verify.verdict import Band, Verdict
 from toptank.units.conversion import System
@@ -14,6 +15,9 @@ from toptank.units.display import show
 LITTLE = 0.25
 """Difference too small to be told hotter from cooler [K]."""
 
+
+HOLDS, DOUBTFUL = 0.8, 0.5
+"""Chances that the worst day holds from which that is said, or called doubtful [1]; judgement."""
 
 HOT_SIDE = 0.8
 """Share of repaired vehicles that would have been cooler from which it ran on the hot side [1]; judgement."""
@@ -26,16 +30,37 @@ BEYOND = (
 
 
 def headline(answer: Verdict) -> str:
-    """The verdict in one line."""
+    """The verdict in two sentences: what it means for the customer's worst day, then how the drive ran."""
+    day = answer.worst_day
+    return f"{means(day.holds_now, day.holds_before)} {_ran(answer)}"
+
+
+def means(now: float, before: float | None) -> str:
+    """Answer the customer's question, whether it will hold on the worst day.
+
+    Parameters
+    ----------
+    now, before : chances that it holds after and before this road test [1]; None where the second was not kept
+    """
+    if now >= HOLDS:
+        said = f"It will hold on the worst day: {chances_in_ten(now)}"
+    elif now >= DOUBTFUL:
+        said = f"It may not hold on the worst day: only {chances_in_ten(now)}"
+    else:
+        said = f"It will most likely run hot on the worst day: {chances_in_ten(now)} to hold"
+    return f"{said}." if before is None else f"{said} (before this road test {_chance(before)})."
+
+
+def _ran(answer: Verdict) -> str:
     said = {"as forecast": "As forecast", "better": "Better than forecast", "worse": "Worse than forecast"}[answer.word]
     if answer.word == "as forecast" and answer.place >= HOT_SIDE:
         said = "Within the forecast, but on the hot side"
     if answer.lacks:
         short = "is too short" if answer.lacks == "time" else "has too few readings"
-        return f"{said}, but this drive {short} to prove it"
+        return f"{said}, but this drive {short} to prove it."
     if answer.word == "as forecast" and not answer.proves:
-        return f"{said}, but this drive proves little"
-    return f"{said}: chance to stay cool on the worst day now {_chance(answer.worst_day.holds_now)}"
+        return f"{said}, but this drive proves little."
+    return f"{said}."
 
 
 def verdict_says(verified: Verified, system: System) -> tuple[str, ...]:

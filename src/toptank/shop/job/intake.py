@@ -15,6 +15,7 @@ from toptank.knowledge.sheet_text import quoted
 from toptank.knowledge.typical import typical
 from toptank.shop.job.job_file import FORMAT
 from toptank.shop.job.write_up import KEYS
+from toptank.units.dialect import spoken
 
 if TYPE_CHECKING:
     from toptank.units.conversion import System
@@ -29,7 +30,8 @@ class Preset:
 
 
 def _preset(name: str, us: Mapping[str, str], metric: Mapping[str, str]) -> Preset:
-    return Preset(name=name, figures={"us": us, "metric": metric})
+    uk = {key: us[key] if key == "speed" else text for key, text in metric.items()}
+    return Preset(name=name, figures={"us": us, "metric": metric, "uk": uk})
 
 
 def _day(ambient: str, speed: str, grade: str) -> dict[str, str]:
@@ -82,6 +84,7 @@ class Intake:
     title: str = ""
     complaint: str = ""
     seen: Sequence[Seen] = ()
+    level: str = ""
     loss: str = ""
     replaced: Sequence[str] = ()
     distance: str = ""
@@ -96,7 +99,7 @@ def intake_text(told: Intake) -> str:
         f'units = "{told.system}"',
         "",
         "[job]",
-        f"title = {quoted(told.title.strip() or one.title)}",
+        f"title = {quoted(told.title.strip() or spoken(one.title, told.system))}",
         f"complaint = {quoted(told.complaint.strip())}",
         f'limit = "{"225 F" if told.system == "us" else "107 C"}"',
         "",
@@ -112,7 +115,8 @@ def intake_text(told: Intake) -> str:
         said = {"gauge": at.gauge, "needle": at.needle, "words": at.words}
         if any(said.values()):
             lines += _table("[[reading]]", {"duty": at.name, **said})
-    lines += _table("[[check]]", {"name": "coolant_loss", "outcome": told.loss}) if told.loss else []
+    for check, outcome in (("level_cold", told.level), ("coolant_loss", told.loss)):
+        lines += _table("[[check]]", {"name": check, "outcome": outcome}) if outcome else []
     for part in told.replaced:
         lines += _table("[[changed]]", {"part": id_of("work", part) or part, "effect": "none"})
     return "\n".join((*lines, ""))

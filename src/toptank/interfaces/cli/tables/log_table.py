@@ -61,7 +61,7 @@ def show_verdict(answer: Verified, system: System) -> None:
     console.print(f"[bold]Road test: {escape(job.title)}[/bold]{made_up}")
     console.print(f"Work done: {escape(naming.remedies(answer.done, system))}.")
     console.print(moments(answer, system, ROWS))
-    console.print(f"[bold]{headline(said)}.[/bold]")
+    console.print(f"[bold]{headline(said)}[/bold]")
     for line in verdict_lines(answer, system):
         console.print(escape(line))
     show_notes(answer.remarks, answer.assumed_units, system)

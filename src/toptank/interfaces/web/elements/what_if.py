@@ -1,4 +1,6 @@
-"""The strip under every page after the sheet: what the gauge would do on another day, and the loop at that duty.
+"""The strip that is docked below every page after the sheet: what the gauge would do on another day, and the loop.
+
+It is one line until it is opened.
 
 The dials answer while they are turned: the newest wish is worked out next, older ones are dropped.
 """
@@ -63,19 +65,20 @@ class _Strip:
         self.outputs: dict[str, Tag] = {}
         dressed()
         ui.add_head_html('<link rel="stylesheet" href="/look/what_if.css">')
-        with tag("section", classes="sheet what-if", aria_labelledby="what-if-name") as self.whole:
-            with tag("div", classes="line-up apart"):
+        with tag("section", classes="what-if", aria_labelledby="what-if-name") as self.whole, tag("details"):
+            with tag("summary", classes="strip"):
                 tag("h2", "What if", id="what-if-name")
-                self.reset = press("As in the job", self._as_it_was, "plain", disabled=True)
+                self.told = tag("span", "Working it out …", "big", role="status", aria_live="polite")
             self.dials = tag("div", classes="dials")
-            with tag("div", classes="answer"):
+            with tag("div", classes="band"):
                 self.line = ui.html("", sanitize=False).classes("line-frame")
                 with tag("div", classes="ends small quiet", aria_hidden="true"):
                     self.low = tag("span", "", "number")
                     self.marks = tag("span", "┆ your limit   ‖ boils", "marks")
                     self.high = tag("span", "", "number")
-                self.told = tag("p", "Working it out …", "big", role="status", aria_live="polite")
+            with tag("div", classes="line-up apart"):
                 self.more = tag("p", "", "small quiet")
+                self.reset = press("As in the job", self._as_it_was, "plain", disabled=True)
             with tag("details") as self.drawer:
                 tag("summary", "The loop at this condition")
                 self.loop = LoopView(number)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.check_card import check_card, findings
@@ -11,7 +12,7 @@ from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.symptom_list import ask_first
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, naming
+from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, minutes_words, naming
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -32,7 +33,6 @@ SHOWN, IN_WORDS, VOICES = 8, 3, 3
 LEAST = 2.0
 """Percentage from which a cause is listed."""
 
-CHECKS_IN_FULL = 3
 DOUBTED = 50.0
 """Percentage for none of the causes from which that is said first."""
 
@@ -52,25 +52,47 @@ def build(page: JobPage) -> None:
         tag("div", "Nothing was seen yet: write down on the first page what the gauge showed.", "note warn")
     if page.job.confirmed is not None:
         tag("div", f"Confirmed: {naming.causes(page.job.confirmed.causes, page.job.system)}.", "note good")
-    place = tag("div", classes="stack")
-    job, stop = page.job, Stop()
-
-    def show(answer: DiagnosisAnswer) -> None:
-        _answer(page, answer)
-
-    work(
-        place,
-        "Trying each fault on this vehicle",
-        USUAL,
-        lambda: answer_cache.diagnosis(job, stop.go_on),
-        show,
-        ready=answer_cache.cached_diagnosis(job),
-        stop=stop,
-    )
+    _diagnosis(page)
     findings(page)
     logs = kept_logs.said_of(page.record, "log")
     moved(page, logs)
     log_place(page, _question(page), folded=not logs)
+
+
+def _diagnosis(page: JobPage) -> None:
+    """The answer; while it is worked out anew the one before stands there dimmed, and what the press had announced."""
+    place, job, stop = tag("div", classes="stack"), page.job, Stop()
+    ready = answer_cache.cached_diagnosis(job)
+    before = None if ready is not None else page.last_diagnosis
+    old = tag("div", classes="stack")
+    if before is not None:
+        with old:
+            announced(page)
+            with tag("div", classes="stack stale", inert=True):
+                _answer(page, before)
+
+    def show(answer: DiagnosisAnswer) -> None:
+        page.last_diagnosis, page.announced = answer, None
+        old.clear()
+        _answer(page, answer)
+
+    what, room = "Trying each fault on this vehicle", "page" if before is None else "none"
+    ask = functools.partial(answer_cache.diagnosis, job, stop.go_on)
+    work(place, what, USUAL, ask, show, ready=ready, stop=stop, room=room)
+
+
+def announced(page: JobPage) -> None:
+    """Show at once what was announced for the outcome that was pressed; it is worked out exactly meanwhile."""
+    if page.announced is None:
+        return
+    told, then = page.announced
+    with tag("section", classes="sheet", aria_label="what that outcome means"):
+        tag("h2", f"{told}: then it is")
+        with tag("ul", classes="bars"):
+            for name, share_pct in then:
+                with tag("li"):
+                    bar(name, share_pct, before=None)
+        tag("p", "As announced; being worked out exactly.", "small quiet")
 
 
 def _question(page: JobPage) -> Question:
@@ -113,7 +135,6 @@ def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
                 tag("p", f"Together: {one} and {other}, {percent(pair.probability_pct)}.", "small quiet")
             _more(shown, system)
         with tag("div", classes="stack"):
-            ask_first(page, answer)
             _checks(page, answer)
     for remark in said_each(answer.remarks, system):
         tag("div", remark, "note warn")
@@ -184,11 +205,12 @@ def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
             tag("p", f"No check would change the first repair: {naming.repair(answer.settled, page.job.system)}.")
     if not answer.next_checks:
         tag("p", "No check on the list would tell more.", "quiet")
-    for number, check in enumerate(answer.next_checks[:CHECKS_IN_FULL]):
-        check_card(page, check, first=number == 0)
-    rest = answer.next_checks[CHECKS_IN_FULL:]
-    if rest:
+    if answer.next_checks:
+        with tag("div", classes="in-view"):
+            check_card(page, answer.next_checks[0], first=True)
+    ask_first(page, answer)
+    for check in answer.next_checks[1:]:
         with tag("details", classes="sheet folded"):
-            tag("summary", f"{len(rest)} more checks")
-            for check in rest:
-                check_card(page, check, first=False)
+            name = said(check.name, page.job.system)
+            tag("summary", f"Or: {name}, {minutes_words(check.minutes)}")
+            check_card(page, check, first=False)

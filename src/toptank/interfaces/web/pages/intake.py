@@ -9,9 +9,12 @@ from typing import TYPE_CHECKING
 from nicegui import ui
 
 from toptank.interfaces.web.drawing.layout_glyph import glyph, layout_of
+from toptank.interfaces.web.elements.needle_gauge import needle_gauge
 from toptank.interfaces.web.elements.tags import heard, press, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import intake, job_verbs, naming, service
+from toptank.units.conversion import SYSTEM_WORDS, system_named, unit_of
+from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -20,8 +23,7 @@ if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.units.conversion import System
 
-NEEDLE = ("low", "half", "three quarters", "red")
-LOSS = ("pushed_out", "drips", "unseen", "none_lost")
+LEVEL, LOSS = ("low", "full"), ("pushed_out", "drips", "unseen", "none_lost")
 WHO = (("customer", "Customer"), ("phone", "Phone"), ("registration", "License plate or registration"))
 
 
@@ -37,10 +39,11 @@ class _Intake:
 
     def __init__(self, vehicles: list[tuple[str, str]]) -> None:
         self.system: System = "us"
-        self.like, self.loss = "", ""
+        self.like, self.level, self.loss = "", "", ""
         self.said: dict[str, str] = {}
         self.figures: dict[str, dict[str, str]] = {}
         self.needle: dict[str, str] = {}
+        self.read: dict[str, str] = {}
         self.replaced: set[str] = set()
         with tag("div", classes="lead"):
             tag("h1", "New job")
@@ -54,12 +57,10 @@ class _Intake:
 
     def _units(self) -> None:
         with tag("div", classes="line-up"):
-            _one_of(
-                [("us", "°F, mph, inches"), ("metric", "°C, km/h, mm")], self._set_units, chosen="us", label="Units"
-            )
+            _one_of(list(SYSTEM_WORDS.items()), self._set_units, chosen="us", label="Units")
 
     def _set_units(self, system: str) -> None:
-        self.system = "metric" if system == "metric" else "us"
+        self.system = system_named(system)
         for name in self.figures:
             self.figures[name] = dict(self._usual(name))
         self._show_rows()
@@ -99,6 +100,7 @@ class _Intake:
         if name in self.figures:
             del self.figures[name]
             self.needle.pop(name, None)
+            self.read.pop(name, None)
         else:
             self.figures[name] = self._usual(name)
         button.put("aria_pressed", "true" if name in self.figures else "false")
@@ -114,8 +116,23 @@ class _Intake:
                     with tag("div", classes="line-up intake-row"):
                         for key, text in figures.items():
                             self._figure(name, key, text)
-                    _one_of([(one, one) for one in NEEDLE], _into(self.needle, name), chosen=self.needle.get(name, ""),
-                            label=f"Needle, {name}")  # fmt: skip
+                    with tag("div", classes="intake-seen"):
+                        needle_gauge(f"Needle, {name}", _into(self.needle, name), chosen=self.needle.get(name, ""))
+                        self._read(name)
+
+    def _read(self, name: str) -> None:
+        """A figure that was read off the gauge; it says more than where the needle stood."""
+        unit = unit_of(TEMPERATURE, self.system)
+        with tag("label", classes="intake-figure"):
+            tag("span", f"or a figure, {unit}", "small quiet")
+            box = tag("input", value=self.read.get(name, ""), maxlength=20, autocomplete="off", inputmode="decimal",
+                      aria_label=f"Figure of the gauge, {name}")  # fmt: skip
+
+        def typed(text: str) -> None:
+            self.read[name] = text
+            box.props["value"] = text
+
+        heard(box, typed)
 
     def _figure(self, name: str, key: str, text: str) -> None:
         words = {"ambient": "air outside", "trailer_mass": "trailer"}.get(key, key)
@@ -131,9 +148,13 @@ class _Intake:
 
     def _rest(self) -> None:
         with tag("section", classes="sheet", aria_labelledby="lost"):
-            tag("h2", "Does it lose coolant?", id="lost")
-            told = [(one, naming.seen_words("coolant_loss", one, self.system)) for one in LOSS]
-            _one_of(told, self._set_loss, label="Coolant")
+            tag("h2", "Is the coolant low, and where does it go?", id="lost")
+            with tag("div", classes="line-up intake-ticks"):
+                for check, outcomes, label, keep in (
+                    ("level_cold", LEVEL, "Level, cold", self._set_level),
+                    ("coolant_loss", LOSS, "Coolant", self._set_loss),
+                ):
+                    _one_of([(one, naming.seen_words(check, one, self.system)) for one in outcomes], keep, label=label)
         with tag("section", classes="sheet", aria_labelledby="new-parts"):
             tag("h2", "What was replaced already, to no effect?", id="new-parts")
             with tag("div", classes="line-up"):
@@ -149,6 +170,9 @@ class _Intake:
                 tag("label", "The driver's own words", for_="new-complaint")
                 heard(tag("textarea", id="new-complaint", maxlength=4000), _into(self.said, "complaint"))
 
+    def _set_level(self, level: str) -> None:
+        self.level = level
+
     def _set_loss(self, loss: str) -> None:
         self.loss = loss
 
@@ -162,12 +186,17 @@ class _Intake:
             self.wrong.set_text("Touch first what it is most like: the nearest in age, engine and size will do.")
             return
         seen = [
-            intake.Seen(name=name, figures=figures, needle=self.needle.get(name, ""))
+            intake.Seen(
+                name=name,
+                figures=figures,
+                gauge=self.read.get(name, ""),
+                needle="" if self.read.get(name, "").strip() else self.needle.get(name, ""),
+            )
             for name, figures in self.figures.items()
         ]
         told = intake.Intake(
-            like=self.like, system=self.system, title=self.said.get("title", ""), loss=self.loss, seen=seen,
-            complaint=self.said.get("complaint", ""), replaced=sorted(self.replaced),
+            like=self.like, system=self.system, title=self.said.get("title", ""), level=self.level, loss=self.loss,
+            seen=seen, complaint=self.said.get("complaint", ""), replaced=sorted(self.replaced),
             distance=self.said.get("distance", ""), write_up={key: self.said.get(key, "") for key, _ in WHO},
         )  # fmt: skip
         try:
@@ -199,6 +228,7 @@ def _one_of(words: list[tuple[str, str]], pick: Callable[[str], None], *, label:
             button.update()
 
     with tag("div", classes="line-up one-of", role="group", aria_label=label):
+        tag("span", label, "one-of-name", aria_hidden="true")
         for key, shown in words:
             pressed = "true" if key == chosen else "false"
             buttons[key] = tag(

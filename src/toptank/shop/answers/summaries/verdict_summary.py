@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers import naming
-from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten
-from toptank.shop.answers.verdict_words import better_drive_words
+from toptank.shop.answers.summaries.summary import ShortAnswer
+from toptank.shop.answers.verdict_words import HOT_SIDE, better_drive_words, means
 from toptank.shop.answers.wording import chance
 from toptank.units.dimension import TEMPERATURE_RISE
 from toptank.units.display import show
@@ -15,34 +15,12 @@ if TYPE_CHECKING:
     from toptank.shop.answers.log_answers import Verified
     from toptank.units.conversion import System
 
-HOLDS, DOUBTFUL = 0.8, 0.5
-"""Chances that the worst day holds from which that is said, or called doubtful [1]; judgement."""
-
-HOT_SIDE = 0.8
-"""Share of repaired vehicles that would have been cooler from which it ran on the hot side [1]."""
-
 
 def verdict_summary(verified: Verified, system: System) -> ShortAnswer:
     """Say what the road test means: the worst day now, the drive against the forecast, the repair."""
     lines = [_against_forecast(verified, system), *_repair(verified), *_causes(verified, system)]
     day = verified.verdict.worst_day
     return ShortAnswer(answer=means(day.holds_now, day.holds_before), lines=(*lines, *_better(verified, system)))
-
-
-def means(now: float, before: float | None) -> str:
-    """Answer the customer's question, whether it will hold on the worst day.
-
-    Parameters
-    ----------
-    now, before : chances that it holds after and before this road test [1]; None where the second was not kept
-    """
-    if now >= HOLDS:
-        said = f"It will hold on the worst day: {chances_in_ten(now)}"
-    elif now >= DOUBTFUL:
-        said = f"It may not hold on the worst day: only {chances_in_ten(now)}"
-    else:
-        said = f"It will most likely run hot on the worst day: {chances_in_ten(now)} to hold"
-    return f"{said}." if before is None else f"{said} (before this road test {chance(before)})."
 
 
 def _against_forecast(verified: Verified, system: System) -> str:
