@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from toptank.shop.answers.answers import Chosen, Diagnosed
 
 os.environ.setdefault("JAX_PLATFORMS", "cpu")
+# Words, pages and files are looked at over few simulations; what asks for amounts says how many it takes.
+os.environ.setdefault("TOPTANK_DRAWS", "600")
 
 # Seeds stay free, so that every run searches somewhere else; `print_blob` makes a find repeatable.
 settings.register_profile("bench", deadline=None, derandomize=False, print_blob=True, max_examples=100)

@@ -133,23 +133,24 @@ def test_a_folder_that_teaches_nothing_is_refused(say: Say, tmp_path: Path, exam
         assert f"folder = {place}: {limit}" in answer.err
 
 
-@pytest.mark.parametrize(
-    ("spoilt", "part"),
-    [
-        (PICKUP.replace("pickup-1970s-v8-air", "spaceship") + BELT, "vehicle.like = spaceship"),
-        (PICKUP + BELT.replace("belt slips", "belt slipps"), "did you mean 'belt slipping'?"),
-        (PICKUP + BELT.replace("how =", "hwo ="), "confirmed.hwo"),
-        ("format = ", "zebra.toml"),
-    ],
-)
-def test_a_job_that_cannot_be_read_is_left_out_and_named(say: Say, folder: Path, spoilt: str, part: str) -> None:
-    """One spoilt file among a shop's closed jobs must not cost the answer from all the others."""
-    (folder / "zebra.toml").write_text(spoilt, encoding="utf-8")
+SPOILT = {
+    "anvil": (PICKUP.replace("pickup-1970s-v8-air", "spaceship") + BELT, "vehicle.like = spaceship"),
+    "churn": (PICKUP + BELT.replace("belt slips", "belt slipps"), "did you mean 'belt slipping'?"),
+    "wheel": (PICKUP + BELT.replace("how =", "hwo ="), "confirmed.hwo"),
+    "zebra": ("format = ", "zebra.toml"),
+}
+"""Files that cannot be read, with what is said of each."""
+
+
+def test_jobs_that_cannot_be_read_are_left_out_and_named(say: Say, folder: Path) -> None:
+    """Spoilt files among a shop's closed jobs must not cost the answer from all the others."""
+    for name, (spoilt, _) in SPOILT.items():
+        (folder / f"{name}.toml").write_text(spoilt, encoding="utf-8")
     answer = say("evaluate", folder, "--json").record
     assert [one["name"] for one in answer["each"]] == ["belt", "gauge", "rare"]
-    (sentence,) = answer["left_out"]
-    assert sentence.startswith("zebra.toml was left out: ")
-    assert part in sentence
+    for (name, (_, part)), sentence in zip(SPOILT.items(), answer["left_out"], strict=True):
+        assert sentence.startswith(f"{name}.toml was left out: ")
+        assert part in sentence
 
 
 def test_of_a_folder_with_nothing_readable_the_reason_is_told(say: Say, tmp_path: Path) -> None:

@@ -127,6 +127,7 @@ if TYPE_CHECKING:
         figure_form,
         fit_form,
         kept_logs,
+        log_verdicts,
         remedies_form,
         row_names,
         symptom_form,

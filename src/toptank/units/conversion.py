@@ -84,4 +84,7 @@ def unit_of(dimension: Dimension, system: System) -> str:
 
 def system_named(written: object) -> System:
     """Return the system of that name; the American one for anything else."""
-    return next((one for one in SYSTEMS if one == written), "us")
+    for one in SYSTEMS:
+        if one == written:
+            return one
+    return "us"

@@ -63,4 +63,4 @@ def test_the_level_and_the_loss_are_six_ticks_and_a_figure_says_more_than_the_ne
     expect(made).to_contain_text("level in the radiator, cold: low")
     expect(made).to_contain_text("how it loses coolant: drips or a wet trail")
     page.goto(page.url.replace("/causes", "/complaint"))
-    expect(page.get_by_label("condition: hill").get_by_label(re.compile("gauge", re.I)).first).to_have_value("235")
+    expect(page.locator("#f-reading-0-gauge")).to_have_value("235")

@@ -21,8 +21,8 @@ from toptank.shop.door import (
     VerdictAnswer,
     answer_cache,
     job_verbs,
-    kept_logs,
     log_answer,
+    log_verdicts,
     verdict_answer,
 )
 from toptank.units.conversion import System
@@ -80,7 +80,7 @@ def _driven(asker: str, number: int, asked: Road) -> tuple[DriveAnswer, System]:
 def log(number: Number, asker: Asker, body: DrivenLog) -> Response:
     """Let a log of a drive before the work speak of the causes; log and answer are kept with the job."""
     given = _given(body)
-    answer, _ = LONG.answer(asker, lambda: kept_logs.evidence(number, given, **_said(body)))
+    answer, _ = LONG.answer(asker, lambda: log_verdicts.evidence(number, given, **_said(body)))
     return told(log_answer(answer), body.units or answer.job.system, 201)
 
 
@@ -89,7 +89,7 @@ def verify(number: Number, asker: Asker, body: VerifiedLog) -> Response:
     """Compare a log of the road test with the forecast of the repair; log and verdict are kept with the job."""
     given = _given(body)
     plan = body.plan or None
-    answer, _ = LONG.answer(asker, lambda: kept_logs.verify(number, given, done=body.done, plan=plan, **_said(body)))
+    answer, _ = LONG.answer(asker, lambda: log_verdicts.verify(number, given, done=body.done, plan=plan, **_said(body)))
     return told(verdict_answer(answer), body.units or answer.job.system, 201)
 
 

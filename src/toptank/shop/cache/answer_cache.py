@@ -138,8 +138,12 @@ class Road:
 def road(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
     """Return how a stored job's vehicle would go along a road, worked out if it is not at hand; `go_on` may stop it."""
     mark = _mark(_plans(job), asked)
-    found = KEPT.found("roads " + mark, lambda: kept_logs.drive_along(number, job, asked, go_on), go_on)
+    found = KEPT.found("roads " + mark, lambda: _driven(number, job, asked, go_on), go_on)
     return found.model_copy(update={"title": job.title})
+
+
+def _driven(number: int, job: Job, asked: Road, go_on: CancelCheck) -> DriveAnswer:
+    return kept_logs.drive_along(number, job, asked, lambda at: chosen(at, go_on), go_on)
 
 
 def cached_road(job: Job, asked: Road) -> DriveAnswer | None:

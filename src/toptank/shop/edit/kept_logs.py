@@ -8,18 +8,15 @@ from __future__ import annotations
 import json
 import re
 import tempfile
-from collections.abc import Generator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from toptank.shop.ask import drive
-from toptank.shop.ask import verify as verify_verbs
 from toptank.shop.ask.logs import columns_asked
-from toptank.shop.ask.logs import log as log_verbs
 from toptank.shop.ask.logs.columns_asked import look_at_columns
-from toptank.shop.cache import answer_cache
 from toptank.shop.edit import edit, edit_document
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.log_mapping import IGNORE, mapping_of, plain_head
@@ -30,13 +27,13 @@ from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from toptank.shop.answers.answers import Chosen
     from toptank.shop.answers.drive import DriveAnswer
-    from toptank.shop.answers.log_answers import Logged, Verified
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.cache.answer_cache import Road
     from toptank.shop.job.job import Job
     from toptank.shop.log.noted_table import NotedRow
-    from toptank.shop.record.store.record import Attachment, JobRecord, KeptAnswer, Revision
+    from toptank.shop.record.store.record import Attachment, JobRecord, Revision
     from toptank.units.conversion import System
 
 LOG_ENDINGS, ROUTE_ENDINGS = (".csv", ".txt", ".log"), (".gpx",)
@@ -181,65 +178,13 @@ def say_columns(
     return edit.set_log_columns(number, [*others, *written], decimal, author=author)
 
 
-def verify(
-    number: int,
-    log: str | SentLog,
-    *,
-    done: Sequence[str] = (),
-    plan: str | None = None,
-    columns: Sequence[str] = (),
-    decimal: str = "",
-    ambient: str = "",
-    grade: str = "",
-    system: System | None = None,
-    go_on: CancelCheck = never_cancelled,
-) -> tuple[Verified, KeptAnswer]:
-    """Hold a log of a check drive beside the forecast of a repair; keep log and verdict with the job.
+def drive_along(
+    number: int, job: Job, asked: Road, chosen: Callable[[Job], Chosen], go_on: CancelCheck = never_cancelled
+) -> DriveAnswer:
+    """Forecast a drive along legs, or along a GPX file that is kept with a stored job.
 
-    Parameters
-    ----------
-    log : checksum of a kept one, or one that was sent
-    done, plan : the work, by its names or as a plan of the choice; the recommended one if none is named
-    columns, decimal, ambient, grade : what the log and the job do not say
-    system : what bare figures mean; None: as in the job
-    go_on : may stop the work between its steps; nothing is kept then
+    `chosen` finds the choice of a job where a plan is asked for; `go_on` may stop the work.
     """
-    job = job_verbs.stored_job(number)
-    with on_disk(number, log) as path:
-        answer = verify_verbs.verify(
-            job, path, done=done, plan=plan, chosen=None if done else lambda: answer_cache.chosen(job, go_on),
-            columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
-            go_on=go_on,
-        )  # fmt: skip
-        kept = verify_verbs.keep(str(number), path, answer)
-    assert kept is not None  # a number names a stored job
-    return answer, kept
-
-
-def evidence(
-    number: int,
-    log: str | SentLog,
-    *,
-    columns: Sequence[str] = (),
-    decimal: str = "",
-    ambient: str = "",
-    grade: str = "",
-    system: System | None = None,
-    go_on: CancelCheck = never_cancelled,
-) -> tuple[Logged, KeptAnswer]:
-    """Let a log of a drive before the work speak of the causes; keep log and answer with the job. As in `verify`."""
-    job = job_verbs.stored_job(number)
-    with on_disk(number, log) as path:
-        answer = log_verbs.log(
-            job, path, columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None,
-            system=system, go_on=go_on,
-        )  # fmt: skip
-        kept = log_verbs.keep(number, path, answer)
-    return answer, kept
-
-
-def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_cancelled) -> DriveAnswer:
-    """Forecast a drive along legs, or along a GPX file that is kept with a stored job; `go_on` may stop the work."""
     job = plan_taken.asked_for(job, asked.plan or None)
 
     def driven(route: Path | None) -> DriveAnswer:
@@ -252,7 +197,7 @@ def drive_along(number: int, job: Job, asked: Road, go_on: CancelCheck = never_c
             air_conditioning=asked.air_conditioning or None,
             duty=asked.duty.strip() or None,
             plan=asked.plan or None,
-            chosen=answer_cache.chosen(job, go_on) if asked.plan else None,
+            chosen=chosen(job) if asked.plan else None,
             cold=asked.cold == "cold",
             system=asked.system,
             go_on=go_on,

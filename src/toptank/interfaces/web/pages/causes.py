@@ -12,7 +12,16 @@ from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.symptom_list import ask_first
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
-from toptank.shop.door import answer_cache, chance, diagnosis_summary, first_check, kept_logs, minutes_words, naming
+from toptank.shop.door import (
+    answer_cache,
+    chance,
+    diagnosis_summary,
+    first_check,
+    kept_logs,
+    log_verdicts,
+    minutes_words,
+    naming,
+)
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -97,7 +106,7 @@ def announced(page: JobPage) -> None:
 
 def _question(page: JobPage) -> Question:
     def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
-        return kept_logs.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
+        return log_verdicts.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(
         heading="Was a drive logged before the work?",

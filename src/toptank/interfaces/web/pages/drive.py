@@ -17,6 +17,7 @@ from toptank.shop.door import (
     after_work,
     answer_cache,
     kept_logs,
+    log_verdicts,
     naming,
     plan_taken,
     sentence,
@@ -89,7 +90,7 @@ def _question(page: JobPage) -> Question:
     plan = page.asked or None
 
     def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
-        return kept_logs.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade, go_on=go_on)
+        return log_verdicts.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade, go_on=go_on)
 
     return Question(
         heading="The drive as it was logged",
