@@ -277,7 +277,7 @@ def test_what_is_odd_in_a_job_is_told_when_it_is_opened(tmp_path: Path, say: Cal
 
 def test_the_record_speaks_in_the_words_of_the_form() -> None:
     assert change_words("core.rows: 4", "us") == "Rows of tubes, front to back: 4"
-    assert change_words("duty.1.trailer_mass: 3500 lb", "us") == "Condition 2, mass of the trailer: 3500 lb"
+    assert change_words("duty.1.trailer_mass: 3500 lb", "us") == "Condition 2, weight of the trailer: 3500 lb"
     assert change_words("job.complaint: taken out", "us") == "Complaint: taken out"
     assert change_words("worst_day 1 taken out", "us") == "Condition of the worst day 1: taken out"
     assert change_words("fan_clutch.kind: none", "metric").endswith(": none")

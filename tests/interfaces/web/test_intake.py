@@ -64,3 +64,25 @@ def test_the_level_and_the_loss_are_six_ticks_and_a_figure_says_more_than_the_ne
     expect(made).to_contain_text("how it loses coolant: drips or a wet trail")
     page.goto(page.url.replace("/causes", "/complaint"))
     expect(page.locator("#f-reading-0-gauge")).to_have_value("235")
+
+
+def test_a_reload_loses_nothing_and_other_units_turn_what_was_typed(open_page: Callable[..., Page]) -> None:
+    page = open_page("/new")
+    page.get_by_role("radio", name=re.compile("1970s half-ton pickup")).click()
+    page.get_by_role("button", name=re.compile("^hill$")).click()
+    page.get_by_label("air outside, hill").fill("92 F")
+    page.get_by_role("button", name=re.compile("^idle$")).click()
+    expect(page.get_by_label("air outside, hill")).to_have_value("92 F")
+    page.get_by_label("Customer").fill("Hollow Lane Orchard")
+    page.get_by_role("button", name="Units: °C, mph, inches").click()
+    expect(page.get_by_label("air outside, hill")).to_have_value("33 C")
+    expect(page.get_by_label("speed, hill")).to_have_value("45 mph")
+    page.get_by_role("button", name="Needle, hill: red").click()
+    page.wait_for_function("() => (sessionStorage.getItem('toptank:new') || '').includes('red')")
+    page.reload()
+    expect(page.get_by_label("Customer")).to_have_value("Hollow Lane Orchard")
+    expect(page.get_by_label("air outside, hill")).to_have_value("33 C")
+    expect(page.get_by_role("button", name="Needle, hill: red")).to_have_attribute("aria-pressed", "true")
+    expect(page.get_by_role("radio", name=re.compile("1970s half-ton pickup"))).to_have_attribute(
+        "aria-checked", "true"
+    )

@@ -292,7 +292,9 @@ def _units(page: JobPage) -> None:
 
 
 def _light() -> None:
-    button = tag("button", "◐", "press plain", type="button", aria_label="light or dark", title="light or dark")
+    button = tag(
+        "button", "◐ Light/dark", "press plain", type="button", aria_label="light or dark", title="light or dark"
+    )
     button.on("click", js_handler="() => window.toptank.turnLight()")
 
 

@@ -11,11 +11,16 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.words.aliases import id_of
+from toptank.knowledge.sheet import duty_fields
 from toptank.knowledge.sheet_text import quoted
 from toptank.knowledge.typical import typical
 from toptank.shop.job.job_file import FORMAT
 from toptank.shop.job.write_up import KEYS
 from toptank.units.dialect import spoken
+from toptank.units.dimension import TEMPERATURE
+from toptank.units.display import show
+from toptank.units.quantity import parse
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.units.conversion import System
@@ -53,6 +58,26 @@ PRESETS = (
 
 REPLACED = ("thermostat", "cap", "radiator", "water_pump", "fan_clutch", "hoses", "belt", "sender")
 """Work that is asked for by a tick: what is changed first in a shop; judgement."""
+
+
+def usual(name: str, system: System) -> Mapping[str, str]:
+    """Return the usual figures of a preset in the units of the shop."""
+    return next(one.figures[system] for one in PRESETS if one.name == name)
+
+
+def in_units(key: str, text: str, before: System, system: System) -> str:
+    """Return a figure that was typed in other units of the shop; what cannot be read stays as it was typed.
+
+    Parameters
+    ----------
+    key : of the condition, or "gauge"
+    """
+    dimension = TEMPERATURE if key == "gauge" else duty_fields()[key].dimension
+    try:
+        read = parse(text, dimension, system=before, field=key)
+    except Refusal:
+        return text
+    return show(read.value, dimension, system).replace("°", "") if read.assumed or read.unit else text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

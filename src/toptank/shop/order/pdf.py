@@ -45,15 +45,19 @@ def pdf(order: Order, paper: Paper, *, appendix: bool = False) -> bytes:
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
     content, benches = b"", 0
-    for size in SIZES:
-        content, benches = _set(written, _PAPERS[paper], size, appendix=appendix)
+    for aside, size in ((aside, size) for aside in (True, False) for size in SIZES):
+        content, benches = _set(written, _PAPERS[paper], size, appendix=appendix, aside=aside)
         if benches == 1:
             return content
-    return content if benches <= MOST_BENCHES else _set(written, _PAPERS[paper], SIZES[0], appendix=appendix)[0]
+    return (
+        content
+        if benches <= MOST_BENCHES
+        else _set(written, _PAPERS[paper], SIZES[0], appendix=appendix, aside=False)[0]
+    )
 
 
-def _set(order: str, paper: str, size: str, *, appendix: bool) -> tuple[bytes, int]:
-    """Bytes of the document at one size, and the pages of its bench."""
+def _set(order: str, paper: str, size: str, *, appendix: bool, aside: bool) -> tuple[bytes, int]:
+    """Bytes of the document at one size, and the pages of its bench; `aside` gives the steps a column of their own."""
     alone = _carried(order)
     folder = resources.files("toptank.shop.order")
     with (
@@ -64,7 +68,13 @@ def _set(order: str, paper: str, size: str, *, appendix: bool) -> tuple[bytes, i
             template,
             font_paths=typst.Fonts(include_system_fonts=not alone, font_paths=[faces]),
             ignore_system_fonts=alone,
-            sys_inputs={"order": order, "paper": paper, "size": size, "appendix": "yes" if appendix else ""},
+            sys_inputs={
+                "order": order,
+                "paper": paper,
+                "size": size,
+                "appendix": "yes" if appendix else "",
+                "steps-aside": "yes" if aside else "",
+            },
         )
         try:
             content, warnings = compiler.compile_with_warnings(format="pdf")

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from nicegui import background_tasks, ui
 
-from toptank.interfaces.web.drawing.live_band import ends, live_band, says
+from toptank.interfaces.web.drawing.live_band import ends, live_band, marks_at, says
 from toptank.interfaces.web.drawing.loop import LoopView, dressed
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.interfaces.web.work import moment
@@ -72,10 +72,11 @@ class _Strip:
             self.dials = tag("div", classes="dials")
             with tag("div", classes="band"):
                 self.line = ui.html("", sanitize=False).classes("line-frame")
+                with tag("div", classes="marks small quiet", aria_hidden="true"):
+                    self.limit_mark, self.boils_mark = tag("span", "", "mark"), tag("span", "", "mark below")
                 with tag("div", classes="ends small quiet", aria_hidden="true"):
-                    self.low = tag("span", "", "number")
-                    self.marks = tag("span", "┆ your limit   ‖ boils", "marks")
-                    self.high = tag("span", "", "number")
+                    self.low, self.high = tag("span", "", "number"), tag("span", "", "number")
+                self.as_it_was = tag("p", "", "small quiet")
             with tag("div", classes="line-up apart"):
                 self.more = tag("p", "", "small quiet")
                 self.reset = press("As in the job", self._as_it_was, "plain", disabled=True)
@@ -230,11 +231,12 @@ class _Strip:
         low, high = ends(answer, system)
         self.low.set_text(low)
         self.high.set_text(high)
-        self.marks.set_text(
-            f"┆ limit {show(answer.limit, TEMPERATURE, system)}   "
-            f"‖ boils {show(answer.boiling_point.p50, TEMPERATURE, system)}"
-            + ("   ▁ as in the job" if answer.changed else "")
-        )
+        told = (f"limit {show(answer.limit, TEMPERATURE, system)}",
+                f"boils {show(answer.boiling_point.p50, TEMPERATURE, system)}")  # fmt: skip
+        for mark, words, place in zip((self.limit_mark, self.boils_mark), told, marks_at(answer), strict=True):
+            mark.set_text(words)
+            mark.style(f"--at:{min(max(place, 8.0), 92.0):.1f}%")
+        self.as_it_was.set_text("The bar below the line: as in the job." if answer.changed else "")
         self.told.set_text(says(answer, system))
         rests = "what the diagnosis left" if answer.rests_on == "diagnosis" else "the sheet alone"
         self.more.set_text(" ".join((f"Rests on {rests}: {answer.draws:,} simulations.", *answer.remarks)))

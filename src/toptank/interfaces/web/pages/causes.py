@@ -9,7 +9,7 @@ from toptank.interfaces.web.elements.check_card import check_card, findings
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.say_first import say_first
-from toptank.interfaces.web.elements.symptom_list import ask_first
+from toptank.interfaces.web.elements.symptom_list import ask_first, heard_first
 from toptank.interfaces.web.elements.tags import tag
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
@@ -61,6 +61,7 @@ def build(page: JobPage) -> None:
         tag("div", "Nothing was seen yet: write down on the first page what the gauge showed.", "note warn")
     if page.job.confirmed is not None:
         tag("div", f"Confirmed: {naming.causes(page.job.confirmed.causes, page.job.system)}.", "note good")
+    heard_first(page)
     _diagnosis(page)
     findings(page)
     logs = kept_logs.said_of(page.record, "log")
