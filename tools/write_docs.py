@@ -13,6 +13,7 @@ from typing import Any, get_type_hints
 import typer
 from docs_of_choice import prices_page, remedies_page
 from docs_of_diagnosis import causes_page, checks_page
+from docs_of_index import symptoms_index
 from docs_of_job_file import job_file_page
 from docs_of_rest import rest_page
 from docs_of_speed import speed_page
@@ -34,7 +35,7 @@ ROOT = Path(__file__).parents[1]
 DOCS = ROOT / "docs"
 ALIKE = {
     **dict.fromkeys(
-        ("job-new", "job-save", "job-revert", "job-close", "job-reopen", "job-import"),
+        ("job-new", "job-save", "job-revert", "job-close", "job-reopen", "job-import", "job-write-up"),
         "job-revision",
     ),
     **dict.fromkeys(("job-forecast", "job-diagnose", "job-choose"), "job-answer"),
@@ -52,6 +53,7 @@ def pages() -> dict[Path, str]:
         DOCS / "causes.md": causes_page(MADE),
         DOCS / "checks.md": checks_page(MADE),
         DOCS / "symptoms.md": symptoms_page(MADE),
+        DOCS / "symptoms-index.md": symptoms_index(MADE),
         DOCS / "remedies.md": remedies_page(MADE),
         DOCS / "prices.md": prices_page(MADE),
         DOCS / "rest.md": rest_page(MADE),

@@ -28,7 +28,7 @@ OF_THE_SYSTEM = {"system", "popen", "execv", "execve", "execvp", "spawnl", "spaw
 WRITES = {
     "open_new", "open_text", "open_like", "open_told", "open_example", "import_job", "import_whole",
     "save", "save_text", "revert", "close", "reopen", "add_note", "attach", "restore", "back_up",
-    "add_row", "note_after", "keep_log",
+    "add_row", "note_after", "keep_log", "set_write_up",
 }  # fmt: skip
 
 

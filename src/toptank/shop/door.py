@@ -71,6 +71,7 @@ if TYPE_CHECKING:
         JobListAnswer,
         JobNoteAnswer,
         RevisionAnswer,
+        SimilarAnswer,
         attachment_answer,
         attachments_answer,
         history_answer,
@@ -93,7 +94,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
     from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, shop_volume, volume
     from toptank.shop.answers.wording import time as working_time
-    from toptank.shop.ask import boiling, loop_parts, service, stored_answers
+    from toptank.shop.ask import boiling, loop_parts, service, similar_jobs, stored_answers
     from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
     from toptank.shop.ask import fit as fit_verbs
@@ -121,6 +122,7 @@ if TYPE_CHECKING:
     from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache
     from toptank.shop.cache.answer_cache import Road
+    from toptank.shop.cache.memory import few_heaps
     from toptank.shop.edit import (
         check_figure,
         complaint_form,
@@ -154,6 +156,7 @@ if TYPE_CHECKING:
     from toptank.shop.order.check_drive import CheckDrive
     from toptank.shop.order.files import check_places, write_files
     from toptank.shop.order.pdf import Paper as Size
+    from toptank.shop.order.pdf import checklist_pdf
     from toptank.shop.order.pdf import pdf as order_pdf
     from toptank.shop.order.record import Order
     from toptank.shop.order.record import Step as OrderStep
@@ -184,7 +187,7 @@ if TYPE_CHECKING:
         water,
         what_if,
     )
-    from toptank.shop.record import job_verbs, plan_taken, shop_settings
+    from toptank.shop.record import job_verbs, own_prices, plan_taken, shop_settings
     from toptank.shop.record.shop_settings import Shop
     from toptank.shop.record.store import document as job_document
     from toptank.shop.record.store.record import JobRecord, JobRow, KeptAnswer, Revision, StoreTrouble

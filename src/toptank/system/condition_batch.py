@@ -12,8 +12,9 @@ from toptank.system.balance import Balance, Status
 from toptank.system.condition import GROWTH, Passage, Timing, pass_through
 from toptank.system.drive import State, cold_start, settled_start
 from toptank.system.duty import Duty
+from toptank.system.kernel import BUCKETS, kernel
 from toptank.system.numerics.jax_library import jax
-from toptank.system.population import kernel, solve, solve_loose
+from toptank.system.population import solve, solve_loose
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
@@ -137,8 +138,8 @@ def _one(vehicles: Vehicle, conditions: Conditions, name: str, found: Passages, 
         start = kernel(cold_start, soon=True)((vehicles, condition.duty))
     else:
         start = found[condition.after].state
-    cycles = bool(np.any(np.asarray(vehicles.fan.electric())))
-    return _passed(vehicles, condition, start, CYCLE_REACH if cycles else REACH if closely else LOOSE_REACH)
+    reach = np.where(np.asarray(vehicles.fan.electric()), CYCLE_REACH, REACH if closely else LOOSE_REACH)
+    return _passed(vehicles, condition, start, reach)
 
 
 def _of_balance(vehicles: Vehicle, duty: Duty, balance: Balance) -> Passage:
@@ -153,16 +154,17 @@ def _of_balance(vehicles: Vehicle, duty: Duty, balance: Balance) -> Passage:
     )
 
 
-def _passed(vehicles: Vehicle, condition: Condition, start: State, reach: float) -> Passage:
-    """Through a condition in runs of the kernel, with those draws whose time is not up."""
+def _passed(vehicles: Vehicle, condition: Condition, start: State, reach: Floats) -> Passage:
+    """Through a condition in runs of the kernel, with those draws whose time is not up; each reaches so far in one."""
     n = np.size(start.T.coolant)
+    reach = _whole(n, reach)
     given = jax.tree.map(partial(_whole, n), (vehicles, condition.duty, condition.timing))
     left = np.minimum(_whole(n, condition.timing.duration), LONGEST)
     passage = _run((*given, start, np.minimum(left, reach), np.full(n, GROWTH)))
     done = np.minimum(left, reach)
     while len(on := np.flatnonzero(left > done)) > 0:
         rest = jax.tree.map(partial(_taken, on), (*given, passage.state))
-        seconds = np.minimum((left - done)[on], reach)
+        seconds = np.minimum(left - done, reach)[on]
         later = _run((*rest, seconds, np.ones(len(on))))
         passage = _joined(passage, later, on, done[on])
         done[on] += seconds
@@ -170,7 +172,8 @@ def _passed(vehicles: Vehicle, condition: Condition, start: State, reach: float)
 
 
 def _run(given: Any) -> Passage:
-    return kernel(pass_through)(given)
+    # Always the long piece: a second compiled length takes 90 MB, which some milliseconds for few draws are not worth.
+    return kernel(pass_through)(given, BUCKETS[1])
 
 
 def _joined(first: Passage, later: Passage, on: NDArray[np.intp], before: Floats) -> Passage:

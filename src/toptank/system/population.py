@@ -1,29 +1,20 @@
-"""Many vehicles or duties at once: one compiled kernel for every caller.
+"""Many vehicles or duties at once, settled: quick steps for all, patient ones for the odd."""
 
-Every new array length would cost a compilation, so draws are padded to one of two lengths and longer runs go in pieces.
-"""
-
-import os
-from collections.abc import Callable, Sequence
-from concurrent.futures import ThreadPoolExecutor
-from functools import cache, partial
-from importlib.metadata import version
-from pathlib import Path
+from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
+from toptank.system.kernel import BUCKETS, bucket_of, kernel
 from toptank.system.margins import boiling_point, limiting_ambient
-from toptank.system.numerics.jax_library import jax, jit_quick_compile, jnp
+from toptank.system.numerics.jax_library import jax
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
-
-BUCKETS = (256, 1024)
-"""The two lengths for which kernels are compiled."""
 
 SETTLED_TO = 1e-8
 """Imbalance over engine heat at which a draw counts as settled [1]."""
@@ -38,12 +29,6 @@ AT_A_TIME = 65_536
 
 FOR_MARGINS = Steps(14, 8)
 """Leaves a margin within a hundredth of a kelvin in all but odd draws."""
-
-NO_CACHE = "TOPTANK_NO_COMPILE_CACHE"
-"""Environment variable that turns the compile cache on disk off."""
-
-THREADS = "TOPTANK_THREADS"
-"""Environment variable that says how many cores a process takes; left out: all of them."""
 
 
 def solve(vehicles: Vehicle, duties: Duty) -> Balance:
@@ -98,7 +83,7 @@ def _settled(vehicles: Vehicle, duties: Duty, tolerance: float, rounds: int) -> 
     """Quick steps for all, then again for those whose imbalance is more than `tolerance` times the engine's heat."""
     quick = kernel(_quick)
     balance, start = quick((vehicles, duties, NO_START))
-    bucket = _bucket(len(balance.status))
+    bucket = bucket_of(len(balance.status))
     for _ in range(rounds):
         left = _unsettled(balance, tolerance)
         if len(left) == 0:
@@ -151,79 +136,3 @@ def _put(index: np.ndarray, array: np.ndarray, values: np.ndarray) -> None:
 
 def _ambient(vehicle: Vehicle, duty: Duty, T_limit: Real) -> Real:
     return limiting_ambient(vehicle, duty, T_limit, steps=FOR_MARGINS)
-
-
-class Kernel:
-    """A compiled function of draws: one matrix in, one matrix out, a row a number and a column a draw.
-
-    A record of 140 arrays would be handed over array by array, which takes longer than settling it.
-    """
-
-    def __init__(self, function: Callable[..., Any], *, soon: bool) -> None:
-        keep_compiled()
-        self._function = function
-        self._compiled = (jit_quick_compile if soon else jax.jit)(self._run, static_argnums=0)
-        self._trees: dict[Any, Any] = {}
-        self._compiled_for: set[tuple[Any, int]] = set()
-
-    def _run(self, tree: Any, rows: Real) -> Real:
-        def one(column: Real) -> Real:
-            answer = self._function(*jax.tree.unflatten(tree, list(column)))
-            leaves, self._trees[tree] = jax.tree.flatten(answer)
-            return jnp.stack([jnp.asarray(leaf, float) for leaf in leaves])
-
-        return jax.vmap(one, in_axes=1, out_axes=1)(rows)
-
-    def __call__(self, arguments: Any, bucket: int | None = None) -> Any:
-        """Run on arguments whose leaves are numbers or arrays of one length; the answer holds arrays of that length."""
-        leaves, tree = jax.tree.flatten(arguments)
-        n = max(np.size(leaf) for leaf in leaves)
-        bucket = bucket or _bucket(n)
-        rows = np.empty((len(leaves), -(-n // bucket) * bucket))
-        for row, leaf in zip(rows, leaves, strict=True):
-            row[:n] = leaf
-            row[n:] = row[n - 1]
-
-        def run(start: int) -> np.ndarray:
-            return np.asarray(self._compiled(tree, rows[:, start : start + bucket]))
-
-        # The first piece of a new length compiles; the others then share the processor's cores (JAX frees the
-        # interpreter meanwhile).
-        alone = [] if (tree, bucket) in self._compiled_for else [run(0)]
-        self._compiled_for.add((tree, bucket))
-        with ThreadPoolExecutor(threads()) as workers:
-            pieces = [*alone, *workers.map(run, range(bucket * len(alone), n, bucket))]
-        answer = np.concatenate(pieces, axis=1)[:, :n]
-        return jax.tree.unflatten(self._trees[tree], list(answer))
-
-
-@cache
-def kernel(function: Callable[..., Any], *, soon: bool = False) -> Kernel:
-    """The kernel of a function; `soon` where it runs so little that its compilation takes longer."""
-    return Kernel(function, soon=soon)
-
-
-@cache
-def threads() -> int:
-    """How many pieces a process works on at a time."""
-    told = os.environ.get(THREADS, "")
-    return max(int(told), 1) if told.isdecimal() else os.cpu_count() or 1
-
-
-@cache
-def keep_compiled() -> None:
-    """Keep compiled kernels in the user's own cache folder, closed to others."""
-    if os.environ.get(NO_CACHE):
-        return
-    root = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
-    folder = root / "toptank" / f"compiled-jaxlib-{version('jaxlib')}"
-    try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError:
-        return  # a cache is a convenience: without a writable home, compile each time
-    jax.config.update("jax_compilation_cache_dir", str(folder))
-    jax.config.update("jax_persistent_cache_min_compile_time_secs", 0.2)
-
-
-def _bucket(n: int) -> int:
-    return BUCKETS[0] if n <= BUCKETS[0] else BUCKETS[1]

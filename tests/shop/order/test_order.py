@@ -240,3 +240,15 @@ def test_a_long_story_is_set_whole(order: Order) -> None:
     pages = _read(pdf.pdf(dataclasses.replace(order, complaint=story), "letter"))
     assert _close("And that was the last word.") in _close("".join(pages))
     assert _close(order.stop[-1]) in _close("".join(pages))
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_customers_page_goes_out_alone_on_one_page_with_nothing_of_the_bench(order: Order, paper: Any) -> None:
+    _, customer = _read(pdf.pdf(order, paper))
+    (alone,) = _read(pdf.pdf(order, paper, alone=True))
+    assert alone.replace("1 / 1", "") == customer.replace("2 / 2", "")
+    page = web_page(order, paper, alone=True)
+    assert page.count("<section") == 1
+    assert '<section class="customer">' in page
+    assert order.totals[-1].price in page
+    assert html.escape(order.steps[0].words) not in page

@@ -108,7 +108,7 @@ def checks() -> ChecksAnswer:
 
 @routes.get("/prices")
 def prices() -> PricesAnswer:
-    """Show the built-in price book."""
+    """Show the price book: the shop's own, or the built-in one."""
     return prices_answer(choose.prices())
 
 

@@ -25,6 +25,7 @@ from toptank.interfaces.rest.shapes import (
     Reverted,
     Revision,
     SavedJob,
+    WriteUpSaid,
 )
 from toptank.shop.door import (
     AttachmentsAnswer,
@@ -34,6 +35,7 @@ from toptank.shop.door import (
     JobListAnswer,
     JobNoteAnswer,
     RevisionAnswer,
+    SimilarAnswer,
     after_work,
     attachment_answer,
     attachments_answer,
@@ -43,6 +45,7 @@ from toptank.shop.door import (
     note_answer,
     record_answer,
     revision_answer,
+    similar_jobs,
 )
 from toptank.shop.door import edit_verbs as edit
 from toptank.units.refusal import Refusal
@@ -53,9 +56,9 @@ routes = APIRouter(tags=["jobs"])
 @routes.get("/jobs")
 def list_jobs(
     search: Annotated[str, Query(max_length=400, description="every word must be found")] = "",
-    state: Literal["open", "closed"] | None = None,
+    state: Literal["open", "in_work", "waiting_for_parts", "waiting_for_customer", "closed"] | None = None,
 ) -> JobListAnswer:
-    """List the jobs."""
+    """List the jobs: those in which every word is found, in title, complaint, notes, customer, plate or vehicle."""
     return list_answer(job_verbs.listed(search=search, state=state))
 
 
@@ -103,6 +106,19 @@ def export_job(number: Number, revision: Revision = None) -> Response:
 def add_note(number: Number, body: NewNote) -> JobNoteAnswer:
     """Put a note beside a job."""
     return note_answer(number, job_verbs.add_note(number, body.text, author=body.by))
+
+
+@routes.get("/jobs/{number}/similar")
+def similar(number: Number) -> SimilarAnswer:
+    """Tell what closed jobs like this one turned out to be: the same kind of vehicle, or hot in the same manner."""
+    return similar_jobs.similar(number)
+
+
+@routes.post("/jobs/{number}/write-up")
+def write_up(number: Number, body: WriteUpSaid) -> RevisionAnswer:
+    """Write down who came with what, when it was promised, what the work waits for; what is not sent stays."""
+    said = body.model_dump(exclude={"by"}, exclude_none=True)
+    return revision_answer(edit.set_write_up(number, said, author=body.by))
 
 
 @routes.post("/jobs/{number}/readings", status_code=201)

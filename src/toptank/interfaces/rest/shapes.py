@@ -92,6 +92,22 @@ class ReadingAfter(_Body):
     by: By = ""
 
 
+Entry = Annotated[str | None, Field(max_length=120)]
+
+
+class WriteUpSaid(_Body):
+    """Who came with what; an entry that is not sent stays as it is, an empty one is taken out."""
+
+    customer: Entry = None
+    phone: Entry = None
+    registration: Entry = None
+    vin: Entry = None
+    mechanic: Entry = None
+    promised: Annotated[str | None, Field(max_length=120, description='"2026-12-04 noon"')] = None
+    waiting_for: Literal["", "parts", "customer"] | None = None
+    by: By = ""
+
+
 class Confirmed(_Body):
     """What it was."""
 

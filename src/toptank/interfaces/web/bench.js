@@ -136,6 +136,20 @@
       clearTimeout(place.dataset.timer);
       place.dataset.timer = setTimeout(() => (place.textContent = ""), 6000);
     },
+    // Photos that were taken before the job was there: sent once it is; what was not taken comes back in words.
+    async sendPhotos(id, address, largest) {
+      const wrong = [];
+      for (const file of document.getElementById(id)?.files || []) {
+        if (file.size > largest) { wrong.push(file.name + ": larger than " + Math.floor(largest / 1048576) + " MiB"); continue; }
+        const form = new FormData();
+        form.append("file", file);
+        try {
+          const answer = await fetch(address, { method: "POST", body: form });
+          if (!answer.ok) wrong.push(file.name + ": " + ((await answer.json().catch(() => ({}))).refused || answer.status));
+        } catch { wrong.push(file.name + ": the server did not answer"); }
+      }
+      return wrong;
+    },
     print(address) {
       if (!address) return window.print();
       const frame = document.querySelector("iframe.paper-preview");

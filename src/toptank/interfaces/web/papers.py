@@ -11,7 +11,7 @@ from toptank.interfaces.rest.refusals import code_of
 from toptank.interfaces.rest.shapes import Asker
 from toptank.interfaces.turns import LONG
 from toptank.interfaces.web.upload import as_file
-from toptank.shop.door import Order, Size, answer_cache, job_verbs
+from toptank.shop.door import Order, Size, answer_cache, checklist_pdf, job_verbs
 from toptank.shop.door import order_pdf as pdf
 from toptank.shop.door import order_web_page as web_page
 from toptank.units.refusal import Refusal
@@ -27,9 +27,21 @@ def register(app: FastAPI) -> None:
     def pdf(number: int, asker: Asker, of: str = "", appendix: bool = False) -> Response:
         return _told(lambda: _pdf(asker, number, of, appendix=appendix))
 
+    @app.get("/job/{number}/customer.pdf", include_in_schema=False)
+    def customer_pdf(number: int, asker: Asker, of: str = "") -> Response:
+        return _told(lambda: _pdf(asker, number, of, alone=True))
+
+    @app.get("/job/{number}/customer.html", include_in_schema=False)
+    def customer_page(number: int, asker: Asker, of: str = "") -> Response:
+        return _told(lambda: _page(asker, number, of, alone=True))
+
     @app.get("/job/{number}/order.html", include_in_schema=False)
     def page(number: int, asker: Asker, of: str = "") -> Response:
         return _told(lambda: _page(asker, number, of))
+
+    @app.get("/job/{number}/checks.pdf", include_in_schema=False)
+    def checks(number: int, asker: Asker) -> Response:
+        return _told(lambda: _checks(asker, number))
 
     @app.get("/job/{number}/job.toml", include_in_schema=False)
     def file(number: int) -> Response:
@@ -54,11 +66,21 @@ def _order(asker: str, number: int, plan: str) -> tuple[Order, Size]:
     return order, paper
 
 
-def _pdf(asker: str, number: int, plan: str, *, appendix: bool) -> Response:
+def _pdf(asker: str, number: int, plan: str, *, appendix: bool = False, alone: bool = False) -> Response:
     order, paper = _order(asker, number, plan)
-    return as_file(pdf(order, paper, appendix=appendix), f"order-{number}.pdf", "application/pdf", shown=True)
+    name = f"{'customer' if alone else 'order'}-{number}.pdf"
+    return as_file(pdf(order, paper, appendix=appendix, alone=alone), name, "application/pdf", shown=True)
 
 
-def _page(asker: str, number: int, plan: str) -> Response:
+def _checks(asker: str, number: int) -> Response:
+    job = job_verbs.stored_job(number)
+    paper: Size = "letter" if job.system == "us" else "a4"
+    found = LONG.answer(asker, lambda: answer_cache.checklist(job))
+    return as_file(checklist_pdf(found, paper), f"checks-{number}.pdf", "application/pdf", shown=True)
+
+
+def _page(asker: str, number: int, plan: str, *, alone: bool = False) -> Response:
     order, paper = _order(asker, number, plan)
-    return Response(web_page(order, paper), media_type="text/html", headers={"content-security-policy": SHOWN})
+    return Response(
+        web_page(order, paper, alone=alone), media_type="text/html", headers={"content-security-policy": SHOWN}
+    )

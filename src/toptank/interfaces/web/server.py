@@ -13,6 +13,7 @@ from toptank.interfaces.web.application import application
 from toptank.interfaces.web.certificate import Certificate, certificate_kept_in, own_addresses
 from toptank.interfaces.web.passphrase import Door, door_kept_in, new_door
 from toptank.interfaces.web.patience import PatientHttp
+from toptank.shop.door import few_heaps
 from toptank.units.refusal import Refusal
 
 LOOPBACK = "127.0.0.1"
@@ -122,6 +123,7 @@ def serve(
     certificate: Certificate | None = None,
 ) -> None:
     """Serve until it is stopped, encrypted where there is a certificate."""
+    few_heaps()
     address = f"{'http' if certificate is None else 'https'}://{LOOPBACK}:{where.port}/"
     if door is not None:
         door.encrypted = certificate is not None

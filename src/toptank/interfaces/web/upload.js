@@ -3,16 +3,20 @@ export default {
   template: `
     <div class="field">
       <label for="upload">{{ label }}</label>
-      <input id="upload" ref="input" type="file" :multiple="!onward" :accept="takes" @change="sendAll" aria-describedby="upload-says">
+      <input id="upload" ref="input" type="file" :multiple="!onward" :accept="takes" @change="sendAll($event.target)" aria-describedby="upload-says">
+      <template v-if="camera">
+        <label for="camera">Take a photo</label>
+        <input id="camera" type="file" accept="image/*" capture="environment" @change="sendAll($event.target)" aria-describedby="upload-says">
+      </template>
       <div id="upload-says" class="says" aria-live="polite">{{ says }}</div>
       <div v-for="one in wrong" class="wrong" role="alert">{{ one }}</div>
     </div>`,
-  props: { address: String, takes: String, largest: Number, label: String, onward: String },
+  props: { address: String, takes: String, largest: Number, label: String, onward: String, camera: Boolean },
   data() { return { says: "", wrong: [] }; },
   methods: {
-    async sendAll() {
+    async sendAll(input) {
       this.wrong = [];
-      for (const file of [...this.$refs.input.files]) {
+      for (const file of [...input.files]) {
         this.says = "sending " + file.name + " …";
         if (file.size > this.largest) {
           this.wrong.push(file.name + ": larger than " + Math.floor(this.largest / 1048576) + " MiB");
@@ -28,7 +32,7 @@ export default {
         } catch { this.wrong.push(file.name + ": the server did not answer; try again"); }
       }
       this.says = "";
-      this.$refs.input.value = "";
+      input.value = "";
     },
   },
 };

@@ -33,7 +33,13 @@ class _Upload(Element, component="upload.js"):
 
 
 def upload(
-    number: int, *, label: str = "Add a photo or a log", takes: str = TAKEN, onward: str = "", log: bool = False
+    number: int,
+    *,
+    label: str = "Add a photo or a log",
+    takes: str = TAKEN,
+    onward: str = "",
+    log: bool = False,
+    camera: bool = False,
 ) -> None:
     """Put the place for files here.
 
@@ -42,11 +48,12 @@ def upload(
     label : what is asked for
     takes : endings that are offered; what is truly taken, the file itself decides
     onward : address to go on to with one file, its checksum put behind; empty: stay here
+    camera : a photo can be taken too, by the camera of the tablet
     log : only a log is of use here; what can be none is refused before it is kept
     """
     element = _Upload()
     address = f"/job/{number}/file{'?as=log' if log else ''}"
-    element.props.update(address=address, takes=takes, largest=LARGEST, label=label, onward=onward)
+    element.props.update(address=address, takes=takes, largest=LARGEST, label=label, onward=onward, camera=camera)
 
 
 def register(app: FastAPI) -> None:

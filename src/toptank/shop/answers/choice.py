@@ -193,6 +193,8 @@ class PricesAnswer(Answer):
     lost_day : a worst day that is not held, in `currency`
     gone_without : the customer goes without the air conditioning on the worst day, in `currency`
     parts : price of each, in `currency`
+    own : parts that the shop priced itself; the prices of all others are invented
+    own_labour : whether the hour is the shop's own, and not invented
     """
 
     currency: str
@@ -200,6 +202,8 @@ class PricesAnswer(Answer):
     lost_day: Amount
     gone_without: Amount
     parts: dict[str, Amount]
+    own: tuple[str, ...]
+    own_labour: bool
 
 
 def choice_answer(found: Chosen) -> ChoiceAnswer:
@@ -304,4 +308,6 @@ def prices_answer(book: PriceBook) -> PricesAnswer:
         lost_day=book.lost_day,
         gone_without=book.gone_without,
         parts=dict(book.parts),
+        own=book.own,
+        own_labour=book.own_labour,
     )

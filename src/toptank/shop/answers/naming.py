@@ -15,6 +15,7 @@ from toptank.units.dimension import FRACTION, Dimension
 from toptank.units.display import show
 
 if TYPE_CHECKING:
+    from toptank.shop.answers.record import SimilarAnswer
     from toptank.studies.choose.decision import Branch, Decisive
     from toptank.studies.diagnose.evidence import Piece
     from toptank.units.conversion import System
@@ -64,6 +65,19 @@ def remedies(ids: Iterable[str], system: System) -> str:
 def concession(ids: Iterable[str], system: System) -> str:
     """Return what the customer goes without, in one line; empty where it is nothing."""
     return ", ".join(filter(None, (remedy(id_, system).concession for id_ in ids)))
+
+
+def experience(found: SimilarAnswer, system: System) -> str:
+    """Return what closed jobs like one were, in a line; empty where there is none."""
+    if not found.jobs:
+        return ""
+    told = [f"{len(one.jobs)} {cause(one.cause, system)} ({_jobs(one.jobs)})" for one in found.causes]
+    count = "One closed job" if len(found.jobs) == 1 else f"{len(found.jobs)} closed jobs"
+    return f"{count} like this one: {', '.join(told)}."
+
+
+def _jobs(numbers: Sequence[int]) -> str:
+    return f"job{'s' * (len(numbers) > 1)} {', '.join(map(str, sorted(numbers)))}"
 
 
 def part(id_: str, system: System) -> str:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 Checksum: TypeAlias = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 State: TypeAlias = Literal["open", "closed"]
+Stands: TypeAlias = Literal["in_work", "waiting_for_parts", "waiting_for_customer", "closed"]
 NoteKind: TypeAlias = Literal["", "plan_taken", "step_done", "step_open", "steps_open", "gauge_after"]
 Kind: TypeAlias = Literal["forecast", "diagnosis", "choice", "verdict", "log"]
 
@@ -56,6 +57,11 @@ class JobLine(Answer):
     revision : the newest
     opened, saved : UTC, ISO 8601
     notes : how many
+    customer, registration : as they were typed at the counter
+    vehicle : name of the typical vehicle that it is like; empty where it is like none
+    promised : when it is to be handed back, as it was typed
+    waiting_for : "parts", "customer", or empty
+    stands : in work, waiting, or closed; a closed job waits for nothing any more
     """
 
     number: Number
@@ -66,12 +72,65 @@ class JobLine(Answer):
     opened: str
     saved: str
     notes: Count
+    customer: str
+    registration: str
+    vehicle: str
+    promised: str
+    waiting_for: str
+    stands: Stands
 
 
 class JobListAnswer(Answer):
     """The list of jobs."""
 
     jobs: tuple[JobLine, ...]
+
+
+class SimilarJob(Answer):
+    """A closed job that is like another one.
+
+    Parameters
+    ----------
+    number : of the job
+    closed : when it was saved last: UTC, ISO 8601
+    causes : what it was, by their ids
+    same_vehicle : it is like the same typical vehicle
+    same_manner : it ran hot at the same of standing, moving and climbing, and at none of the others
+    """
+
+    number: Number
+    title: str
+    closed: str
+    causes: tuple[str, ...]
+    same_vehicle: bool
+    same_manner: bool
+
+
+class CauseOfSimilar(Answer):
+    """A cause that similar jobs had.
+
+    Parameters
+    ----------
+    cause : its id
+    jobs : their numbers
+    """
+
+    cause: str
+    jobs: tuple[Number, ...]
+
+
+class SimilarAnswer(Answer):
+    """What closed jobs like one turned out to be; `number` is of that one.
+
+    Parameters
+    ----------
+    jobs : the most alike first, of equals the newest
+    causes : the commonest first
+    """
+
+    number: Number
+    jobs: tuple[SimilarJob, ...]
+    causes: tuple[CauseOfSimilar, ...]
 
 
 class NoteAnswer(Answer):
@@ -241,7 +300,7 @@ def _revision(revision: Revision) -> dict[str, Any]:
 
 def list_answer(rows: Sequence[JobRow]) -> JobListAnswer:
     """Return the list of jobs."""
-    return JobListAnswer(jobs=tuple(JobLine(**dataclasses.asdict(row)) for row in rows))
+    return JobListAnswer(jobs=tuple(JobLine(**dataclasses.asdict(row), stands=row.stands) for row in rows))
 
 
 def record_answer(found: JobRecord) -> JobAnswer:

@@ -47,6 +47,7 @@ ANSWERS: dict[str, type[Answer]] = {
     "sheet-new": bench.SheetAnswer,
     "job-revision": record.RevisionAnswer,
     "job-list": record.JobListAnswer,
+    "job-similar": record.SimilarAnswer,
     "job-show": record.JobAnswer,
     "job-note": record.JobNoteAnswer,
     "job-history": record.HistoryAnswer,
@@ -62,7 +63,7 @@ ANSWERS: dict[str, type[Answer]] = {
 """The answers that commands and REST give, by the name of their schema."""
 
 _ALSO = {
-    "job-revision": "new, save, revert, close, reopen, import",
+    "job-revision": "new, write-up, save, revert, close, reopen, import",
     "job-answer": "forecast, diagnose, choose",
 }
 

@@ -15,7 +15,8 @@ from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.ask.worst_day import worst_day
-from toptank.shop.job.price_book import built_in, read_prices
+from toptank.shop.job.price_book import read_prices
+from toptank.shop.record import own_prices
 from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, limiting_ambient
@@ -46,8 +47,8 @@ FEWEST, MOST = 200, 50_000
 
 
 def prices(path: Path | None = None) -> PriceBook:
-    """The shop's price book, or the built-in one."""
-    return built_in() if path is None else read_prices(path)
+    """The price book that a file holds; else the one that the shop has set, or the built-in one."""
+    return own_prices.read() if path is None else read_prices(path)
 
 
 def choose(

@@ -21,7 +21,8 @@ from toptank.shop.cache.kept import KEPT
 from toptank.shop.edit import kept_logs
 from toptank.shop.order import writing
 from toptank.shop.order.check_drive import expected
-from toptank.shop.record import plan_taken, shop_settings
+from toptank.shop.order.checklist import checklist as checklist_of
+from toptank.shop.record import own_prices, plan_taken, shop_settings
 from toptank.shop.record.plan_taken import key, plan_of
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from toptank.shop.ask.logs.columns_asked import LogLook
     from toptank.shop.job.job import Job
     from toptank.shop.order.check_drive import CheckDrive
+    from toptank.shop.order.checklist import Checklist
     from toptank.shop.order.record import Order
     from toptank.units.conversion import System
 
@@ -84,6 +86,11 @@ def order(job: Job, plan: str | None, go_on: CancelCheck = never_cancelled) -> O
         return writing.order(job, plan=plan, diagnosed=diagnosed(job, go_on), chosen=chosen(job, go_on))
 
     return KEPT.found("orders " + _paper(job, plan), write, go_on)
+
+
+def checklist(job: Job, go_on: CancelCheck = never_cancelled) -> Checklist:
+    """Return the checks to do next, from the diagnosis of a job, worked out if it is not at hand."""
+    return checklist_of(job, diagnosis(job, go_on), job.system, shop_settings.read())
 
 
 def cached_order(job: Job, plan: str | None) -> Order | None:
@@ -191,7 +198,7 @@ def _log(number: int, job: Job, checksum: str) -> str:
 
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job))
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job), own_prices.mark())
 
 
 def _choice(job: Job) -> str:

@@ -13,12 +13,13 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, TypeVar, cast
 
+from toptank.shop.cache.memory import give_back
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 T = TypeVar("T")
 
-MOST_BYTES = 768 * 1024**2
-"""What all kept answers may weigh together [byte]; a choice with its diagnosis weighs some 90 MB."""
+MOST_BYTES = 192 * 1024**2
+"""What all kept answers may weigh together [byte]; a choice with its diagnosis weighs some 45 MB."""
 
 LOOKS_EVERY = 0.25
 """How often who waits for another's work looks whether he still wants it [s]."""
@@ -77,6 +78,7 @@ class Kept:
                 if answer is None:
                     answer = work()
                     self.put(key, answer)
+                    give_back()
                 return answer
             finally:
                 working.lock.release()

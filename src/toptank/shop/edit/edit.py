@@ -19,6 +19,7 @@ from toptank.shop.edit.figure_form import ProposedFigure
 from toptank.shop.edit.form import typed_text
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.former_format import upgraded
+from toptank.shop.job.write_up import KEYS as WRITE_UP
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import document
 from toptank.shop.record.store import jobs_and_revisions as kept
@@ -29,6 +30,7 @@ from toptank.shop.record.store.record import Revision
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.shop.record.store.words import check_encodable
 from toptank.units.conversion import System, system_named
+from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 LONGEST = 4000
@@ -144,6 +146,28 @@ def remove_row(number: int, key: str, place: int, *, row: str | None = None, aut
 def confirm_figure(number: int, figure: ProposedFigure, *, author: str = "") -> Revision:
     """Write down a figure that the complaint tells, now that somebody has confirmed it."""
     return _changed(number, figure.written, author=author, note=shortened(f"confirmed: {figure.told}", 60))
+
+
+def set_write_up(number: int, said: Mapping[str, str], *, author: str = "") -> Revision:
+    """Write who came with what, of `write_up.KEYS` what is named; an empty text takes an entry out.
+
+    Raises
+    ------
+    Refusal : if an entry is none of a job, or cannot be used; nothing is changed then
+    """
+    for key in said:
+        if key not in WRITE_UP:
+            fix = did_you_mean(key, WRITE_UP, f"write one of {', '.join(WRITE_UP)}")
+            raise Refusal(field="entry", value=shortened(key), limit="is not asked for at the counter", fix=fix)
+    told = {key: _readable(text, f"write_up.{key}") for key, text in said.items()}
+    note = shortened("; ".join(f"write_up.{key}: {text or 'taken out'}" for key, text in told.items()), 60)
+
+    def write(text: str) -> str:
+        for key, typed in told.items():
+            text = edited.with_value(text, f"write_up.{key}", typed, "")
+        return text
+
+    return _changed(number, write, author=author, note=note)
 
 
 def set_list(number: int, path: str, words: list[str], *, author: str = "") -> Revision:

@@ -1,7 +1,7 @@
 """The shop's price book: what parts and an hour cost the customer."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from importlib import resources
 from pathlib import Path
 from types import MappingProxyType
@@ -31,13 +31,19 @@ GONE_WITHOUT = 500.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PriceBook:
-    """Prices in the shop's money: each part, an hour of work, a worst day that is not held, one without cooled air."""
+    """Prices in the shop's money: each part, an hour of work, a worst day that is not held, one without cooled air.
+
+    `own` names the parts that the shop priced itself; the prices of all others are invented, and so is the hour where
+    `own_labour` is not said. Two books with the same prices are the same.
+    """
 
     currency: str
     labour: float
     lost_day: float
     gone_without: float
     parts: Mapping[str, float]
+    own: tuple[str, ...] = field(default=(), compare=False)
+    own_labour: bool = field(default=False, compare=False)
 
     def cost(self, remedies: "Sequence[Remedy]") -> float:
         """What some remedies cost together."""
@@ -53,7 +59,7 @@ def known_parts() -> tuple[str, ...]:
 def built_in() -> PriceBook:
     """The price book that comes with toptank; its figures are invented."""
     with resources.as_file(resources.files("toptank.shop.job").joinpath("price_book.toml")) as path:
-        return read_prices(path)
+        return replace(read_prices(path), own=(), own_labour=False)
 
 
 def read_prices(path: Path) -> PriceBook:
@@ -68,10 +74,7 @@ def read_prices(path: Path) -> PriceBook:
     if written not in (FORMAT, *FORMER):
         fix = f'the first line must be format = "{FORMAT}"'
         raise Refusal(field="format", value=shortened(written), limit="is not a price book", fix=fix)
-    currency = document.pop("currency", "$")
-    if not isinstance(currency, str) or not 1 <= len(currency) <= 4:
-        fix = 'write currency = "$"'
-        raise Refusal(field="currency", value=shortened(currency), limit="must be a sign or short word", fix=fix)
+    currency = checked_currency(document.pop("currency", "$"))
     labour = _price(document.pop("labour", None), "labour")
     lost_day = _price(document.pop("lost_day"), "lost_day") if "lost_day" in document else LOST_DAY
     gone_without = _price(document.pop("gone_without", GONE_WITHOUT), "gone_without")
@@ -86,6 +89,7 @@ def read_prices(path: Path) -> PriceBook:
             )
         prices[part] = _price(price, f"parts.{part}")
     nothing_left(document, "price book", ("format", "currency", "labour", "lost_day", "gone_without", "parts"))
+    own = tuple(sorted(prices))
     missing = [part for part in known if part not in prices]
     if missing:
         book = built_in()
@@ -96,7 +100,22 @@ def read_prices(path: Path) -> PriceBook:
         lost_day=lost_day,
         gone_without=gone_without,
         parts=MappingProxyType(prices),
+        own=own,
+        own_labour=True,
     )
+
+
+def checked_currency(written: object) -> str:
+    """Return the shop's money.
+
+    Raises
+    ------
+    Refusal : if it is no sign or short word
+    """
+    if not isinstance(written, str) or not 1 <= len(written) <= 4 or not written.isprintable():
+        fix = 'write currency = "$"'
+        raise Refusal(field="currency", value=shortened(written), limit="must be a sign or short word", fix=fix)
+    return written
 
 
 def _price(value: object, field: str) -> float:

@@ -1,6 +1,8 @@
 """Who came with what: the head of a work order, as it is asked at the counter."""
 
+import re
 from dataclasses import dataclass, fields
+from datetime import date
 
 from toptank.shop.files.toml_file import nothing_left, shortened, take_text
 from toptank.units.nearest import did_you_mean
@@ -36,6 +38,18 @@ class WriteUp:
     mechanic: str = ""
     promised: str = ""
     waiting_for: str = ""
+
+
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+
+
+def promised_day(promised: str) -> date | None:
+    """Return the day that a promise names as year, month, day (2026-12-04); None where it names none so."""
+    found = _DAY.match(promised.strip())
+    try:
+        return date.fromisoformat(found[0]) if found else None
+    except ValueError:
+        return None
 
 
 KEYS = tuple(one.name for one in fields(WriteUp))

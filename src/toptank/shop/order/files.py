@@ -39,13 +39,17 @@ def write_files(
     html_file: Path | None = None,
     replace: bool,
     appendix: bool = False,
+    alone: bool = False,
 ) -> None:
-    """Write the order to the files that are named; with `appendix` what is behind its two pages."""
+    """Write the order to the files that are named.
+
+    With `appendix` what is behind its two pages; with `alone` the customer's page and nothing else.
+    """
     check_places(pdf_file, html_file, replace=replace)
     contents: list[tuple[Path, bytes]] = []
     if pdf_file is not None:
-        contents.append((pdf_file, pdf(order, paper, appendix=appendix)))
+        contents.append((pdf_file, pdf(order, paper, appendix=appendix, alone=alone)))
     if html_file is not None:
-        contents.append((html_file, web_page(order, paper, appendix=appendix).encode("utf-8")))
+        contents.append((html_file, web_page(order, paper, appendix=appendix, alone=alone).encode("utf-8")))
     for file, content in contents:
         write_whole(file, content, replace=replace)

@@ -7,15 +7,14 @@ import dataclasses
 import json
 import re
 from importlib import resources
-from typing import TYPE_CHECKING, Literal
+from itertools import product
+from typing import Literal
 
 import typst
 
+from toptank.shop.order.checklist import Checklist
 from toptank.shop.order.record import Order
 from toptank.units.refusal import Refusal
-
-if TYPE_CHECKING:
-    from typst import Compiler
 
 Paper = Literal["letter", "a4"]
 _PAPERS = {"letter": "us-letter", "a4": "a4"}
@@ -36,8 +35,10 @@ _UNITS = re.compile(r"(?<=\d) (?=%|°|qt\b|L\b|mph\b|km/h|min\b|in\b|psi\b|kPa\b
 _PUNCTUATION = range(0x2000, 0x2600)
 
 
-def pdf(order: Order, paper: Paper, *, appendix: bool = False) -> bytes:
+def pdf(order: Order, paper: Paper, *, appendix: bool = False, alone: bool = False) -> bytes:
     """Set the order: a page for the bench, a page for the customer; with `appendix` what is behind them.
+
+    With `alone` it is the customer's page and nothing else, to be sent.
 
     Raises
     ------
@@ -45,52 +46,69 @@ def pdf(order: Order, paper: Paper, *, appendix: bool = False) -> bytes:
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
     content, benches = b"", 0
-    for aside, size in ((aside, size) for aside in (True, False) for size in SIZES):
-        content, benches = _set(written, _PAPERS[paper], size, appendix=appendix, aside=aside)
-        if benches == 1:
+    for aside, size in product((True, False), SIZES):
+        content, benches = _set(written, _PAPERS[paper], size, appendix=appendix, alone=alone, aside=aside)
+        if benches <= 1:
             return content
-    return (
-        content
-        if benches <= MOST_BENCHES
-        else _set(written, _PAPERS[paper], SIZES[0], appendix=appendix, aside=False)[0]
-    )
+    return content if benches <= MOST_BENCHES else _set(written, _PAPERS[paper], SIZES[0], appendix=appendix)[0]
 
 
-def _set(order: str, paper: str, size: str, *, appendix: bool, aside: bool) -> tuple[bytes, int]:
+def checklist_pdf(found: Checklist, paper: Paper) -> bytes:
+    """Set the next checks, in the largest letters in which they stand on one page.
+
+    Raises
+    ------
+    Refusal : if typst cannot set it, or says anything while it does
+    """
+    written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(found), ensure_ascii=False))
+    content = b""
+    for size in SIZES:
+        inputs = {"list": written, "paper": _PAPERS[paper], "size": size}
+        content, pages = typeset("checklist.typ", inputs, written, asked="<pages>")
+        if pages == 1:
+            break
+    return content
+
+
+def _set(
+    order: str, paper: str, size: str, *, appendix: bool, alone: bool = False, aside: bool = False
+) -> tuple[bytes, int]:
     """Bytes of the document at one size, and the pages of its bench; `aside` gives the steps a column of their own."""
-    alone = _carried(order)
+    inputs = {"order": order, "paper": paper, "size": size, "steps-aside": "yes" if aside else ""}
+    told = {"appendix": "yes" if appendix else "", "alone": "yes" if alone else ""}
+    content, customer_on = typeset("order.typ", inputs | told, order, asked="<customer>")
+    return content, customer_on - 1
+
+
+def typeset(template: str, inputs: dict[str, str], text: str, *, asked: str) -> tuple[bytes, int]:
+    """Set a template; return the document, and the number that it writes down under a label.
+
+    Parameters
+    ----------
+    template : beside this module
+    inputs : what it reads
+    text : all that stands in them, by which it is known which faces must help
+    asked : the label
+    """
+    carried = _carried(text)
     folder = resources.files("toptank.shop.order")
-    with (
-        resources.as_file(folder.joinpath("order.typ")) as template,
-        resources.as_file(folder.joinpath("faces")) as faces,
-    ):
+    with resources.as_file(folder.joinpath(template)) as file, resources.as_file(folder.joinpath("faces")) as faces:
         compiler = typst.Compiler(
-            template,
-            font_paths=typst.Fonts(include_system_fonts=not alone, font_paths=[faces]),
-            ignore_system_fonts=alone,
-            sys_inputs={
-                "order": order,
-                "paper": paper,
-                "size": size,
-                "appendix": "yes" if appendix else "",
-                "steps-aside": "yes" if aside else "",
-            },
+            file,
+            font_paths=typst.Fonts(include_system_fonts=not carried, font_paths=[faces]),
+            ignore_system_fonts=carried,
+            sys_inputs=inputs,
         )
         try:
             content, warnings = compiler.compile_with_warnings(format="pdf")
-            benches = _customer_on(compiler) - 1
+            number = int(json.loads(compiler.query(asked, field="value", one=True)))
         except typst.TypstError as error:
             raise _not_set(error.message) from error
     if warnings:
         raise _not_set(warnings[0].message)
     if not isinstance(content, bytes):
         raise _not_set("no document came of it")
-    return content, benches
-
-
-def _customer_on(compiler: "Compiler") -> int:
-    """Page on which the customer's begins, which the template writes down."""
-    return int(json.loads(compiler.query("<customer>", field="value", one=True)))
+    return content, number
 
 
 def _carried(text: str) -> bool:

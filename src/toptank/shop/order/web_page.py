@@ -8,8 +8,8 @@ from toptank.shop.order.pdf import Paper
 from toptank.shop.order.record import HeadLine, Order, PartLine, Step
 
 
-def web_page(order: Order, paper: Paper, *, appendix: bool = False) -> str:
-    """Write the order; what people typed is escaped here."""
+def web_page(order: Order, paper: Paper, *, appendix: bool = False, alone: bool = False) -> str:
+    """Write the order, with `alone` its customer's page and nothing else; what people typed is escaped here."""
     style = resources.files("toptank.shop.order").joinpath("order.css").read_text(encoding="utf-8")
     size = {"letter": "letter", "a4": "A4"}[paper]
     return "\n".join(
@@ -18,7 +18,7 @@ def web_page(order: Order, paper: Paper, *, appendix: bool = False) -> str:
             '<meta name="viewport" content="width=device-width, initial-scale=1">',
             f"<title>{escape(order.title)}</title>",
             f"<style>\n{style}@page {{ size: {size}; margin: 11mm; }}\n</style>\n</head>\n<body>",
-            _bench(order),
+            *(() if alone else (_bench(order),)),
             _customer(order),
             *((_appendix(order),) if appendix else ()),
             "</body>\n</html>\n",

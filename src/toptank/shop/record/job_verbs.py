@@ -10,7 +10,7 @@ import dataclasses
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
 
 from toptank.catalogue.words.aliases import id_of, meant
 from toptank.shop.files.atomic_write import check_place, write_whole
@@ -33,9 +33,10 @@ from toptank.shop.record.store.export import CarriedAway, read_back, read_carrie
 from toptank.shop.record.store.kinds import About
 from toptank.shop.record.store.opening import Store, opened, store_file
 from toptank.shop.record.store.reading_copy import opened_to_read
-from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, State
+from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, Wanted
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.shop.record.store.words import LONGEST_NAME, LONGEST_NOTE, check_encodable, check_words
+from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -233,21 +234,38 @@ def add_note(number: int, text: str, *, author: str = "", about: About = notes_a
 
 
 def listed(*, search: str = "", state: str | None = None) -> tuple[JobRow, ...]:
-    """List the jobs; those in which every word of `search` is found."""
+    """List the jobs in which every word of `search` is found, in one state: `STATES`; None for all."""
     check_words(search, "search")
-    wanted: State | None = "open" if state == "open" else "closed" if state == "closed" else None
-    if state is not None and wanted is None:
-        raise Refusal(
-            field="state", value=shortened(state), limit='must be "open" or "closed"', fix="write one of them"
-        )
+    wanted = None if state is None else _state(state)
     with opened_to_read() as store:
         return kept.listed(store, search=search, state=wanted)
+
+
+STATES: tuple[Wanted, ...] = get_args(Wanted)
+"""States that a list can be asked for."""
+
+
+def _state(written: str) -> Wanted:
+    """Return the state that was meant: spaces and hyphens do as well."""
+    meant_ = "_".join(written.casefold().replace("-", " ").replace("_", " ").split())
+    for one in STATES:
+        if one == meant_:
+            return one
+    words = [one.replace("_", " ") for one in STATES]
+    fix = did_you_mean(meant_.replace("_", " "), words, f"write one of {', '.join(words)}")
+    raise Refusal(field="state", value=shortened(written), limit="is no state of a job", fix=fix)
 
 
 def record(number: int, *, revision: int | None = None) -> JobRecord:
     """Return all that is kept of a job."""
     with opened_to_read() as store:
         return kept.record(store, number, revision)
+
+
+def newest_closed(most: int) -> tuple[Revision, ...]:
+    """Return the newest revisions of closed jobs, the job that was opened last first."""
+    with opened_to_read() as store:
+        return kept.newest_closed(store, most)
 
 
 def stored_job(number: int, *, revision: int | None = None) -> Job:
@@ -262,7 +280,12 @@ def job_of_record(read: JobRecord) -> Job:
 
 def job_of_revision(shown: Revision) -> Job:
     """Return a revision that was read as the other verbs take it."""
-    return job_of(document.parsed(shown.text))
+    return job_of_text(shown.text)
+
+
+def job_of_text(text: str) -> Job:
+    """Return a document as the other verbs take it."""
+    return job_of(document.parsed(text))
 
 
 def newest_revision(number: int) -> int:

@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any
 
 import jax as _jax
+import jax.export as _jax_export
 import jax.numpy as _jnp
 
 from toptank.units.arrays import Real
@@ -23,6 +24,7 @@ if "xla_backend_extra_options" not in (flags := os.environ.get("XLA_FLAGS", ""))
     os.environ["XLA_FLAGS"] = f"{flags} {_option}".strip()
 
 jax: Any = _jax
+_export: Any = _jax_export
 jnp: Any = _jnp
 lax: Any = _jax.lax
 
@@ -35,6 +37,27 @@ jax.config.update("jax_cpu_enable_async_dispatch", False)
 def barrier(value: Any) -> Any:
     """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
     return lax.optimization_barrier(value)
+
+
+def exported(function: Callable[..., Any], *shapes: Any) -> Any:
+    """Trace a function for arguments of given shapes into a portable program."""
+    return _export.export(jax.jit(function))(*shapes)
+
+
+def written_program(program: Any) -> bytes:
+    """Return a portable program as bytes."""
+    return bytes(program.serialize())
+
+
+def read_program(content: bytes) -> Any:
+    """Return a portable program from its bytes."""
+    return _export.deserialize(bytearray(content))
+
+
+def compiled(program: Any, *shapes: Any, soon: bool) -> Any:
+    """Compile a portable program for arguments of given shapes; `soon`: as `jit_quick_compile` does."""
+    options = _older_loops() if soon else None
+    return jax.jit(program.call, compiler_options=options).lower(*shapes).compile()
 
 
 def jit_quick_compile(function: Callable[..., Any], *, static_argnums: int | None = None) -> Any:

@@ -19,6 +19,7 @@ from toptank.interfaces.cli.options import (
 )
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.shop.door import Chosen, Diagnosed, Job
@@ -78,10 +79,14 @@ def show_choice_of(
 
 def prices(
     book: Annotated[Path | None, typer.Option("--prices", help="the shop's own price book (TOML)")] = None,
+    keep: Annotated[bool, typer.Option("--keep", help="make the file the shop's own from now on")] = False,
     as_json: JsonOption = False,
 ) -> None:
     """Show the price book: what parts and an hour of labor cost the customer."""
-    answer = door.choose_verbs.prices(book)
+    if keep and book is None:
+        fix = "name the file with --prices"
+        raise Refusal(field="keep", value="(no file)", limit="needs a price book", fix=fix)
+    answer = door.own_prices.keep(book) if keep and book is not None else door.choose_verbs.prices(book)
     if as_json:
         print_json(door.prices_answer(answer))
     else:

@@ -9,6 +9,7 @@ from toptank.interfaces.cli import late
 from toptank.interfaces.cli.command_output import tell, tell_answer
 from toptank.interfaces.cli.commands.job_commands import ForceOption, NumberArgument, job
 from toptank.interfaces.cli.options import DrawsOption, FullOption, JsonOption, SeedOption, working
+from toptank.interfaces.cli.screen import write
 from toptank.shop import door
 
 
@@ -61,6 +62,22 @@ def diagnose(
     if not as_json:
         (late.show_diagnosis if full else late.show_diagnosis_summary)(answer, answer.job.system)
     tell_answer(number, kept, as_json)
+
+
+@job.command()
+def checklist(
+    number: NumberArgument,
+    pdf: Annotated[Path, typer.Option("--pdf", help="save for the printer to this file")],
+    force: ForceOption = False,
+) -> None:
+    """Print the next five checks: tools, minutes, warnings, boxes to tick, by cold, hot idle and road."""
+    door.check_places(pdf, None, replace=force)
+    found_job = door.job_verbs.stored_job(number)
+    with working("trying each fault on this vehicle"):
+        found = door.answer_cache.checklist(found_job)
+    paper: door.Size = "letter" if found_job.system == "us" else "a4"
+    door.write_whole(pdf, door.checklist_pdf(found, paper), replace=force)
+    write(f"{sum(len(batch.checks) for batch in found.batches)} checks, {found.time}: {pdf}")
 
 
 @job.command()

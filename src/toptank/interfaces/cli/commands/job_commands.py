@@ -51,8 +51,13 @@ def new(
 
 @job.command("list")
 def list_jobs(
-    search: Annotated[str, typer.Option("--search", help="words in title, complaint or notes")] = "",
-    state: Annotated[str | None, typer.Option("--state", help="open or closed")] = None,
+    search: Annotated[
+        str, typer.Option("--search", help="words in title, complaint, notes, customer, registration or vehicle")
+    ] = "",
+    state: Annotated[
+        str | None,
+        typer.Option("--state", help="open, in-work, waiting-for-parts, waiting-for-customer or closed"),
+    ] = None,
     as_json: JsonOption = False,
 ) -> None:
     """List the jobs."""
@@ -61,6 +66,14 @@ def list_jobs(
         print_json(door.record_answers.list_answer(rows))
     else:
         late.show_jobs(rows)
+
+
+@job.command()
+def similar(number: NumberArgument, as_json: JsonOption = False) -> None:
+    """Tell what closed jobs like this one turned out to be."""
+    found = door.similar_jobs.similar(number)
+    told = door.naming.experience(found, door.job_verbs.stored_job(number).system)
+    tell(found, told or "No closed job is like this one yet.", as_json)
 
 
 @job.command()
@@ -83,6 +96,32 @@ def note(
     """Add a note to a job."""
     added = door.job_verbs.add_note(number, text, author=by)
     tell(door.record_answers.note_answer(number, added), f"Note saved with job {number}.", as_json)
+
+
+@job.command("write-up")
+def write_up(
+    number: NumberArgument,
+    customer: Annotated[str | None, typer.Option("--customer", help="whose vehicle it is")] = None,
+    phone: Annotated[str | None, typer.Option("--phone", help="how to reach them")] = None,
+    registration: Annotated[str | None, typer.Option("--registration", help="what the plate says")] = None,
+    vin: Annotated[str | None, typer.Option("--vin", help="vehicle identification number")] = None,
+    mechanic: Annotated[str | None, typer.Option("--mechanic", help="who works on it")] = None,
+    promised: Annotated[str | None, typer.Option("--promised", help='e.g. "2026-12-04 noon"')] = None,
+    waiting_for: Annotated[
+        str | None, typer.Option("--waiting-for", help='parts, customer, or "" once work goes on')
+    ] = None,
+    by: ByOption = "",
+    as_json: JsonOption = False,
+) -> None:
+    """Write down who came with what, when it was promised, and what the work waits for; "" takes an entry out."""
+    said = {"customer": customer, "phone": phone, "registration": registration, "vin": vin, "mechanic": mechanic,
+            "promised": promised, "waiting_for": waiting_for}  # fmt: skip
+    told = {key: text for key, text in said.items() if text is not None}
+    if not told:
+        fix = 'say for example --customer "M. Miller", --promised 2026-12-04 or --waiting-for parts'
+        raise Refusal(field="entry", value="(none)", limit="at least one is needed", fix=fix)
+    saved = door.edit_verbs.set_write_up(number, told, author=by)
+    tell_revision(saved, f"Saved as revision {saved.number} of job {number}.", as_json)
 
 
 @job.command()

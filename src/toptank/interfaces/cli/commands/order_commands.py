@@ -43,6 +43,7 @@ def order(
     seed: SeedOption = None,
     draws: DrawsOption = None,
     appendix: Annotated[bool, typer.Option("--appendix", help="add what is behind it: other causes, notes")] = False,
+    customer: Annotated[bool, typer.Option("--customer", help="the customer's page alone, as a file to send")] = False,
     force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
 ) -> None:
     """Write the work order: a page for the bench and a page for the customer."""
@@ -60,6 +61,7 @@ def order(
         draws=draws,
         force=force,
         appendix=appendix,
+        alone=customer,
     )
     if answer.number is not None and door.plan_taken.ordered(answer.number, record.plan, system=answer.system):
         write(f"Job {answer.number}: this plan is recorded as ordered; the road test is judged by it.")
@@ -85,6 +87,7 @@ def write_order_of(
     draws: int | None = None,
     force: bool = False,
     appendix: bool = False,
+    alone: bool = False,
     diagnosed: "Diagnosed | None" = None,
     chosen: "Chosen | None" = None,
     verified: "Verified | None" = None,
@@ -98,12 +101,12 @@ def write_order_of(
             chosen=chosen, verified=verified,
         )  # fmt: skip
         size: Size = paper.value if paper else ("letter" if system == "us" else "a4")
-        door.write_files(record, size, pdf_file=pdf, html_file=html, replace=force, appendix=appendix)
+        door.write_files(record, size, pdf_file=pdf, html_file=html, replace=force, appendix=appendix, alone=alone)
     if quiet:
         return record
     if plan is None and job.plan_taken is not None:
         write(f"For the plan taken: {door.naming.plan(job.plan_taken, system)}.")
     for file in (pdf, html):
         if file is not None:
-            write(f"Work order saved: {file}")
+            write(f"{'Customer page' if alone else 'Work order'} saved: {file}")
     return record

@@ -109,15 +109,19 @@ def _check_first(check: Decisive, currency: str, system: System) -> None:
 
 def show_prices(book: PriceBook, system: System = "us") -> None:
     """Print a price book."""
-    table = Table("part", book.currency, box=box.SIMPLE_HEAD, show_edge=False)
+    table = Table("part", book.currency, "", box=box.SIMPLE_HEAD, show_edge=False)
+    own = frozenset(book.own)
     for part, price in book.parts.items():
-        table.add_row(escape(naming.part(part, system)), f"{price:,.0f}")
+        table.add_row(
+            escape(naming.part(part, system)), f"{price:,.2f}".removesuffix(".00"), "" if part in own else "invented"
+        )
     console.print(table)
+    invented = "" if book.own_labour else " (invented)"
     console.print(
         say(
-            f"An hour of labor: {book.currency}{book.labour:,.0f}. An overheat on the worst day: "
+            f"An hour of labor: {book.currency}{book.labour:,.0f}{invented}. An overheat on the worst day: "
             f"{book.currency}{book.lost_day:,.0f}, going without A/C: {book.currency}{book.gone_without:,.0f}. "
-            "The built-in figures are invented.",
+            + ("" if own else "The built-in figures are invented: put your own in on the page The shop, or --keep."),
             system,
         ),
         style="dim",

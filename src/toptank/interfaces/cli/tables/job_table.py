@@ -25,8 +25,13 @@ def show_jobs(rows: Sequence[JobRow]) -> None:
     if not rows:
         write("No jobs, or none that matches.")
         return
-    cells = ((row.number, row.title, row.state, row.revision, row.notes, row.saved[:10]) for row in rows)
-    _table(("job", "title", "state", "revision", "notes", "saved"), cells)
+    today = datetime.now().astimezone().date()
+    cells = (
+        (row.number, row.title, row.customer, row.registration, row.stands.replace("_", " "),
+         f"{row.promised}{' (late)' if row.is_late(today) else ''}", row.saved[:10])
+        for row in rows
+    )  # fmt: skip
+    _table(("job", "title", "customer", "plate", "state", "promised", "saved"), cells)
 
 
 def show_history(revisions: Sequence[Revision], system: System) -> None:

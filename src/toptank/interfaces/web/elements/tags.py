@@ -67,6 +67,15 @@ def heard(box: Tag, keep: Callable[[str], object]) -> Tag:
     return box
 
 
+def stands_first(box: Tag, text: str) -> Tag:
+    """Let a text stand in a box at first, whatever is typed over it.
+
+    As an attribute: as a property each change of the page would put it back over what is being typed.
+    """
+    box.props["^value"] = text
+    return box
+
+
 @contextmanager
 def table(label: str, heads: Sequence[str]) -> Generator[None]:
     """Put a table here that scrolls by itself where it is too wide; the rows are put inside."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import functools
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,7 @@ from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.symptom_list import ask_first, heard_first
-from toptank.interfaces.web.elements.tags import tag
+from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     answer_cache,
@@ -21,6 +22,7 @@ from toptank.shop.door import (
     log_verdicts,
     minutes_words,
     naming,
+    similar_jobs,
 )
 from toptank.units.sentence import said, said_each
 
@@ -46,7 +48,7 @@ DOUBTED = 50.0
 """Percentage for none of the causes from which that is said first."""
 
 
-def build(page: JobPage) -> None:
+async def build(page: JobPage) -> None:
     """Build the page; the answer is worked out if it is not at hand."""
     with tag("div", classes="lead"):
         tag("h1", "What it may be, and what to look at next")
@@ -61,6 +63,10 @@ def build(page: JobPage) -> None:
         tag("div", "Nothing was seen yet: write down on the first page what the gauge showed.", "note warn")
     if page.job.confirmed is not None:
         tag("div", f"Confirmed: {naming.causes(page.job.confirmed.causes, page.job.system)}.", "note good")
+    else:
+        alike = await asyncio.to_thread(similar_jobs.similar_to, page.number, page.job)
+        if told := naming.experience(alike, page.job.system):
+            tag("p", told)
     heard_first(page)
     _diagnosis(page)
     findings(page)
@@ -224,3 +230,6 @@ def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
             name = said(check.name, page.job.system)
             tag("summary", f"Or: {name}, {minutes_words(check.minutes)}")
             check_card(page, check, first=False)
+    if answer.next_checks:
+        with tag("div", classes="line-up not-on-paper"):
+            link("Print the next checks", f"/job/{page.number}/checks.pdf", "press plain", target="_blank")

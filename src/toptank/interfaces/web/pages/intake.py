@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING, Any, cast
 
 from nicegui import background_tasks, ui
 
+from toptank.interfaces.file_kinds import LARGEST
 from toptank.interfaces.web.drawing.layout_glyph import glyph, layout_of
 from toptank.interfaces.web.elements.needle_gauge import needle_gauge
-from toptank.interfaces.web.elements.tags import heard, press, tag
+from toptank.interfaces.web.elements.tags import heard, link, press, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import intake, job_verbs, naming, service
 from toptank.units.conversion import SYSTEM_WORDS, system_named, unit_of
@@ -22,12 +23,15 @@ from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.units.conversion import System
 
 LEVEL, LOSS = ("low", "full"), ("pushed_out", "drips", "unseen", "none_lost")
+PHOTOS, PATIENCE = "new-photos", 120.0
+"""Where photos are taken, and for how long their sending is waited [s]."""
+
 WHO = (("customer", "Customer"), ("phone", "Phone"), ("registration", "License plate or registration"))
 
 
@@ -229,6 +233,9 @@ class _Intake:
                     box = tag("input", id=f"new-{key}", maxlength=120, autocomplete="off", value=self.said.get(key, ""))
                     heard(box, self._into(self.said, key))
             with tag("div", classes="field"):
+                tag("label", "Photos: plate, odometer, what leaks", for_=PHOTOS)
+                tag("input", id=PHOTOS, type="file", accept="image/*", capture="environment", multiple=True)
+            with tag("div", classes="field"):
                 tag("label", "The driver's own words", for_="new-complaint")
                 words = tag("textarea", id="new-complaint", maxlength=4000, value=self.said.get("complaint", ""))
                 heard(words, self._into(self.said, "complaint"))
@@ -271,7 +278,18 @@ class _Intake:
             self.wrong.set_text(str(refusal))
             return
         ui.run_javascript(f"sessionStorage.removeItem('{PLACE}')")
-        ui.navigate.to(f"/job/{opened.job}/causes")
+        await self._photos(opened.job)
+
+    async def _photos(self, job: int) -> None:
+        """Send what the camera took, then go on; what was not taken is told first."""
+        sent = f"window.toptank.sendPhotos({json.dumps(PHOTOS)}, '/job/{job}/file', {LARGEST})"
+        wrong = cast("Sequence[str]", await ui.run_javascript(sent, timeout=PATIENCE))
+        if wrong:
+            self.wrong.set_text(f"Job {job} is open, without these photos: {'; '.join(map(str, wrong))}.")
+            with self.wrong:
+                link("Go on", f"/job/{job}/causes", "press plain")
+            return
+        ui.navigate.to(f"/job/{job}/causes")
 
     def _into(self, place: dict[str, str], key: str) -> Callable[[str], None]:
         def keep(text: str) -> None:

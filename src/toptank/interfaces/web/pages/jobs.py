@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import asyncio
+import json
+from datetime import datetime
 from operator import attrgetter
 from typing import TYPE_CHECKING, cast
+from urllib.parse import urlencode
 
 from nicegui import ui
 
-from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, tag
+from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, stands_first, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import job_verbs, service
 from toptank.units.conversion import SYSTEM_WORDS, system_named
@@ -16,56 +19,136 @@ from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+    from datetime import date
 
-    from toptank.interfaces.web.elements.tags import Tag
+    from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.shop.door import JobRow
+
+
+MOST_LETTERS = 200
+PAUSE = 0.2
+"""The list follows the typing at this distance [s]."""
+
+SHOWN_STATES = {
+    "": "All", "open": "Open", "in_work": "In work", "waiting_for_parts": "Waiting for parts",
+    "waiting_for_customer": "Waiting for customer", "closed": "Closed",
+}  # fmt: skip
 
 
 async def page(search: str, state: str) -> None:
     """Build the page."""
-    state = state if state in ("open", "closed") else ""
-    trouble = ""
-    try:
-        rows = await asyncio.to_thread(job_verbs.listed, search=search, state=state or None)
-    except Refusal as refusal:
-        rows, trouble = (), str(refusal)
+    jobs = _Jobs(search, state)
+    await jobs.read()
     with plain_page("Jobs"):
         with tag("div", classes="lead"):
             tag("h1", "Jobs")
             tag("p", "Every vehicle that ran hot, from what its driver said to what was done about it.", "quiet")
-        if trouble:
-            tag("div", trouble, "note bad", role="alert")
-        if rows or search or state:
-            _list(rows, search, state)
+        anything = bool(jobs.rows or search or jobs.state or jobs.trouble)
+        if anything:
+            jobs.show()
         with tag("div", classes="line-up"):
             link("New job by touch", "/new", "press main")
         with tag("div", classes="two"):
             await _new()
-            _example(first=not rows and not search and not state)
+            _example(first=not anything)
 
 
-def _list(rows: Sequence[JobRow], search: str, state: str) -> None:
-    with tag("section", classes="sheet", aria_label="jobs"):
-        with tag("form", classes="line-up apart", method="get", action="/", role="search"):
-            with tag("div", classes="field"):
-                tag("label", "Search in titles, complaints and notes", for_="search")
-                tag("input", id="search", name="search", value=search, type="search", maxlength=200)
-            with tag("div", classes="line-up"):
-                for word, name in (("", "All"), ("open", "Open"), ("closed", "Closed")):
-                    chosen = "true" if word == state else "false"
-                    tag("button", name, "press plain", type="submit", name="state", value=word, aria_pressed=chosen)
-        if not rows:
-            tag("p", "No job has all of these words.", "quiet")
+class _Jobs:
+    """The list of one open page: what is searched for, in which state, and what was found."""
+
+    def __init__(self, search: str, state: str) -> None:
+        self.search = search[:MOST_LETTERS]
+        self.state = state if state in job_verbs.STATES else ""
+        self.rows: Sequence[JobRow] = ()
+        self.trouble = ""
+        self.buttons: dict[str, Tag] = {}
+
+    async def read(self) -> None:
+        """Look for the jobs."""
+        try:
+            self.rows = await asyncio.to_thread(job_verbs.listed, search=self.search, state=self.state or None)
+            self.trouble = ""
+        except Refusal as refusal:
+            self.rows, self.trouble = (), str(refusal)
+
+    def show(self) -> None:
+        """Put search, states and list here."""
+        with tag("section", classes="sheet", aria_label="jobs"):
+            with tag("form", classes="stack", method="get", action="/", role="search"):
+                with tag("div", classes="field"):
+                    tag("label", "Search: plate, customer, vehicle, complaint, notes", for_="search")
+                    box = tag(
+                        "input", id="search", name="search", type="search", maxlength=MOST_LETTERS, autocomplete="off"
+                    )
+                    stands_first(box, self.search)
+                with tag("div", classes="line-up one-of", role="group", aria_label="state"):
+                    for word, name in SHOWN_STATES.items():
+                        self._state_button(word, name)
+            box.on("input", self._typed, js_handler="(e) => emit(e.target.value)", throttle=PAUSE, leading_events=False)
+            self.place = tag("div", aria_live="polite")
+        self._fill()
+
+    def _state_button(self, word: str, name: str) -> None:
+        chosen = "true" if word == self.state else "false"
+        button = tag("button", name, "press plain", type="submit", name="state", value=word, aria_pressed=chosen)
+        # Without a connection the form asks for the page anew; with one the list alone is filled.
+        button.on("click", lambda: self._picked(word), js_handler="(e) => { e.preventDefault(); emit(); }")
+        self.buttons[word] = button
+
+    async def _typed(self, event: Event) -> None:
+        self.search = str(event.args or "")[:MOST_LETTERS]
+        await self._anew()
+
+    async def _picked(self, state: str) -> None:
+        self.state = state
+        for word, button in self.buttons.items():
+            button.put("aria_pressed", "true" if word == state else "false")
+            button.update()
+        await self._anew()
+
+    async def _anew(self) -> None:
+        asked = (self.search, self.state)
+        await self.read()
+        if asked != (self.search, self.state):  # somebody typed on: that answer follows
             return
+        query = urlencode({key: text for key, text in (("search", self.search), ("state", self.state)) if text})
+        ui.run_javascript(f"history.replaceState(null, '', {json.dumps('/?' + query if query else '/')})")
+        self.place.clear()
+        with self.place:
+            self._fill_here()
+
+    def _fill(self) -> None:
+        with self.place:
+            self._fill_here()
+
+    def _fill_here(self) -> None:
+        if self.trouble:
+            tag("div", self.trouble, "note bad", role="alert")
+            return
+        if not self.rows:
+            tag("p", "No job fits: try fewer letters, or another state.", "quiet")
+            return
+        today = datetime.now().astimezone().date()
         with tag("ol", classes="jobs"):
-            for row in sorted(rows, key=lambda one: one.number, reverse=True):
-                with tag("li"), tag("a", href=f"/job/{row.number}/complaint"):
-                    tag("span", str(row.number), "no", aria_label=f"job {row.number}")
-                    tag("span", row.title, "what")
-                    with tag("span", classes="state"):
-                        tag("span", row.state, "tag good" if row.state == "closed" else "tag")
-                        tag("span", f" saved {row.saved[:10]}", "small quiet")
-                    tag("span", row.complaint or "no complaint noted yet", "words")
+            for row in sorted(self.rows, key=attrgetter("number"), reverse=True):
+                _line(row, today)
+
+
+def _line(row: JobRow, today: date) -> None:
+    with tag("li"), tag("a", href=f"/job/{row.number}/complaint"):
+        tag("span", str(row.number), "no", aria_label=f"job {row.number}")
+        tag("span", row.title, "what")
+        with tag("span", classes="state"):
+            stands = "good" if row.state == "closed" else "warn" if row.waiting_for else ""
+            tag("span", SHOWN_STATES[row.stands].lower(), f"tag {stands}".strip())
+            if row.promised and row.state == "open":
+                late = row.is_late(today)
+                tag("span", f" {'late: ' if late else ''}promised {row.promised}", "small late" if late else "small")
+            else:
+                tag("span", f" saved {row.saved[:10]}", "small quiet")
+        if who := ", ".join(filter(None, (row.customer, row.registration))):
+            tag("span", who, "who small")
+        tag("span", row.complaint or "no complaint noted yet", "words")
 
 
 async def _new() -> None:
@@ -87,7 +170,7 @@ async def _new() -> None:
                 data_draft="",
                 maxlength=120,
                 autocomplete="off",
-                placeholder="plate, colour, owner's word for it",
+                placeholder="plate, color, owner's word for it",
             )
         with tag("div", classes="field"):
             tag("label", "What does the driver say?", for_="complaint")

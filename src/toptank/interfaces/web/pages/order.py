@@ -12,6 +12,7 @@ from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
 from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import link, press, tag
+from toptank.interfaces.web.elements.to_send import to_send
 from toptank.interfaces.web.pages.remedies import USUAL
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import ShortAnswer, answer_cache, naming, plan_taken, ticks
@@ -124,6 +125,8 @@ def _answer(page: JobPage, order: Order, choice: ChoiceAnswer, boxes: dict[str, 
             printing = tag("button", "Print", "press", type="button")
             printing.on("click", js_handler="() => window.toptank.print('order')")
             to_print.append(printing)
+
+    to_send(page, pdf.partition("?")[1] + pdf.partition("?")[2])
 
     async def printed() -> None:
         if await page.do(plan_taken.ordered, order.plan, system=page.job.system) is not None:

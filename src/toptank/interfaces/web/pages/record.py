@@ -119,7 +119,7 @@ def _attachments(page: JobPage) -> None:
         if not page.record.attachments:
             tag("p", "None yet.", "quiet")
         with tag("div", classes="not-on-paper"):
-            upload(page.number)
+            upload(page.number, camera=True)
         with tag("div", classes="line-up"):
             link("The job as a file", f"/job/{page.number}/job.toml", "press plain", download=True)
 

@@ -21,6 +21,7 @@ from toptank.shop.door import (
     choice_summary,
     gauge_band,
     money,
+    own_prices,
     plan_taken,
     remedies_form,
     sentence,
@@ -107,6 +108,10 @@ def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
     say_first(choice_summary(answer, system))
     three = three_plans(answer, system)
     _three(page, answer, three)
+    own = own_prices.read()
+    if not own.own_labour:
+        with tag("p", "Prices are invented examples, not yet the shop's own. ", "note warn"):
+            link("Put your own in", "/settings")
     for remark in said_each(answer.remarks, system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:

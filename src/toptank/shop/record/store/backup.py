@@ -9,8 +9,9 @@ import tempfile
 import time
 import zipfile
 import zlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import IO
 
 from sqlalchemy import func, select
@@ -20,13 +21,13 @@ from toptank.shop.files.leftovers import copy_prefix, partial_beside, swept
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.record.store import migrations
 from toptank.shop.record.store.attachments import place
-from toptank.shop.record.store.opening import WAIT, Store, opened, reading
+from toptank.shop.record.store.opening import WAIT, Store, opened, reading, settings_of
 from toptank.shop.record.store.record import StoreTrouble
 from toptank.shop.record.store.tables import ATTACHMENT, JOB
 from toptank.units.refusal import Refusal
 
 FORMAT = "toptank-backup-1"
-MANIFEST, STORE, FILES = "manifest.json", "jobs.sqlite", "attachments/"
+MANIFEST, STORE, FILES, SETTINGS = "manifest.json", "jobs.sqlite", "attachments/", "shop/"
 LARGEST_MANIFEST = 64 * 1024**2
 SPOILT = (zipfile.BadZipFile, EOFError, RuntimeError, zlib.error, OverflowError, OSError)
 """What the zip reader of Python raises on a damaged file.
@@ -59,11 +60,21 @@ def back_up(
         for before in () if fewer else (path, not_fewer_than):
             _check_not_fewer(before, jobs)
 
-    return pack_copy(store, path, copied, at=at, replace=replace)
+    return pack_copy(store, path, copied, at=at, replace=replace, settings=settings_of(store))
 
 
-def pack_copy(store: Store, path: Path, make: Callable[[Path], None], *, at: str, replace: bool) -> int:
+def pack_copy(
+    store: Store,
+    path: Path,
+    make: Callable[[Path], None],
+    *,
+    at: str,
+    replace: bool,
+    settings: Mapping[str, Path] = MappingProxyType({}),
+) -> int:
     """Pack a copy that `make` puts into a place, with the attachments that it names; return the number of its jobs.
+
+    `settings` are files of the shop itself that go with it, by their names.
 
     Raises
     ------
@@ -80,7 +91,8 @@ def pack_copy(store: Store, path: Path, make: Callable[[Path], None], *, at: str
             with opened(copy) as frozen:  # lists the attachments of this very copy, whatever is saved meanwhile
                 checksums, jobs = attached(frozen), jobs_in(frozen)
             with os.fdopen(os.open(partial, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600), "w+b") as file:
-                _pack(file, copy, store.attachments, checksums, at, jobs)
+                parts = {STORE: copy} | {f"{FILES}{one}": place(store.attachments, one) for one in sorted(checksums)}
+                _pack(file, parts | {f"{SETTINGS}{name}": one for name, one in settings.items()}, at, jobs)
                 file.flush()
                 os.fsync(file.fileno())
         partial.replace(path)
@@ -163,8 +175,7 @@ def pieces(file: IO[bytes], most: int | None = None) -> Iterator[bytes]:
         yield piece
 
 
-def _pack(file: IO[bytes], copy: Path, attachments: Path, checksums: list[str], at: str, jobs: int) -> None:
-    parts = {STORE: copy} | {f"{FILES}{one}": place(attachments, one) for one in sorted(checksums)}
+def _pack(file: IO[bytes], parts: Mapping[str, Path], at: str, jobs: int) -> None:
     listed: dict[str, dict[str, object]] = {}
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
         for name, path in parts.items():
@@ -176,7 +187,7 @@ def _pack(file: IO[bytes], copy: Path, attachments: Path, checksums: list[str], 
                     digest.update(piece)
                     size += len(piece)
                     inside.write(piece)
-            if name != STORE and digest.hexdigest() != path.name:
+            if name.startswith(FILES) and digest.hexdigest() != path.name:
                 raise _lost(path, "does not fit its checksum, and a backup would hide that")
             listed[name] = {"sha256": digest.hexdigest(), "size": size}
         manifest = {"format": FORMAT, "made": at, "version": migrations.NEWEST, "jobs": jobs, "files": listed}

@@ -11,9 +11,9 @@ from toptank.shop.record.store.backup import attached, pack_copy
 from toptank.shop.record.store.jobs_and_revisions import newest_number
 from toptank.shop.record.store.opening import Store, opened, reading, writing
 from toptank.shop.record.store.restoring import check_attachments, keep_attachments, unpacked
-from toptank.shop.record.store.tables import ANSWER, ATTACHMENT, JOB, NOTE, REVISION
+from toptank.shop.record.store.tables import ANSWER, ATTACHMENT, COUNTER, JOB, NOTE, REVISION
 
-BESIDE: tuple[Table, ...] = (REVISION, NOTE, ATTACHMENT, ANSWER)
+BESIDE: tuple[Table, ...] = (REVISION, COUNTER, NOTE, ATTACHMENT, ANSWER)
 """What belongs to a job; answers come after the revisions that they speak of."""
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from toptank.shop.files.toml_file import LARGEST, read_document, shortened, tables_of
 from toptank.shop.job.job_file import job_of
+from toptank.shop.record.store.counter import Counter, counter_of
 from toptank.shop.record.store.record import State
 from toptank.shop.record.store.words import check_encodable
 from toptank.units.refusal import Refusal
@@ -26,6 +27,7 @@ class Told:
     title: str
     complaint: str
     state: State
+    counter: Counter
 
 
 def read_text(path: Path) -> str:
@@ -74,7 +76,8 @@ def told(text: str) -> Told:
         fix = f"TOML says: {error}; what was kept before is as it was, type the change anew"
         raise Refusal(field="file", value="the job", limit="would not be TOML", fix=fix) from error
     job = job_of(document)
-    return Told(title=job.title, complaint=job.complaint, state="closed" if job.confirmed else "open")
+    state: State = "closed" if job.confirmed else "open"
+    return Told(title=job.title, complaint=job.complaint, state=state, counter=counter_of(job))
 
 
 def with_confirmed(text: str, causes: Sequence[str], contributing: Sequence[str], how: str) -> str:

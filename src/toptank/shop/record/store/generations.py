@@ -9,7 +9,7 @@ from pathlib import Path
 
 from toptank.shop.files.leftovers import partial_beside, swept
 from toptank.shop.record.store.backup import back_up, jobs_in
-from toptank.shop.record.store.opening import BACKUPS_ENDING, Store
+from toptank.shop.record.store.opening import BACKUPS_ENDING, SETTINGS_FILES, Store
 
 SETTING = "TOPTANK_BACKUPS"
 OFF = "off"
@@ -59,8 +59,8 @@ def newest_in(folder: Path) -> Path | None:
 
 
 def _changed(file: Path) -> float:
-    """When the record was last written [s since 1970]; the log ahead of it is a part of it."""
-    beside = (file, file.with_name(file.name + "-wal"))
+    """When the record or a setting of the shop was last written [s since 1970]; the log ahead of it is a part of it."""
+    beside = (file, file.with_name(file.name + "-wal"), *(file.with_name(name) for name in SETTINGS_FILES))
     return max(one.stat().st_mtime for one in beside if one.exists())
 
 

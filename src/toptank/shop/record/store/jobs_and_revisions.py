@@ -9,6 +9,7 @@ from sqlalchemy import ColumnElement, Connection, exists, func, insert, or_, sel
 
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.record.store import document
+from toptank.shop.record.store.counter import bare
 from toptank.shop.record.store.opening import Store, reading, writing
 from toptank.shop.record.store.record import (
     Attachment,
@@ -17,10 +18,10 @@ from toptank.shop.record.store.record import (
     KeptAnswer,
     Note,
     Revision,
-    State,
     StoreTrouble,
+    Wanted,
 )
-from toptank.shop.record.store.tables import ANSWER, ATTACHMENT, JOB, NOTE, REVISION
+from toptank.shop.record.store.tables import ANSWER, ATTACHMENT, COUNTER, JOB, NOTE, REVISION
 from toptank.units.refusal import Refusal
 
 _LARGEST_NUMBER = 2**63 - 1
@@ -37,7 +38,7 @@ def add_job(store: Store, text: str, *, author: str, note: str, at: str, notes: 
     with writing(store) as connection:
         job = connection.execute(insert(JOB).values(opened=at).returning(JOB.c.number)).scalar_one()
         first = _revision(job, 1, None, text, told, author=author, note=note, at=at)
-        connection.execute(insert(REVISION).values(_row(first)))
+        _put(connection, first, told)
         for one in notes:
             connection.execute(insert(NOTE).values(job=job, **dataclasses.asdict(one)))
     return first
@@ -59,7 +60,7 @@ def save(
             raise clash(job, based_on, newest)
         added = _revision(job, newest + 1, newest, text, told, author=author, note=note, at=at)
         added = dataclasses.replace(added, change=change)
-        connection.execute(insert(REVISION).values(_row(added)))
+        _put(connection, added, told)
     return added
 
 
@@ -92,7 +93,7 @@ def rewrite(
         told = document.told(text)
         added = _revision(job, newest.number + 1, newest.number, text, told, author=author, note=note, at=at())
         added = dataclasses.replace(added, sitting=sitting, change=change)
-        connection.execute(insert(REVISION).values(_row(added)))
+        _put(connection, added, told)
     return added
 
 
@@ -174,8 +175,11 @@ def record(store: Store, job: int, number: int | None = None) -> JobRecord:
         )
 
 
-def listed(store: Store, *, search: str = "", state: State | None = None) -> tuple[JobRow, ...]:
-    """Return the jobs in which every word is found, in title, complaint or a note, whatever its capitals."""
+def listed(store: Store, *, search: str = "", state: Wanted | None = None) -> tuple[JobRow, ...]:
+    """Return the jobs in which every word is found, whatever its capitals.
+
+    Words are looked for in title, complaint and notes, in who came with what, and in the kind of vehicle.
+    """
     newest = (
         select(REVISION.c.job, func.max(REVISION.c.number).label("number")).group_by(REVISION.c.job).subquery("newest")
     )
@@ -190,17 +194,47 @@ def listed(store: Store, *, search: str = "", state: State | None = None) -> tup
             JOB.c.opened,
             REVISION.c.at.label("saved"),
             notes.label("notes"),
+            *(func.coalesce(column, "").label(column.name) for column in _AT_THE_COUNTER),
         )
         .join(newest, (newest.c.job == REVISION.c.job) & (newest.c.number == REVISION.c.number))
         .join(JOB, JOB.c.number == REVISION.c.job)
+        .outerjoin(COUNTER, (COUNTER.c.job == REVISION.c.job) & (COUNTER.c.revision == REVISION.c.number))
         .order_by(REVISION.c.job)
     )
     if state is not None:
-        asked = asked.where(REVISION.c.state == state)
+        asked = asked.where(*_in_state(state))
     for word in search.casefold().split():
         asked = asked.where(_holds(word))
     with reading(store) as connection:
         return tuple(JobRow(**row) for row in connection.execute(asked).mappings())
+
+
+def newest_closed(store: Store, most: int) -> tuple[Revision, ...]:
+    """Return the newest revisions of closed jobs, the job that was opened last first."""
+    newest = (
+        select(REVISION.c.job, func.max(REVISION.c.number).label("number")).group_by(REVISION.c.job).subquery("newest")
+    )
+    asked = (
+        select(REVISION)
+        .join(newest, (newest.c.job == REVISION.c.job) & (newest.c.number == REVISION.c.number))
+        .where(REVISION.c.state == "closed")
+        .order_by(REVISION.c.job.desc())
+        .limit(most)
+    )
+    with reading(store) as connection:
+        return tuple(_checked(Revision(**row)) for row in connection.execute(asked).mappings())
+
+
+_AT_THE_COUNTER = (COUNTER.c.customer, COUNTER.c.registration, COUNTER.c.vehicle, COUNTER.c.promised,
+                   COUNTER.c.waiting_for)  # fmt: skip
+
+
+def _in_state(state: Wanted) -> tuple[ColumnElement[bool], ...]:
+    """What holds of a job in such a state; one that is closed waits for nothing any more."""
+    if state in ("open", "closed"):
+        return (REVISION.c.state == state,)
+    waiting = "" if state == "in_work" else state.removeprefix("waiting_for_")
+    return REVISION.c.state == "open", func.coalesce(COUNTER.c.waiting_for, "") == waiting
 
 
 def _holds(word: str) -> ColumnElement[bool]:
@@ -209,7 +243,10 @@ def _holds(word: str) -> ColumnElement[bool]:
         NOTE.c.job == REVISION.c.job, func.instr(func.casefold(NOTE.c.text), word) > 0
     )  # fmt: skip
     in_title = func.instr(func.casefold(REVISION.c.title), word) > 0
-    return or_(in_title, func.instr(func.casefold(REVISION.c.complaint), word) > 0, in_a_note)
+    in_complaint = func.instr(func.casefold(REVISION.c.complaint), word) > 0
+    written = dict.fromkeys(filter(None, (word, bare(word))))
+    at_the_counter = [func.instr(func.coalesce(COUNTER.c.words, ""), one) > 0 for one in written]
+    return or_(in_title, in_complaint, in_a_note, *at_the_counter)
 
 
 def _read_revision(connection: Connection, job: int, number: int | None) -> Revision:
@@ -248,5 +285,7 @@ def _revision(
     )
 
 
-def _row(one: Revision) -> dict[str, object]:
-    return {column.name: getattr(one, column.name) for column in REVISION.c}
+def _put(connection: Connection, one: Revision, told: document.Told) -> None:
+    row = {column.name: getattr(one, column.name) for column in REVISION.c}
+    connection.execute(insert(REVISION).values(row))
+    connection.execute(insert(COUNTER).values(job=one.job, revision=one.number, **told.counter._asdict()))

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, func, insert, select
 
+from toptank.shop.record.store.counter import former_counter
 from toptank.shop.record.store.kinds import former_change, former_note
 from toptank.shop.record.store.record import StoreTrouble
 from toptank.shop.record.store.tables import APPLIED
@@ -159,6 +160,33 @@ def _what_notes_are_about(connection: Connection) -> None:
         connection.exec_driver_sql(_no("UPDATE", table))
 
 
+_COUNTER = """
+    CREATE TABLE counter (
+        job INTEGER NOT NULL,
+        revision INTEGER NOT NULL,
+        customer TEXT NOT NULL,
+        registration TEXT NOT NULL,
+        vehicle TEXT NOT NULL,
+        promised TEXT NOT NULL,
+        waiting_for TEXT NOT NULL,
+        words TEXT NOT NULL,
+        PRIMARY KEY (job, revision),
+        FOREIGN KEY (job, revision) REFERENCES revision (job, number)
+    ) STRICT
+    """
+
+_NEWEST = "SELECT job, max(number), text FROM revision GROUP BY job"
+
+
+def _who_came_with_what(connection: Connection) -> None:
+    """Have lists know who came with what: of each job its newest revision, as lists show no other."""
+    connection.exec_driver_sql(_COUNTER)
+    _never_changed(connection, "counter")
+    for job, revision, text in connection.exec_driver_sql(_NEWEST).all():
+        row = (job, revision, *former_counter(text))
+        connection.exec_driver_sql(f"INSERT INTO counter VALUES ({', '.join('?' * len(row))})", row)
+
+
 class Migration(NamedTuple):
     """One step from a store to the next version of it."""
 
@@ -176,6 +204,7 @@ MIGRATIONS = (
     Migration(6, "a revision says at which sitting it was saved", _statements(_SITTINGS)),
     Migration(7, "choices are kept", _answers_may_be("forecast", "diagnosis", "choice", "verdict", "log")),
     Migration(8, "notes and changes say what they are about", _what_notes_are_about),
+    Migration(9, "lists know who came with what", _who_came_with_what),
 )
 NEWEST = MIGRATIONS[-1].number
 

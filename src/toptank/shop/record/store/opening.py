@@ -23,6 +23,9 @@ SETTING = "TOPTANK_STORE"
 WAIT = 15.0
 """How long a writer waits for another [s]; a save takes a few milliseconds."""
 
+SETTINGS_FILES = ("shop.toml", "prices.toml")
+"""Files beside the store that say who the shop is and what it asks for; a backup takes them along."""
+
 BACKUPS_ENDING, ATTACHMENTS_ENDING = ".backups", ".attachments"
 _NAME = "jobs.sqlite"
 _FILE_ENDINGS = (".sqlite", ".sqlite3", ".db")
@@ -66,6 +69,12 @@ def _file_of_address(address: str) -> Path:
         # an address may hold a password: no more of it than its kind is shown
         raise Refusal(field=SETTING, value=shortened(address.partition("://")[0]) + "://...", limit=limit, fix=fix)
     return Path(url.database)
+
+
+def settings_of(store: Store) -> dict[str, Path]:
+    """Return the shop's settings that lie beside a store, by their names."""
+    places = {name: store.file.absolute().with_name(name) for name in SETTINGS_FILES}
+    return {name: path for name, path in places.items() if path.is_file()}
 
 
 @contextlib.contextmanager

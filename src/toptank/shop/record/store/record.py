@@ -1,12 +1,17 @@
 """What the record of jobs holds, as it is handed out: plain frozen things."""
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
+from toptank.shop.job.write_up import promised_day
 from toptank.shop.record.store.kinds import About, Kind
 from toptank.units.refusal import Refusal
 
 State = Literal["open", "closed"]
+Stands = Literal["in_work", "waiting_for_parts", "waiting_for_customer", "closed"]
+Wanted = Literal["open", "in_work", "waiting_for_parts", "waiting_for_customer", "closed"]
+"""Which jobs a list is to show; an open one is in work, or waits for something."""
 
 
 class StoreTrouble(Refusal):
@@ -55,7 +60,13 @@ class Revision:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobRow:
-    """A line of the list of jobs: the newest revision, without its text."""
+    """A line of the list of jobs: the newest revision, without its text, with who came with what.
+
+    Parameters
+    ----------
+    vehicle : name of the typical vehicle that it is like; empty where it is like none
+    promised, waiting_for : as in `WriteUp`
+    """
 
     number: int
     title: str
@@ -65,6 +76,25 @@ class JobRow:
     opened: str
     saved: str
     notes: int
+    customer: str = ""
+    registration: str = ""
+    vehicle: str = ""
+    promised: str = ""
+    waiting_for: str = ""
+
+    @property
+    def stands(self) -> Stands:
+        """How it stands: in work, waiting, or closed."""
+        if self.state == "closed":
+            return "closed"
+        if self.waiting_for == "parts":
+            return "waiting_for_parts"
+        return "waiting_for_customer" if self.waiting_for == "customer" else "in_work"
+
+    def is_late(self, today: date) -> bool:
+        """Whether it was promised for an earlier day and is not closed."""
+        day = promised_day(self.promised)
+        return self.state == "open" and day is not None and day < today
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,9 @@ from collections.abc import Generator
 from pathlib import Path
 from typing import IO
 
+from toptank.shop.files.atomic_write import write_whole
 from toptank.shop.files.leftovers import copy_prefix
+from toptank.shop.files.toml_file import LARGEST as LARGEST_SETTING
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.record.store import migrations
 from toptank.shop.record.store.attachments import LARGEST, keep_content, place
@@ -21,6 +23,7 @@ from toptank.shop.record.store.backup import (
     FORMAT,
     LARGEST_MANIFEST,
     MANIFEST,
+    SETTINGS,
     SPOILT,
     STORE,
     attached,
@@ -29,16 +32,19 @@ from toptank.shop.record.store.backup import (
     jobs_in,
     pieces,
 )
-from toptank.shop.record.store.opening import Store, opened
+from toptank.shop.record.store.opening import SETTINGS_FILES, Store, opened, settings_of
 from toptank.shop.record.store.record import StoreTrouble
 from toptank.units.refusal import Refusal
 
 _LARGEST_STORE = 64 * 1024**3
+_SETTINGS = tuple(SETTINGS + name for name in SETTINGS_FILES)
 _DISK = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EACCES, errno.EROFS)
 
 
 def restore(store: Store, path: Path, *, at: str, force: bool) -> tuple[int, Path | None]:
     """Put a backup into the store; return the number of jobs, and where what was there before is kept.
+
+    The shop's settings come with it; those that are there already stay unless `force` is said.
 
     Raises
     ------
@@ -48,13 +54,18 @@ def restore(store: Store, path: Path, *, at: str, force: bool) -> tuple[int, Pat
         with opened(copy) as found:
             jobs, checksums = jobs_in(found), attached(found)
         check_attachments(path, files, checksums)
-        before = _set_aside(store, at) if force and jobs_in(store) else None
+        settings = {name: files.parent / SETTINGS / name for name in SETTINGS_FILES}
+        held_settings = settings_of(store)
+        before = _set_aside(store, at) if force and (jobs_in(store) or held_settings) else None
         keep_attachments(store, files, checksums)  # first the files, then what speaks of them
         if before is None and (held := jobs_in(store)):
             limit = f"holds {held} job{'' if held == 1 else 's'}, and a restore would put others in their place"
             fix = "restore into an empty store (TOPTANK_STORE), or add --force"
             raise Refusal(field="store", value=shortened(store.file), limit=limit, fix=fix)
         copy_store(copy, store.file)
+        for name, found_setting in settings.items():
+            if found_setting.is_file() and (force or name not in held_settings):
+                write_whole(store.file.absolute().with_name(name), found_setting.read_bytes(), replace=True)
     return jobs, before
 
 
@@ -114,9 +125,12 @@ def _unpack(packed: zipfile.ZipFile, path: Path, folder: Path) -> None:
         with packed.open(name) as inside:
             if name == STORE:
                 found = _written(folder / STORE, inside, size)
+            elif name in _SETTINGS:
+                (folder / SETTINGS).mkdir(exist_ok=True)
+                found = _written(folder / name, inside, size)
             else:
                 found = keep_content(folder / FILES, pieces(inside, size))
-        if found != (checksum, size) or name not in (STORE, FILES + checksum):
+        if found != (checksum, size) or name not in (STORE, FILES + checksum, *_SETTINGS):
             raise _damaged(path, f"{shortened(name)} does not fit its checksum")
 
 
@@ -136,7 +150,8 @@ def _manifest(packed: zipfile.ZipFile, path: Path) -> dict[str, tuple[str, int]]
         fix = "restore it with that one"
         raise Refusal(field="backup", value=shortened(path), limit="was made by a newer toptank", fix=fix)
     for name, (_, size) in listed.items():
-        if not 0 <= size <= (_LARGEST_STORE if name == STORE else LARGEST):
+        largest = _LARGEST_STORE if name == STORE else LARGEST_SETTING if name in _SETTINGS else LARGEST
+        if not 0 <= size <= largest:
             raise _damaged(path, f"its list gives {shortened(name)} a size that cannot be")
     return listed
 

@@ -26,6 +26,20 @@ REVISION = Table(
     Column("change", Text),
 )
 
+COUNTER = Table(
+    "counter",
+    _METADATA,
+    Column("job", Integer, primary_key=True),
+    Column("revision", Integer, primary_key=True),
+    Column("customer", Text),
+    Column("registration", Text),
+    Column("vehicle", Text),
+    Column("promised", Text),
+    Column("waiting_for", Text),
+    Column("words", Text),
+)
+"""What a revision says of who came with what, so that lists and the search need not read its text."""
+
 NOTE = Table(
     "note",
     _METADATA,
