@@ -15,6 +15,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
@@ -24,6 +25,22 @@ OTHER = {
     ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.And: ast.Or, ast.Or: ast.And,
 }  # fmt: skip
 """What stands in for an operator."""
+
+NEAREST = 4
+"""Test files that are run on a change at most [1]."""
+
+SLOW = {"test_calibration.py", "test_log_calibration.py", "test_told_cases.py", "test_honest_band.py", "test_sense.py"}
+"""Test files that simulate for minutes; they hold what is left by the others, in the whole run."""
+
+FAR = {"interfaces", "journeys", "house"}
+"""Folders of tests that go by way of a whole answer."""
+
+AMOUNTS = {
+    "studies": [ROOT / "tests/studies/test_amounts.py"],
+    "catalogue": [ROOT / "tests/studies/test_amounts.py"],
+    "system": [ROOT / "tests/system/test_air_side.py", ROOT / "tests/system/test_condition.py"],
+}
+"""Tests of a layer that hold figures worked by hand: they are run on every change in it."""
 
 LARGER = 1.5
 """By what a figure is multiplied."""
@@ -71,14 +88,52 @@ def _changes(node: ast.AST) -> Iterator[tuple[ast.expr, str]]:
             pass
 
 
+def _module(file: Path) -> str:
+    return ".".join(file.relative_to(ROOT / "src").with_suffix("").parts)
+
+
+@cache
+def _imported(file: Path) -> frozenset[str]:
+    """Every name of ours that a file imports, wherever in it, with the modules that give it."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        match node:
+            case ast.ImportFrom(module=str(module), names=names):
+                found |= {module, *(f"{module}.{name.name}" for name in names)}
+            case ast.Import(names=names):
+                found |= {name.name for name in names}
+            case _:
+                pass
+    return frozenset(name for name in found if name.startswith("toptank"))
+
+
+@cache
+def _tests_of(module: str) -> tuple[Path, ...]:
+    """Test files that import a module; those first that import least besides."""
+    return tuple(sorted((one for one in _every_test() if module in _imported(one)), key=_imports))
+
+
+def _imports(file: Path) -> int:
+    return len(_imported(file))
+
+
 def nearest(file: Path) -> list[str]:
-    """Tests that stand nearest to a module: those of its own name, else those of its folder."""
-    inside = file.relative_to(ROOT / "src" / "toptank")
-    folder = ROOT / "tests" / inside.parent
-    while not folder.is_dir() or not any(folder.rglob("test_*.py")):
-        folder = folder.parent
-    own = [one for one in folder.glob("test_*.py") if one.stem in (f"test_{file.stem}", f"test_{file.stem}s")]
-    return [str(one.relative_to(ROOT)) for one in own or [folder]]
+    """The few tests that stand nearest to a module: of its own name, then such as import it, then such as its users do.
+
+    A test that imports little besides comes first: it says most of the module and takes the least time.
+    """
+    module = _module(file)
+    own = [one for one in _every_test() if one.stem in (f"test_{file.stem}", f"test_{file.stem}s")]
+    found = [*own, *AMOUNTS.get(module.split(".")[1], ()), *_tests_of(module)]
+    users = [one for one in sorted((ROOT / "src").rglob("*.py")) if module in _imported(one)]
+    found += [test for user in users for test in _tests_of(_module(user))[:1]]
+    kept = [one for one in dict.fromkeys(found) if one.name not in SLOW]
+    return [str(one.relative_to(ROOT)) for one in kept[:NEAREST]]
+
+
+@cache
+def _every_test() -> tuple[Path, ...]:
+    return tuple(one for one in sorted((ROOT / "tests").rglob("test_*.py")) if FAR.isdisjoint(one.parts))
 
 
 def fate(mutant: Mutant, copy: Path, seconds: float) -> str:

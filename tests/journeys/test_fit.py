@@ -103,7 +103,7 @@ def test_an_offer_is_judged_item_by_item(say: Say, job: Any) -> None:
     # by hand: 1 1/2 in deeper, half of it behind the seat; the shroud stood 1/2 in off
     assert items["shroud to core"]["verdict"] == "rubs"
     assert items["shroud to core"]["length"]["margin_mm"] == pytest.approx(-0.25 * 25.4)
-    assert "trim" in items["shroud to core"]["mend"]
+    assert "trim" in items["shroud to core"]["fix"]
     # 2 in less 3/4 in
     assert items["fan to core"]["length"]["gap_mm"] == pytest.approx(1.25 * 25.4)
     assert items["fan to core"]["verdict"] == "clears"

@@ -187,7 +187,7 @@ if TYPE_CHECKING:
         water,
         what_if,
     )
-    from toptank.shop.record import job_verbs, own_prices, plan_taken, shop_settings
+    from toptank.shop.record import export_verbs, job_verbs, own_prices, plan_taken, shop_settings
     from toptank.shop.record.shop_settings import Shop
     from toptank.shop.record.store import document as job_document
     from toptank.shop.record.store.record import JobRecord, JobRow, KeptAnswer, Revision, StoreTrouble

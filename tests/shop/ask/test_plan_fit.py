@@ -56,7 +56,7 @@ def test_a_plan_with_the_radiator_on_offer_says_what_it_needs_to_go_in(chosen: C
     record: Any = choice_answer(chosen).record("us")
     Draft202012Validator(schemas()["answer-choose"]).validate(record)
     said = next(one["goes_in"] for one in record["plans"] if ALUMINIUM in one["plan"])
-    assert said["with_mends"] is True
+    assert said["with_changes"] is True
     for words in (OFFER, "won't fit as it is", "What it needs: another hose", "differ by 1/4 in", "Measure first: "):
         assert words in said["says"]
     bolted = next(one for one in record["plans"] if one["plan"] == ["air_conditioning_off"])
@@ -82,7 +82,7 @@ def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: 
     record: Any = choice_answer(chosen).record("us")
     assert record["does_not_go_in"] == list(first.recommended.ids)
     said = next(one["goes_in"] for one in record["plans"] if one["plan"] == record["does_not_go_in"])
-    assert (said["with_mends"], "a radiator smaller by 1 5/8 in" in said["says"]) == (False, True)
+    assert (said["with_changes"], "a radiator smaller by 1 5/8 in" in said["says"]) == (False, True)
     assert plan_fit.barred(diagnosed.job) == ()
     assert any("width between the supports" in one for one in plan_fit.barred(narrow))
 

@@ -10,7 +10,7 @@ from sqlalchemy import create_engine
 
 from toptank.shop.edit import edit
 from toptank.shop.job.write_up import promised_day
-from toptank.shop.record import job_verbs
+from toptank.shop.record import export_verbs, job_verbs
 from toptank.shop.record.store import jobs_and_revisions as kept
 from toptank.shop.record.store import migrations
 from toptank.shop.record.store.opening import opened
@@ -149,7 +149,7 @@ def test_a_job_that_is_carried_whole_is_found_there_by_its_plate(
     store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     job_verbs.open_text(_text("Van", registration="KB 17-21"))
-    job_verbs.export_whole(1, tmp_path / "one.zip")
+    export_verbs.export_whole(1, tmp_path / "one.zip")
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "other" / "jobs.sqlite"))
-    job_verbs.import_whole(tmp_path / "one.zip")
+    export_verbs.import_whole(tmp_path / "one.zip")
     assert [row.registration for row in job_verbs.listed(search="kb1721")] == ["KB 17-21"]

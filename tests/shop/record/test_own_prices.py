@@ -127,12 +127,12 @@ def test_settings_that_are_there_stay_unless_they_are_to_be_replaced_and_are_kep
 def test_one_job_that_is_carried_away_holds_nothing_of_the_shop(tmp_path: Path) -> None:
     import zipfile
 
-    from toptank.shop.record import job_verbs
+    from toptank.shop.record import export_verbs, job_verbs
 
     shop_settings.save({"name": "Ridge Road Garage"})
     own_prices.save({"labour": "135"})
     job_verbs.open_example()
-    job_verbs.export_whole(1, tmp_path / "job.zip")
+    export_verbs.export_whole(1, tmp_path / "job.zip")
     with zipfile.ZipFile(tmp_path / "job.zip") as packed:
         assert sorted(packed.namelist()) == ["jobs.sqlite", "manifest.json"]
 

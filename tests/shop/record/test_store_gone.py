@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from toptank.shop.record import job_verbs
+from toptank.shop.record import export_verbs, job_verbs
 from toptank.shop.record.store import generations
 from toptank.shop.record.store.backup import MANIFEST, jobs_in_backup
 from toptank.shop.record.store.opening import opened
@@ -52,14 +52,14 @@ def test_a_record_that_has_gone_is_told_and_nothing_is_begun_in_its_place(shop: 
 
 @pytest.mark.parametrize("how", ["vanished", "emptied"])
 def test_a_record_that_has_gone_comes_back_from_a_backup(shop: Path, tmp_path: Path, how: str) -> None:
-    assert job_verbs.back_up(tmp_path / "mine.zip") == 2
+    assert export_verbs.back_up(tmp_path / "mine.zip") == 2
     _lose(shop, how)
-    assert job_verbs.restore(tmp_path / "mine.zip") == (2, None)
+    assert export_verbs.restore(tmp_path / "mine.zip") == (2, None)
     assert len(job_verbs.listed()) == 2
 
 
 def test_a_record_without_attachments_is_missed_by_its_backups(shop: Path) -> None:
-    assert job_verbs.back_up_by_itself() is not None
+    assert export_verbs.back_up_by_itself() is not None
     _lose(shop, "vanished")
     for one in sorted((shop / "jobs.sqlite.attachments").rglob("*"), reverse=True):
         one.unlink() if one.is_file() else one.rmdir()
@@ -71,21 +71,21 @@ def test_a_backup_gives_way_only_to_one_with_as_many_jobs(
     shop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     target = tmp_path / "mine.zip"
-    job_verbs.back_up(target)
-    job_verbs.back_up(target, replace=True)
+    export_verbs.back_up(target)
+    export_verbs.back_up(target, replace=True)
     before = target.read_bytes()
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "another shop"))
     job_verbs.open_like("roadster-1960s-four", system="us")
     with pytest.raises(Refusal, match="holds 2 jobs and the record now 1") as refused:
-        job_verbs.back_up(target, replace=True)
+        export_verbs.back_up(target, replace=True)
     assert "--fewer" in str(refused.value)
     assert target.read_bytes() == before
-    assert job_verbs.back_up(target, replace=True, fewer=True) == 1
+    assert export_verbs.back_up(target, replace=True, fewer=True) == 1
     assert shop.is_dir()
 
 
 def test_a_backup_of_before_its_list_told_the_number_is_counted(shop: Path, tmp_path: Path) -> None:
-    job_verbs.back_up(tmp_path / "mine.zip")
+    export_verbs.back_up(tmp_path / "mine.zip")
     with zipfile.ZipFile(tmp_path / "mine.zip") as new, zipfile.ZipFile(tmp_path / "old.zip", "w") as old:
         for name in new.namelist():
             content = new.read(name)
@@ -120,25 +120,25 @@ def test_the_app_keeps_a_week_of_days_and_five_weeks(shop: Path) -> None:
 
 
 def test_nothing_new_makes_no_new_backup(shop: Path) -> None:
-    made = job_verbs.back_up_by_itself()
+    made = export_verbs.back_up_by_itself()
     assert made is not None
     ahead = made.stat().st_mtime + 5
     for one in made.parent.iterdir():
         os.utime(one, (ahead, ahead))
-    assert job_verbs.back_up_by_itself() is None
+    assert export_verbs.back_up_by_itself() is None
     for one in shop.glob("jobs.sqlite*"):
         os.utime(one, (ahead + 5, ahead + 5))
-    assert job_verbs.back_up_by_itself() == made
+    assert export_verbs.back_up_by_itself() == made
 
 
 def test_the_apps_own_backups_never_get_fewer_jobs(shop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TOPTANK_BACKUPS", str(tmp_path / "other disk"))
-    assert job_verbs.back_up_by_itself() is not None
+    assert export_verbs.back_up_by_itself() is not None
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "another shop"))
     job_verbs.open_like("roadster-1960s-four", system="us")
     before = {path.name: path.read_bytes() for path in (tmp_path / "other disk").iterdir()}
     with pytest.raises(Refusal, match="holds 2 jobs and the record now 1"):
-        job_verbs.back_up_by_itself()
+        export_verbs.back_up_by_itself()
     assert {path.name: path.read_bytes() for path in (tmp_path / "other disk").iterdir()} == before
     assert shop.is_dir()
 
@@ -147,10 +147,10 @@ def test_backups_can_be_left_off_and_an_empty_record_makes_none(
     shop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("TOPTANK_BACKUPS", "off")
-    assert job_verbs.back_up_by_itself() is None
+    assert export_verbs.back_up_by_itself() is None
     monkeypatch.delenv("TOPTANK_BACKUPS")
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "new shop"))
-    assert job_verbs.back_up_by_itself() is None
+    assert export_verbs.back_up_by_itself() is None
     assert not (tmp_path / "new shop" / "jobs.sqlite.backups").exists()
     assert shop.is_dir()
 

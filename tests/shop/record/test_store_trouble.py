@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from toptank.shop.edit import edit
-from toptank.shop.record import job_verbs
+from toptank.shop.record import export_verbs, job_verbs
 from toptank.shop.record.store import opening
 from toptank.shop.record.store.record import StoreTrouble
 
@@ -30,7 +30,7 @@ KEPT = re.compile(r"what was typed is kept in (\S+);")
 LITTLE_ROOM = """
 import resource, signal, sys
 from pathlib import Path
-from toptank.shop.record import job_verbs
+from toptank.shop.record import export_verbs, job_verbs
 from toptank.units.refusal import Refusal
 
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
@@ -169,7 +169,7 @@ def test_reading_and_backing_up_go_on_where_nothing_can_be_written(
         assert [note.text for note in job_verbs.record(1).notes] == ["seen before"]
         assert [row.title for row in job_verbs.listed()] == ["Van"]
         assert job_verbs.attachment(1, kept.checksum)[1] == b"188 F at the pass"
-        assert job_verbs.back_up(tmp_path / "elsewhere" / "mine.zip") == 1
+        assert export_verbs.back_up(tmp_path / "elsewhere" / "mine.zip") == 1
         with pytest.raises(StoreTrouble) as close:
             job_verbs.close(1, ["thermostat_stuck"], how="opened at 150 F in the pan")
         assert "opened at 150 F in the pan" in _kept(str(close.value), tmp_path / "elsewhere")
@@ -182,7 +182,7 @@ def test_reading_and_backing_up_go_on_where_nothing_can_be_written(
     finally:
         subprocess.run(["umount", str(small)], check=True)
     monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "new shop"))
-    assert job_verbs.restore(tmp_path / "elsewhere" / "mine.zip") == (1, None)
+    assert export_verbs.restore(tmp_path / "elsewhere" / "mine.zip") == (1, None)
     assert [note.text for note in job_verbs.record(1).notes] == ["seen before"]
 
 

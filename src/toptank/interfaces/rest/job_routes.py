@@ -39,6 +39,7 @@ from toptank.shop.door import (
     after_work,
     attachment_answer,
     attachments_answer,
+    export_verbs,
     history_answer,
     job_verbs,
     list_answer,
@@ -99,7 +100,7 @@ def job_history(number: Number) -> HistoryAnswer:
 def export_job(number: Number, revision: Revision = None) -> Response:
     """Export a job as the text of a job file, its notes in comments above."""
     named = {"content-disposition": f'attachment; filename="job-{number}.toml"'}
-    return Response(job_verbs.export(number, revision=revision), media_type="application/toml", headers=named)
+    return Response(export_verbs.export(number, revision=revision), media_type="application/toml", headers=named)
 
 
 @routes.post("/jobs/{number}/notes", status_code=201)

@@ -18,7 +18,7 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 from starlette.staticfiles import StaticFiles
 
-from toptank.shop.door import job_verbs, service
+from toptank.shop.door import export_verbs, service
 from toptank.units.refusal import Refusal
 
 # The framework reads where it may keep things when it is imported; we keep nothing in it.
@@ -109,7 +109,7 @@ async def _keep_backups() -> None:
     while True:
         await asyncio.sleep(BACKUP_EVERY)
         try:
-            await asyncio.to_thread(job_verbs.back_up_by_itself)
+            await asyncio.to_thread(export_verbs.back_up_by_itself)
         except Refusal as refusal:
             logging.getLogger("uvicorn.error").warning("no backup was made: %s", refusal)
 

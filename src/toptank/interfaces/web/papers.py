@@ -11,7 +11,7 @@ from toptank.interfaces.rest.refusals import code_of
 from toptank.interfaces.rest.shapes import Asker
 from toptank.interfaces.turns import LONG
 from toptank.interfaces.web.upload import as_file
-from toptank.shop.door import Order, Size, answer_cache, checklist_pdf, job_verbs
+from toptank.shop.door import Order, Size, answer_cache, checklist_pdf, export_verbs, job_verbs
 from toptank.shop.door import order_pdf as pdf
 from toptank.shop.door import order_web_page as web_page
 from toptank.units.refusal import Refusal
@@ -46,7 +46,7 @@ def register(app: FastAPI) -> None:
     @app.get("/job/{number}/job.toml", include_in_schema=False)
     def file(number: int) -> Response:
         return _told(
-            lambda: as_file(job_verbs.export(number).encode("utf-8"), f"job-{number}.toml", "application/toml")
+            lambda: as_file(export_verbs.export(number).encode("utf-8"), f"job-{number}.toml", "application/toml")
         )
 
 

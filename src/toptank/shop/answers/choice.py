@@ -60,11 +60,11 @@ class GoesIn(Answer):
     ----------
     fit : clears, tight, rubs or not known
     in_short : for a table
-    with_mends : it goes in, with what is done to the bay where it must be: read it with `fit`
+    with_changes : it goes in, with what is done to the bay where it must be: read it with `fit`
     """
 
     fit: FitVerdict
-    with_mends: bool
+    with_changes: bool
     in_short: str
     says: Text
 
@@ -279,7 +279,9 @@ def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
         asks_the_customer=Sentence(naming.concession, (one.ids,)) if one.concession else None,
         goes_in=None
         if fit is None
-        else GoesIn(fit=fit.fit.verdict().value, with_mends=fit.goes_in, in_short=fit.word(), says=Sentence(fit.says)),
+        else GoesIn(
+            fit=fit.fit.verdict().value, with_changes=fit.goes_in, in_short=fit.word(), says=Sentence(fit.says)
+        ),
         cost=round(one.cost, 2),
         minutes=one.minutes,
         holds_pct=pct(one.holds),

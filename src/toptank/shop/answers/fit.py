@@ -10,8 +10,8 @@ from toptank.studies.choose.fit.words import (
     candidate_name,
     candidate_note,
     candidate_parts,
+    fix_words,
     how_to_measure,
-    mend_words,
     note_words,
 )
 from toptank.units.dimension import CURRENT, LENGTH, MASS
@@ -65,7 +65,7 @@ class FitItem(Answer):
     ----------
     verdict : clears, tight, rubs or not known
     length, weight, current : its figures; null where it has none of that kind
-    mend : what to do where it rubs
+    fix : what to do where it rubs
     measure : sections and keys of the job file, to be measured
     source : where the limit comes from
     """
@@ -76,7 +76,7 @@ class FitItem(Answer):
     length: Clearance | None
     weight: Weight | None
     current: ElectricLoad | None
-    mend: Text | None
+    fix: Text | None
     note: Text | None
     measure: tuple[str, ...]
     source: str
@@ -143,7 +143,7 @@ def _item(item: Item) -> FitItem:
         length=_lengths(*figures) if item.dimension == LENGTH else None,
         weight=_weights(*figures) if item.dimension == MASS else None,
         current=_currents(*figures) if item.dimension == CURRENT else None,
-        mend=Sentence(mend_words, (item,)) if item.mend else None,
+        fix=Sentence(fix_words, (item,)) if item.fix else None,
         note=Sentence(note_words, (item,)) if item.note else None,
         measure=item.measure,
         source=item.source,

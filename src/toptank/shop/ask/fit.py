@@ -29,8 +29,8 @@ from toptank.studies.choose.fit.words import (
     candidate_name,
     candidate_note,
     candidate_parts,
+    fix_words,
     how_to_measure,
-    mend_words,
     note_words,
     verdict_words,
 )
@@ -165,7 +165,7 @@ def told(fit: Fit, system: System) -> tuple[str, str]:
 
 def words(item: Item, system: System) -> tuple[str, str]:
     """Verdict of an item with its figure, and all else there is to say of it."""
-    more = (mend_words(item, system), note_words(item, system))
+    more = (fix_words(item, system), note_words(item, system))
     return verdict_words(item, system), ". ".join(part.rstrip(".") for part in more if part)
 
 

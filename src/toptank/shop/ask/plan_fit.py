@@ -1,4 +1,4 @@
-"""Whether a plan goes in, said in the same breath as the plan itself: as it is, with which mends, or not at all.
+"""Whether a plan goes in, said in the same breath as the plan itself: as it is, with which changes, or not at all.
 
 A measure that nobody took is no reason against a plan: it is said what to measure first.
 """
@@ -15,7 +15,7 @@ from toptank.studies.choose.fit.axis import AGREE
 from toptank.studies.choose.fit.candidate import as_it_stands, moves_the_fan, on_offer
 from toptank.studies.choose.fit.item import Verdict, known
 from toptank.studies.choose.fit.measures import measure_of
-from toptank.studies.choose.fit.words import mend_words, verdict_words
+from toptank.studies.choose.fit.words import fix_words, verdict_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -49,7 +49,7 @@ class PlanFit:
 
     @property
     def goes_in(self) -> bool:
-        """Whether it goes in, with mends where it must."""
+        """Whether it goes in, with changes where it must."""
         return self.fit.goes_in()
 
     def rubs(self) -> tuple[Item, ...]:
@@ -72,14 +72,14 @@ class PlanFit:
         if rubs := self.rubs() if self.goes_in else self.fit.wants_another_part():
             how = " as it is" if self.goes_in else " and cannot be made to"
             needs = "What it needs:" if self.goes_in else "It would take"
-            where = [f"{mend_words(one, system)} ({one.name}, {verdict_words(one, system)})" for one in rubs]
+            where = [f"{fix_words(one, system)} ({one.name}, {verdict_words(one, system)})" for one in rubs]
             said.append(f"{what} won't fit{how}. {needs} {'; '.join(where)}.")
         else:
             said.append(f"{what} is touch and go." if verdict == Verdict.TIGHT else "Fit not confirmed yet.")
         said += [
-            f"{_capital(mend_words(one, system))}."
+            f"{_capital(fix_words(one, system))}."
             for one in self.fit.of(Verdict.NOT_KNOWN)
-            if one.name == AGREE and one.mend
+            if one.name == AGREE and one.fix
         ]
         measures = [measure_of(path).means for path in self.fit.to_measure()]
         if measures:
@@ -129,7 +129,7 @@ def _as_it_was(candidate: Candidate, job: Job) -> bool:
 
 
 def goes_in(job: Job, remedies: Sequence[Remedy]) -> bool:
-    """Whether a plan goes in, with mends where it must."""
+    """Whether a plan goes in, with changes where it must."""
     found = plan_fit(job, remedies)
     return found is None or found.goes_in
 

@@ -17,7 +17,7 @@ from toptank.studies.choose.fit.candidate import REMEDY_MEASURES
 from toptank.studies.choose.fit.fit import Fit
 from toptank.studies.choose.fit.item import Item, Verdict
 from toptank.studies.choose.fit.measures import Offer, measure_of, tape
-from toptank.studies.choose.fit.words import FROM_MEMORY, mend_words
+from toptank.studies.choose.fit.words import FROM_MEMORY, fix_words
 from toptank.units.conversion import System
 
 LINES = 2
@@ -103,10 +103,10 @@ def _tight(answer: Fit, system: System) -> Iterator[str]:
 
 
 def _to_do(answer: Fit, system: System) -> Iterator[str]:
-    """Each place that rubs with its mend, and what is to be measured."""
+    """Each place that rubs with what is done about it, and what is to be measured."""
     for item in answer.of(Verdict.RUBS):
         verdict, _ = fit.words(item, system)
-        repair = sentence(mend_words(item, system)).partition(":")[0].rstrip(".")
+        repair = sentence(fix_words(item, system)).partition(":")[0].rstrip(".")
         yield ": ".join(filter(None, (sentence(item.name), verdict))) + (f". {repair}." if repair else ".")
     # On paper the name of the field in the job file says nothing: what it means is enough.
     measures = [measure_of(path).means for path in answer.to_measure()]

@@ -1,4 +1,4 @@
-"""The verbs of the record of jobs: open, save, note, close, look up, carry away, back up. One function a verb.
+"""The verbs of the record of jobs: open, save, note, close, look up. One function a verb.
 
 Each opens the store, does one thing and closes it. What was typed is never lost to a store that cannot be written:
 it is put into a file elsewhere, and the refusal says where.
@@ -21,17 +21,13 @@ from toptank.shop.job.starting_file import bare_sheet, demo_text, new_sheet
 from toptank.shop.record.plan_note import taken
 from toptank.shop.record.store import (
     attachments,
-    backup,
-    carried_whole,
     document,
-    generations,
     notes_and_answers,
-    restoring,
 )
 from toptank.shop.record.store import jobs_and_revisions as kept
-from toptank.shop.record.store.export import CarriedAway, read_back, read_carried, written_out
+from toptank.shop.record.store.export import CarriedAway, read_back, read_carried
 from toptank.shop.record.store.kinds import About
-from toptank.shop.record.store.opening import Store, opened, store_file
+from toptank.shop.record.store.opening import Store, opened
 from toptank.shop.record.store.reading_copy import opened_to_read
 from toptank.shop.record.store.record import Attachment, JobRecord, JobRow, Note, Revision, Wanted
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
@@ -81,18 +77,6 @@ def import_job(path: Path, *, author: str = "") -> Revision:
     carried = read_carried(path)
     whence = f"imported; it was job {carried.job}, revision {carried.revision}" if carried.job else "imported"
     return _add(carried.text, author=author, note=whence, notes=carried.notes)
-
-
-def import_whole(path: Path, *, author: str = "") -> tuple[tuple[int, int], ...]:
-    """Add every job of a file that `export_whole` or `back_up` wrote as a new one, with all that is kept of it.
-
-    Returns
-    -------
-    for each job its number there and its number here
-    """
-    check_signature(author, "")
-    with opened() as store:
-        return carried_whole.bring_in(store, path, author=author, at=now())
 
 
 def _add(text: str, *, author: str, note: str, notes: Sequence[Note] = ()) -> Revision:
@@ -300,26 +284,6 @@ def history(number: int) -> tuple[Revision, ...]:
         return kept.history(store, number)
 
 
-def export(number: int, *, revision: int | None = None) -> str:
-    """Return a job as the text of a file, with its notes in comments above."""
-    found = record(number, revision=revision)
-    return written_out(found.shown, found.notes)
-
-
-def export_to(number: int, path: Path, *, revision: int | None = None, replace: bool = False) -> tuple[str, int]:
-    """Write a job into a file; return its text, and how many attachments are not in it: a backup carries those."""
-    found = record(number, revision=revision)
-    text = written_out(found.shown, found.notes)
-    write_whole(path, text.encode("utf-8"), replace=replace)
-    return text, len(found.attachments)
-
-
-def export_whole(number: int, path: Path, *, replace: bool = False) -> int:
-    """Write a job with every revision, note, answer, photo and log into one file; return the number of the last two."""
-    with opened_to_read() as store:
-        return carried_whole.carry_out(store, number, path, at=now(), replace=replace)
-
-
 def attach(number: int, path: Path, *, name: str | None = None) -> Attachment:
     """Keep a copy of a photo or a log beside a job, shown under a name of its own or that of the file."""
     with opened() as store:
@@ -339,37 +303,3 @@ def fetch(number: int, checksum: str, path: Path, *, replace: bool = False) -> A
         attachment, whole = attachments.content(store, number, checksum)
     write_whole(path, whole, replace=replace)
     return attachment
-
-
-def beside_the_record(name: str) -> Path:
-    """Return a place for a file that belongs to the record as a whole."""
-    return store_file().with_name(name)
-
-
-def back_up(path: Path, *, replace: bool = False, fewer: bool = False) -> int:
-    """Write the whole record into one file; return the number of jobs in it.
-
-    Parameters
-    ----------
-    replace : whether a file of that name may be replaced
-    fewer : whether even by a backup with fewer jobs
-    """
-    with opened_to_read() as store:
-        return backup.back_up(store, path, at=now(), replace=replace, fewer=fewer)
-
-
-def back_up_by_itself() -> Path | None:
-    """Bring the backups of the day and of the week up to date; return the day's, or None where nothing has changed.
-
-    Raises
-    ------
-    Refusal : if they cannot be written, or would hold fewer jobs than the newest one
-    """
-    with opened_to_read() as store:
-        return generations.keep(store, datetime.now().astimezone())
-
-
-def restore(path: Path, *, force: bool = False) -> tuple[int, Path | None]:
-    """Put a backup into an empty store; return the number of jobs, and where what `force` replaced is kept."""
-    with opened(anew=True) as store:
-        return restoring.restore(store, path, at=now(), force=force)

@@ -173,12 +173,11 @@ def candidate_causes(question: Question, seed: int) -> CandidateCauses:
 def _told_of_sets(evidence: Evidence, causes: Sequence[Cause]) -> Floats:
     """How likely what needs no model is with every set of causes, roughly: all of them slight, then all of them bad."""
     sets = sets_of(len(causes))
-    found = [
-        likelihoods_without_model(evidence, causes, severity_from_score(causes, sets, np.full(sets.shape, score))).sum(
-            axis=0
-        )
-        for score in SLIGHT_AND_BAD
-    ]
+    found: list[Floats] = []
+    for score in SLIGHT_AND_BAD:
+        # A cause is as bad in every set: its severity is worked out once.
+        alone = severity_from_score(causes, np.ones((1, len(causes)), bool), np.full((1, len(causes)), score))
+        found.append(likelihoods_without_model(evidence, causes, sets * alone).sum(axis=0))
     return np.exp(np.array(found) - np.max(found)).mean(axis=0)
 
 

@@ -47,9 +47,9 @@ def _holds_together(item: Item) -> None:
     assert "{" not in said
     assert "nan" not in said
     if item.verdict == Verdict.RUBS:
-        assert item.mend
+        assert item.fix
     else:
-        assert not item.mend
+        assert not item.fix
     if item.margin is not None and item.verdict != Verdict.TIGHT:
         assert (item.margin >= 0.0) == (item.verdict == Verdict.CLEARS)
     if item.verdict == Verdict.NOT_KNOWN:

@@ -58,7 +58,7 @@ def test_what_is_too_large_rubs_by_what_it_is_too_large(
     item = bench.item(bench.fits(bay, offer, sheet), name)
     assert item.verdict == Verdict.RUBS
     assert -item.margin / INCH == pytest.approx(short, abs=1e-6)
-    assert item.mend
+    assert item.fix
     assert item.amount >= -item.margin
 
 
@@ -87,7 +87,7 @@ def test_what_does_not_match_is_told_with_its_mend(bench: Any, bay: Any, offer: 
     answer = bench.fits(bay, offer)
     item = bench.item(answer, name)
     assert item.verdict == Verdict.RUBS
-    assert item.mend
+    assert item.fix
     assert answer.verdict() == Verdict.RUBS
 
 
@@ -145,8 +145,8 @@ def test_a_short_gap_behind_the_fan_is_mended_by_a_spacer_only_where_the_front_h
     name = "blade rear edge to engine"
     room = bench.item(bench.fits({"blade_to_engine": 0.125}), name)
     none = bench.item(bench.fits({"blade_to_engine": 0.125}, sheet={"shroud.fan_to_core": 0.8 * INCH}), name)
-    assert "spacer of {amount} behind the fan" in room.mend
-    assert "spacer" not in none.mend
+    assert "spacer of {amount} behind the fan" in room.fix
+    assert "spacer" not in none.fix
 
 
 def test_less_than_the_trade_wants_is_said_though_it_clears(bench: Any) -> None:
@@ -239,13 +239,13 @@ def test_a_slip_of_the_tape_shows(bench: Any) -> None:
     slip = bench.item(bench.fits({"shroud_depth": 5.0}), name)
     # nothing touches: which of the two measures is right is not known
     assert slip.verdict == Verdict.NOT_KNOWN
-    assert slip.mend
+    assert slip.fix
     assert slip.gap / INCH == pytest.approx(2.25)
     assert name not in [item.name for item in bench.fits({"shroud_depth": None}).items]
 
 
 def test_only_what_surely_touches_takes_another_part(bench: Any) -> None:
-    """Short of what practice wants is a warning, and a pulley's nose has a mend: a shorter hub or spacer."""
+    """Short of what practice wants is a warning, and a pulley's nose has a fix: a shorter hub or spacer."""
     near = bench.fits({"pulley_nose_to_core": 0.5, "engine_fore_aft": 0.75, "fan_to_core": 0.6})
     assert bench.item(near, "pulley nose to core when the engine comes forward").verdict == Verdict.RUBS
     assert near.goes_in()

@@ -70,7 +70,7 @@ def test_what_is_said_to_clear_does_so_in_95_of_100(margin: float, first: float,
 
 @given(margin=st.floats(-0.1, -0.02), spread=st.floats(0.0, 0.01))
 def test_the_mend_gains_enough_to_clear(margin: float, spread: float) -> None:
-    item = clearance("x", Sum(margin, {"a": spread}), mend="trim {amount} off")
+    item = clearance("x", Sum(margin, {"a": spread}), fix="trim {amount} off")
     assert item.verdict == Verdict.RUBS
     assert clearance("x", Sum(margin + item.amount + 1e-9, {"a": spread})).verdict == Verdict.CLEARS
 
@@ -79,14 +79,14 @@ def test_a_tight_gap_names_the_measure_that_widens_it_most() -> None:
     item = clearance("x", Sum(0.001, {"fit.saddle_width": 0.002, "fit.saddle_rubber": -0.005}))
     assert item.verdict == Verdict.TIGHT
     assert item.measure == ("fit.saddle_rubber",)
-    assert not item.mend
+    assert not item.fix
 
 
 def test_two_lengths_are_alike_either_way_round() -> None:
     for first, second in ((1.0, 1.5), (1.5, 1.0)):
-        item = alike("x", Sum(first), Sum(second), within=0.25, mend="sleeve")
-        assert (item.verdict, item.gap, item.mend) == (Verdict.RUBS, pytest.approx(0.5), "sleeve")
-    assert alike("x", Sum(1.0), Sum(1.2), within=0.25, mend="sleeve").verdict == Verdict.CLEARS
+        item = alike("x", Sum(first), Sum(second), within=0.25, fix="sleeve")
+        assert (item.verdict, item.gap, item.fix) == (Verdict.RUBS, pytest.approx(0.5), "sleeve")
+    assert alike("x", Sum(1.0), Sum(1.2), within=0.25, fix="sleeve").verdict == Verdict.CLEARS
 
 
 def test_a_typical_value_is_not_known_but_a_guess_in_the_job_is() -> None:

@@ -105,7 +105,7 @@ def backup(
     as_json: JsonOption = False,
 ) -> None:
     """Back up every job, photos and logs too, into one file."""
-    jobs = door.job_verbs.back_up(file, replace=force, fewer=fewer)
+    jobs = door.export_verbs.back_up(file, replace=force, fewer=fewer)
     tell(door.record_answers.BackupAnswer(file=str(file), jobs=jobs), f"{_count(jobs)} saved to {file}.", as_json)
 
 
@@ -116,7 +116,7 @@ def restore(
     as_json: JsonOption = False,
 ) -> None:
     """Restore a backup."""
-    jobs, before = door.job_verbs.restore(file, force=force)
+    jobs, before = door.export_verbs.restore(file, force=force)
     kept = f" What was there is in {before}." if before else ""
     answer = door.record_answers.RestoreAnswer(file=str(file), jobs=jobs, before=str(before) if before else None)
     tell(answer, f"{_count(jobs)} restored from {file}.{kept}", as_json)

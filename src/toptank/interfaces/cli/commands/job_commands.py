@@ -199,12 +199,12 @@ def export(
         limit, fix = "goes with a text alone: a .zip holds every revision", "leave it out, or name the file .toml"
         raise Refusal(field="revision", value=str(revision), limit=limit, fix=fix)
     if whole:
-        files = door.job_verbs.export_whole(number, out, replace=force)
+        files = door.export_verbs.export_whole(number, out, replace=force)
         answer = door.record_answers.ExportAnswer(number=number, file=str(out), text=None, attachments_left=0)
         with_files = "" if not files else f", {files} photo{'s' * (files > 1)} or log{'s' * (files > 1)} with it"
         tell(answer, f"Job {number} saved whole to {out}{with_files}: `toptank job import {out}` opens it.", as_json)
         return
-    text, left = door.job_verbs.export_to(number, out, revision=revision, replace=force)
+    text, left = door.export_verbs.export_to(number, out, revision=revision, replace=force)
     answer = door.record_answers.ExportAnswer(number=number, file=str(out), text=text, attachments_left=left)
     told = f"Job {number} saved to {out}: change it and `toptank job save {number} {out}`."
     if left:
@@ -226,7 +226,7 @@ def import_job(
         return
     brought = [
         door.record_answers.ImportedJob(number_there=was, number=number)
-        for was, number in door.job_verbs.import_whole(file, author=by)
+        for was, number in door.export_verbs.import_whole(file, author=by)
     ]
     told = (
         "\n".join(f"Job {one.number} opened; it was job {one.number_there} there." for one in brought)

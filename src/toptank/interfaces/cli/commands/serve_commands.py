@@ -35,9 +35,9 @@ def serve(
         given = os.environ.get(PASSPHRASE, "")
         ask = _ask if given or sys.stdin.isatty() else None
         guarded = late.server.door_of(
-            door.job_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given
+            door.export_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given
         )
-    certificate = late.server.certificate_of(door.job_verbs.beside_the_record("certificate.pem")) if tls else None
+    certificate = late.server.certificate_of(door.export_verbs.beside_the_record("certificate.pem")) if tls else None
     door.service.vehicles()  # the first page lists them: what is announced is ready
     where = late.server.listen(port, usual=USUAL_PORT, lan=lan)
 

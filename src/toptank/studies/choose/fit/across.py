@@ -66,11 +66,11 @@ def _bay(fit: FitSheet, key: str) -> Sum:
 
 def _frame(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
     rubbers = _bay(fit, "saddle_rubber").times(2.0)
-    mend = "a radiator smaller by {amount}, or supports moved"
+    fix = "a radiator smaller by {amount}, or supports moved"
     width = _bay(fit, "width_between") - candidate.brings("overall_width")
-    yield clearance("width between the supports", width, mend=mend, source=GEOMETRY, another_part=True)
+    yield clearance("width between the supports", width, fix=fix, source=GEOMETRY, another_part=True)
     height = _bay(fit, "height_between") - rubbers - candidate.brings("overall_height")
-    item = clearance("height between the seats, rubber in", height, mend=mend, source=GEOMETRY, another_part=True)
+    item = clearance("height between the seats, rubber in", height, fix=fix, source=GEOMETRY, another_part=True)
     yield item
     if item.verdict != Verdict.RUBS and not (known(fit.facts["mount"]) and fit.facts["mount"].value > 0.5):
         yield alike(
@@ -78,11 +78,11 @@ def _frame(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
             _bay(fit, "height_between") - rubbers,
             candidate.brings("overall_height"),
             within=HELD,
-            mend="rubber or brackets that take up {amount}: the seats do not hold it",
+            fix="rubber or brackets that take up {amount}: the seats do not hold it",
             source=JUDGEMENT,
         )
     hood = _bay(fit, "hood_height") - _bay(fit, "saddle_rubber") - candidate.brings("cap_height")
-    yield clearance("cap to hood", hood, mend="lower the seats by {amount}, or a lower neck", source=GEOMETRY)
+    yield clearance("cap to hood", hood, fix="lower the seats by {amount}, or a lower neck", source=GEOMETRY)
 
 
 def _ports(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
@@ -94,7 +94,7 @@ def _ports(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
             f"{end} port: side",
             _unknown((f"fit.{hose}", wants), (f"offer.{port}", has)),
             None if wants is None or has is None else wants == has,
-            mend="another hose, routed clear of belt and fan, or a radiator with this port on the other side",
+            fix="another hose, routed clear of belt and fan, or a radiator with this port on the other side",
             note=told,
         )
         yield alike(
@@ -102,7 +102,7 @@ def _ports(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
             _bay(fit, f"{end}_hose_height"),
             candidate.brings(f"{end}_port_height"),
             within=PORT_HEIGHTS_ALIKE,
-            mend="a hose of another shape: the ports stand {amount} apart in height",
+            fix="a hose of another shape: the ports stand {amount} apart in height",
             source=JUDGEMENT,
         )
         yield alike(
@@ -110,7 +110,7 @@ def _ports(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
             _bay(fit, f"{end}_hose_diameter"),
             candidate.brings(f"{end}_port_diameter"),
             within=PORT_DIAMETERS_ALIKE,
-            mend="a stepped hose or a sleeve: the diameters differ by {amount}",
+            fix="a stepped hose or a sleeve: the diameters differ by {amount}",
         )
 
 
@@ -120,7 +120,7 @@ def _neck(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
         _bay(fit, "cap_reach"),
         candidate.brings("neck_depth"),
         within=NECKS_ALIKE,
-        mend="a cap made for this neck: reach and depth differ by {amount}",
+        fix="a cap made for this neck: reach and depth differ by {amount}",
     )
     cap, neck = _choice(fit, "cap_cam"), candidate.choice("neck_cam")
     told = "" if cap is None or neck is None else f"Cap {CAMS[round(cap)]}, neck {CAMS[round(neck)]}."
@@ -128,7 +128,7 @@ def _neck(fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
         "cam of the cap to the neck",
         _unknown(("fit.cap_cam", cap), ("offer.neck_cam", neck)),
         None if cap is None or neck is None else cap == neck,
-        mend="a cap with the neck's cam",
+        fix="a cap with the neck's cam",
         note=told,
     )
 
@@ -138,20 +138,20 @@ def _cap(sheet: Sheet, fit: FitSheet) -> Iterator[Item]:
     system, kind = _found(sheet.facts["cap.system"]), _choice(fit, "cap_kind")
     name = "kind of cap to the system"
     if system is None or kind is None:
-        yield matches(name, _unknown(("cap.system", system), ("fit.cap_kind", kind)), None, mend="")
+        yield matches(name, _unknown(("cap.system", system), ("fit.cap_kind", kind)), None, fix="")
         return
     recovery, closed = system == _RECOVERY, kind < 0.5
     if not recovery:
         note = "Closed cap on an open overflow: works, its upper seal has nothing to do." if closed else ""
-        yield matches(name, (), True, mend="", note=note)
+        yield matches(name, (), True, fix="", note=note)
         return
-    yield matches(name, (), closed, mend="a closed cap, with upper gasket and vacuum valve, for the recovery bottle")
+    yield matches(name, (), closed, fix="a closed cap, with upper gasket and vacuum valve, for the recovery bottle")
     if not closed:
         return
     for key, what in (("cap_upper_gasket", "upper gasket of the cap"), ("cap_vacuum_valve", "vacuum valve of the cap")):
         whole = _choice(fit, key)
-        mend = "a new closed cap: without it the system draws air instead of coolant"
-        yield matches(what, (f"fit.{key}",), None if whole is None else whole > 0.5, mend=mend)
+        fix = "a new closed cap: without it the system draws air instead of coolant"
+        yield matches(what, (f"fit.{key}",), None if whole is None else whole > 0.5, fix=fix)
 
 
 def _cooler(sheet: Sheet, fit: FitSheet, candidate: Candidate) -> Iterator[Item]:
@@ -159,19 +159,19 @@ def _cooler(sheet: Sheet, fit: FitSheet, candidate: Candidate) -> Iterator[Item]
     place = _found(sheet.facts["transmission_cooler.place"])
     name = "transmission's cooler in the tank"
     if place is None:
-        yield matches(name, ("transmission_cooler.place",), None, mend="")
+        yield matches(name, ("transmission_cooler.place",), None, fix="")
         return
     if place != _IN_THE_TANK:
         return
     external = "a cooler of its own for the transmission, out of the core's air"
     if (candidate.passes or 1.0) > 1.5:
         note = "A core of two or three passes has no room for it in the tank."
-        yield matches(name, (), False, mend=external, note=note)
+        yield matches(name, (), False, fix=external, note=note)
         return
     if candidate.tanks_stay:
         return
     fittings = candidate.choice("cooler_fittings")
-    yield matches(name, ("offer.cooler_fittings",), None if fittings is None else fittings > 0.5, mend=external)
+    yield matches(name, ("offer.cooler_fittings",), None if fittings is None else fittings > 0.5, fix=external)
     if fittings is None or fittings < 0.5:
         return
     pipes, bosses = _choice(fit, "cooler_thread"), candidate.choice("cooler_thread")
@@ -181,24 +181,24 @@ def _cooler(sheet: Sheet, fit: FitSheet, candidate: Candidate) -> Iterator[Item]
         "thread of the cooler pipes",
         _unknown(("fit.cooler_thread", pipes), ("offer.cooler_thread", bosses)),
         None if pipes is None or bosses is None else pipes == bosses,
-        mend="adapters of the right thread; never force one into another",
+        fix="adapters of the right thread; never force one into another",
         note=told,
     )
 
 
 def _weight(fit: FitSheet, candidate: Candidate) -> Item:
     spare = _bay(fit, "weight_limit") - candidate.brings("weight")
-    mend = "a lighter radiator, or stays from the supports to the frame"
-    return clearance("weight on the supports", spare, mend=mend, dimension=MASS)
+    fix = "a lighter radiator, or stays from the supports to the frame"
+    return clearance("weight on the supports", spare, fix=fix, dimension=MASS)
 
 
 def _alternator(fit: FitSheet, candidate: Candidate) -> Item:
     """At hot idle, where the fans are wanted most, an alternator gives a part of what is stamped on it."""
     gives = _bay(fit, "alternator_current").times(AT_HOT_IDLE)
     spare = gives - _bay(fit, "other_current") - candidate.brings("fan_current")
-    mend = "an alternator that gives {amount} more at idle, a smaller pulley on it, or fans in two stages"
+    fix = "an alternator that gives {amount} more at idle, a smaller pulley on it, or fans in two stages"
     note = f"At hot idle {AT_HOT_IDLE:.0%} of the rated current; fuse, relay and wire by the fans' current."
-    return replace(clearance("alternator to the fans' current", spare, mend=mend, dimension=CURRENT), note=note)
+    return replace(clearance("alternator to the fans' current", spare, fix=fix, dimension=CURRENT), note=note)
 
 
 def _hoses(fit: FitSheet, ports: tuple[Item, ...]) -> Item:

@@ -44,7 +44,7 @@ LOOSE = 0.5 * _INCH
 """Play in a saddle that wants wider rubber [m]; judgement."""
 
 ROUNDING = _INCH / 16.0
-"""What a mend may be rounded up by [m]: a tape's finest line."""
+"""What is to be gained may be rounded up by [m]: a tape's finest line."""
 
 _MOUNT = "fit.mount"
 _REARWARD = (0.5, 1.0, 0.0)
@@ -127,7 +127,7 @@ def along_the_axis(stack: Stack) -> Iterator[Item]:
     yield clearance(
         "front of the core to what stands before it",
         stack.bay("support_depth") - stack.by_mount(depth, behind=False),
-        mend="move what stands in front (condenser, cooler) {amount} forward, or the seat back",
+        fix="move what stands in front (condenser, cooler) {amount} forward, or the seat back",
         source=GEOMETRY,
     )
     yield from _saddles(stack)
@@ -135,7 +135,7 @@ def along_the_axis(stack: Stack) -> Iterator[Item]:
         yield clearance(
             "shroud to core",
             stack.shroud_to_core(),
-            mend="trim {amount} off the front lip of the shroud, all round",
+            fix="trim {amount} off the front lip of the shroud, all round",
         )
     if stack.candidate.engine_fan:
         yield from _fan(stack)
@@ -149,11 +149,11 @@ def _saddles(stack: Stack) -> Iterator[Item]:
         return
     room = stack.bay("saddle_width") - stack.bay("saddle_rubber").times(2.0)
     room = room + Sum(0.0, missing=() if known(mount) else (_MOUNT,))
-    mend = "a saddle {amount} wider, or thinner saddle rubber"
-    yield clearance("core in the saddle", room - stack.candidate.depth, mend=mend, source=GEOMETRY)
+    fix = "a saddle {amount} wider, or thinner saddle rubber"
+    yield clearance("core in the saddle", room - stack.candidate.depth, fix=fix, source=GEOMETRY)
     if stack.candidate.tanks_stay:
         return
-    item = clearance("tank in the saddle", room - stack.candidate.brings("tank_width"), mend=mend, source=GEOMETRY)
+    item = clearance("tank in the saddle", room - stack.candidate.brings("tank_width"), fix=fix, source=GEOMETRY)
     if item.verdict == Verdict.CLEARS and (item.gap or 0.0) > LOOSE:
         item = replace(item, note="More than {wanted} of play: wider saddle rubber takes it up.", wanted=LOOSE)
     yield item
@@ -162,7 +162,7 @@ def _saddles(stack: Stack) -> Iterator[Item]:
 def _fan(stack: Stack) -> Iterator[Item]:
     """Blades between core, shroud and engine."""
     ahead, behind = stack.fan_to_core(), stack.blade_to_engine()
-    mend, another = _give_or_take(
+    fix, another = _give_or_take(
         ahead, FAN_TO_CORE_LEAST, behind, BLADE_TO_ENGINE,
         "a spacer shorter by {amount} behind the fan gives it", "blade rear edge to engine",
         "a thinner core, a shallower fan, or electric fans on the core",
@@ -172,46 +172,46 @@ def _fan(stack: Stack) -> Iterator[Item]:
         ahead,
         least=FAN_TO_CORE_LEAST,
         wanted=FAN_TO_CORE_WANTED,
-        mend=mend,
+        fix=fix,
         another_part=another,
     )
     yield clearance(
         "fan to core when the engine comes forward",
         ahead - stack.bay("engine_fore_aft"),
-        mend="new engine mounts, or {amount} more between fan and core",
+        fix="new engine mounts, or {amount} more between fan and core",
         source=GEOMETRY,
     )
-    mend, another = _give_or_take(
+    fix, another = _give_or_take(
         behind, BLADE_TO_ENGINE, ahead, FAN_TO_CORE_LEAST,
         "a spacer of {amount} behind the fan gives it", "fan to core", "a fan of less depth, by {amount}",
     )  # fmt: skip
-    yield clearance("blade rear edge to engine", behind, least=BLADE_TO_ENGINE, mend=mend, another_part=another)
+    yield clearance("blade rear edge to engine", behind, least=BLADE_TO_ENGINE, fix=fix, another_part=another)
     if not stack.has_shroud():
         return
     inside, depth = stack.blade_in_shroud(), stack.bay("blade_depth")
     yield clearance(
         "blades far enough in the shroud",
         inside - depth.times(LEAST_IN_SHROUD),
-        mend="a spacer of {amount} behind the fan, if fan to core allows, or a shroud deeper by {amount}: half in, "
+        fix="a spacer of {amount} behind the fan, if fan to core allows, or a shroud deeper by {amount}: half in, "
         "half out is practice",
         source=JUDGEMENT,
     )
     yield clearance(
         "blades far enough out of the shroud",
         depth.times(MOST_IN_SHROUD) - inside,
-        mend="trim {amount} off the rear lip of the shroud: half in, half out is practice",
+        fix="trim {amount} off the rear lip of the shroud: half in, half out is practice",
     )
     yield clearance(
         "blade tip to shroud",
         stack.tip_clearance(),
         least=TIP_LEAST,
         wanted=TIP_WANTED,
-        mend="trim {amount} off the lip that is nearest, most often the lower one, or centre the shroud",
+        fix="trim {amount} off the lip that is nearest, most often the lower one, or centre the shroud",
     )
     yield clearance(
         "blade tip to shroud when the engine rocks",
         stack.tip_clearance() - stack.bay("engine_up_down"),
-        mend="new engine mounts, or trim {amount} off the lower lip and the upper one",
+        fix="new engine mounts, or trim {amount} off the lower lip and the upper one",
         source=GEOMETRY,
     )
 
@@ -235,12 +235,12 @@ def _give_or_take(
 def _nose(stack: Stack) -> Item:
     gap = stack.bay("pulley_nose_to_core") - stack.rear_growth() - stack.bay("engine_fore_aft")
     if not stack.candidate.electric_fan:
-        mend = "a thinner core, or a shorter hub or spacer: {amount} are wanting"
+        fix = "a thinner core, or a shorter hub or spacer: {amount} are wanting"
         name = "pulley nose to core when the engine comes forward"
-        return clearance(name, gap, mend=mend, source=GEOMETRY)
-    mend = "thinner fans, by {amount}, or fans set beside the nose"
+        return clearance(name, gap, fix=fix, source=GEOMETRY)
+    fix = "thinner fans, by {amount}, or fans set beside the nose"
     gap = gap - stack.candidate.brings("fan_depth")
-    return clearance("electric fans to pulley nose", gap, least=BLADE_TO_ENGINE, mend=mend, source=PRACTICE)
+    return clearance("electric fans to pulley nose", gap, least=BLADE_TO_ENGINE, fix=fix, source=PRACTICE)
 
 
 AGREE = "measures of shroud and fan agree"
@@ -253,7 +253,7 @@ def _agreement(stack: Stack) -> Iterator[Item]:
     now = measured("shroud.fan_to_core", stack.sheet.facts["shroud.fan_to_core"])
     past_blades = now + stack.bay("blade_in_shroud")
     if stack.has_shroud() and not past_shroud.missing and not past_blades.missing:
-        mend = "measure shroud and fan to core once more: two ways to the shroud's rear edge differ by {amount}"
-        item = alike(AGREE, past_shroud, past_blades, within=AGREES, mend=mend, source=JUDGEMENT)
+        fix = "measure shroud and fan to core once more: two ways to the shroud's rear edge differ by {amount}"
+        item = alike(AGREE, past_shroud, past_blades, within=AGREES, fix=fix, source=JUDGEMENT)
         # Nothing touches where two measures contradict each other: which of them is right is not known.
         yield replace(item, verdict=Verdict.NOT_KNOWN) if item.verdict == Verdict.RUBS else item

@@ -34,11 +34,11 @@ class Fit:
         return next((verdict for verdict in worst if verdict in found), Verdict.CLEARS)
 
     def wants_another_part(self) -> tuple[Item, ...]:
-        """Return the items that nothing mends but another part, or setting elsewhere what carries it."""
+        """Return the items that nothing cures but another part, or setting elsewhere what carries it."""
         return tuple(item for item in self.items if item.another_part)
 
     def goes_in(self) -> bool:
-        """Whether it goes in, with mends where it must; what is not known speaks against nothing."""
+        """Whether it goes in, with changes where it must; what is not known speaks against nothing."""
         return not self.wants_another_part()
 
     def to_measure(self) -> tuple[str, ...]:

@@ -96,14 +96,14 @@ class Item:
     least : what must be there
     margin : how much more is there than must be
     spread : one standard deviation of the margin
-    mend : what to do where it rubs; "{amount}" stands for a length of `amount`
-    amount : what the mend must gain to clear on the 95 % side
+    fix : what to do where it rubs; "{amount}" stands for a length of `amount`
+    amount : what that must gain to clear on the 95 % side
     measure : measures to take, or to take again
     note : what else there is to say; "{wanted}" stands for a length of `wanted`, "{short}" for what is short of it
     wanted : what the trade would like to have there
     source : where the limit comes from
     pair : the gap is what two lengths differ by that must be alike, and `least` the most that they may
-    another_part : it rubs, and nothing mends that but another part, or setting elsewhere what carries it
+    another_part : it rubs, and nothing cures that but another part, or setting elsewhere what carries it
     """
 
     name: str
@@ -113,7 +113,7 @@ class Item:
     least: float | None = None
     margin: float | None = None
     spread: float | None = None
-    mend: str = ""
+    fix: str = ""
     amount: float = 0.0
     measure: tuple[str, ...] = ()
     note: str = ""
@@ -129,7 +129,7 @@ def clearance(
     *,
     least: float = 0.0,
     wanted: float | None = None,
-    mend: str = "",
+    fix: str = "",
     note: str = "",
     source: str = PRACTICE,
     dimension: Dimension = LENGTH,
@@ -137,7 +137,7 @@ def clearance(
 ) -> Item:
     """Judge a gap that must not be smaller than some least one; `wanted` is what the trade would rather see.
 
-    `another_part` says that its mend is no mend of what is there.
+    `another_part` says that it cannot be made good on what is there.
     """
     if gap.missing:
         return Item(
@@ -158,7 +158,7 @@ def clearance(
         least=least,
         margin=margin,
         spread=spread,
-        mend=mend if rubs else "",
+        fix=fix if rubs else "",
         amount=doubt - margin if rubs else 0.0,
         measure=(gap.widest(),) if tight else (),
         note=note,
@@ -168,19 +168,19 @@ def clearance(
     )
 
 
-def alike(name: str, first: Sum, second: Sum, *, within: float, mend: str, source: str = PRACTICE) -> Item:
+def alike(name: str, first: Sum, second: Sum, *, within: float, fix: str, source: str = PRACTICE) -> Item:
     """Judge two lengths that must be alike within a tolerance."""
     apart = first - second
     apart = apart.times(-1.0) if apart.value < 0.0 else apart
-    item = clearance(name, apart.times(-1.0) + within, mend=mend, source=source)
+    item = clearance(name, apart.times(-1.0) + within, fix=fix, source=source)
     if item.gap is None:
         return replace(item, least=None, pair=True)
-    return replace(item, gap=apart.value, least=within, amount=apart.value if item.mend else 0.0, pair=True)
+    return replace(item, gap=apart.value, least=within, amount=apart.value if item.fix else 0.0, pair=True)
 
 
-def matches(name: str, paths: tuple[str, ...], right: bool | None, *, mend: str, note: str = "") -> Item:
+def matches(name: str, paths: tuple[str, ...], right: bool | None, *, fix: str, note: str = "") -> Item:
     """Judge two things that must match; None while one of them is not known."""
     if right is None:
         return Item(name=name, verdict=Verdict.NOT_KNOWN, measure=paths)
     verdict = Verdict.CLEARS if right else Verdict.RUBS
-    return Item(name=name, verdict=verdict, mend="" if right else mend, note=note)
+    return Item(name=name, verdict=verdict, fix="" if right else fix, note=note)

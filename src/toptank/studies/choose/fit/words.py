@@ -1,4 +1,4 @@
-"""The answer to a question of fit in words: clears by, rubs by and what mends it, tight, or what to measure."""
+"""The answer to a question of fit in words: clears by, rubs by and what is done about it, tight, or what to measure."""
 
 from toptank.catalogue.words.words import plan_words, words
 from toptank.studies.choose.fit.candidate import REMEDY_MEASURES, Candidate
@@ -72,10 +72,10 @@ def _there(item: Item, system: System) -> str:
     return f"{amount(abs(gap), item, system)} {'there' if gap >= 0.0 else 'of overlap'}, {needed} needed"
 
 
-def mend_words(item: Item, system: System) -> str:
-    """Write what mends it, with how much; empty where nothing needs mending."""
+def fix_words(item: Item, system: System) -> str:
+    """Write what is done about it, with how much; empty where nothing needs it."""
     gains = cut(item.amount, system) if item.dimension == LENGTH else amount(item.amount, item, system)
-    return item.mend.replace("{amount}", gains)
+    return item.fix.replace("{amount}", gains)
 
 
 def note_words(item: Item, system: System) -> str:
@@ -101,7 +101,7 @@ def answer_words(item: Item, system: System) -> str:
         said += f"; measure again: {', '.join(measure_of(path).means for path in item.measure)}"
     elif item.verdict == Verdict.NOT_KNOWN and item.measure:
         said += f": measure {', '.join(measure_of(path).means for path in item.measure)}"
-    elif item.mend:
-        said += f": {mend_words(item, system)}"
+    elif item.fix:
+        said += f": {fix_words(item, system)}"
     note = note_words(item, system)
     return f"{said}. {note}" if note else f"{said}."
