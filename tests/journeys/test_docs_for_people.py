@@ -84,7 +84,6 @@ def test_every_command_of_a_page_runs_and_prints_what_stands_below_it(
                     continue
                 if shlex.join(words) in _run and set(words[1:3]) & set(COSTLY):
                     continue
-                _run.add(shlex.join(words))
                 monkeypatch.setenv("TOPTANK_STORE", os.path.abspath(settings.get("TOPTANK_STORE", "store")))
                 monkeypatch.setattr(sys, "argv", words)
                 capsys.readouterr()
@@ -92,6 +91,7 @@ def test_every_command_of_a_page_runs_and_prints_what_stands_below_it(
                 said = capsys.readouterr()
                 # what is refused is shown on the page, word for word
                 assert code == 0 or said.err.strip() in (DOCS / page).read_text(encoding="utf-8"), (words, said.err)
+                _run.add(shlex.join(words))
                 printed += said.out + said.err
 
 

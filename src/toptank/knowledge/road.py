@@ -15,7 +15,6 @@ from typing import NamedTuple
 
 import numpy as np
 from scipy.ndimage import median_filter
-from scipy.signal import savgol_filter
 
 from toptank.knowledge.track import Floats, Track
 
@@ -124,9 +123,18 @@ def _fitted(raw: Floats) -> tuple[Floats, Floats]:
     if width < 3:
         return raw, np.full(len(raw), (raw[-1] - raw[0]) / (SPACING * (len(raw) - 1)))
     return (
-        np.asarray(savgol_filter(raw, width, 1), float),
-        np.asarray(savgol_filter(raw, width, 1, deriv=1, delta=SPACING), float),
+        _along_lines(raw, width),
+        _along_lines(raw, width, slope_over=SPACING),
     )
+
+
+def _along_lines(raw: Floats, width: int, *, slope_over: float | None = None) -> Floats:
+    """Heights of lines fitted to so many points around each one, or their slopes where points are so far apart."""
+    from scipy.signal import savgol_filter  # takes half a second and 60 MB: not before a track is there
+
+    if slope_over is None:
+        return np.asarray(savgol_filter(raw, width, 1), float)
+    return np.asarray(savgol_filter(raw, width, 1, deriv=1, delta=slope_over), float)
 
 
 def _hill_that_is_no_road(altitude: Floats, grade: Floats) -> slice | None:
@@ -164,7 +172,7 @@ def driven(track: Track) -> Driven:
     if width < 3:
         velocity = [np.gradient(place) if len(time) > 1 else np.zeros(1) for place in places]
     else:
-        velocity = [np.asarray(savgol_filter(place, width, 1, deriv=1, delta=1.0), float) for place in places]
+        velocity = [_along_lines(place, width, slope_over=1.0) for place in places]
     speed = np.hypot(*velocity)
     speed = np.where(speed < STANDING, 0.0, speed)
     return Driven(time, speed, np.concatenate([[0.0], np.cumsum(speed[:-1])]))

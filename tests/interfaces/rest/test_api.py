@@ -330,3 +330,29 @@ def test_an_address_with_the_end_of_a_line_in_it_is_refused_like_any_other() -> 
     server = FastAPI(openapi_url=None)
     register(server)
     assert _refusal(Client(server).get(f"{PLACE}/explain/%C2%87%0A%23"), 422)["field"] == "quantity"
+
+
+def test_who_came_with_what_is_written_and_lists_are_asked_by_it(client: Client) -> None:
+    number = client.post("/jobs", json={"like": "pickup-1970s-v8-air", "title": "Fleet no. 8"}).json()["number"]
+    said = {"customer": "A. Ortega", "registration": "KB 90-11", "waiting_for": "parts", "by": "Sam"}
+    saved = client.post(f"/jobs/{number}/write-up", json=said)
+    assert _fits(saved.json(), "answer-job-revision")["author"] == "Sam"
+    listed = client.get("/jobs", params={"search": "kb9011", "state": "waiting_for_parts"})
+    (row,) = _fits(listed.json(), "answer-job-list")["jobs"]
+    assert (row["number"], row["customer"], row["stands"]) == (number, "A. Ortega", "waiting_for_parts")
+    assert client.get("/jobs", params={"search": "kb9011", "state": "in_work"}).json()["jobs"] == []
+    client.post(f"/jobs/{number}/write-up", json={"waiting_for": ""})
+    (row,) = client.get("/jobs", params={"search": "kb9011", "state": "in_work"}).json()["jobs"]
+    assert row["customer"] == "A. Ortega"  # what is not sent stays
+    _refusal(client.post(f"/jobs/{number}/write-up", json={"waiting_for": "rain"}), 422)
+    _refusal(client.get("/jobs", params={"state": "lost"}), 422)
+
+
+def test_what_closed_jobs_like_one_were_is_asked_over_rest(client: Client) -> None:
+    text = 'format = "toptank-job-2"\n[vehicle]\nlike = "roadster-1960s-four"\n[[duty]]\nname = "usual"\n'
+    first, second = (client.post("/jobs", json={"file": text}).json()["number"] for _ in range(2))
+    client.post(f"/jobs/{first}/close", json={"causes": ["fan_clutch_slips"]})
+    found = _fits(client.get(f"/jobs/{second}/similar").json(), "answer-job-similar")
+    assert (first, ["fan_clutch_slips"]) in [(one["number"], one["causes"]) for one in found["jobs"]]
+    assert first in next(one["jobs"] for one in found["causes"] if one["cause"] == "fan_clutch_slips")
+    _refusal(client.get("/jobs/99999/similar"), 404)

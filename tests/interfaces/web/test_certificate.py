@@ -72,7 +72,7 @@ def test_a_server_encrypts_and_only_its_own_certificate_opens_it(
     serve_anew: Callable[..., Any], monkeypatch: pytest.MonkeyPatch, browser: Browser
 ) -> None:
     monkeypatch.setenv("TOPTANK_PASSPHRASE", PASSPHRASE)
-    server = serve_anew("--lan", "--tls")
+    server = serve_anew("--lan")
     assert server.address.startswith("https://127.0.0.1:")
     trusted = ssl.create_default_context(cafile=server.store / "certificate.pem")
     with httpx.Client(verify=trusted, base_url=server.address, timeout=120) as client:

@@ -321,7 +321,7 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
     serve_anew: Callable[..., Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("TOPTANK_PASSPHRASE", RIGHT)
-    server = serve_anew("--lan")
+    server = serve_anew("--lan", "--no-tls")
     assert httpx.get(server.address, headers={"accept": "text/html"}, timeout=120).headers["location"] == "/sign-in"
     assert httpx.get(f"{server.address}/api/v1/jobs", timeout=120).status_code == 401
     form = httpx.get(f"{server.address}/sign-in", timeout=120).text

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 
 MOST = 25
 """The requirement: touches from *New job* to the first check."""
@@ -86,3 +86,25 @@ def test_a_reload_loses_nothing_and_other_units_turn_what_was_typed(open_page: C
     expect(page.get_by_role("radio", name=re.compile("1970s half-ton pickup"))).to_have_attribute(
         "aria-checked", "true"
     )
+
+
+def test_a_photo_that_is_taken_at_intake_is_kept_with_the_job_and_one_that_is_none_is_told(
+    open_page: Callable[..., Page],
+) -> None:
+    page = open_page("/new")
+    page.get_by_role("radio", name=re.compile("1970s half-ton pickup")).click()
+    photos: list[FilePayload] = [
+        {"name": "plate.png", "mimeType": "image/png", "buffer": b"\x89PNG\r\n\x1a\n" + bytes(40)},
+        {"name": "odometer.jpg", "mimeType": "image/jpeg", "buffer": b"no photo at all"},
+    ]
+    page.get_by_label("Photos: plate, odometer, what leaks").set_input_files(photos)
+    page.get_by_role("button", name="First causes and first check").click()
+    told = page.get_by_role("alert").filter(has_text="is open, without these photos: odometer.jpg")
+    expect(told).to_be_visible()
+    number = re.search(r"Job (\d+) is open", told.inner_text())
+    assert number is not None
+    page.get_by_role("link", name="Go on").click()
+    page.wait_for_url(re.compile(rf"/job/{number[1]}/causes"))
+    page.goto(re.sub(r"/job/.*", f"/job/{number[1]}/record", page.url))
+    expect(page.get_by_role("link", name="plate.png")).to_be_visible()
+    expect(page.get_by_label("Take a photo")).to_have_attribute("capture", "environment")

@@ -64,7 +64,7 @@ def test_another_tab_of_a_browser_that_signed_out_says_so_and_keeps_what_is_type
     serve_anew: Callable[..., Any], browser: Browser, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("TOPTANK_PASSPHRASE", RIGHT)
-    server = serve_anew("--lan")
+    server = serve_anew("--lan", "--no-tls")
     context = browser.new_context()
     context.set_default_timeout(15_000)
 

@@ -16,7 +16,7 @@ from toptank.interfaces.cli.commands import (
     fit_commands,
     fleet_commands,
     forecast_commands,
-    job_attachment_commands,
+    key_commands,
     log_commands,
     mix_commands,
     order_commands,
@@ -36,7 +36,7 @@ app = typer.Typer(
 )
 sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
 app.add_typer(sheet, name="sheet")
-app.add_typer(job_attachment_commands.job, name="job")
+app.add_typer(key_commands.job, name="job")
 for _command in (
     forecast_commands.demo,
     diagnose_commands.diagnose,

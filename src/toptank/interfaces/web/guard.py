@@ -20,6 +20,8 @@ from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from toptank.interfaces.turns import ASKER
+from toptank.interfaces.web import logger_keys
+from toptank.interfaces.web.logger_keys import LoggerKey
 from toptank.interfaces.web.passphrase import Door, bearer
 
 SIGN_IN, LOOK = "/sign-in", "/look/"
@@ -104,6 +106,12 @@ class Guard:
 
         return heard
 
+    def _logger(self, given: str) -> LoggerKey | None:
+        """Return the key of a logger, where that is what was sent along."""
+        if self.door is None or self.door.file is None or not given.startswith(logger_keys.START):
+            return None
+        return logger_keys.known(self.door.file.with_name(logger_keys.NAME), given)
+
     async def _refusal(self, scope: Scope, headers: Headers) -> Response | None:
         if not host_is_ours(headers.get("host", ""), lan=self.door is not None):
             return PlainTextResponse("This address does not belong to this server.", 421)
@@ -113,6 +121,10 @@ class Guard:
         if door is None or path == SIGN_IN or path.startswith(LOOK) or door.knows(headers):
             return None
         given = bearer(headers)
+        if (key := self._logger(given)) is not None:
+            if scope["type"] == "http" and key.may(scope["method"], path):
+                return None
+            return PlainTextResponse(f"This key may only add readings and logs to job {key.job}.", 403)
         if given:
             # The hash takes long: others are not to wait.
             right, wait = await asyncio.to_thread(door.tried, given, door.sender(headers, address_of(scope)))

@@ -24,8 +24,9 @@ def serve(
         bool, typer.Option("--lan", help="let others in the shop's network in, who know the passphrase")
     ] = False,
     tls: Annotated[
-        bool, typer.Option("--tls", help="encrypt the way, with a certificate that this shop makes itself")
-    ] = False,
+        bool | None,
+        typer.Option("--tls/--no-tls", help="encrypt the way, with the shop's own certificate; with --lan if not said"),
+    ] = None,
     new_passphrase: Annotated[bool, typer.Option("--new-passphrase", help="set another one for --lan")] = False,
 ) -> None:
     """Start the app on this machine and open it in the browser."""
@@ -37,7 +38,9 @@ def serve(
         guarded = late.server.door_of(
             door.export_verbs.beside_the_record("passphrase.json"), ask, new=new_passphrase, given=given
         )
-    certificate = late.server.certificate_of(door.export_verbs.beside_the_record("certificate.pem")) if tls else None
+    encrypted = lan if tls is None else tls
+    kept_at = door.export_verbs.beside_the_record("certificate.pem")
+    certificate = late.server.certificate_of(kept_at) if encrypted else None
     door.service.vehicles()  # the first page lists them: what is announced is ready
     where = late.server.listen(port, usual=USUAL_PORT, lan=lan)
 
@@ -45,7 +48,10 @@ def serve(
         write(f"toptank is ready at {address} with {jobs} job{'' if jobs == 1 else 's'}; Ctrl+C ends it.")
         if lan:
             write(f"Others reach it at {' or '.join(late.server.addresses(where, certificate)) or 'no address yet'}")
-            write("and need the passphrase." + ("" if tls else " It is not encrypted on its way; --tls does that."))
+            write(
+                "and need the passphrase."
+                + ("" if encrypted else " Whoever is on this network can read it and all that is typed.")
+            )
         if certificate is not None:
             write("The browser warns once of a certificate that it does not know. Go on only if it shows this SHA-256:")
             write(certificate.fingerprint)

@@ -27,11 +27,16 @@ def show_jobs(rows: Sequence[JobRow]) -> None:
         return
     today = datetime.now().astimezone().date()
     cells = (
-        (row.number, row.title, row.customer, row.registration, row.stands.replace("_", " "),
-         f"{row.promised}{' (late)' if row.is_late(today) else ''}", row.saved[:10])
+        (
+            row.number,
+            row.title,
+            ", ".join(filter(None, (row.customer, row.registration))),
+            row.stands.replace("_", " "),
+            f"{row.promised}{' (late)' if row.is_late(today) else ''}",
+        )
         for row in rows
-    )  # fmt: skip
-    _table(("job", "title", "customer", "plate", "state", "promised", "saved"), cells)
+    )
+    _table(("job", "title", "customer, plate", "state", "promised"), cells)
 
 
 def show_history(revisions: Sequence[Revision], system: System) -> None:

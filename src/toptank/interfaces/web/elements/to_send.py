@@ -33,7 +33,7 @@ def to_send(page: JobPage, plan: str) -> None:
             ui.html(code, sanitize=False).classes("qr-code").props("role=img aria-label='code of the page'")
         else:
             told = "A code for a phone appears here once this page is opened by the address for others: "
-            tag("p", f"{told}toptank serve --lan --tls tells it.", "small quiet")
+            tag("p", f"{told}toptank serve --lan tells it.", "small quiet")
 
 
 def reached_by_others(base: str) -> bool:
