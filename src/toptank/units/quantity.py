@@ -77,7 +77,7 @@ def parse(text: str | float | bool, dimension: Dimension, *, system: System, fie
     """
     written = _tidy(text, dimension, system, field)
     special = _special(written, dimension)
-    if special is not None:
+    if special is not None and abs(special) < _LARGEST:
         return Parsed(special, "%" if dimension in (FRACTION, GRADE) else unit_of(dimension, system), False)
     match = _QUANTITY.fullmatch(written)
     number = _number(match[1]) if match else None

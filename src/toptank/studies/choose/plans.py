@@ -31,8 +31,9 @@ MOST_PLANS = 60
 MOST_WHOLE = 18
 """Plans that get all draws, unless more are beaten by none: they are what takes the time."""
 
-PROMISING = 9
-"""Single remedies that are tried together with others."""
+PROMISING, OF_A_GROUP = 9, 3
+"""Single remedies that are tried together with others; those of one group, of which a plan has one: the best and the
+best for their money. Seven radiators would leave no room for what goes with one."""
 
 SCREENED_TO = 0.04
 """What the few draws leave open in a chance to hold: two standard deviations [1]."""
@@ -164,19 +165,40 @@ def _plans(few: WorstDayCase, cost: Cost, stakes: LossModel) -> list[tuple[Remed
     gains = {remedy.id: float(np.mean(nothing - hot)) for remedy, hot in zip(able, after, strict=True)}
     useful = [remedy for remedy in able if gains[remedy.id] >= MATTERS]
     also = [remedy for remedy in able if remedy not in useful and (remedy.group == "cap" or _mends(remedy, stakes))]
-    best = sorted(useful, key=lambda remedy: gains[remedy.id], reverse=True)
-    best = [*best[:PROMISING], *(one for one in best[PROMISING:] if _mends(one, stakes)), *also]
     plans: list[tuple[Remedy, ...]] = [(), *((remedy,) for remedy in [*useful, *also])]
 
-    def gain_for_money(plan: Sequence[Remedy]) -> float:
-        return sum(gains[remedy.id] for remedy in plan) / (1.0 + cost(forced(plan, few.vehicle)))
+    def gain(remedy: Remedy) -> float:
+        return gains[remedy.id]
 
+    def gains_of(plan: Sequence[Remedy]) -> float:
+        return sum(map(gain, plan))
+
+    def gain_for_money(plan: Sequence[Remedy]) -> float:
+        return gains_of(plan) / (1.0 + cost(forced(plan, few.vehicle)))
+
+    order = sorted(useful, key=gain, reverse=True)
+    first = _few_of_each_group(order, lambda remedy: gain_for_money((remedy,)))[:PROMISING]
+    best = [*first, *(one for one in order if one not in first and _mends(one, stakes)), *also]
     for size in range(2, AT_ONCE + 1):
         groups = [plan for plan in combinations(best, size) if len({remedy.group for remedy in plan}) == size]
-        groups.sort(key=gain_for_money, reverse=True)
+        groups = _in_turn(sorted(groups, key=gain_for_money, reverse=True), sorted(groups, key=gains_of, reverse=True))
         plans += _half_of_each(groups, max(MOST_PLANS - len(plans), 0) // (AT_ONCE + 1 - size))
         plans = _different(plans, few)
     return plans[:MOST_PLANS]
+
+
+def _in_turn(cheap: Sequence[tuple[Remedy, ...]], strong: Sequence[tuple[Remedy, ...]]) -> list[tuple[Remedy, ...]]:
+    """The same plans, by turns what gains most for its money and what gains most: cheap work alone may not do."""
+    return list(dict.fromkeys(plan for pair in zip(cheap, strong, strict=True) for plan in pair))
+
+
+def _few_of_each_group(order: Sequence[Remedy], worth: Callable[[Remedy], float]) -> list[Remedy]:
+    """Of remedies in their order, the first of every group and those of it that are worth most."""
+    kept: set[str] = set()
+    for group in {remedy.group for remedy in order}:
+        first, *others = (remedy for remedy in order if remedy.group == group)
+        kept |= {one.id for one in (first, *sorted(others, key=worth, reverse=True)[: OF_A_GROUP - 1])}
+    return [remedy for remedy in order if remedy.id in kept]
 
 
 def _different(plans: Sequence[tuple[Remedy, ...]], subjects: WorstDayCase) -> list[tuple[Remedy, ...]]:
