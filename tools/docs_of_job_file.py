@@ -107,6 +107,7 @@ note = "at idle only"
 [[changed]]
 part = "thermostat"
 effect = "none" # this is evidence too
+note = "opens at 192 F in the pan"
 
 [confirmed] # added when the job is closed
 causes = ["coolant_low"]
@@ -237,6 +238,7 @@ Everything here may be left out: what was not told stays unknown, and `toptank d
 | | `note` | anything else |
 | `[[changed]]` | `part` | required; @WORK@ |
 | | `effect` | required; what it did to the trouble: @EFFECTS@ |
+| | `note` | anything else |
 | `[history]` | `onset` | @ONSETS@ |
 | | `after_work` | list of parts worked on just before it began, in the words of `part` |
 | | `doubtful` | list of parts that gave trouble before |

@@ -133,7 +133,9 @@ def nearest(file: Path) -> list[str]:
 
 @cache
 def _every_test() -> tuple[Path, ...]:
-    return tuple(one for one in sorted((ROOT / "tests").rglob("test_*.py")) if FAR.isdisjoint(one.parts))
+    return tuple(
+        one for one in sorted((ROOT / "tests").rglob("test_*.py")) if FAR.isdisjoint(one.relative_to(ROOT).parts)
+    )
 
 
 def fate(mutant: Mutant, copy: Path, seconds: float) -> str:
@@ -173,8 +175,7 @@ def main() -> None:
         for one in picked:
             found = fate(one, copy, told.seconds)
             fates[found] += 1
-            if found != "killed":
-                print(f"{found}: {one}", flush=True)
+            print(f"{found}: {one}" if found != "killed" else f"killed: {str(one).partition(chr(10))[0]}", flush=True)
     print(
         f"{fates['killed']} of {len(picked)} killed, {fates['lives']} live, {fates['late']} late ({len(every)} in all)"
     )

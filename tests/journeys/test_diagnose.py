@@ -84,7 +84,7 @@ def test_the_mechanic_reads_what_it_may_be_and_what_to_check_next(say: Say, exam
         "repair",
         "chance the fault is in this list",
         "Something else",
-        "more likely",
+        "Points to it: ",
         "Next checks, the best first",
         "1. ",
         "2. ",
@@ -116,6 +116,7 @@ def test_the_answer_in_json_is_whole(say: Say, examples: Path) -> None:
     assert all(0.0 <= chance <= 100.0 for chance in chances)
     assert answer["likely"][0] == answer["causes"][0]["cause"]
     assert any(one["says"] for one in answer["causes"])
+    assert [bool(one["reason"]) for one in answer["causes"]] == [place < 3 for place in range(len(answer["causes"]))]
     assert answer["closed_jobs"] == 0
     for check in answer["next_checks"]:
         assert check["how"]
@@ -141,7 +142,8 @@ def test_the_same_seed_gives_the_same_answer_and_another_one_nearly_so(say: Say,
 def test_metric_units_change_units_and_english_and_no_cause(say: Say, job: Callable[[str], Path]) -> None:
     file = job(_reading("225 F"))
     us, metric = (say("diagnose", file, "--json", "--units", units).record for units in ("us", "metric"))
-    plain, british = ([{**one, "name": "", "says": []} for one in told["causes"]] for told in (us, metric))
+    english = {"name": "", "reason": "", "says": []}
+    plain, british = ([{**one, **english} for one in told["causes"]] for told in (us, metric))
     assert plain == british, "only the English differs"
     assert [one["check"] for one in us["next_checks"]] == [one["check"] for one in metric["next_checks"]]
     seen = [outcome["seen"] for one in metric["next_checks"] for outcome in one["outcomes"]]

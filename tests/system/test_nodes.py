@@ -1,5 +1,6 @@
 """The masses that take up heat, against closed forms; NumPy runs the same text."""
 
+import dataclasses
 from typing import Any
 
 import numpy as np
@@ -7,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toptank.system.nodes import Nodes, Paths, core_split, step
+from toptank.knowledge.sheet import vehicle
+from toptank.knowledge.typical import typical_sheet
+from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
 
 AMBIENT = 300.0
 NOTHING: dict[str, float] = dict.fromkeys(Paths._fields, 0.0) | {"T_ambient": AMBIENT, "T_core_air": AMBIENT}
@@ -121,3 +124,28 @@ def test_a_core_whose_coolant_stands_still_cools_with_its_whole_surface() -> Non
     """Twelve transfer units: of what stands there, twelve times the flow's capacity rate; closed form."""
     _, cold = core_split(10.0 * -np.expm1(-12.0), 10.0)
     assert cold == pytest.approx(120.0, rel=1e-3)
+
+
+def test_what_takes_up_heat_is_worked_out_from_what_it_weighs() -> None:
+    """By hand: water at 90 degC 965 kg/m3 with 4,205 J/(kg K), 4.06 MJ/(m3 K); air in it takes up nothing.
+
+    A gearbox takes up 900 J/(kg K); the iron of the engine is shared between jacket and oil, and none is lost.
+    """
+    built = vehicle(typical_sheet("pickup-1970s-v8-air"))
+    built = dataclasses.replace(built, fill=dataclasses.replace(built.fill, concentrate=0.0, air=0.25, in_core=0.4))
+    found = heat_capacities(built)
+    held = 0.75 * float(built.fill.capacity) * 4.06e6
+    assert float(found.coolant) == pytest.approx(0.6 * held, rel=0.01)
+    assert float(found.core - built.core.metal_heat_capacity()) == pytest.approx(0.4 * held, rel=0.01)
+    assert float(found.gearbox) == pytest.approx(900.0 * float(built.drivetrain.gearbox_mass))
+    other = dataclasses.replace(built, engine=dataclasses.replace(built.engine, jacket_share=0.0))
+    whole = heat_capacities(other)
+    assert float(whole.metal) == 0.0
+    assert float(whole.oil) == pytest.approx(float(found.metal + found.oil))
+
+
+def test_a_core_passes_on_what_it_was_told_to_and_what_stands_in_it_carries_the_transfer_units() -> None:
+    """By hand: K = 600 of C = 1,000 W/K used are 0.6, N = -ln 0.4 = 0.9163; 916.3 and 600 - 0.4 * 916.3 = 233.5 W/K."""
+    hot, cold = core_split(600.0, 1000.0)
+    assert float(cold) == pytest.approx(916.3, abs=0.1)
+    assert float(hot) == pytest.approx(233.5, abs=0.1)

@@ -29,5 +29,5 @@ def cold_friction(T: Real, a_oil: Real) -> Real:
     r_cold : friction over that of a warm engine [1]
     """
     xp = namespace(T, a_oil)
-    cold = xp.clip(T, 230.0, WARM)
+    cold = xp.clip(xp.asarray(T, float), 230.0, WARM)
     return 1.0 + a_oil * (xp.exp(0.5 * STEEPNESS * (1.0 / (cold - POLE) - 1.0 / (WARM - POLE))) - 1.0)

@@ -63,6 +63,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.log_answers import Logged, Verified
     from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words
     from toptank.shop.answers.mix import MixAnswer, mix_answer
+    from toptank.shop.answers.reasons import REASONED, reason
     from toptank.shop.answers.record import (
         AttachmentsAnswer,
         HistoryAnswer,

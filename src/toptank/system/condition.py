@@ -22,7 +22,7 @@ from toptank.system.drive import (
 )
 from toptank.system.duty import Duty
 from toptank.system.heat_side import GRAVITY
-from toptank.system.numerics.jax_library import as_arrays, fori, jax, jnp, lax
+from toptank.system.numerics.jax_library import as_arrays, fori, jax, jnp
 from toptank.system.steady import RACING
 from toptank.system.step_inputs import StepInputs, step_inputs
 from toptank.system.trajectory import AT_THE_BOIL, WIDE_OPEN, Trajectory
@@ -105,21 +105,22 @@ def pass_through(vehicle: Vehicle, duty: Duty, timing: Timing, start: State, sec
     seconds : how long [s]
     growth : length of a step over that of the one before [1]
     """
-    vehicle, duty, timing = as_arrays((vehicle, duty, timing))
+    vehicle, duty, timing, seconds, growth = as_arrays((vehicle, duty, timing, seconds, growth))
     fixed = fixed_of(vehicle)
     halting = (timing.moving > 0.0) & (timing.standing > 0.0)
     stands = step_inputs(vehicle, fixed.way, _halted(duty, halting), jnp.ones(()))
     moves = step_inputs(vehicle, fixed.way, _under_way(duty, timing, halting), jnp.ones(()))
     share = timing.moving / jnp.maximum(timing.moving + timing.standing, 1e-9)
-    weights = growth ** jnp.arange(STEPS)
-    weights = seconds * weights / jnp.sum(weights)
-    pairs = weights[0::2] + weights[1::2]
-    turns = jnp.stack([pairs * share, pairs * (1.0 - share)], axis=1).reshape(-1)
-    lengths = jnp.where(halting, turns, weights)
+    whole = jnp.ones_like(seconds)
+    for _ in range(STEPS - 1):
+        whole = 1.0 + growth * whole
+    shortest = seconds / whole
 
-    def one(so: _So, step: tuple[Real, Real]) -> tuple[_So, None]:
-        number, dt = step
-        first = number % 2 == 0
+    def one(number: Real, carried: tuple[_So, Real]) -> tuple[_So, Real]:
+        so, length = carried
+        first = (number & 1) == 0
+        pair = length + jnp.where(first, length * growth, length / growth)
+        dt = jnp.where(halting, pair * jnp.where(first, share, 1.0 - share), length)
         brings = _either(halting & ~first, stands, moves)
         near = so.state._replace(
             core_flow=_either(halting, so.other.core_flow, so.state.core_flow),
@@ -138,11 +139,11 @@ def pass_through(vehicle: Vehicle, duty: Duty, timing: Timing, start: State, sec
             boils_after=jnp.minimum(so.boils_after, boils),
             time=time,
         )
-        return gone, None
+        return gone, length * growth
 
     nought = jnp.zeros_like(seconds)
     begun = _So(start, start, nought, nought, nought + jnp.inf, nought + jnp.inf, nought)
-    end, _ = lax.scan(one, begun, (jnp.arange(STEPS), lengths))
+    end, _ = fori(STEPS, one, (begun, shortest))
     boils = end.least_margin <= AT_THE_BOIL
     return Passage(
         end=_as_it_stands(vehicle, fixed, end.state, _either(halting, stands, moves), boils),

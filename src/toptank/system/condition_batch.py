@@ -12,10 +12,11 @@ from toptank.system.balance import Balance, Status
 from toptank.system.condition import GROWTH, Passage, Timing, pass_through
 from toptank.system.drive import State, cold_start, settled_start
 from toptank.system.duty import Duty
-from toptank.system.kernel import BUCKETS, kernel
+from toptank.system.kernel import kernel
 from toptank.system.numerics.jax_library import jax
 from toptank.system.population import solve, solve_loose
 from toptank.system.vehicle import Vehicle
+from toptank.system.where_run import where_run
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import STEADY
@@ -29,9 +30,6 @@ switch is seen once a step; closely; for studies of many draws."""
 
 LONGEST = 3600.0
 """Time after which a condition no longer changes [s]: the slowest mass has followed twice over."""
-
-AT_A_TIME = 65_536
-"""Draws that go through together, for the memory that they take."""
 
 Floats = NDArray[np.float64]
 
@@ -100,7 +98,7 @@ def go_through_ensembles(
 ) -> list[dict[str, Passage]]:
     """Take several ensembles of the same n draws, such as one a repair, through all conditions; many go together."""
     n = max(np.size(leaf) for leaf in jax.tree.leaves((*ensembles, *(one.duty for one in conditions.values()))))
-    at_once = max(1, AT_A_TIME // n)
+    at_once = max(1, where_run().at_a_time // n)
     found: list[dict[str, Passage]] = []
     for start in range(0, len(ensembles), at_once):
         go_on()
@@ -173,7 +171,7 @@ def _passed(vehicles: Vehicle, condition: Condition, start: State, reach: Floats
 
 def _run(given: Any) -> Passage:
     # Always the long piece: a second compiled length takes 90 MB, which some milliseconds for few draws are not worth.
-    return kernel(pass_through)(given, BUCKETS[1])
+    return kernel(pass_through)(given, where_run().lengths[1])
 
 
 def _joined(first: Passage, later: Passage, on: NDArray[np.intp], before: Floats) -> Passage:

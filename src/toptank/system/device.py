@@ -18,9 +18,11 @@ import numpy as np
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.kept_programs import keep_compiled
-from toptank.system.numerics.jax_library import in_single, jax, jnp, loops_written_out
+from toptank.system.numerics.jax_library import Columns, in_single, jax, jnp, loops_written_out
+from toptank.system.numerics.one_kernel import in_one_kernel
 from toptank.system.steady import HOTTEST, NO_START, PATIENT, QUICK, Steps, advance
 from toptank.system.vehicle import Vehicle
+from toptank.system.where_run import has_gpu
 from toptank.units.arrays import Real
 
 SETTLED_TO = 1e-6
@@ -40,6 +42,22 @@ MOST_ROUNDS, PATIENT_ROUNDS = 6, 8
 
 WRITTEN_OUT = 5
 """Loops of so few steps are written out on a GPU: a tenth quicker; longer ones only compile longer (docs/speed.md)."""
+
+
+class Made(NamedTuple):
+    """How the steps are compiled.
+
+    one_kernel : one kernel of all of a draw's steps (`numerics.one_kernel`), for a GPU; else XLA's own, many
+    interpreted : that kernel on whatever JAX works on, slowly: to try it
+    written_out : of XLA's own kernels: loops of so few steps are written out
+    quick, after_single : steps of the first pass, and in double precision where single precision ended
+    """
+
+    one_kernel: bool = False
+    interpreted: bool = False
+    written_out: int = 0
+    quick: Steps = QUICK
+    after_single: Steps = AFTER_SINGLE
 
 
 class OnDevice(NamedTuple):
@@ -74,9 +92,19 @@ class Settled(NamedTuple):
         return jax.tree.unflatten(self.tree, list(figures))
 
 
-def has_gpu() -> bool:
-    """Whether JAX works on something else than the processor."""
-    return jax.default_backend() != "cpu"
+class Ways(NamedTuple):
+    """The compiled steps of one kind of draws."""
+
+    single: Callable[..., Any]
+    quick: Callable[..., Any]
+    mixed: Callable[..., Any]
+    again: Callable[..., Any]
+    patient: Callable[..., Any]
+
+
+def suits() -> Made:
+    """How the steps are compiled for what JAX works on."""
+    return Made(written_out=WRITTEN_OUT if has_gpu() else 0)
 
 
 def on_device(vehicles: Vehicle, duties: Duty) -> OnDevice:
@@ -86,21 +114,24 @@ def on_device(vehicles: Vehicle, duties: Duty) -> OnDevice:
     rows = np.empty((len(leaves), n), np.float64)
     for row, leaf in zip(rows, leaves, strict=True):
         row[:] = leaf
-    return OnDevice(jnp.asarray(rows), tree)
+    return OnDevice(jax.device_put(rows, jax.devices()[0]), tree)
 
 
-def settle(draws: OnDevice, *, mixed: bool = False, written_out: int | None = None) -> Settled:
+def settle(draws: OnDevice, *, mixed: bool = False, made: Made | None = None) -> Settled:
     """Settle every draw.
 
     Parameters
     ----------
     draws : on the device
     mixed : take the first steps in single precision
-    written_out : loops of so few steps are written out; left out: what suits the device
+    made : how the steps are compiled; left out: what suits the device
     """
     keep_compiled()
-    unroll = (WRITTEN_OUT if has_gpu() else 0) if written_out is None else written_out
-    ways = _ways(draws.tree, unroll)
+    with jax.default_device(draws.rows.device):
+        return _settled(draws, mixed, ways_of(draws.tree, made or suits()))
+
+
+def _settled(draws: OnDevice, mixed: bool, ways: Ways) -> Settled:
     rows, state, left = (ways.mixed if mixed else ways.quick)(draws.rows)
     rounds = 0
     sizes = [max(math.ceil(draws.n / share), 1) for share in ODD_SHARES]
@@ -114,77 +145,81 @@ def settle(draws: OnDevice, *, mixed: bool = False, written_out: int | None = No
     return Settled(rows, _balance_tree(draws.tree), int(left), rounds)
 
 
-def single_precision(draws: OnDevice, *, written_out: int = 0) -> Real:
+def single_precision(draws: OnDevice, made: Made | None = None) -> Real:
     """Temperatures at which the quick steps end in single precision (draw,) [K]."""
-    return in_single(_ways(draws.tree, written_out).single, draws.rows.astype(jnp.float32))[0]
+    with jax.default_device(draws.rows.device):
+        return in_single(ways_of(draws.tree, made or suits()).single, draws.rows.astype(jnp.float32))[0]
 
 
-def first_steps(draws: OnDevice, *, written_out: int = 0) -> Real:
+def first_steps(draws: OnDevice, made: Made | None = None) -> Real:
     """Temperatures at which the quick steps end in double precision (draw,) [K]: what the first pass of all costs."""
-    return _ways(draws.tree, written_out).quick(draws.rows)[1][0]
-
-
-class _Ways(NamedTuple):
-    """The compiled steps of one kind of draws."""
-
-    single: Callable[..., Any]
-    quick: Callable[..., Any]
-    mixed: Callable[..., Any]
-    again: Callable[..., Any]
-    patient: Callable[..., Any]
+    with jax.default_device(draws.rows.device):
+        return ways_of(draws.tree, made or suits()).quick(draws.rows)[1][0]
 
 
 @cache
-def _ways(tree: Any, unroll: int) -> _Ways:
+def ways_of(tree: Any, made: Made) -> Ways:
+    """The compiled steps of draws of this form."""
+
+    def stepped(rows: Real, state: Real | None, steps: Steps) -> tuple[Real, Real]:
+        return _stepped(tree, rows, state, steps, made)
+
     def quick(rows: Real) -> Any:
-        return _counted(*_stepped(tree, rows, None, QUICK, unroll))
+        return counted(*stepped(rows, None, made.quick))
 
     @jax.jit
     def single(rows: Real) -> Real:
-        return _stepped(tree, rows, None, QUICK, unroll)[1]
+        return stepped(rows, None, made.quick)[1]
 
     @jax.jit
     def double(rows: Real, found: Real) -> Any:
         state = found.astype(jnp.float64)
         state = state.at[1].set(jnp.where(jnp.isfinite(state[0]), NEAR, 0.0))  # a hole (NaN) begins afresh
-        return _counted(*_stepped(tree, rows, state, AFTER_SINGLE, unroll))
+        return counted(*stepped(rows, state, made.after_single))
 
     def mixed(rows: Real) -> Any:
         return double(rows, in_single(single, rows.astype(jnp.float32)))
 
     def again(steps: Steps, size: int, rows: Real, out: Real, state: Real) -> Any:
         odd = jnp.nonzero(_unsettled(out, tree), size=size, fill_value=rows.shape[1])[0]
-        begin = state.at[:, odd].get(mode="clip") if steps is QUICK else None
-        found, stands = _stepped(tree, rows.at[:, odd].get(mode="clip"), begin, steps, unroll * (steps is QUICK))
-        return _counted(out.at[:, odd].set(found, mode="drop"), state.at[:, odd].set(stands, mode="drop"))
+        begin = state.at[:, odd].get(mode="clip") if steps is not PATIENT else None
+        found, stands = stepped(rows.at[:, odd].get(mode="clip"), begin, steps)
+        return counted(out.at[:, odd].set(found, mode="drop"), state.at[:, odd].set(stands, mode="drop"))
 
-    def _counted(out: Real, state: Real) -> tuple[Real, Real, Real]:
+    def counted(out: Real, state: Real) -> tuple[Real, Real, Real]:
         return out, state, jnp.sum(_unsettled(out, tree))
 
     # What is written over need not be kept; a processor cannot take over the place.
     given_over: dict[str, Any] = {"donate_argnums": (2, 3)} if has_gpu() else {}
     donated = partial(jax.jit, static_argnums=0, **given_over)
-    return _Ways(single, jax.jit(quick), mixed, donated(partial(again, QUICK)), donated(partial(again, PATIENT)))
+    return Ways(single, jax.jit(quick), mixed, donated(partial(again, QUICK)), donated(partial(again, PATIENT)))
 
 
-def _stepped(tree: Any, rows: Real, state: Real | None, steps: Steps, unroll: int) -> tuple[Real, Real]:
+def _stepped(tree: Any, rows: Real, state: Real | None, steps: Steps, made: Made) -> tuple[Real, Real]:
     """Every draw a few steps on: figures of its balance, and where it stands, a column a draw."""
 
-    def one(column: Real, begin: Real | None) -> tuple[Real, Real]:
+    def one(column: Columns, begin: Columns | None) -> tuple[list[Real], list[Real]]:
         vehicle, duty = jax.tree.unflatten(tree, list(column))
         start = NO_START if begin is None else jax.tree.unflatten(_START_TREE, list(begin))
         balance, stands = advance(vehicle, duty, start, steps=steps)
-        return _stacked(balance), _stacked(stands)
+        return _figures(balance), _figures(stands)
 
-    with loops_written_out(unroll):
-        return jax.vmap(one, in_axes=(1, None if state is None else 1), out_axes=1)(rows, state)
+    if made.one_kernel:
+        given = (rows,) if state is None else (rows, state)
+        return in_one_kernel(partial(one, begin=None) if state is None else one, *given, interpreted=made.interpreted)
+
+    def stacked(column: Real, begin: Real | None) -> tuple[Real, Real]:
+        return tuple(map(jnp.stack, one(column, begin)))
+
+    with loops_written_out(made.written_out if steps is not PATIENT else 0):
+        return jax.vmap(stacked, in_axes=(1, None if state is None else 1), out_axes=1)(rows, state)
 
 
 _START_TREE = jax.tree.structure(NO_START)
 
 
-def _stacked(tree: Any) -> Real:
-    return jnp.stack([jnp.asarray(leaf, float) for leaf in jax.tree.leaves(tree)])
+def _figures(tree: Any) -> list[Real]:
+    return [jnp.asarray(leaf, float) for leaf in jax.tree.leaves(tree)]
 
 
 @cache

@@ -1,6 +1,7 @@
 """Compiled functions of draws: one matrix in, one matrix out, for every caller the same.
 
-Every new array length would cost a compilation, so draws are padded to one of two lengths and longer runs go in pieces.
+Every new array length would cost a compilation, so draws are padded to one of two lengths and longer runs go in pieces
+(`where_run`).
 """
 
 import os
@@ -12,12 +13,11 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from toptank.system.kept_programs import keep_compiled, program_of
-from toptank.system.numerics.jax_library import compiled, jax, jnp
+from toptank.system.kept_programs import answer_tree, keep_compiled, program_of
+from toptank.system.numerics import late
+from toptank.system.numerics.jax_library import Columns, compiled, jax, jnp
+from toptank.system.where_run import Where, where_run
 from toptank.units.arrays import Real
-
-BUCKETS = (256, 1024)
-"""The two lengths for which kernels are compiled."""
 
 THREADS = "TOPTANK_THREADS"
 """Environment variable that says how many cores a process takes; left out: all of them."""
@@ -40,7 +40,7 @@ class Kernel:
         keep_compiled()
         self._function = function
         self._soon = soon
-        self._ready: dict[tuple[Any, int], _Ready] = {}
+        self._ready: dict[tuple[Where, Any, int], _Ready] = {}
         self._lock = threading.Lock()
 
     @property
@@ -50,14 +50,15 @@ class Kernel:
 
     def __call__(self, arguments: Any, bucket: int | None = None) -> Any:
         """Run on arguments whose leaves are numbers or arrays of one length; the answer holds arrays of that length."""
+        where = where_run()
         leaves, tree = jax.tree.flatten(arguments)
         n = max(np.size(leaf) for leaf in leaves)
-        bucket = bucket or bucket_of(n)
+        bucket = bucket or where.fitting(n)
         rows = np.empty((len(leaves), -(-n // bucket) * bucket))
         for row, leaf in zip(rows, leaves, strict=True):
             row[:n] = leaf
             row[n:] = row[n - 1]
-        ready = self._compiled(tree, len(leaves), bucket)
+        ready = self._compiled(where, tree, len(leaves), bucket)
 
         def run(start: int) -> np.ndarray:
             return np.asarray(ready.run(rows[:, start : start + bucket]))
@@ -68,20 +69,43 @@ class Kernel:
         answer = np.concatenate(pieces, axis=1)[:, :n]
         return jax.tree.unflatten(ready.tree, list(answer))
 
-    def _compiled(self, tree: Any, rows: int, bucket: int) -> _Ready:
+    def _compiled(self, where: Where, tree: Any, rows: int, bucket: int) -> _Ready:
         with self._lock:
-            known = self._ready.get((tree, bucket))
+            known = self._ready.get((where, tree, bucket))
             if known is None:
-                program, answer = program_of(self._function, tree, rows, bucket)
-                matrix = jax.ShapeDtypeStruct((rows, bucket), jnp.float64)
-                known = _Ready(compiled(program, matrix, soon=self._soon), answer)
-                self._ready[tree, bucket] = known
+                if where.device is None:
+                    program, answer = program_of(self._function, tree, rows, bucket)
+                    matrix = jax.ShapeDtypeStruct((rows, bucket), jnp.float64)
+                    known = _Ready(compiled(program, matrix, soon=self._soon), answer)
+                else:
+                    known = _Ready(self._for_device(where, tree, rows, bucket), answer_tree(self._function))
+                self._ready[where, tree, bucket] = known
             return known
 
+    def _for_device(self, where: Where, tree: Any, rows: int, bucket: int) -> Callable[[np.ndarray], Real]:
+        """Compile it for a device: what is handed over goes there first."""
 
-def bucket_of(n: int) -> int:
-    """Return the length that so many draws are padded to, or cut into."""
-    return BUCKETS[0] if n <= BUCKETS[0] else BUCKETS[1]
+        def one(column: Columns) -> tuple[list[Real]]:
+            answer = self._function(*jax.tree.unflatten(tree, list(column)))
+            return ([jnp.asarray(leaf, float) for leaf in jax.tree.leaves(answer)],)
+
+        def stacked(column: Real) -> Real:
+            return jnp.stack(one(column)[0])
+
+        def many(matrix: Real) -> Real:
+            if where.one_kernel:
+                return late.in_one_kernel(one, matrix)[0]
+            return jax.vmap(stacked, in_axes=1, out_axes=1)(matrix)
+
+        there = jax.sharding.SingleDeviceSharding(where.device)
+        matrix = jax.ShapeDtypeStruct((rows, bucket), jnp.float64, sharding=there)
+        with jax.default_device(where.device):
+            program = jax.jit(many).lower(matrix).compile()
+
+        def run(piece: np.ndarray) -> Real:
+            return program(jax.device_put(piece, there))
+
+        return run
 
 
 @cache

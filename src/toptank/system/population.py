@@ -8,11 +8,12 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.kernel import BUCKETS, bucket_of, kernel
+from toptank.system.kernel import kernel
 from toptank.system.margins import boiling_point, limiting_ambient
 from toptank.system.numerics.jax_library import jax
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
+from toptank.system.where_run import where_run
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -23,9 +24,6 @@ ROUGHLY = 1e-4
 """The same where some hundredths of a kelvin do not matter [1]."""
 
 MOST_ROUNDS, FEW_ROUNDS = 6, 2
-
-AT_A_TIME = 65_536
-"""Draws times duties that are settled in one go, for the memory that they take: about 100 MB."""
 
 FOR_MARGINS = Steps(14, 8)
 """Leaves a margin within a hundredth of a kelvin in all but odd draws."""
@@ -41,7 +39,7 @@ def solve(vehicles: Vehicle, duties: Duty) -> Balance:
     left = _unsettled(balance, SETTLED_TO)
     if len(left) > 0:
         rest = jax.tree.map(partial(_taken, left), (vehicles, duties))
-        jax.tree.map(partial(_put, left), balance, kernel(steady, soon=True)(rest, BUCKETS[0]))
+        jax.tree.map(partial(_put, left), balance, kernel(steady, soon=True)(rest, where_run().lengths[0]))
     return balance
 
 
@@ -65,7 +63,7 @@ def solve_ensembles(
         return [[] for _ in crowds]
     n = max(np.size(leaf) for leaf in jax.tree.leaves((*crowds, *duties)))
     days = jax.tree.map(partial(_joined, n), *duties)
-    at_once = max(1, AT_A_TIME // (n * len(duties)))
+    at_once = max(1, where_run().at_a_time // (n * len(duties)))
     found: list[list[Balance]] = []
     for start in range(0, len(crowds), at_once):
         go_on()
@@ -83,7 +81,7 @@ def _settled(vehicles: Vehicle, duties: Duty, tolerance: float, rounds: int) -> 
     """Quick steps for all, then again for those whose imbalance is more than `tolerance` times the engine's heat."""
     quick = kernel(_quick)
     balance, start = quick((vehicles, duties, NO_START))
-    bucket = bucket_of(len(balance.status))
+    bucket = where_run().fitting(len(balance.status))
     for _ in range(rounds):
         left = _unsettled(balance, tolerance)
         if len(left) == 0:

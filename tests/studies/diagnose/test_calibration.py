@@ -96,7 +96,7 @@ def trials(asked: Callable[..., Question]) -> list[Trial]:
     """300 vehicles, simulated and diagnosed, with less patience than in the bay: a rank needs few draws."""
     patched = pytest.MonkeyPatch()
     patched.setattr(posterior, "ROUNDS", (1024,) * 12)
-    patched.setattr(posterior, "ENOUGH", 200.0)
+    patched.setattr(posterior, "ENOUGH", 100.0)
     rng = np.random.default_rng(20_241)
     question = asked()
     truths = _truths(question, rng)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.shop.answers import naming
 from toptank.shop.answers.answer import Amount, Answer, Count, Headed, Percent, Remarked, Text, pct, rounded
+from toptank.shop.answers.reasons import REASONED, reason
 from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 
@@ -47,11 +48,13 @@ class CauseAnswer(Answer):
     before_pct : before any reading, check, change or history
     severity_pct : if it is there
     repair : what cures it, its id
+    reason : of the first three, why it stands there, in one sentence; empty otherwise
     says : what speaks for and against it
     """
 
     cause: str
     name: Text
+    reason: Text
     probability_pct: Percent
     before_pct: Percent
     severity_pct: Severity | None
@@ -184,7 +187,7 @@ def diagnosis_answer(found: Diagnosed) -> DiagnosisAnswer:
         seed=found.seed,
         closed_jobs=found.closed_jobs,
         own_share_pct=pct(found.own_share),
-        causes=tuple(_cause(one) for one in said.suspects),
+        causes=tuple(_cause(one, reasoned=place < REASONED) for place, one in enumerate(said.suspects)),
         likely=said.likely,
         pairs=tuple(PairChance(causes=(one, other), probability_pct=pct(share)) for one, other, share in said.pairs),
         repairs=tuple(RepairChance(repair=name, probability_pct=pct(share)) for name, share in said.repairs),
@@ -207,11 +210,12 @@ def diagnosis_answer(found: Diagnosed) -> DiagnosisAnswer:
     )
 
 
-def _cause(one: Suspect) -> CauseAnswer:
+def _cause(one: Suspect, *, reasoned: bool) -> CauseAnswer:
     severity = None if one.severity is None else [pct(point) for point in one.severity]
     return CauseAnswer(
         cause=one.cause,
         name=Sentence(naming.cause, (one.cause,)),
+        reason=Sentence(reason, (one.cause, one.voices)) if reasoned else "",
         probability_pct=pct(one.probability),
         before_pct=pct(one.before),
         severity_pct=None if severity is None else Severity(p10=severity[0], p50=severity[1], p90=severity[2]),

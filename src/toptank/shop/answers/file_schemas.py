@@ -167,7 +167,8 @@ def _kind(check: Check) -> str:
 
 def _changed() -> Schema:
     effect = words(EFFECTS, "what it did to the trouble")
-    return table({"part": words(WORK, "part changed, or work done"), "effect": effect}, required=["part", "effect"])
+    part = words(WORK, "part changed, or work done")
+    return table({"part": part, "effect": effect, "note": told("anything else")}, required=["part", "effect"])
 
 
 def _history() -> Schema:

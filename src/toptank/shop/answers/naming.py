@@ -21,6 +21,10 @@ if TYPE_CHECKING:
     from toptank.units.conversion import System
 
 
+EFFECT_WORDS = {"none": "did nothing", "helped": "helped", "cured": "cured it", "worse": "made it worse"}
+"""What came of a change, as one says it."""
+
+
 def cause(id_: str, system: System) -> str:
     """Return the short name of a cause."""
     return words(system).cause[id_].name
@@ -180,7 +184,7 @@ def evidence(piece: Piece, system: System) -> str:
         named = words(system).check[piece.check]
         return f"{named.name}: {named.outcomes[piece.outcome] if piece.outcome else 'read'}"
     if isinstance(piece, Changed):
-        return f"{work(piece.part, system)} changed: {piece.effect}"
+        return f"{work(piece.part, system)}: {EFFECT_WORDS[piece.effect]}"
     worked = ", ".join(work(one, system) for one in piece.after_work)
     told = (piece.onset or "", f"after work on {worked}" if worked else "")
     history = ", ".join(word for word in (*told, "its mileage" if piece.distance is not None else "") if word)

@@ -17,9 +17,6 @@ from toptank.units.display import show
 if TYPE_CHECKING:
     from toptank.shop.job.job import Job
 
-EFFECT_WORDS = {"none": "did nothing", "helped": "helped", "cured": "cured it", "worse": "made it worse"}
-"""What came of a change, as one says it."""
-
 READING_WORDS = (("words", "Or in words", WORDS), ("needle", "Or where the needle stood", NEEDLE))
 """What may be said of a gauge without figures."""
 

@@ -188,12 +188,13 @@ def _changed(table: dict[str, object]) -> Changed:
     written = take_text(table, "part", within="changed", otherwise="")
     part = _id(written, "work", "changed.part") if written else None
     effect = _word(table, "effect", EFFECTS, "changed", fix="name one of them")
-    nothing_left(table, "changed", ("part", "effect"))
+    note = take_text(table, "note", within="changed", otherwise="")
+    nothing_left(table, "changed", ("part", "effect", "note"))
     if part is None or effect is None:
         missing = "part" if part is None else "effect"
         fix = f'add {missing} = "..." to [[changed]]'
         raise Refusal(field=f"changed.{missing}", value="(missing)", limit="is needed", fix=fix)
-    return Changed(part=part, effect=effect)
+    return Changed(part=part, effect=effect, note=note)
 
 
 def _symptoms(rows: Sequence[object]) -> tuple[Told, ...]:

@@ -88,10 +88,11 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Changed:
-    """Work that was done, one of `WORK`, and what it did: one of `EFFECTS`."""
+    """Work that was done, one of `WORK`, what it did, one of `EFFECTS`, and a note on it in anybody's words."""
 
     part: str
     effect: str
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

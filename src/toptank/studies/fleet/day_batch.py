@@ -14,10 +14,11 @@ from toptank.knowledge.model_discrepancy import missed_in, off_along
 from toptank.knowledge.stop_limit import limit_in
 from toptank.studies.fleet.fleet_vehicle import ConditionDay, FleetVehicle, Floats, RoadDay, Shape
 from toptank.system.condition import Passage
-from toptank.system.condition_batch import AT_A_TIME, Condition, go_through, in_order
+from toptank.system.condition_batch import Condition, go_through, in_order
 from toptank.system.drive_batch import Unsure, drive_all
 from toptank.system.numerics.jax_library import jax
 from toptank.system.trajectory import AT_THE_BOIL
+from toptank.system.where_run import where_run
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 BOILED_BY = 2.0
@@ -75,7 +76,7 @@ def through_day(
     found: dict[int, Outcome] = {}
     for places in by_shape.values():
         n = vehicles[places[0]].draws if first is None else min(first, vehicles[places[0]].draws)
-        at_once = max(AT_A_TIME // n, 1)
+        at_once = max(where_run().at_a_time // n, 1)
         for start in range(0, len(places), at_once):
             go_on()
             some = places[start : start + at_once]

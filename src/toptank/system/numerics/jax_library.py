@@ -4,10 +4,11 @@ Its stubs are half typed; strict checking against them reports JAX's gaps and no
 """
 
 import os
-from collections.abc import Callable, Generator
+from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from functools import cache
+from importlib.util import find_spec
 from typing import Any
 
 import jax as _jax
@@ -23,6 +24,9 @@ if "xla_backend_extra_options" not in (flags := os.environ.get("XLA_FLAGS", ""))
     _option = f"--xla_backend_extra_options=xla_cpu_small_while_loop_byte_threshold={ONE_PIECE}"
     os.environ["XLA_FLAGS"] = f"{flags} {_option}".strip()
 
+# Whoever has a GPU uses it for other things too; the memory that a fleet needs is taken when it is needed.
+os.environ.setdefault("XLA_PYTHON_CLIENT_PREALLOCATE", "false")
+
 jax: Any = _jax
 _export: Any = _jax_export
 jnp: Any = _jnp
@@ -33,15 +37,21 @@ jax.config.update("jax_enable_x64", True)  # before any array exists
 # in the thread that calls it, they share the cores.
 jax.config.update("jax_cpu_enable_async_dispatch", False)
 
+if find_spec("jax_plugins") is not None:  # JAX could see a GPU: only what is handed over to it runs there (`where_run`)
+    jax.config.update("jax_default_device", "cpu")
+
+Columns = Sequence[Real]
+"""Figures of draws, one after the other."""
+
 
 def barrier(value: Any) -> Any:
     """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
-    return lax.optimization_barrier(value)
+    return value if _one_kernel.get() else lax.optimization_barrier(value)
 
 
 def exported(function: Callable[..., Any], *shapes: Any) -> Any:
-    """Trace a function for arguments of given shapes into a portable program."""
-    return _export.export(jax.jit(function))(*shapes)
+    """Trace a function for arguments of given shapes into a portable program for processors."""
+    return _export.export(jax.jit(function), platforms=("cpu",))(*shapes)
 
 
 def written_program(program: Any) -> bytes:
@@ -85,7 +95,26 @@ def fori(times: int | Real, step: Callable[[int, Any], Any], state: Any) -> Any:
     return lax.fori_loop(0, times, step, state, unroll=short)
 
 
+def at_both(function: Callable[[Real], Any], low: Real, high: Real) -> tuple[Any, Any]:
+    """What a function answers at two places: worked out side by side, or one after the other within one kernel."""
+    if _one_kernel.get():
+        return function(low), function(high)
+    answers = jax.vmap(function)(jnp.stack([low, high]))
+    return jax.tree.map(_first, answers), jax.tree.map(_second, answers)
+
+
 _written_out: ContextVar[int] = ContextVar("written_out", default=0)
+_one_kernel: ContextVar[bool] = ContextVar("one_kernel", default=False)
+
+
+@contextmanager
+def for_one_kernel() -> Generator[None]:
+    """While a function is traced, write only what a kernel of a device can hold: figures one by one, no barriers."""
+    before = _one_kernel.set(True)
+    try:
+        yield
+    finally:
+        _one_kernel.reset(before)
 
 
 @contextmanager
@@ -116,6 +145,14 @@ def as_arrays(tree: Any) -> Any:
 def zeros_like(tree: Any) -> Any:
     """Return a tree of zeros with the shapes of a tree of arrays or of their descriptions."""
     return jax.tree.map(_zeros, tree)
+
+
+def _first(leaf: Any) -> Any:
+    return leaf[0]
+
+
+def _second(leaf: Any) -> Any:
+    return leaf[1]
 
 
 def _as_array(leaf: Any) -> Any:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any, NamedTuple, TypeVar
 
-from toptank.system.numerics.jax_library import fori, jax, jnp, lax, zeros_like
+from toptank.system.numerics.jax_library import at_both, fori, jax, jnp, lax, zeros_like
 from toptank.units.arrays import Real
 
 STRIDE = 6.0
@@ -181,8 +181,8 @@ def followed_root(
     """
     last = lax.stop_gradient(last)
     x, width = jnp.clip(last.x, low, high), last.width
-    values, answers = jax.vmap(residual)(x * jnp.exp(jnp.stack([-width, width])))
-    middle, half = 0.5 * (values[0] + values[1]), 0.5 * (values[1] - values[0])
+    (lower, answer_low), (upper, answer_high) = at_both(residual, x * jnp.exp(-width), x * jnp.exp(width))
+    middle, half = 0.5 * (lower + upper), 0.5 * (upper - lower)
     place = -middle / jnp.where(half > 0.0, half, jnp.inf)  # -1 and 1 at the two points
     step = jnp.where(half > 0.0, place * width, -jnp.sign(middle) * FARTHEST)  # at a kink there may be no slope
     turned = (step * last.way < 0.0) & (jnp.abs(step) > 0.5 * last.reach)
@@ -191,12 +191,12 @@ def followed_root(
     least, most = jnp.log(low / x) / width, jnp.log(high / x) / width  # an answer beyond its limits is none
     within = jnp.clip(place, jnp.maximum(-BEYOND / width, least), jnp.minimum(BEYOND / width, most))
 
-    def on_chord(ends: Real) -> Real:
-        return 0.5 * (ends[0] + ends[1]) + (0.5 * within) * (ends[1] - ends[0])
+    def on_chord(one: Real, other: Real) -> Real:
+        return 0.5 * (one + other) + (0.5 * within) * (other - one)
 
     at = jnp.clip(x * jnp.exp(way), low, high)
     onward = Followed(at, jnp.clip(0.5 * jnp.abs(jnp.log(at / x)), NARROWEST, WIDEST), reach, jnp.sign(way))
-    return jax.tree.map(on_chord, answers), lax.stop_gradient(onward)
+    return jax.tree.map(on_chord, answer_low, answer_high), lax.stop_gradient(onward)
 
 
 def _nonzero(x: Real) -> Real:

@@ -9,8 +9,11 @@ import pytest
 
 import toptank
 from toptank.shop.answers.fleet import FleetAnswer, eased
+from toptank.shop.ask.fleet import engines
 from toptank.shop.ask.fleet import fleet as verbs
 from toptank.shop.ask.fleet.done_file import beside
+from toptank.system.numerics.jax_library import jax
+from toptank.system.where_run import Where, has_gpu, where_run
 from toptank.units.cancellation import Cancelled
 from toptank.units.refusal import Refusal
 
@@ -197,3 +200,49 @@ def test_the_cheapest_work_that_holds_holds_and_has_a_price(tmp_path: Path) -> N
     assert answer.work_cost == one.work.cost > 0.0
     # Every radiator asks for new coolant: it is in the work and in its price.
     assert "drain_fill_bleed" in one.work.remedies
+
+
+def test_lots_as_for_a_gpu_give_the_answer_of_small_pieces(
+    whole: tuple[FleetAnswer, bytes], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Lengths, copies to a device and back as on a GPU, on what JAX works on here."""
+    lots = Where(lengths=(256, 512), at_a_time=512, device=jax.devices()[0])
+    monkeypatch.setattr(engines, "place", lambda *_, **__: lots)
+    answer = verbs.fleet(_table(tmp_path, *ROWS), day="105 F", draws=DRAWS)
+    assert where_run().device is None
+    for one, other in zip(answer.vehicles, whole[0].vehicles, strict=True):
+        assert one.id == other.id
+        assert one.holds_pct == pytest.approx(other.holds_pct, abs=0.2)
+        assert one.bears_degC.p50 == pytest.approx(other.bears_degC.p50, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("device", "workers", "limit"),
+    [("tpu", None, "is no device"), ("gpu", 2, "does not go with workers"), ("gpu", None, "is not seen by JAX here")],
+)
+def test_a_device_that_cannot_be_used_is_refused(tmp_path: Path, device: str, workers: int | None, limit: str) -> None:
+    if device == "gpu" and has_gpu():
+        pytest.skip("there is one")
+    with pytest.raises(Refusal, match=limit):
+        verbs.fleet(_table(tmp_path, *ROWS), day="105 F", device=device, workers=workers, draws=DRAWS)
+
+
+def test_air_conditioning_is_on_where_there_is_one_and_the_row_does_not_say_no(tmp_path: Path) -> None:
+    """A depot asks about vehicles with people in them: 7 kW of cooling for a minibus is heat ahead of its radiator."""
+    rows = ("told,minibus-1970s-v8-air,yes", "untold,minibus-1970s-v8-air,", "without,minibus-1970s-v8-air,no")
+    table = _table(tmp_path, *rows, "none,saloon-1950s-six,", head="id,like,air_conditioning")
+    answer = verbs.fleet(table, day="105 F", draws=DRAWS)
+    bears = {one.id: one.bears_degC.p50 for one in answer.vehicles}
+    eases = {one.id: {ease.what for ease in one.eases} for one in answer.vehicles}
+    assert bears["untold"] == pytest.approx(bears["told"], abs=3.0)  # other draws of the same vehicle
+    assert bears["without"] > bears["untold"] + 3.0
+    assert "air_conditioning_off" in eases["untold"]
+    assert "air_conditioning_off" not in eases["without"] | eases["none"]
+    assert "A/C is taken to be on" in str(answer.record()["remarks"])
+
+
+def test_on_a_cool_day_nobody_is_taken_to_have_it_on(tmp_path: Path) -> None:
+    table = _table(tmp_path, "bus,minibus-1970s-v8-air", head="id,like")
+    answer = verbs.fleet(table, day="70 F", draws=DRAWS)
+    assert "A/C is taken to be on" not in str(answer.record()["remarks"])
+    assert all(ease.what != "air_conditioning_off" for ease in answer.vehicles[0].eases)

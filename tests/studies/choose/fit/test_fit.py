@@ -173,6 +173,24 @@ def test_several_passes_leave_no_room_for_the_cooler(bench: Any, passes: str) ->
     assert bench.item(bench.remedy(passes), "transmission's cooler in the tank").verdict == Verdict.RUBS
 
 
+@pytest.mark.parametrize(
+    ("name", "inches"),
+    [
+        ("top port: diameter", 1 / 16),
+        ("bottom port: diameter", 1 / 16),
+        ("reach of the cap to depth of the neck", 1 / 16),
+        ("top port: height", 1.0),
+        ("bottom port: height", 1.0),
+        ("held between the seats", 1.0),
+    ],
+)
+def test_lengths_that_must_be_alike_may_differ_by_so_much(name: str, inches: float, bench: Any) -> None:
+    """Hoses step by an eighth and more, so that half of that tells sizes apart; rubber and hose give an inch."""
+    item = bench.item(bench.fits(), name)
+    assert item.pair
+    assert item.least == pytest.approx(inches * 0.0254)
+
+
 def test_a_radiator_that_its_seats_do_not_hold_is_said_to_be_loose(bench: Any) -> None:
     # 21 in between the seats less two rubbers of 1/4 in: 20 1/2 in of room for 18 1/2 in
     item = bench.item(bench.fits(offer={"overall_height": 18.5}), "held between the seats")

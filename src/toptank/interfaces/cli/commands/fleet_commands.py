@@ -45,6 +45,10 @@ SchedulerOption = Annotated[
     str | None, typer.Option("--scheduler", help="address of a Dask scheduler, e.g. tcp://10.0.0.5:8786")
 ]
 
+DeviceOption = Annotated[
+    str | None, typer.Option("--device", help="cpu or gpu; else the GPU where there is one, and this process works")
+]
+
 
 def fleet(
     source: SourceArgument,
@@ -59,6 +63,7 @@ def fleet(
     force: Annotated[bool, typer.Option("--force", help="replace a file that exists")] = False,
     workers: WorkersOption = None,
     scheduler: SchedulerOption = None,
+    device: DeviceOption = None,
     units: UnitsOption = None,
     as_json: JsonOption = False,
     full: FullOption = False,
@@ -73,7 +78,7 @@ def fleet(
         answer = door.fleet_verbs.fleet(
             source, day=day, route=route, speed=speed, leave=leave, plans=plans, price_book=prices, out=out,
             replace=force, draws=draws, seed=seed, system=system, workers=workers, scheduler=scheduler,
-            progress=lambda told: status.update(_told(told)),
+            device=device, progress=lambda told: status.update(_told(told)),
         )  # fmt: skip
     if picture is not None:
         late.write_fleet_chart(answer, picture, system, replace=force)

@@ -10,7 +10,7 @@ from rich.table import Table
 
 from toptank.interfaces.cli.tables.heard_table import show_heard, show_questions
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
-from toptank.shop.door import naming, times_as_likely
+from toptank.shop.door import REASONED, naming, reason, times_as_likely
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -89,8 +89,11 @@ def _causes(found: Diagnosis, system: System) -> Table:
 
 def _voices(found: Diagnosis, system: System) -> None:
     """What speaks for and against the first causes."""
-    told = [one for one in found.suspects[:IN_WORDS] if one.voices]
-    for one in told:
+    for place, one in enumerate(found.suspects[:IN_WORDS]):
+        named = escape(sentence(naming.cause(one.cause, system)))
+        if place < REASONED:
+            console.print(f"[bold]{named}.[/bold] {escape(reason(one.cause, one.voices, system))}")
+            continue
         voices = [(escape(naming.evidence(voice.evidence, system)), voice.factor) for voice in one.voices]
         speaks = [f"{label} ({times_as_likely(factor)})" for label, factor in voices if factor > 1.0][:3]
         against = [f"{label} ({times_as_likely(factor)})" for label, factor in voices if factor < 1.0][:3]
@@ -98,8 +101,8 @@ def _voices(found: Diagnosis, system: System) -> None:
             f"Points to it: {'; '.join(speaks)}." if speaks else "",
             f"Points away: {'; '.join(against)}." if against else "",
         ]
-        named = escape(sentence(naming.cause(one.cause, system)))
-        console.print(f"[bold]{named}.[/bold] {' '.join(filter(None, parts))}")
+        if voices:
+            console.print(f"[bold]{named}.[/bold] {' '.join(filter(None, parts))}")
 
 
 def _checks(found: Diagnosis, system: System) -> None:
@@ -193,8 +196,8 @@ def show_evaluation(answer: Evaluation, system: System = "us") -> None:
             f"in the usual order {answer.walk.usual:.0f} minutes, which finds it in "
             f"{100 * answer.walk.usual_finds:.0f} of 100."
         )
-    for reason in answer.left_out:
-        console.print(escape(reason), style="bold")
+    for file in answer.left_out:
+        console.print(escape(file), style="bold")
 
 
 REWORDED_MOST = 0.15

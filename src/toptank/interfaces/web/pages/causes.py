@@ -23,6 +23,7 @@ from toptank.shop.door import (
     minutes_words,
     naming,
     similar_jobs,
+    times_as_likely,
 )
 from toptank.units.sentence import said, said_each
 
@@ -168,8 +169,8 @@ def _bars(shown: Sequence[CauseAnswer], none_of_these_pct: float, system: System
                 name = said(one.name, system)
                 bar(name, one.probability_pct, before=one.before_pct)
                 if place < IN_WORDS:
-                    _voices(one, system)
-                elif one.says:
+                    tag("p", said(one.reason, system), "small")
+                if one.says:
                     with tag("details"):
                         tag("summary", "for and against", "small", aria_label=f"for and against: {name}")
                         _voices(one, system)
@@ -182,10 +183,7 @@ def _voices(one: CauseAnswer, system: System) -> None:
     with tag("ul", classes="speaks"):
         for voice in one.says[:VOICES]:
             label, factor = said(voice.evidence, system), voice.odds_factor
-            if factor >= 1.0:
-                tag("li", f"{label} ({factor:.1f} times as likely then)", "for")
-            else:
-                tag("li", f"{label} ({1.0 / factor:.1f} times less likely then)", "against")
+            tag("li", f"{label} ({times_as_likely(factor)})", "for" if factor >= 1.0 else "against")
 
 
 def bar(name: str, share_pct: float, *, before: float | None, classes: str = "") -> None:

@@ -169,13 +169,15 @@ def _changes(page: JobPage) -> None:
                 for at, one in enumerate(page.job.evidence.changes):
                     with tag("li", classes="line-up apart"):
                         name = naming.work(one.part, page.job.system)
-                        tag("span", f"{name}: {complaint_form.EFFECT_WORDS[one.effect]}")
+                        note = f" ({one.note})" if one.note else ""
+                        tag("span", f"{name}: {naming.EFFECT_WORDS[one.effect]}{note}")
                         told = f"Take out {name}"
                         press("Take out", page.taker("changed", at), "plain", aria_label=told)
-        chosen = {"part": "", "effect": ""}
+        chosen = {"part": "", "effect": "", "note": ""}
         with tag("div", classes="fields not-on-paper"):
             _choice("part", "Part or work", [(one, naming.work(one, page.job.system)) for one in parts], chosen)
-            _choice("effect", "What it did", [(one, complaint_form.EFFECT_WORDS[one]) for one in effects], chosen)
+            _choice("effect", "What it did", [(one, naming.EFFECT_WORDS[one]) for one in effects], chosen)
+            _note(chosen)
 
         async def add() -> None:
             if chosen["part"] and chosen["effect"]:
@@ -185,6 +187,18 @@ def _changes(page: JobPage) -> None:
 
         with tag("div", classes="line-up"):
             press("Add it", add)
+
+
+def _note(chosen: dict[str, str]) -> None:
+    """Anything else of what was tried: which part, how long it held."""
+    with tag("div", classes="field"):
+        tag("label", "Note, if any", for_="new-note")
+        box = tag("input", id="new-note", type="text", maxlength=200)
+
+    def take(event: Event) -> None:
+        chosen["note"] = str(event.args or "")
+
+    box.on("input", take, js_handler="(event) => emit(event.target.value)")
 
 
 def _choice(name: str, label: str, words: list[tuple[str, str]], chosen: dict[str, str], *, key: str = "") -> None:

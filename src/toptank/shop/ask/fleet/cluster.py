@@ -80,7 +80,7 @@ def _client(stack: contextlib.ExitStack, workers: int | None, scheduler: str | N
         processes=True,
         dashboard_address="127.0.0.1:0",
         silence_logs=logging.ERROR,  # a worker that dies is replaced; it is no news to who asks
-        env={THREADS: str(threads), "OPENBLAS_NUM_THREADS": "1"},
+        env={THREADS: str(threads), "OPENBLAS_NUM_THREADS": "1", "JAX_PLATFORMS": "cpu"},
     )
     stack.enter_context(cluster)
     return Client(cluster)

@@ -6,6 +6,7 @@ from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
 from toptank.shop.ask.fleet import late
+from toptank.system.where_run import PROCESSOR, Where, gpu, has_gpu
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -16,6 +17,29 @@ if TYPE_CHECKING:
     from toptank.units.cancellation import CancelCheck
 
 Pieces = "Sequence[Sequence[FleetItem]]"
+
+
+def place(device: str | None, *, alone: bool) -> Where:
+    """Where this process does its kernels.
+
+    Parameters
+    ----------
+    device : "cpu" or "gpu"; left out: the GPU where JAX sees one
+    alone : whether this process does the work; processes of a cluster work on processors
+
+    Raises
+    ------
+    Refusal : where the GPU is asked for and there is none, or a cluster does the work
+    """
+    if device not in (None, "cpu", "gpu"):
+        raise Refusal(field="device", value=device, limit="is no device", fix='write "cpu" or "gpu", or leave it out')
+    if device == "gpu" and not alone:
+        fix = "leave out one of them"
+        raise Refusal(field="device", value=device, limit="does not go with workers or a scheduler", fix=fix)
+    if device == "gpu" and not has_gpu():
+        fix = 'install "toptank[cuda]" where there is an NVIDIA GPU, or leave it out'
+        raise Refusal(field="device", value=device, limit="is not seen by JAX here", fix=fix)
+    return gpu() if device != "cpu" and alone and has_gpu() else PROCESSOR
 
 
 def on_cluster(

@@ -14,13 +14,14 @@ from toptank.shop.ask.diagnose import checked_seed
 from toptank.shop.ask.fleet import engines
 from toptank.shop.ask.fleet.done_file import DoneFile
 from toptank.shop.ask.fleet.fleet_file import check_fleet_file, write_fleet
-from toptank.shop.ask.fleet.item import FleetItem, FleetQuestion
+from toptank.shop.ask.fleet.item import COOLED_FROM, FleetItem, FleetQuestion
 from toptank.shop.ask.fleet.lines import lines_of
 from toptank.shop.ask.fleet.source import read_source
 from toptank.shop.files.typed_figure import between
 from toptank.shop.job.price_book import built_in, read_prices
 from toptank.studies.fleet.hours import USUAL_RANGE
 from toptank.system.balance import EQUATIONS_VERSION
+from toptank.system.where_run import running, where_run
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
@@ -32,10 +33,18 @@ DRAWS, FEWEST, MOST = 256, 64, 4096
 AT_ONCE = 32
 """Vehicles that go together: enough to fill the kernels, few enough to be lost when the power goes."""
 
+AT_ONCE_ON_GPU = 256
+"""The same on a GPU."""
+
 LEAVE = "06:00..20:00"
 NOTE = (
     "Hours are by the sun, on a clear day; the air is taken to be as hot at the top of the road as at its foot. "
     "A chance rests on what is known of a vehicle: measure the ones that are close."
+)
+
+COOLED = (
+    "A/C is taken to be on where a vehicle has it and its row does not say otherwise: write no under air_conditioning "
+    "for one that goes without."
 )
 
 
@@ -70,6 +79,7 @@ def fleet(
     system: System = "us",
     workers: int | None = None,
     scheduler: str | None = None,
+    device: str | None = None,
     progress: Told = _untold,
     go_on: CancelCheck = never_cancelled,
 ) -> FleetAnswer:
@@ -87,18 +97,24 @@ def fleet(
     draws, seed : simulations of each vehicle
     system : unit system of bare figures and of the words in the output
     workers, scheduler : so many processes of this machine, or the address of a Dask scheduler; left out: this process
+    device : "cpu" or "gpu"; left out: the GPU where JAX sees one and this process does the work
     progress : is told how far it is
     go_on : is called between lots, and may stop the work
     """
+    where = engines.place(device, alone=workers is None and scheduler is None)
     asked = _question(day, route, speed, leave, plans, price_book, draws, seed, system)
     if out is not None:
         check_fleet_file(out, replace=replace)
     items, bad, remarks = read_source(str(source), Path(source))
     done = DoneFile(out, asked, system)
     open_ones = [item for item in items if done.line(item) is None]
-    for some, lines in _timed(_answered(open_ones, asked, workers, scheduler, go_on), len(items), open_ones, progress):
-        done.add(some, lines)
+    with running(where):
+        pieces = _answered(open_ones, asked, workers, scheduler, go_on)
+        for some, lines in _timed(pieces, len(items), open_ones, progress):
+            done.add(some, lines)
     lines = [line for item in items if (line := done.line(item)) is not None]
+    if asked.day >= COOLED_FROM and any(one.kind == "row" and "air_conditioning" not in one.told for one in items):
+        remarks = (*remarks, COOLED)
     told = {item.line: left_out(item, refusal) for item, refusal in bad}
     whole = _answer(asked, [*lines, *(told[key] for key in sorted(told))], remarks)
     if out is not None:
@@ -111,7 +127,8 @@ def _answered(
     items: Sequence[FleetItem], asked: FleetQuestion, workers: int | None, scheduler: str | None, go_on: CancelCheck
 ) -> Iterator[tuple[Sequence[FleetItem], list[FleetLine]]]:
     """Pieces of the fleet with what they come to, as they are done."""
-    pieces = [items[start : start + AT_ONCE] for start in range(0, len(items), AT_ONCE)]
+    at_once = AT_ONCE if where_run().device is None else AT_ONCE_ON_GPU
+    pieces = [items[start : start + at_once] for start in range(0, len(items), at_once)]
     if not pieces:
         return
     if workers is None and scheduler is None:

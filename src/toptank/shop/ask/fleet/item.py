@@ -14,6 +14,12 @@ if TYPE_CHECKING:
 
     from toptank.units.conversion import System
 
+COOLED_FROM = 299.8
+"""Air of the day from which whoever has air conditioning has it on, where the row does not say: 80 degF [K]; judgement.
+
+A depot that asks about a hot day asks about vehicles with people in them.
+"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FleetItem:
@@ -68,7 +74,7 @@ class FleetQuestion:
         """Name of the question with the content of its files and the version of the equations."""
         files = [None if path is None else path.read_bytes().hex() for path in (self.route, self.price_book)]
         figures = (self.day, self.coolest, self.speed, self.leave, self.plans, self.draws, self.seed, self.system)
-        return _digest([EQUATIONS_VERSION, files, figures])
+        return _digest([EQUATIONS_VERSION, COOLED_FROM, files, figures])
 
 
 def _digest(value: object) -> str:

@@ -11,6 +11,7 @@ from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import DutySheet, Fact, Provenance, duty, duty_fields, duty_sheet, sections
 from toptank.knowledge.typical import typical
 from toptank.shop.ask.diagnose import question_of
+from toptank.shop.ask.fleet.item import COOLED_FROM
 from toptank.shop.ask.fleet.road_of_fleet import road_profile
 from toptank.shop.ask.worst_day import WALKING, worst_day
 from toptank.shop.job.job_file import FORMAT, job_of
@@ -22,6 +23,8 @@ from toptank.units.dimension import STEADY
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from toptank.shop.ask.fleet.item import FleetItem, FleetQuestion
     from toptank.shop.job.job import Job
     from toptank.studies.diagnose.ensemble import Ensemble
@@ -111,7 +114,15 @@ def _job_of_row(item: FleetItem, asked: FleetQuestion) -> Job:
     job = job_of({**document, **parts, "duty": [hill]})
     usual = typical(job.sheet.like).usual.facts
     stated = {key: fact for key, fact in job.duties[0].facts.items() if key in hill}
-    return dataclasses.replace(job, duties=(duty_sheet(DAY, {**usual, **stated}),))
+    return dataclasses.replace(job, duties=(duty_sheet(DAY, {**_cooled(usual, job, asked), **stated}),))
+
+
+def _cooled(usual: Mapping[str, Fact], job: Job, asked: FleetQuestion) -> dict[str, Fact]:
+    """What a vehicle usually does, with its air conditioning on where it has one and the day is hot."""
+    if job.sheet.facts["condenser.present"].value < 0.5 or asked.day < COOLED_FROM:
+        return dict(usual)
+    on = Fact(value=1.0, how=Provenance.ASSUMED, spread=0.0, origin="on, as on any hot day")
+    return {**usual, "air_conditioning": on}
 
 
 def _days_of(job: Job, item: FleetItem) -> tuple[DutySheet, ...]:

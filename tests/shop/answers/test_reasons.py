@@ -1,0 +1,34 @@
+"""The reason of a cause is one sentence in words: what it is, what points to it, what away; no ratio."""
+
+import re
+
+import pytest
+
+from toptank.shop.answers.reasons import reason
+from toptank.studies.diagnose.diagnosis import Voice
+from toptank.studies.diagnose.evidence import Changed, Finding, Told
+
+NEVER_ROARS = Voice(evidence=Finding(check="fan_roar_hot", outcome="never_roars"), factor=12.0)
+ONLY_SUMMER = Voice(evidence=Told(symptom="only_hot_weather"), factor=1.4)
+CLUTCH_CHANGED = Voice(evidence=Changed(part="fan_clutch", effect="none"), factor=0.2)
+
+
+def test_the_strongest_facts_for_and_the_strongest_against_are_told_with_their_strength() -> None:
+    told = reason("fan_clutch_slips", (ONLY_SUMMER, CLUTCH_CHANGED, NEVER_ROARS), "us")
+    points, away = told.split("points away:")
+    assert re.search(r"never roars \(strongly\), .+ \(a little\)", points)
+    assert re.search(r"clutch: did nothing \(clearly\)", away)
+    assert "turns the fan too slowly" in points
+
+
+@pytest.mark.parametrize("voices", [(), (ONLY_SUMMER,), (CLUTCH_CHANGED,), (ONLY_SUMMER, CLUTCH_CHANGED, NEVER_ROARS)])
+def test_it_says_no_ratio_and_ends_as_a_sentence(voices: tuple[Voice, ...]) -> None:
+    told = reason("fan_clutch_slips", voices, "us")
+    assert not re.search(r"\d|times|factor|odds", told)
+    assert told.endswith(".")
+
+
+def test_where_nothing_speaks_that_is_said() -> None:
+    weak = Voice(evidence=Told(symptom="steam"), factor=1.1)
+    for voices in ((), (weak,)):
+        assert "Nothing that was told points to it or away" in reason("cap_weak", voices, "metric")
