@@ -87,8 +87,8 @@ def choose(
 ) -> Choice:
     """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
 
-    Doing nothing comes first, then the others from the cheapest on: each further one costs more and holds better. One
-    that costs less on the whole, or after what a check shows, stays too.
+    Doing nothing comes first, then the others from the cheapest on. Each further one costs more and holds better, but
+    for those that stay because they cost less on the whole, or after what a check shows.
 
     Parameters
     ----------
