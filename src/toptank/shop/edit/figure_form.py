@@ -1,4 +1,4 @@
-"""Figures that a complaint tells, as changes of the job that a person may confirm one by one; none counts before."""
+"""Figures and degrees of heat that a complaint tells, as changes of the job that a person may confirm one by one; none counts before."""
 
 from __future__ import annotations
 
@@ -7,26 +7,20 @@ from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance
 from toptank.shop.edit.edit_document import with_row, with_value
+from toptank.shop.edit.heat_form import heat_rows
+from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from toptank.knowledge.sheet import DutySheet
     from toptank.shop.job.job import Job
     from toptank.studies.listen.figures import Figure
     from toptank.units.conversion import System
 
-PLACE_WORDS = {"climb": "on a climb", "standing": "standing", "traffic": "in traffic", "road": "on the road"}
-"""Conditions as they are called where the job has none of the kind yet."""
-
-SOMEWHERE = "driving"
 SAME = 2.0
 """What is written down already lies as near as this [K]."""
-
-STANDS, CREEPS, CLIMBS = 1.0, 9.0, 0.025
-"""Speeds up to which a condition is standing and traffic [m/s], grade from which it is a climb [1]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,11 +50,12 @@ class ProposedFigure:
 
 
 def proposed_figures(job: Job) -> tuple[ProposedFigure, ...]:
-    """Return the figures that the complaint tells and that are not written down yet."""
+    """Return the figures and the readings in words that the complaint tells and that are not written down yet."""
     from toptank.studies.listen.figures import figures
 
     found = figures(job.complaint)
-    return tuple(one for figure in found for one in _proposed(figure, job))
+    said = (ProposedFigure(told=told, quote=quote, rows=rows, values=values) for told, quote, rows, values in heat_rows(job))
+    return (*(one for figure in found for one in _proposed(figure, job)), *said)
 
 
 def _proposed(figure: Figure, job: Job) -> Iterator[ProposedFigure]:
@@ -93,29 +88,19 @@ def _weather(figure: Figure, job: Job) -> Iterator[ProposedFigure]:
 
 def _reading(figure: Figure, job: Job) -> ProposedFigure:
     """A reading at the condition that it was read at; one that the job has not is added."""
-    here = next((duty.name for duty in job.duties if figure.place and _kind(duty) == figure.place), None)
-    name = here or PLACE_WORDS.get(figure.place, SOMEWHERE)
-    new = name not in {duty.name for duty in job.duties}
+    name = at_place(figure.place, job) or PLACE_WORDS.get(figure.place, SOMEWHERE)
+    rows, values = added(name, figure.place, job)
     gauge = _gauge(figure, job.system)
     fields = {"duty": name, "gauge": gauge}
     if figure.kind == "transmission":
         fields["thermometer"] = "transmission"
-    condition = {"name": name} | ({"speed": "0 mph"} if figure.place == "standing" else {})
     what = "transmission fluid" if figure.kind == "transmission" else "gauge"
     return ProposedFigure(
         told=f"{what}: {gauge}, {name}",
         quote=figure.words,
-        rows=((("duty", condition),) if new else ()) + (("reading", fields),),
+        rows=(*rows, ("reading", fields)),
+        values=values,
     )
-
-
-def _kind(duty: DutySheet) -> str:
-    speed, grade = duty.facts["speed"].value, duty.facts["grade"].value
-    if speed <= STANDS:
-        return "standing"
-    if grade >= CLIMBS:
-        return "climb"
-    return "traffic" if speed <= CREEPS else "road"
 
 
 def _known(figure: Figure, job: Job) -> bool:
