@@ -1,14 +1,13 @@
-"""Figures and degrees of heat that a complaint tells, as changes of the job that a person may confirm one by one; none counts before."""
+"""What a complaint tells of figures and of heat, as changes that a person may confirm; none counts before."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance
-from toptank.shop.edit.edit_document import with_row, with_value
-from toptank.shop.edit.heat_form import heat_rows
+from toptank.shop.edit.heat_form import proposed_heats
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place
+from toptank.shop.edit.proposed_figure import ProposedFigure
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 
@@ -23,39 +22,12 @@ SAME = 2.0
 """What is written down already lies as near as this [K]."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProposedFigure:
-    """A figure that the complaint tells.
-
-    Parameters
-    ----------
-    told : what would be written down, in words
-    quote : the words it rests on
-    rows : tables that would be added to the job: key of the list, and its fields
-    values : fields that would be written: path, text, how it is known
-    """
-
-    told: str
-    quote: str
-    rows: tuple[tuple[str, dict[str, str]], ...] = ()
-    values: tuple[tuple[str, str, str], ...] = ()
-
-    def written(self, text: str) -> str:
-        """Return the text of a job with the figure written down."""
-        for key, fields in self.rows:
-            text = with_row(text, key, fields)
-        for path, typed, how in self.values:
-            text = with_value(text, path, typed, how)
-        return text
-
-
 def proposed_figures(job: Job) -> tuple[ProposedFigure, ...]:
     """Return the figures and the readings in words that the complaint tells and that are not written down yet."""
     from toptank.studies.listen.figures import figures
 
     found = figures(job.complaint)
-    said = (ProposedFigure(told=told, quote=quote, rows=rows, values=values) for told, quote, rows, values in heat_rows(job))
-    return (*(one for figure in found for one in _proposed(figure, job)), *said)
+    return (*(one for figure in found for one in _proposed(figure, job)), *proposed_heats(job))
 
 
 def _proposed(figure: Figure, job: Job) -> Iterator[ProposedFigure]:

@@ -1,10 +1,11 @@
-"""How hot the complaint says that it ran, as readings in words that a person may confirm one by one; none counts before."""
+"""How hot the complaint says that it ran, as readings in words that a person may confirm; none counts before."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place, kind_of
+from toptank.shop.edit.proposed_figure import ProposedFigure
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -16,8 +17,8 @@ MOST_QUOTED = 60
 """Letters of a clause that are shown; judgement."""
 
 
-def heat_rows(job: Job) -> Iterator[tuple[str, str, tuple[tuple[str, dict[str, str]], ...], tuple[tuple[str, str, str], ...]]]:
-    """What would be written for each proposal: in words, its quote, rows and values as of a proposed figure.
+def proposed_heats(job: Job) -> Iterator[ProposedFigure]:
+    """Readings in words that the complaint tells and that are not written down yet.
 
     Nothing is proposed of a condition that has a reading, nor of a heat without a condition where the job has any.
     """
@@ -33,8 +34,13 @@ def heat_rows(job: Job) -> Iterator[tuple[str, str, tuple[tuple[str, dict[str, s
             name = _name(heat, job)
             if name not in read:
                 rows, values = added(name, heat.place, job)
-                quote = heat.words if len(heat.words) <= MOST_QUOTED else f"{heat.words[:MOST_QUOTED].rsplit(' ', 1)[0]} ..."
-                yield f"{heat.state}, {name}", quote, (*rows, ("reading", {"duty": name, "words": heat.state})), values
+                quote = (
+                    heat.words
+                    if len(heat.words) <= MOST_QUOTED
+                    else f"{heat.words[:MOST_QUOTED].rsplit(' ', 1)[0]} ..."
+                )
+                reading = ("reading", {"duty": name, "words": heat.state})
+                yield ProposedFigure(told=f"{heat.state}, {name}", quote=quote, rows=(*rows, reading), values=values)
 
 
 def _name(heat: Heat, job: Job) -> str:

@@ -1,4 +1,4 @@
-"""Conditions that a complaint names: which of a job's is meant, and what is written where the job has none of the kind."""
+"""Conditions that a complaint names: which of a job's is meant, and what is written where it has none of the kind."""
 
 from __future__ import annotations
 

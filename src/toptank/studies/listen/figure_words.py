@@ -34,8 +34,8 @@ def _pattern(*parts: str) -> re.Pattern[str]:
 
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _FIRST = (
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
-    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 )  # fmt: skip
 WRITTEN_OUT = {name: at for at, name in enumerate(_FIRST)} | {name: 10 * at for at, name in enumerate(_TENS, 2)}
 """Numbers as they are written out in words."""

@@ -14,7 +14,10 @@ def _pattern(*parts: str) -> re.Pattern[str]:
 
 _NEEDLE = r"\b(?:temp(?:erature)?s?|gauge|needle|it|she)\b(?: gauge| needle)?"
 _SOME = r"(?: (?!not\b|never\b|no\b)[\w'-]+){0,3}?"
-_RUNS = r"\b(?:run(?:s|ning)?|ran|gets?|got|getting|is|was|be|been|goes|went|turns?|becomes?|became|reads?|says?|shows?|still)"
+_RUNS = (
+    r"\b(?:run(?:s|ning)?|ran|gets?|got|getting|is|was|be|been|goes|went|turns?|becomes?|became|reads?|says?|shows?"
+    r"|still)"
+)
 _A_BIT = r"(?:a (?:bit|little|touch|tad)|slightly|somewhat|rather)"
 
 STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
@@ -31,25 +34,29 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             r"\b(?:above|over|past|beyond) (?:the )?(?:middle|half(?:way)?|its usual|usual|normal)\b",
             r"\b(?:higher|hotter|warmer) than (?:usual|normal|it (?:should|used))",
             r"\b(?:close|near) to overheating\b",
+            r"\b(?:to|at|past) three[- ]quarters\b",
         ),
     ),
     (
         "hot",
         _pattern(
             r"\bover[- ]?heat(?:s|ed|ing)?\b",
-            rf"{_RUNS}{_SOME} hot\b(?! (?:engine|water|air|hose|brake|day|weather|wheel|start))",
+            rf"{_RUNS}{_SOME} hot\b(?! (?:engine|water|air|hose|brake|day|weather|wheel|start|to (?:the )?touch))",
             r"\b(?:uncomfortably|too|dangerously|very|really|so) hot\b(?! (?:day|weather|here|outside|out|to touch))",
             r"\bhot enough\b",
-            r"\b(?:in|into|to|toward|towards|near|on|past|hits?|hit) the red\b(?! (?:light|lamp))",
+            r"\bheat(?:s|ed|ing) up\b",
+            r"\b(?:engine|motor) (?:has |had )?seized\b",
+            r"\b(?:in|into|to|toward|towards|for|at|near|on|past|hits?|hit) the red\b(?! (?:light|lamp))",
             r"\bred-?lin(?:es?|ed|ing)\b",
             rf"{_NEEDLE}{_SOME} (?:pegged|pegs|pinned|rose|rises|soars?|soared|spikes?|spiked|jumped|shot up|shoots up"
-            r"|skyrockets?|skyrocketed)\b",
+            r"|skyrockets?|skyrocketed|(?:went|goes) sky[- ]high|maxed|maxes|off the (?:scale|clock)|to the top)\b",
             r"\b(?:temp(?:erature)?s?|gauge|needle)\b(?: gauge| needle)?(?: (?!not\b|never\b)[\w'-]+){0,2}?"
-            r" (?:(?:goes|went|going|climbs|climbed|creeps|crept|shoots|shot)(?: way| right| straight)? up|climbs|climbed)\b",
+            r" (?:(?:goes|went|going|creeps|crept|shoots|shot)(?: way| right| straight)? up|climbs|climbed)\b",
             r"\b(?:engine|screamed|reads|said|says) hot\b",
             r"\b(?:temp(?:erature)?|engine) (?:warning )?(?:light|lamp) (?:came|comes|went|goes) on\b",
             r"\bjumped (?:up )?to hot\b",
-            r"^\s*hot (?:at|on|in|when|while|only|going)\b",
+            r"^\s*hot (?:at|on|in|when|while|only|going|ever|since|every)\b",
+            r"\bidles? (?:too |very )?hot\b",
         ),
     ),
     (
@@ -60,6 +67,7 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             r"^\s*(?:only |it )?(?:fine|ok(?:ay)?|normal|cool|no (?:trouble|problems?))\b",
             r"\bat (?:a )?normal temperatures?\b",
             r"\bsits? in the middle\b",
+            r"\bnever (?:leaves|left|moves off|passes) (?:the )?(?:middle|half(?:way)?|normal)\b",
             r"\bno (?:trouble|problems?)\b",
         ),
     ),
@@ -69,33 +77,59 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
 NOT_SO = _pattern(
     r"\b(?:not|never|no|without|neither|nor|hardly|cannot|won't)\b(?! (?:only|just|sure|matter|idea|long))|n't\b"
 )
-NO_MORE = _pattern(r"\b(?:any ?more|any longer|no longer|used to|stopped|since then|until)\b")
+NO_MORE = _pattern(
+    r"\b(?:rarely|seldom|worr(?:y|ied)|afraid|hope|fear|any ?more|any longer|no longer|used to"
+    r"|stopped|since then|until)\b"
+)
 QUESTION = _pattern(r"\?\s*$", r"^\s*(?:does|will|would|could|can|should|may|if|whether)\b")
 OTHERS = _pattern(
     r"\bother (?:owners?|people|cars|trucks|vans)\b",
     r"^\s*others\b",
     r"\b(?:a|my) (?:friend|neighbou?r)\b",
-    r"\b(?:afraid|fear|worried|worry|case|avoid|prevent|risk|cause|causes|cure|against|before) (?:of |it |that |it from )*$",
+    r"\b(?:afraid|fear|worried|worry|case|avoid|prevent|risk|cause|causes|cure|against|before)"
+    r" (?:of |it |that |it from )*$",
 )
 """What is asked, feared, or told of other vehicles, is no reading of this one."""
 
 OF_ELSE = _pattern(
     r"\b(?:transmission|gearbox|trans|brakes?|wheels?|hubs?|oil|exhaust|heater|air conditioning|a/c|ac|aircon|"
-    r"hose|hoses|compressor|alternator|weather|day|days|it's|outside|radiator|core)\b[^,;.]{0,14}$"
+    r"hose|hoses|compressor|alternator|radiator|core)\b[^,;.]{0,14}$",
+    r"\b(?:weather|days?|nights?|it's|outside)(?: (?:is|was|were|gets?|got))*\s*$",
 )
 """Before a word of heat that is said of another part, or of the day."""
 
 AFTER_STOP = _pattern(
-    r"\b(?:after|when|once|as soon as|on|upon)\b[^.,;]{0,16}\b(?:shut(?:ting)?|switch(?:ed|ing)?|turn(?:ed|ing)?|park(?:ed|ing)?)\b"
+    r"\b(?:after|when|once|as soon as|on|upon)\b[^.,;]{0,16}\b(?:shut|shutting|switch|switched|switching|turn|turned"
+    r"|turning|park|parked|parking)\b"
     r"[^.,;]{0,12}(?:\boff\b|\bdown\b|$)"
 )
 """After it is switched off: heat soak, which no condition of the model stands for; the symptom speaks of it."""
 
 WHERE = (
-    ("climb", _pattern(r"\bclimb(?:ed|s|ing)? (?:up|over|in|out|[\d,]+ ?(?:ft|feet|m\b|metres))", r"\bup ?hills?\b")),
-    ("towing", _pattern(r"\btow(?:s|ed|ing)?\b", r"\bwith (?:a|the|our|my) (?:trailer|caravan|boat|horse ?box)\b")),
+    (
+        "climb",
+        _pattern(
+            r"\bclimb(?:ed|ing) (?:up|over|in|out|[\d,]+ ?(?:ft|feet|m|metres))\b", r"\bgradients?\b", r"\bup ?hills?\b"
+        ),
+    ),
+    (
+        "towing",
+        _pattern(
+            r"\btow(?:s|ed|ing)?\b",
+            r"\b(?:pull|haul)(?:s|ed|ing) (?:a|the|our|my|his|her) (?:\w+ )?(?:trailer|caravan|camper|boat|horse)",
+            r"\bwith (?:a|the|our|my) (?:trailer|caravan|boat|horse ?box)\b",
+        ),
+    ),
     ("traffic", _pattern(r"\b(?:in|during|on) (?:my |the )?(?:commute|school run)\b", r"\bwalking pace\b")),
-    ("standing", _pattern(r"\bsits? (?:at|in) (?!(?:the )?(?:middle|half|normal|[\d]))", r"\b(?:stood|standing) still\b", r"\bin the (?:yard|driveway)\b")),
+    (
+        "standing",
+        _pattern(
+            r"\bat (?:every|each|all|the|a|any) (?:red |traffic |stop )?lights?\b",
+            r"\bsits? (?:at|in) (?!(?:the )?(?:middle|half|normal|[\d]))",
+            r"\b(?:stood|standing) still\b",
+            r"\bin the (?:yard|driveway)\b",
+        ),
+    ),
     ("road", _pattern(r"\bat (?:[4-9]\d)\b(?! ?(?:degrees?|deg|°|f\b|c\b|psi|rpm|below|,\d))", r"\bon the flat\b")),
 )
 

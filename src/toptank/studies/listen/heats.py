@@ -1,19 +1,21 @@
 """How hot a complaint says that it ran, in words and where: proposals of readings to confirm.
 
-Every clause is read by itself: what it says of the heat, whether it denies it, and the condition that it names. One that
-names none takes it from the clause beside it that says nothing of heat.
+Every clause is read by itself: what it says of the heat, whether it denies it, and the condition that it names. One
+that names none takes it from the clause beside it that says nothing of heat.
 """
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from toptank.studies.listen import heat_words as words
 from toptank.studies.listen.heat_words import State, places_in
 
-_SENTENCE = re.compile(r"[^.!?;]+(?:\.\d+[^.!?;]*)*[.!?;]?")
+_SENTENCE = re.compile(r"[^.!?]+(?:\.\d+[^.!?]*)*[.!?]?")
 _CLAUSE_ENDS = re.compile(
-    r"[,:()]|\s(?=(?:but|and(?! go\b)|except|though|although|while the|while it|until|then|unless|where it|when it|yet|or when)\s)"
+    r"[,:;()]|\s(?=(?:but|and(?! go\b)|except|though|although|while the|while it|until|then|unless|where it|when it|yet"
+    r"|or when)\s)"
 )
 _DENIED_WITHIN = 4
 """Words before a word of heat in which a denial denies it; judgement."""
@@ -81,7 +83,7 @@ def _of_sentence(sentence: str, offset: int) -> Iterator[Heat]:
         if words.AFTER_STOP.search(clause.text):
             continue
         if not places:
-            places = _beside(clauses, at)
+            places = _beside(clauses[:at], ()) if state == "fine" else _beside(clauses[:at], clauses[at + 1 :])
         if clause.denied:
             if not places or words.NO_MORE.search(clause.text):
                 continue
@@ -97,7 +99,7 @@ def _clauses(sentence: str, offset: int) -> list[_Clause]:
     """The clauses of a sentence."""
     bounds = [0, *(found.start() for found in _CLAUSE_ENDS.finditer(sentence)), len(sentence)]
     found: list[_Clause] = []
-    for start, end in zip(bounds, bounds[1:], strict=False):
+    for start, end in pairwise(bounds):
         text = sentence[start:end]
         begin = len(text) - len(text.lstrip(" ,:()"))
         body = text[begin:].rstrip(".!?; ")
@@ -121,7 +123,7 @@ def _state(clause: str) -> tuple[State | None, bool]:
 
 
 def _contrasted(clauses: Sequence[_Clause], at: int) -> State | None:
-    """Hot, where a clause names but the condition at which it is, other than denied before: "never ..., only in town"."""
+    """Hot, where a clause but names the condition at which it is, unlike the one before: "never there, only here"."""
     clause = clauses[at]
     if not clause.places or at == 0 or not _ONLY.search(clause.text):
         return None
@@ -129,9 +131,9 @@ def _contrasted(clauses: Sequence[_Clause], at: int) -> State | None:
     return "hot" if before.denied or before.state == "fine" else None
 
 
-def _beside(clauses: Sequence[_Clause], at: int) -> tuple[str, ...]:
-    """Conditions of the nearest clause beside it that says nothing of heat itself, the one before first."""
-    for other in (*reversed(clauses[:at]), *clauses[at + 1 :]):
+def _beside(before: Sequence[_Clause], after: Sequence[_Clause]) -> tuple[str, ...]:
+    """Conditions of the nearest clause beside one that says nothing of heat itself, those before first."""
+    for other in (*reversed(before), *after):
         if other.state is None and other.places:
             return other.places
         if other.state is not None:

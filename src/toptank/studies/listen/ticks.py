@@ -21,8 +21,8 @@ _TRIED = re.compile(rf"[^.]*(?:{_IN_VAIN}|chang nothing|made no|to no avail)[^.]
 """What other vehicles do, and what was tried in vain, is no symptom of this one."""
 
 
-COLD_SIGN, COLD = "hot_in_cold_weather", 280.0
-"""A figure of the weather under this is cold weather [K], about 44 F; judgement."""
+COLD_SIGN, COLD = "hot_in_cold_weather", 273.15
+"""A figure of the weather below freezing [K] is cold weather."""
 
 
 class Tick(NamedTuple):
@@ -56,7 +56,7 @@ def ticks(text: str) -> tuple[Tick, ...]:
 def _hot_in_the_cold(text: str) -> list[Tick]:
     """A figure of cold weather in a text that says it ran hot: hot in cold weather, though no word says cold."""
     cold = next((one for one in figures(text) if one.kind == "weather" and (one.high or one.low or COLD) < COLD), None)
-    if cold is None or not any(one.state in ("hot", "boiled") for one in heats(text)):
+    if cold is None or not any(one.state != "fine" for one in heats(text)):
         return []
     return [Tick(COLD_SIGN, False, cold.words, cold.start, cold.end)]
 
