@@ -26,7 +26,7 @@ from toptank.knowledge.typical import typical_sheet
 from toptank.shop.ask.choose import choose
 from toptank.shop.ask.diagnose import diagnose, evaluate, question_of
 from toptank.shop.ask.service import demo_job
-from toptank.shop.ask.worst_day import offered_worst_day
+from toptank.shop.ask.worst_day import usual_worst_day
 from toptank.shop.job.job import Job
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, fitting, weighed
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
@@ -105,7 +105,7 @@ def studies(table: Table) -> None:
         f"{best_seconds(weigh_all, 2):.1f} s",
         "",
     )
-    five = dataclasses.replace(job, worst_day=(*offered_worst_day(job), *job.duties[:2]))
+    five = dataclasses.replace(job, worst_day=(*usual_worst_day(job), *job.duties[:2]))
     found = diagnose(five)
     table.add_row(
         f"the same as a whole choice: searched, screened, {DRAWS_OF_A_PLAN:,} draws for the good ones",
@@ -117,7 +117,7 @@ def studies(table: Table) -> None:
 def subjects_of(job: Job) -> WorstDayCase:
     """The example's vehicle, unwell as its evidence leaves it, on five days."""
     possible = resampled(infer_posterior(question_of(job), 1), DRAWS_OF_A_PLAN, 1)
-    sheets = [*offered_worst_day(job), *job.duties[:2]]
+    sheets = [*usual_worst_day(job), *job.duties[:2]]
     days = draw_conditions(job.sheet, sheets, DRAWS_OF_A_PLAN, 1)
     asked = tuple(sheet.name for sheet in sheets)
     return WorstDayCase(possible.vehicle, possible.sound, possible.severity, days, job.limit, asked)

@@ -270,9 +270,8 @@ and the worst day asks for the peak. Duties that follow one another must not com
 ## The worst day
 
 What `toptank choose` forecasts each remedy at: up to @DUTIES@ tables `[[worst_day]]`, written as `[[duty]]`. Where a
-job has none, a set is offered at the job's greatest height: a climb of 5 % for 25 minutes, the flat at 65 mph, and a
-quarter of an hour of hot idle after the climb, all at 100 °F or at the hottest duty of the job. `limit` of `[job]` is
-what the coolant must stay under.
+job has none, it is the duties at which it ran hottest by the readings, as they were told, in the
+hottest weather of the job, 90 °F (32 °C) at the least. `limit` of `[job]` is what the coolant must stay under.
 
 ## The bay
 

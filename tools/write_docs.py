@@ -35,7 +35,17 @@ ROOT = Path(__file__).parents[1]
 DOCS = ROOT / "docs"
 ALIKE = {
     **dict.fromkeys(
-        ("job-new", "job-save", "job-revert", "job-close", "job-reopen", "job-import", "job-write-up"),
+        (
+            "job-new",
+            "job-save",
+            "job-revert",
+            "job-close",
+            "job-reopen",
+            "job-import",
+            "job-write-up",
+            "job-check",
+            "job-driver",
+        ),
         "job-revision",
     ),
     **dict.fromkeys(("job-forecast", "job-diagnose", "job-choose"), "job-answer"),

@@ -55,6 +55,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
     from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
+    from toptank.shop.answers.fill_words import after_a_flush, fill_words
     from toptank.shop.answers.fit import FitAnswer, fit_answer
     from toptank.shop.answers.fleet import FleetAnswer, FleetVehicleAnswer
     from toptank.shop.answers.fleet import eased as eased_words
@@ -88,8 +89,9 @@ if TYPE_CHECKING:
     from toptank.shop.answers.summaries.forecast_summary import boils_share, forecast_summary
     from toptank.shop.answers.summaries.summary import ShortAnswer, times_as_likely
     from toptank.shop.answers.summaries.three_plans import plan_line, three_plans
-    from toptank.shop.answers.summaries.verdict_summary import means as verdict_means
     from toptank.shop.answers.summaries.verdict_summary import verdict_summary
+    from toptank.shop.answers.summaries.verdict_summary import works as verdict_works
+    from toptank.shop.answers.summaries.verdict_summary import worst_day_now as verdict_worst_day
     from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
     from toptank.shop.answers.verdict_words import headline, verdict_lines
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
@@ -127,6 +129,7 @@ if TYPE_CHECKING:
     from toptank.shop.edit import (
         check_figure,
         complaint_form,
+        evidence_verbs,
         figure_form,
         fit_form,
         kept_logs,

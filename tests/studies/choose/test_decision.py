@@ -11,10 +11,12 @@ from toptank.studies.choose.decision import (
     Fault,
     LossModel,
     Seen,
+    brings_back,
     decisive,
     expected_value_of_sample_information,
     losses,
     recommended,
+    worth_showing,
 )
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
 
@@ -65,6 +67,45 @@ def test_going_without_is_weighed_at_its_price(price: float, taken: float) -> No
 
 def test_what_fails_more_often_than_not_is_no_plan() -> None:
     assert recommended([_plan(0.0, 0.1), _plan(100.0, 0.49)], LossModel(LOST_DAY)) is None
+
+
+def test_an_uncertain_diagnosis_asks_for_a_check_and_not_for_a_bigger_radiator() -> None:
+    """Six in ten have the fault; its repair holds on 95 of 100 of those, the radiator on 95 of all, for 900.
+
+    On the whole the radiator costs 900 + 3000 x 0.05 + 230 x 0.6 = 1188, the repair 230 + 3000 x 0.43 = 1520.
+    """
+    broken = np.arange(N) < 600
+    plain = _plan(230.0, np.arange(N) < 570, "replace_fan_clutch")
+    radiator = _plan(900.0, 0.95, "aluminium_radiator_2_row")
+    fault = Fault("replace_fan_clutch", broken, frozenset({"replace_fan_clutch"}), 230.0)
+    stakes = LossModel(LOST_DAY, faults=(fault,))
+    plans = [_plan(0.0, 0.0), plain, radiator]
+    assert recommended(plans, stakes, plain, sound=0.95) is plain
+    assert recommended(plans, stakes, None) is radiator
+
+
+@pytest.mark.parametrize(("holds", "sound", "enough"), [(0.85, 0.95, True), (0.6, 0.65, True), (0.6, 0.9, False)])
+def test_a_repair_is_measured_by_what_a_sound_vehicle_does(holds: float, sound: float, enough: bool) -> None:
+    """Eight in ten is sure enough, ten points less than a sound one is as good as that."""
+    fault = Fault("replace_fan_clutch", np.ones(N, bool), frozenset({"replace_fan_clutch"}), 230.0)
+    assert brings_back(_plan(230.0, holds, "replace_fan_clutch"), fault, sound) == enough
+
+
+def test_on_a_day_that_no_sound_vehicle_holds_the_plain_repair_is_no_plan() -> None:
+    fault = Fault("replace_fan_clutch", np.ones(N, bool), frozenset({"replace_fan_clutch"}), 230.0)
+    plain = _plan(230.0, 0.1, "replace_fan_clutch")
+    assert recommended([_plan(0.0, 0.0), plain], LossModel(LOST_DAY, faults=(fault,)), plain, sound=0.1) is None
+
+
+def test_what_leaves_the_fault_or_gains_too_little_is_not_shown() -> None:
+    """The repair holds 85 of 100: 93 for a pulley with it are too little, 97 for a radiator with it are shown."""
+    fault = Fault("replace_fan_clutch", np.arange(N) < 900, frozenset({"replace_fan_clutch"}), 230.0)
+    nothing, pulley_alone = _plan(0.0, 0.0), _plan(187.0, 0.3, "smaller_pump_pulley")
+    plain = _plan(230.0, 0.85, "replace_fan_clutch")
+    pulley = _plan(417.0, 0.93, "replace_fan_clutch", "smaller_pump_pulley")
+    radiator = _plan(1000.0, 0.97, "replace_fan_clutch", "aluminium_radiator_2_row")
+    shown = worth_showing([nothing, pulley_alone, plain, pulley, radiator], LossModel(1.0, faults=(fault,)), plain)
+    assert shown == [nothing, plain, radiator]
 
 
 def test_the_plan_depends_on_a_check_that_tells_what_is_broken() -> None:

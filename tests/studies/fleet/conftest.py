@@ -8,7 +8,7 @@ import pytest
 from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical
-from toptank.shop.ask.worst_day import offered_worst_day
+from toptank.shop.ask.worst_day import usual_worst_day
 from toptank.studies.fleet.fleet_vehicle import ConditionDay, FleetVehicle
 from toptank.system.condition_batch import in_order
 
@@ -19,7 +19,7 @@ LIMIT = 380.4
 def made(like: str, seed: int) -> FleetVehicle:
     """One vehicle with its simulations."""
     one = typical(like)
-    sheets = offered_worst_day(SimpleNamespace(duties=(one.usual,), worst_day=()))  # pyright: ignore[reportArgumentType] # it reads nothing else of a job
+    sheets = usual_worst_day(SimpleNamespace(duties=(one.usual,), worst_day=()))  # pyright: ignore[reportArgumentType] # it reads nothing else of a job
     sheets = tuple(
         dataclasses.replace(
             sheet,

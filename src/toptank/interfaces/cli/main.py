@@ -16,6 +16,7 @@ from toptank.interfaces.cli.commands import (
     fit_commands,
     fleet_commands,
     forecast_commands,
+    job_evidence_commands,
     key_commands,
     log_commands,
     mix_commands,
@@ -37,6 +38,8 @@ app = typer.Typer(
 sheet = typer.Typer(help="Starting files for a job.", no_args_is_help=True)
 app.add_typer(sheet, name="sheet")
 app.add_typer(key_commands.job, name="job")
+for _command in (job_evidence_commands.check, job_evidence_commands.driver):
+    key_commands.job.command()(_command)
 for _command in (
     forecast_commands.demo,
     diagnose_commands.diagnose,

@@ -35,7 +35,7 @@ def headline(answer: Verdict) -> str:
         return f"{said}, but this drive {short} to prove it"
     if answer.word == "as forecast" and not answer.proves:
         return f"{said}, but this drive proves little"
-    return f"{said}: chance to stay cool on the worst day now {_chance(answer.worst_day.holds_now)}"
+    return said
 
 
 def verdict_says(verified: Verified, system: System) -> tuple[str, ...]:
@@ -60,9 +60,8 @@ def verdict_lines(verified: Verified, system: System) -> tuple[str, ...]:
     lines.append(f"Chance the repair did not work: {_chance(answer.not_taken)}.")
     day = answer.worst_day
     lines.append(
-        f"Worst day: chance to stay cool {_chance(day.holds_now)}; before this drive {_chance(day.holds_before)} "
-        f"(allowing for a faulty new part). Gauge on {day.hardest!r} {_band(day.gauge_now, system)}; the forecast was "
-        f"{_band(day.gauge_forecast, system)}."
+        f"Worst day: chance to stay cool {_chance(day.holds_now)}; {_ordered(day.holds_forecast)}. Gauge on "
+        f"{day.hardest!r} {_band(day.gauge_now, system)}; the forecast was {_band(day.gauge_forecast, system)}."
     )
     if answer.word == "worse":
         back = ", ".join(
@@ -95,10 +94,15 @@ def customer_lines(verified: Verified, system: System) -> tuple[str, ...]:
             else "That drive was too easy to prove it; a harder one would."
         )
     lines.append(
-        f"The chance that it stays cool on your worst day is now {_chance(day.holds_now)}; before the drive it was "
-        f"{_chance(day.holds_before)}."
+        f"The chance that it stays cool on your worst day is now {_chance(day.holds_now)}; "
+        f"{_ordered(day.holds_forecast)}."
     )
     return tuple(lines)
+
+
+def _ordered(share: float) -> str:
+    """The chance that remedies and order name, so that whoever compares finds it again."""
+    return f"the order says {_chance(share)}, before this road test"
 
 
 def _part(answer: Verdict) -> str:

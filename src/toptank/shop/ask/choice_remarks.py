@@ -8,6 +8,7 @@ from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.repairs import mends_of
 from toptank.shop.answers import naming
 from toptank.shop.ask.plan_fit import plan_fit
+from toptank.shop.ask.worst_day import worst_day_says
 from toptank.studies.choose.worst_day_forecast import short_of_limit
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.sentence import Quantity, Sentence, Text, sentence
@@ -27,6 +28,7 @@ def remarks_on(job: Job, choice: Choice, outlooks: Sequence[WorstDayForecast], c
     """Return all that is said beside the plans; `outlooks` begin with the vehicle as it is."""
     others = [one for one in outlooks if choice.does_not_fit is None or one.ids != choice.does_not_fit.ids]
     return (
+        worst_day_says(job),
         *_on_confirmed(job, choice.recommended),
         *_on_going_without(choice.recommended, choice.asking_nothing),
         *_on_barred(job, choice.does_not_fit),

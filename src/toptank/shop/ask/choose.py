@@ -6,22 +6,22 @@ import dataclasses
 import os
 from typing import TYPE_CHECKING
 
-from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.choice_remarks import remarks_on
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.plan_fit import goes_in
+from toptank.shop.ask.possible_vehicles import possible_vehicles, runs_hot_untold
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.job.price_book import read_prices
 from toptank.shop.record import own_prices
 from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, limiting_ambient
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, held_by, limiting_ambient
 from toptank.studies.choose.worst_day_forecast import weighed as weigh
-from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
@@ -38,7 +38,6 @@ if TYPE_CHECKING:
     from toptank.studies.choose.decision import LossModel
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
-    from toptank.studies.diagnose.posterior import PosteriorSample
 
 DRAWS, SETTING = 4000, "TOPTANK_DRAWS"
 """How many simulations a choice rests on where nobody said, and the environment variable that says so for a machine."""
@@ -78,7 +77,8 @@ def choose(
     subjects = subjects_of(job, possible, draws, seed)
     done = {finding.check for finding in job.evidence.findings}
     stakes = loss_model_of(possible, job.sheet, book, done, checks=job.confirmed is None)
-    choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies))
+    plain = plain_repair(stakes, possible, book)
+    choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies), plain)
     recommended = choice.recommended
     outlooks = _with_offers(job, _with_taken(job.plan_taken, choice.outlooks, subjects, book), subjects, book)
     shown = [outlooks[0], max(outlooks, key=_holds), *([recommended] if recommended else [])]
@@ -97,7 +97,7 @@ def choose(
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
         does_not_fit=choice.does_not_fit,
-        repair_alone=_weighed_alone(plain_repair(stakes, possible, book), outlooks, subjects, book),
+        repair_alone=_weighed_alone(plain, outlooks, subjects, book),
         remarks=remarks_on(job, choice, outlooks, book.currency),
         book=book,
         draws=draws,
@@ -153,11 +153,6 @@ def _cost(outlook: WorstDayForecast) -> float:
     return outlook.cost
 
 
-def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int) -> Ensemble:
-    """Draws of equal weight from what the evidence leaves; where the cause was found, only vehicles that have it."""
-    return resampled(_as_confirmed(job, weighed), draws, seed)
-
-
 def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDayCase:
     """Possible vehicles with the days of the worst day."""
     days = worst_day(job)
@@ -165,7 +160,7 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
     own = [sheet for sheet in job.duties if sheet.name not in asked]  # one of them may come before
     drawn = draw_conditions(job.sheet, [*days, *own], draws, seed)
     needed = in_order(drawn, asked)
-    return WorstDayCase(
+    subjects = WorstDayCase(
         vehicle=possible.vehicle,
         sound=possible.sound,
         severity=possible.severity,
@@ -173,16 +168,7 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
         limit=job.limit,
         asked=asked,
     )
-
-
-def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:
-    """Only vehicles that have what was found, where there are any."""
-    if job.confirmed is None:
-        return weighed
-    found = [place for place, cause in enumerate(CAUSES) if cause.id in job.confirmed.causes]
-    there = weighed.possible.present[:, found].any(axis=1) * weighed.weight
-    total = float(there.sum())
-    return weighed._replace(weight=there / total) if found and total > 0.0 else weighed
+    return subjects._replace(untold=runs_hot_untold(job, possible, held_by(possible.vehicle, subjects)))
 
 
 def _holds(outlook: WorstDayForecast) -> float:

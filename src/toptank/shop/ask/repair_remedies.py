@@ -52,9 +52,15 @@ def _faults(possible: Ensemble, book: PriceBook) -> list[Fault]:
 
 
 def plain_repair(stakes: LossModel, possible: Ensemble, book: PriceBook) -> tuple[Remedy, ...]:
-    """Return the cheapest work that repairs what is most likely broken and upgrades nothing; empty where none does."""
+    """Return the cheapest work that repairs what is most likely broken and upgrades nothing; empty where none does.
+
+    Empty too where most likely nothing is broken.
+    """
     ranked = sorted(stakes.faults, key=lambda fault: float(fault.there.mean()), reverse=True)
+    sound = float(np.mean(~possible.present.any(axis=1)))
     for fault in ranked[:1]:
+        if sound > float(fault.there.mean()):
+            return ()
         broken = {cause.id for cause in CAUSES if cause.repair == fault.repair}
         cures = [(one,) for one in REMEDIES if broken & set(one.cures) and not one.concession]
         if cures:

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, cast
 
 from toptank.knowledge.sheet import duty_fields
 from toptank.knowledge.sheet_text import BY_HAND, written_value
-from toptank.shop.ask.worst_day import worst_day
+from toptank.shop.ask.worst_day import worst_day, worst_day_says
 from toptank.shop.edit.form import FIRST_OF_A_DUTY, Field, duty_form
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
+from toptank.units.sentence import said
 
 if TYPE_CHECKING:
     from toptank.shop.answers.choice import ChoiceAnswer
@@ -22,6 +23,11 @@ def worst_day_words(job: Job) -> str:
     days = worst_day(job)
     hottest = max(duty.facts["ambient"].value for duty in days)
     return f"{', '.join(duty.name for duty in days)}, at {show(hottest, TEMPERATURE, job.system)}"
+
+
+def worst_day_taken(job: Job) -> str:
+    """Say which day plans are judged by, and how to change it."""
+    return said(worst_day_says(job), job.system)
 
 
 def offered_rows(job: Job) -> list[dict[str, str]]:

@@ -81,6 +81,6 @@ def _assumptions(chosen: Chosen, drive: CheckDrive, system: System) -> tuple[str
             f"{sentence(declaration.means)}: {value}, {100.0 * share:.0f} % of the spread; {declaration.in_the_bay()}."
         )
     if not chosen.job.worst_day:
-        lines.append(f"The worst day {ASSUMED}: the customer named none, the one that is offered was taken.")
+        lines.append(f"The worst day {ASSUMED}: the customer named none, so it is the complaint on a hot day.")
     lines.append(f"Nothing marked {ASSUMED} was measured or read off: measure it before parts are bought.")
     return tuple(lines)

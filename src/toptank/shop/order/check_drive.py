@@ -17,8 +17,8 @@ from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, Provenance
 from toptank.knowledge.stop_limit import limit_in
+from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
-from toptank.studies.diagnose.posterior import resampled
 from toptank.system.condition_batch import go_through
 
 if TYPE_CHECKING:
@@ -85,7 +85,7 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     What the model misses is in the bands, as in those of the choice: the same drive is promised on both.
     """
     job, n, seed = chosen.job, chosen.draws, chosen.seed
-    possible = resampled(chosen.weighed, n, seed)
+    possible = possible_vehicles(job, chosen.weighed, n, seed)
     subjects = WorstDayCase(
         vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days={}, limit=job.limit
     )

@@ -12,6 +12,7 @@ from toptank.catalogue.remedies.coolant import DRAIN, TOP_UP
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, declaration_of
 from toptank.media.coolant import freeze_point
+from toptank.shop.answers.fill_words import after_a_flush, fill_words
 from toptank.shop.answers.wording import ASSUMED, degrees, mark, sentence, shop_volume, told, volume
 from toptank.studies.choose.coolant import bleeding, coolant_families, expansion, mix
 from toptank.studies.choose.coolant.cap_choice import ASKED_BY_SYSTEM
@@ -120,7 +121,7 @@ def _quantities(facts: Mapping[str, Fact], T_hot: float, system: System) -> tupl
     """Words for draining, flushing and filling, and all quantities."""
     capacity, now, glycol = (facts[f"fill.{key}"] for key in ("capacity", "concentrate", "glycol"))
     drains = mix.DRAINED_BY[DRAINS]
-    fresh = mix.refill(capacity.value, drains, 0.0, WANTED)
+    fresh = after_a_flush(capacity.value, drains, WANTED)
     kept = mix.refill(capacity.value, drains, now.value, WANTED)
     met = coolant_families.compatibility(coolant_families.UNKNOWN, FAMILY, soldered=True, sealed=False)
     grown = expansion.growth(COLD, T_hot, WANTED, glycol.value) * capacity.value
@@ -141,23 +142,19 @@ def _quantities(facts: Mapping[str, Fact], T_hot: float, system: System) -> tupl
     )
     drain = "Drain at the cock and the block into a clean pan."
     flush = "Flush with water until it runs clear."
-    fill = (
-        f"Fill and bleed: {shop_volume(fresh.concentrate, system)} of concentrate, then about "
-        f"{shop_volume(fresh.water, system)} of water{mark(capacity)}."
-    )
+    fill = f"Fill and bleed: {fill_words(fresh, capacity.value, system)}{mark(capacity)}."
     return drain, flush, fill, lines
 
 
 def _recipe(facts: Mapping[str, Fact], system: System) -> tuple[str, ...]:
     """What comes out and what goes in, as it is measured out at the bench."""
     capacity, glycol = facts["fill.capacity"], facts["fill.glycol"]
-    fresh = mix.refill(capacity.value, mix.DRAINED_BY[DRAINS], 0.0, WANTED)
+    fresh = after_a_flush(capacity.value, mix.DRAINED_BY[DRAINS], WANTED)
     whole, out = shop_volume(capacity.value, system), shop_volume(fresh.drained, system)
     frozen = degrees(float(freeze_point(WANTED, glycol.value)), system)
     return (
         f"Out: about {out} of {whole}{mark(capacity)}; measure it.",
-        f"In, after a flush: {shop_volume(fresh.concentrate, system)} of concentrate, then about "
-        f"{shop_volume(fresh.water, system)} of distilled water: 50 %, freezes at {frozen}.",
+        f"In, after a flush: {fill_words(fresh, capacity.value, system, 'distilled water')}, freezes at {frozen}.",
         f"Family {FAMILY} {ASSUMED}: go by the label, not by the color.",
     )
 

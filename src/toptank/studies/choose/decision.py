@@ -31,6 +31,16 @@ WORTH_A_CHECK = 0.005
 OVERHEAD = 1.0
 """Minutes that go with every check, however short [min]."""
 
+SURE = 0.8
+"""Chance to hold from which a plan holds [1]; judgement."""
+
+AS_GOOD = 0.1
+"""By how much a repaired vehicle may hold worse than a sound one and still be as good [1]: the other faults that it may
+have; judgement."""
+
+CLEARLY = 0.1
+"""Chance by which a dearer plan must hold better than a plain repair that holds [1]; judgement."""
+
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
@@ -137,11 +147,72 @@ def best(plans: Sequence[WorstDayForecast], lost: Floats, weight: Floats) -> int
     return min(holding, key=(weight @ lost).item) if holding else None
 
 
-def recommended(plans: Sequence[WorstDayForecast], stakes: LossModel) -> WorstDayForecast | None:
-    """The plan to take if nothing more is looked at."""
-    lost = losses(plans, stakes)
-    place = best(plans, lost, np.ones(len(lost)))
-    return None if place is None else plans[place]
+def recommended(
+    plans: Sequence[WorstDayForecast], stakes: LossModel, plain: WorstDayForecast | None = None, sound: float = 1.0
+) -> WorstDayForecast | None:
+    """The plan to take if nothing more is looked at.
+
+    Where repairing what most likely broke brings back what a sound vehicle does, that is the plan: whether it is what
+    broke is for a check to say, not for a bigger radiator. Where it does not, the plan that costs least in the end,
+    among those that repair it if any holds.
+
+    Parameters
+    ----------
+    plans, stakes : what can be done, what there is to lose
+    plain : repairs what most likely broke and no more; None where nothing did
+    sound : chance that the vehicle held this day when nothing was broken [1]
+    """
+    leading = leading_fault(stakes, plain)
+    if plain is not None and leading is not None and brings_back(plain, leading, sound):
+        return plain
+    mending = plans if leading is None else [one for one in plans if not leading.left_by(one)]
+    for some in (mending, plans):
+        lost = losses(some, stakes)
+        place = best(some, lost, np.ones(len(lost))) if some else None
+        if place is not None:
+            return some[place]
+    return None
+
+
+def leading_fault(stakes: LossModel, plain: WorstDayForecast | None) -> Fault | None:
+    """The likeliest fault that the plain repair mends; None where there is none."""
+    mended = [] if plain is None else [fault for fault in stakes.faults if not fault.left_by(plain)]
+    return max(mended, key=_likely, default=None)
+
+
+def is_known(stakes: LossModel, plain: WorstDayForecast | None) -> bool:
+    """Whether it is known well enough what broke: then no check stands before its repair, the road test follows it."""
+    leading = leading_fault(stakes, plain)
+    return leading is not None and _likely(leading) >= SURE
+
+
+def brings_back(plain: WorstDayForecast, fault: Fault, sound: float) -> bool:
+    """Whether the vehicles that have a fault hold after its repair about as well as sound ones do."""
+    enough = max(min(sound, SURE) - AS_GOOD, HOPELESS)
+    return bool(fault.there.any()) and float(plain.held[fault.there].mean()) >= enough
+
+
+def worth_showing(
+    plans: Sequence[WorstDayForecast], stakes: LossModel, plain: WorstDayForecast | None
+) -> list[WorstDayForecast]:
+    """Doing nothing, and the plans that a mechanic would offer.
+
+    A plan that leaves what is more likely broken than not is none; and where the plain repair holds, whatever costs
+    more has to hold clearly better.
+    """
+    leading = leading_fault(stakes, plain)
+    if plain is None or leading is None:
+        return list(plans)
+    nothing, *others = plans
+    if _likely(leading) >= HOPELESS:
+        others = [one for one in others if not leading.left_by(one)]
+    if plain.holds >= SURE:
+        others = [one for one in others if one.cost <= plain.cost or one.holds >= plain.holds + CLEARLY]
+    return [nothing, *others]
+
+
+def _likely(fault: Fault) -> float:
+    return float(fault.there.mean())
 
 
 def decisive(plans: Sequence[WorstDayForecast], stakes: LossModel) -> Decisive | None:

@@ -7,7 +7,15 @@ from itertools import combinations
 import numpy as np
 
 from toptank.catalogue.remedies.remedy import Remedy
-from toptank.studies.choose.decision import Decisive, LossModel, decisive, recommended, worth_making
+from toptank.studies.choose.decision import (
+    Decisive,
+    LossModel,
+    decisive,
+    is_known,
+    recommended,
+    worth_making,
+    worth_showing,
+)
 from toptank.studies.choose.worst_day_forecast import (
     Cost,
     WorstDayCase,
@@ -17,6 +25,7 @@ from toptank.studies.choose.worst_day_forecast import (
     forced,
     hottest,
     short_of_limit,
+    sound_holds,
     undominated,
     weighed,
 )
@@ -74,6 +83,7 @@ def choose(
     stakes: LossModel,
     go_on: CancelCheck = never_cancelled,
     goes_in: GoesIn = _anything_goes,
+    plain: Sequence[Remedy] = (),
 ) -> Choice:
     """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
 
@@ -87,21 +97,24 @@ def choose(
     stakes : what there is to lose, of the same draws
     go_on : is called between plans, and may stop the work
     goes_in : whether a plan goes into the vehicle, with mends where it must; one that does not is never taken
+    plain : the work that repairs what most likely broke and no more; none where nothing did
     """
     go_on()
     few, at_stake = first_draws(subjects, SCREENED), stakes.first(SCREENED)
-    tried = _plans(few, cost, at_stake)
+    tried = _with_plain(_plans(few, cost, at_stake), plain, few)
     rough = weighed(few, tried, cost, go_on)
+    sound = sound_holds(subjects)
     able = _able(rough, goes_in)
     nearest = min(able, key=short_of_limit)
-    would_be = _told(recommended(rough, at_stake), None)
-    kept = {one.ids for one in (*_worth_all_draws(able), *_wanted(able, at_stake), *would_be, nearest)}
+    alone = _alone(rough, plain, few)
+    would_be = _told(recommended(rough, at_stake, alone, sound), None)
+    kept = {one.ids for one in (*_worth_all_draws(able), *_wanted(able, at_stake), *would_be, *_told(alone), nearest)}
     whole = weighed(subjects, [plan for plan, one in zip(tried, rough, strict=True) if one.ids in kept], cost, go_on)
-    able = _able(whole, goes_in)
-    outlooks = undominated(able)
+    able, alone = _able(whole, goes_in), _alone(whole, plain, subjects)
+    outlooks = undominated(worth_showing(able, stakes, alone))
     go_on()
-    check = decisive(able, stakes)
-    taken, first = recommended(able, stakes), recommended(whole, stakes)
+    taken, first = (recommended(some, stakes, alone, sound) for some in (able, whole))
+    check = None if taken is not None and taken is alone and is_known(stakes, alone) else decisive(able, stakes)
     does_not_fit = None if first is None or goes_in(first.remedies) else first
     told = [one for one in whole if taken is None and one.ids == nearest.ids]
     shown = {one.ids for one in (*outlooks, *_told(taken, check), *_told(does_not_fit, None), *told)}
@@ -117,6 +130,21 @@ def choose(
 
 def _able(plans: Sequence[WorstDayForecast], goes_in: GoesIn) -> list[WorstDayForecast]:
     return [one for one in plans if goes_in(one.remedies)]
+
+
+def _with_plain(
+    plans: list[tuple[Remedy, ...]], plain: Sequence[Remedy], subjects: WorstDayCase
+) -> list[tuple[Remedy, ...]]:
+    """The plans with the plain repair among them, however little it cools."""
+    return _different([*plans, tuple(plain)], subjects) if plain else plans
+
+
+def _alone(
+    plans: Sequence[WorstDayForecast], plain: Sequence[Remedy], subjects: WorstDayCase
+) -> WorstDayForecast | None:
+    """The plain repair as it was weighed."""
+    ids = {remedy.id for remedy in forced(plain, subjects.vehicle)}
+    return next((one for one in plans if plain and set(one.ids) == ids), None)
 
 
 def _asking_nothing(
@@ -149,7 +177,7 @@ def _wanted(plans: Sequence[WorstDayForecast], stakes: LossModel) -> list[WorstD
     return found
 
 
-def _told(taken: WorstDayForecast | None, check: Decisive | None) -> list[WorstDayForecast]:
+def _told(taken: WorstDayForecast | None, check: Decisive | None = None) -> list[WorstDayForecast]:
     branches = () if check is None else check.branches
     return [one for one in (taken, *(branch.plan for branch in branches)) if one is not None]
 

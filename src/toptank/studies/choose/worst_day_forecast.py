@@ -7,22 +7,22 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.catalogue.causes.all_causes import with_causes, without
+from toptank.catalogue.causes.all_causes import CAUSES, with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.model_discrepancy import missed_in, off_by
 from toptank.knowledge.stop_limit import limit_in
 from toptank.system.condition import Passage
-from toptank.system.condition_batch import Condition, go_through_ensembles
+from toptank.system.condition_batch import Condition, go_through, go_through_ensembles
 from toptank.system.condition_margins import limiting_ambients
 from toptank.system.numerics.jax_library import jax
 from toptank.system.trajectory import AT_THE_BOIL
 from toptank.system.vehicle import Vehicle
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
-WORTH_MORE = 0.005
-"""Chance by which a dearer plan must hold better to be told [1]."""
+WORTH_MORE = 0.03
+"""Chance by which a dearer plan must hold better to be told [1]: less is no reason to pay more; judgement."""
 
 FOR_AMBIENT = 512
 """Draws with which the limiting ambient of a plan is solved."""
@@ -98,6 +98,8 @@ class WorstDayCase(NamedTuple):
     days : the conditions with what comes before them, by name
     limit : coolant stays under on the road [K]
     asked : the names of those that count; all of them where it is empty
+    untold : which hold as they stand though the customer's ran hot there (draw,): of those only a repair of what they
+        have helps; empty for none
     """
 
     vehicle: Vehicle
@@ -106,6 +108,7 @@ class WorstDayCase(NamedTuple):
     days: Mapping[str, Condition]
     limit: float
     asked: tuple[str, ...] = ()
+    untold: tuple[bool, ...] | NDArray[np.bool_] = ()
 
     def names(self) -> tuple[str, ...]:
         """The conditions that count."""
@@ -159,6 +162,27 @@ def weighed(
     return [_outlook(subjects, plan, passages, cost) for plan, passages in zip(plans, gone, strict=True)]
 
 
+def sound_holds(subjects: WorstDayCase) -> float:
+    """Chance that the same vehicles hold the worst day with nothing broken [1]."""
+    return float(held_by(subjects.sound, subjects).mean())
+
+
+def held_by(vehicle: Vehicle, subjects: WorstDayCase) -> NDArray[np.bool_]:
+    """Which of some vehicles hold every condition of the worst day (draw,)."""
+    names, days = subjects.names(), subjects.days
+    passages = go_through(vehicle, days, names)
+    held = [holds(off_by(passages[name], days[name]), limit_in(days[name], subjects.limit)) for name in names]
+    return np.asarray(np.all(held, axis=0), bool)
+
+
+def _helped(subjects: WorstDayCase, plan: Sequence[Remedy]) -> NDArray[np.bool_]:
+    """Which vehicles have something that a plan repairs or makes up for."""
+    done = forced(plan, subjects.vehicle)
+    mended = cured_by(done) | {cause for remedy in done for cause in remedy.makes_up_for}
+    columns = [place for place, cause in enumerate(CAUSES) if cause.id in mended]
+    return np.asarray((subjects.severity[:, columns] > 0.0).any(axis=1), bool)
+
+
 def _outlook(
     subjects: WorstDayCase, plan: Sequence[Remedy], passages: Mapping[str, Passage], cost: Cost
 ) -> WorstDayForecast:
@@ -167,6 +191,8 @@ def _outlook(
     limits = {name: limit_in(subjects.days[name], subjects.limit) for name in names}
     outlooks = [_duty(name, passages[name], limits[name]) for name in names]
     held = np.all([holds(passages[name], limits[name]) for name in names], axis=0)
+    if len(subjects.untold):
+        held = held & ~(np.asarray(subjects.untold, bool) & ~_helped(subjects, plan))
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
     done = forced(plan, subjects.vehicle)
     return WorstDayForecast(
@@ -261,7 +287,9 @@ def _hottest(subjects: WorstDayCase, passages: Mapping[str, Passage]) -> Floats:
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return WorstDayCase(vehicle, sound, subjects.severity[:n], days, subjects.limit, subjects.asked)
+    return subjects._replace(
+        vehicle=vehicle, sound=sound, severity=subjects.severity[:n], days=days, untold=subjects.untold[:n]
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,8 +35,9 @@ MOVING, CLIMBING, SLOWEST_CLIMB, FASTEST_CLIMB = 5.0, 15.6, 8.0, 22.0
 SHOWS = 0.8
 """Chance to show a repair that has done nothing that is looked for [1]."""
 
-SAFE = 0.15
-"""Chance that a repaired vehicle passes its limit or boils up to which a drive is proposed [1]; judgement."""
+SAFE = 0.1
+"""Chance that a repaired vehicle passes its limit or boils up to which a drive is proposed [1]; judgement. What nine in
+ten stay under is then never above the limit at which the driver is told to pull over."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +135,7 @@ def _tried(
         idle_time=IDLE,
         ambient=ambient,
         power=part.power,
-        hottest=float(np.percentile(sound.peak, 90)),
+        hottest=float(np.quantile(sound.peak, 1.0 - SAFE, method="lower")),
     )
     return found, float(np.mean((sound.peak > limit) | sound.boiled()))
 

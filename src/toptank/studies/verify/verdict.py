@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from scipy.special import ndtr
 
 from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
-from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent
+from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent, off_by
 from toptank.knowledge.stop_limit import limit_in
 from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
@@ -281,9 +281,10 @@ def _weights(part: Telling, difference: float, fails: float) -> Floats:
 
 
 def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
+    """As the choice has it: what the model misses counts there and here, or one repair would have two chances."""
     n, names = len(repair.present), repair.asked or tuple(repair.days)
     gone = [go_through(vehicles, repair.days, names) for vehicles in (repair.after_then, repair.before_then)]
-    after, before = ([passages[name] for name in names] for passages in gone)
+    after, before = ([off_by(passages[name], repair.days[name]) for name in names] for passages in gone)
 
     limits = [limit_in(repair.days[name], repair.limit) for name in names]
 

@@ -80,7 +80,8 @@ def show_diagnosis_summary(answer: Diagnosed, system: System) -> None:
     if typed.ask_first:
         questions = " ".join(said(one.question, system) for one in typed.ask_first)
         console.print(escape(f"Ask the driver first: {questions}"))
-    show_next_check(typed, system)
+    if answer.job.confirmed is None:
+        show_next_check(typed, system)
     _end([*answer.remarks], system)
 
 

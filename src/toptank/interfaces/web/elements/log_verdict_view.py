@@ -11,7 +11,7 @@ from toptank.interfaces.web.drawing.strip_chart import says, strip_chart
 from toptank.interfaces.web.drawing.strip_of_verdict import strip_of_verdict
 from toptank.interfaces.web.elements.tags import link, table, tag
 from toptank.interfaces.web.pages.record import when
-from toptank.shop.door import chance, naming, sentence, verdict_means, worth_words
+from toptank.shop.door import chance, naming, sentence, verdict_works, verdict_worst_day, worth_words
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.drawing.strip_of_verdict import Kept
@@ -55,6 +55,7 @@ def _verdict(page: JobPage, one: Said) -> None:
     told, look = LOOKS[said["verdict"]]
     with tag("section", classes="sheet", aria_labelledby="verdict"):
         tag("p", _means(said), "answer")
+        tag("p", _worst_day(said))
         with tag("div", classes="line-up apart"):
             tag("h2", words[0], id="verdict")
             with tag("div", classes="line-up"):
@@ -81,10 +82,17 @@ def _verdict(page: JobPage, one: Said) -> None:
 
 
 def _means(said: Kept) -> str:
-    """What the road test means for the customer, before how it ran against the forecast."""
+    """Whether the repair works, as far as the road test tells."""
+    read = [one for one in said.get("readings", {}).get("read_degC", ()) if one is not None]
+    cool = max(read, default=0.0) <= said.get("limit_degC", float("inf"))
+    place = said.get("place_in_forecast_pct", 50.0) / 100.0
+    return verdict_works(said["verdict"], place, proves=bool(said["proves"]), cool=cool)
+
+
+def _worst_day(said: Kept) -> str:
+    """What the road test means for the customer's worst day, below how it ran."""
     day = said["worst_day"]
-    before = day["holds_before_pct"] / 100.0 if "holds_before_pct" in day else None
-    return verdict_means(day["holds_now_pct"] / 100.0, before)
+    return verdict_worst_day(day["holds_now_pct"] / 100.0, day["holds_forecast_pct"] / 100.0, day["hardest"])
 
 
 def _strip(said: Kept, system: System) -> None:
@@ -112,9 +120,7 @@ def _chances(said: Kept) -> None:
     day = said["worst_day"]
     with tag("div", classes="promised"):
         figure("holds the worst day now", chance(day["holds_now_pct"] / 100.0))
-        if "holds_before_pct" in day:  # verdicts that were kept before have none
-            figure("before this drive", chance(day["holds_before_pct"] / 100.0))
-        figure("if all is as ordered", chance(day["holds_forecast_pct"] / 100.0))
+        figure("on the order, before this road test", chance(day["holds_forecast_pct"] / 100.0))
         figure("chance the repair did not work", chance(said["nothing_done_pct"] / 100.0))
         if said["verdict"] != "as forecast":
             figure("it is only weather or road", chance(said["only_weather_or_road_pct"] / 100.0))

@@ -44,6 +44,8 @@ LEAST = 2.0
 """Percentage from which a cause is listed."""
 
 CHECKS_IN_FULL = 3
+AMONG = 4
+"""Causes up to which it is said that one of them is there: of more it says nothing."""
 DOUBTED = 50.0
 """Percentage for none of the causes from which that is said first."""
 
@@ -110,7 +112,7 @@ def _count(number: int, what: str) -> str:
 def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
     system = page.job.system
     say_first(diagnosis_summary(answer, system))
-    if (first := first_check(answer, system)) is not None:
+    if page.job.confirmed is None and (first := first_check(answer, system)) is not None:
         tag("p", first.do_this_first)
     with tag("div", classes="wide-narrow"):
         with tag("section", classes="sheet", aria_labelledby="may-be"):
@@ -122,7 +124,8 @@ def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
             _bars(shown, answer.none_of_these_pct, system)
             among = naming.causes(answer.likely, system)
             few = "" if len(answer.likely) == 1 else "at least one of "
-            tag("p", f"8 in 10: {few}{among}.", "small quiet")
+            if len(answer.likely) <= AMONG:
+                tag("p", f"8 in 10: {few}{among}.", "small quiet")
             for pair in answer.pairs:
                 one, other = (naming.cause(cause, system) for cause in pair.causes)
                 tag("p", f"Together: {one} and {other}, {percent(pair.probability_pct)}.", "small quiet")
@@ -179,7 +182,7 @@ def _more(shown: Sequence[CauseAnswer], system: System) -> None:
         tag("summary", "The repair, and how bad it is")
         with tag("div", classes="scroll"), tag("table", classes="roll"):
             with tag("thead"), tag("tr"):
-                for head in ("cause", "repair", "how bad"):
+                for head in ("cause", "repair", "how far gone (100 %: useless)"):
                     tag("th", head, scope="col")
             with tag("tbody"):
                 for one in shown:

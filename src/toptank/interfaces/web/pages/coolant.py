@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import Tag, table, tag
 from toptank.interfaces.web.fields import Form
-from toptank.shop.door import answer_cache, degrees, job_coolant, sentence, shop_volume, volume
+from toptank.shop.door import after_a_flush, answer_cache, degrees, fill_words, job_coolant, sentence, volume
 from toptank.units.dialect import spoken
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE_RISE
 from toptank.units.display import show
@@ -107,18 +107,20 @@ def _answer(page: JobPage, asked: dict[str, str]) -> None:
 
 def _in_a_sentence(found: CoolantOfJob, system: System) -> str:
     """The answer of the page: what goes in, and which cap."""
-    filled, chosen = found.mixed.refill, found.cap.cap.chosen
-    concentrate, water = shop_volume(filled.concentrate, system), shop_volume(filled.water, system)
+    mixed, chosen = found.mixed, found.cap.cap.chosen
+    fill = fill_words(after_a_flush(mixed.capacity, mixed.drainable, mixed.wanted), mixed.capacity, system)
     cap = "no cap keeps the margin" if chosen is None else f"a {show(chosen.pressure, PRESSURE, system, 0)} cap"
-    return f"Drain, then {concentrate} of concentrate and {water} of water; {cap}."
+    return f"Drain and flush, then {fill}; {cap}."
 
 
 def _mix(found: CoolantOfJob, system: System) -> None:
     mixed = found.mixed
     now, reached = (f"{100 * share:.0f} %" for share in (mixed.now, mixed.recipe.reached))
-    tag("h2", f"It stays at {now}" if now == reached else f"From {now} to {reached}")
-    filled = mixed.refill
-    tag("h3", "Drain all, then fill")
+    tag("h2", f"It holds {now} now" if now == reached else f"From {now} to {reached}")
+    flushed, filled = after_a_flush(mixed.capacity, mixed.drainable, mixed.wanted), mixed.refill
+    tag("h3", "Drain, flush, fill")
+    tag("p", f"{sentence(fill_words(flushed, mixed.capacity, system))}.")
+    tag("h3", "Without a flush, same family only")
     with tag("ol"):
         tag(
             "li",
@@ -126,9 +128,9 @@ def _mix(found: CoolantOfJob, system: System) -> None:
         )
         tag("li", f"Concentrate first: {volume(filled.concentrate, system)}.")
         tag("li", spoken(f"Then water: {volume(filled.water, system)}, distilled or deionized.", system))
-    tag("h3", "Or the least to drain")
+    tag("h3", "For the strength alone, the least to drain")
     if not mixed.recipe.rounds:
-        tag("p", f"Nothing: it holds {100 * mixed.wanted:.0f} % already.")
+        tag("p", f"None: the strength is {100 * mixed.wanted:.0f} % already.")
     with tag("ol"):
         for one in mixed.recipe.rounds:
             what = "concentrate" if one.concentrate > 0.0 else "water"

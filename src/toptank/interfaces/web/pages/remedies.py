@@ -77,7 +77,7 @@ def _worst_day(page: JobPage) -> None:
     with tag("details", classes="sheet folded", open=bool(job.worst_day) or None):
         tag("summary", f"The worst day: {remedies_form.worst_day_words(job)}")
         if not job.worst_day:
-            tag("p", "The customer named none, so a long climb, the flat and hot idle on a hot day are taken.")
+            tag("p", remedies_form.worst_day_taken(job))
             press("Change it", lambda: page.do(edit.set_worst_day, remedies_form.offered_rows(job)))
             return
         for place, (name, fields) in enumerate(remedies_form.worst_day_form(page.document, job)):

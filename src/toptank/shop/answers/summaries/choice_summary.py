@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten, minutes_words
-from toptank.shop.answers.summaries.three_plans import recommended_plan, three_plans
+from toptank.shop.answers.summaries.three_plans import SURE, recommended_plan, three_plans
 from toptank.shop.answers.wording import money
 from toptank.units.conversion import kelvin
 from toptank.units.dimension import TEMPERATURE
@@ -15,6 +15,9 @@ from toptank.units.sentence import said
 if TYPE_CHECKING:
     from toptank.shop.answers.choice import ChoiceAnswer, PlanAnswer
     from toptank.units.conversion import System
+
+FEW = 20.0
+"""Chance to hold below which it hardly does [%]; judgement."""
 
 
 def choice_summary(answer: ChoiceAnswer, system: System) -> ShortAnswer:
@@ -28,6 +31,8 @@ def choice_summary(answer: ChoiceAnswer, system: System) -> ShortAnswer:
         price = f"{money(best.cost, answer.currency)}, {best.minutes / 60.0:.1f} h"
         named = [f"{one.letter}, {_lower(one.called)}" for one in three_plans(answer, system) if one.recommended]
         first = f"Recommended: plan {named[0]} ({price})."
+        if answer.check_first is not None and best.holds_pct < SURE:
+            first = f"Make sure first: {said(answer.check_first.name, system)}. {first}"
     return ShortAnswer(answer=first, lines=(_worst_day(answer, best, system), *_check_first(answer, system)))
 
 
@@ -38,10 +43,17 @@ def _lower(text: str) -> str:
 def _worst_day(answer: ChoiceAnswer, best: PlanAnswer | None, system: System) -> str:
     """The worst day as it is and with the plan to take."""
     limit, as_it_is = show(kelvin(answer.limit_degC), TEMPERATURE, system), answer.plans[0]
-    told = f"Worst day, limit {limit}: as it is, {_held(as_it_is)} ({_hardest(as_it_is, system)})"
+    now = f"{_held(as_it_is)} ({_hardest(as_it_is, system)})"
+    told = f"Worst day, limit {limit}: as it is, {'it runs hot, as told' if _as_told(as_it_is) else now}"
     if best is None or not best.plan:
         return f"{told}."
     return f"{told}; with this plan, {_held(best)} ({_hardest(best, system)})."
+
+
+def _as_told(plan: PlanAnswer) -> bool:
+    """Whether it hardly ever holds as it stands, though the model has it cooler: what the customer told goes before."""
+    hardest = next(one for one in plan.duties if one.duty == plan.hardest_duty)
+    return plan.holds_pct < FEW and hardest.under_limit_pct > 50.0
 
 
 def _held(plan: PlanAnswer) -> str:

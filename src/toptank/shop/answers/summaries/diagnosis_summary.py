@@ -62,8 +62,8 @@ def diagnosis_summary(answer: DiagnosisAnswer, system: System) -> ShortAnswer:
 
 
 def first_check(answer: DiagnosisAnswer, system: System) -> FirstCheck | None:
-    """Return the check to make first; None where none is worth its time."""
-    if not answer.next_checks:
+    """Return the check to make first; None where none is worth its time, or none would change the repair."""
+    if not answer.next_checks or answer.settled is not None:
         return None
     first = answer.next_checks[0]
     return FirstCheck(

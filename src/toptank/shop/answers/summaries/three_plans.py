@@ -1,4 +1,4 @@
-"""Three plans by a person's name: repair what broke, hold your hill on a hot day, belt and braces."""
+"""Three plans by a person's name: repair what broke, hold the worst day, belt and braces."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 LETTERS = "ABC"
 """What the three are called where one is picked: `--plan B`."""
 
-REPAIR, HILL, BOTH = "Repair what broke", "Hold your hill on a hot day", "Belt and braces"
+REPAIR, HILL, BOTH = "Repair what broke", "Hold the worst day", "Belt and braces"
 KEEPING = "Keep the A/C on"
 """What the third is called where the second asks the customer to go without it and nothing holds better."""
 

@@ -1,8 +1,10 @@
-"""What a road test says first: what it means for the customer's worst day, then whether the repair worked."""
+"""What a road test says first: whether the repair works, then what that means for the customer's worst day."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from toptank.shop.answers import naming
 from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten
@@ -15,34 +17,53 @@ if TYPE_CHECKING:
     from toptank.shop.answers.log_answers import Verified
     from toptank.units.conversion import System
 
-HOLDS, DOUBTFUL = 0.8, 0.5
-"""Chances that the worst day holds from which that is said, or called doubtful [1]; judgement."""
-
 HOT_SIDE = 0.8
 """Share of repaired vehicles that would have been cooler from which it ran on the hot side [1]."""
 
 
 def verdict_summary(verified: Verified, system: System) -> ShortAnswer:
-    """Say what the road test means: the worst day now, the drive against the forecast, the repair."""
-    lines = [_against_forecast(verified, system), *_repair(verified), *_causes(verified, system)]
-    day = verified.verdict.worst_day
-    return ShortAnswer(answer=means(day.holds_now, day.holds_before), lines=(*lines, *_better(verified, system)))
+    """Say what the road test means: whether the repair works, then the worst day, then what that rests on."""
+    answer, day = verified.verdict, verified.verdict.worst_day
+    cool = float(np.nanmax(answer.read)) <= verified.job.limit
+    said = works(answer.word, answer.place, proves=answer.proves, cool=cool)
+    worst = worst_day_now(day.holds_now, day.holds_forecast, day.hardest)
+    lines = [worst, _against_forecast(verified, system), *_repair(verified), *_causes(verified, system)]
+    return ShortAnswer(answer=said, lines=(*lines, *_better(verified, system)))
 
 
-def means(now: float, before: float | None) -> str:
-    """Answer the customer's question, whether it will hold on the worst day.
+def works(word: str, place: float, *, proves: bool, cool: bool) -> str:
+    """Answer first whether the repair works, as far as this road test tells.
 
     Parameters
     ----------
-    now, before : chances that it holds after and before this road test [1]; None where the second was not kept
+    word : of the verdict, one of `toptank.studies.verify.verdict.WORDS`
+    place : share of repaired vehicles that would have been cooler [1]
+    proves : the drive was hard enough to tell
+    cool : the customer's limit was not passed
     """
-    if now >= HOLDS:
-        said = f"It will hold on the worst day: {chances_in_ten(now)}"
-    elif now >= DOUBTFUL:
-        said = f"It may not hold on the worst day: only {chances_in_ten(now)}"
-    else:
-        said = f"It will most likely run hot on the worst day: {chances_in_ten(now)} to hold"
-    return f"{said}." if before is None else f"{said} (before this road test {chance(before)})."
+    if word == "worse":
+        return "Not right yet: it ran hotter than this repair should."
+    if not cool:
+        return "It ran as forecast, but went over the customer's limit."
+    if word == "as forecast" and place >= HOT_SIDE:
+        return "It stayed under the limit, but ran on the hot side of the forecast."
+    ran = "cooler than forecast" if word == "better" else "as forecast"
+    shown = "" if proves else ", as far as this drive shows"
+    return f"The repair works{shown}: it ran {ran} and stayed under the limit."
+
+
+def worst_day_now(now: float, ordered: float, hardest: str) -> str:
+    """Say the chance of the worst day after the road test, and why it is not what the order said where it is not.
+
+    Parameters
+    ----------
+    now, ordered : chance that it holds with what this road test says, and as the order has it [1]
+    hardest : condition of that day
+    """
+    said = f"Worst day ({hardest}): {chances_in_ten(now)} to stay cool"
+    if round(10.0 * now) == round(10.0 * ordered):
+        return f"{said}, as the order says."
+    return f"{said}; the order says {chances_in_ten(ordered)}, before this road test."
 
 
 def _against_forecast(verified: Verified, system: System) -> str:

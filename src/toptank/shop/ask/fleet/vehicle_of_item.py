@@ -13,7 +13,7 @@ from toptank.knowledge.typical import typical
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.fleet.item import COOLED_FROM
 from toptank.shop.ask.fleet.road_of_fleet import road_profile
-from toptank.shop.ask.worst_day import WALKING, worst_day
+from toptank.shop.ask.worst_day import WALKING, usual_worst_day, worst_day
 from toptank.shop.job.job_file import FORMAT, job_of
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.studies.fleet.fleet_vehicle import ConditionDay, FleetVehicle, RoadDay
@@ -127,8 +127,10 @@ def _cooled(usual: Mapping[str, Fact], job: Job, asked: FleetQuestion) -> dict[s
 
 def _days_of(job: Job, item: FleetItem) -> tuple[DutySheet, ...]:
     """The worst day of a job; of a row that tells its hill, the climb is that one."""
-    sheets = worst_day(job)
-    if item.kind == "job" or "grade" not in item.told:
+    if item.kind == "job":
+        return worst_day(job)
+    sheets = usual_worst_day(job)
+    if "grade" not in item.told:
         return sheets
     told = {key: job.duties[0].facts[key] for key in ("grade", "speed", "for") if key in item.told}
     climbs = {sheet.name: f"climb, {100.0 * told['grade'].value:.3g} %" for sheet in sheets if _climbs(sheet)}
