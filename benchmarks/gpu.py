@@ -41,8 +41,7 @@ from toptank.system.device import (
 )
 from toptank.system.drive import settled_start
 from toptank.system.duty import Duty
-from toptank.system.numerics.jax_library import Columns, jax, jnp
-from toptank.system.numerics.one_kernel import in_one_kernel
+from toptank.system.numerics.jax_library import jax, jnp
 from toptank.system.steady import HOTTEST, Steps
 from toptank.system.vehicle import Vehicle
 from toptank.system.where_run import gpu, has_gpu, running
@@ -54,15 +53,14 @@ SIZES = tuple(map(int, os.environ.get("TOPTANK_GPU_SIZES", "262144 1048576 41943
 FLEET = 1_000_000 * 64 if has_gpu() else 2**10
 LOT = int(os.environ.get("TOPTANK_GPU_LOT", str(2**20))) if has_gpu() else 2**9
 MADE = {
-    "one kernel": Made(one_kernel=True),
-    "one kernel, 6 by 5 steps": Made(one_kernel=True, quick=Steps(6, 5), after_single=Steps(4, 3)),
-    "one kernel, 8 by 4 steps": Made(one_kernel=True, quick=Steps(8, 4), after_single=Steps(3, 3)),
-    "one kernel, 10 by 5 steps": Made(one_kernel=True, quick=Steps(10, 5), after_single=Steps(4, 2)),
-    "XLA's kernels": Made(written_out=5),
+    "usual steps": Made(written_out=5),
+    "6 by 5 steps": Made(written_out=5, quick=Steps(6, 5), after_single=Steps(4, 3)),
+    "8 by 4 steps": Made(written_out=5, quick=Steps(8, 4), after_single=Steps(3, 3)),
+    "10 by 5 steps": Made(written_out=5, quick=Steps(10, 5), after_single=Steps(4, 2)),
 }
 """Ways to compile the steps, by what the page on speed calls them."""
 
-WAYS = os.environ.get("TOPTANK_GPU_WAYS", "; ".join(MADE)).split("; ") if has_gpu() else ["XLA's kernels"]
+WAYS = os.environ.get("TOPTANK_GPU_WAYS", "; ".join(MADE)).split("; ") if has_gpu() else ["usual steps"]
 SECONDS = float(os.environ.get("TOPTANK_GPU_SECONDS", "480"))
 """After so long no further stage is begun [s]."""
 
@@ -169,7 +167,7 @@ def passes(report: Report, some: OnDevice, made: Made) -> None:
 
 
 def precision(report: Report, some: OnDevice, made: Made) -> None:
-    """How far the mixed way and single precision alone are from double precision, and that from XLA's kernels."""
+    """How far the mixed way and single precision alone are from double precision."""
     double, mixed = (settle(some, mixed=way, made=made).balance() for way in (False, True))
     alone = np.asarray(single_precision(some, made), float)
     apart = np.abs(mixed.T_engine_out - double.T_engine_out)
@@ -183,15 +181,6 @@ def precision(report: Report, some: OnDevice, made: Made) -> None:
         beyond_0_02_K=float((apart > 0.02).sum()),
         single_holes=float(np.isnan(alone).sum()),
         single_within_0_02_K=float(np.mean(np.abs(alone - double.T_engine_out) < 0.02)),
-    )
-    few = on_device(*crowd(2**15))
-    here, there = settle(few, made=made).balance(), settle(few, made=Made()).balance()
-    apart = np.abs(here.T_engine_out - there.T_engine_out)
-    report.tell(
-        f"as compiled here beside XLA's kernels, {few.n:,}",
-        worst_K=float(np.nanmax(apart)),
-        beyond_0_001_K=float((apart > 0.001).sum()),
-        holes=float(np.isnan(here.T_engine_out).sum()),
     )
 
 
@@ -212,14 +201,12 @@ def day_of(some: OnDevice, made: Made) -> Callable[[], Any]:
         so = dataclasses.replace(duty, grade=jnp.full(some.n, grade), speed=moving * duty.speed)
         told = jnp.stack([jnp.full(some.n, seconds), jnp.full(some.n, growth)])
         given = stacked((vehicles, so)), state, told
-        if made.one_kernel:
-            return in_one_kernel(passed, *given)
-        return jax.vmap(lambda *columns: tuple(map(jnp.stack, passed(*columns))), 1, 1)(*given)
+        return jax.vmap(passed, 1, 1)(*given)
 
-    def passed(column: Columns, state: Columns, told: Columns) -> Any:
+    def passed(column: Any, state: Any, told: Any) -> Any:
         vehicle, duty = jax.tree.unflatten(some.tree, list(column))
         passage = pass_through(vehicle, duty, timing, jax.tree.unflatten(states, list(state)), told[0], told[1])
-        return [passage.T_peak, passage.least_margin], jax.tree.leaves(passage.state)
+        return jnp.stack([passage.T_peak, passage.least_margin]), jnp.stack(jax.tree.leaves(passage.state))
 
     found = settle(rows, made=made)
     balances = found.tree

@@ -1,7 +1,6 @@
 """The batched way of a device, on whatever JAX works on here: the same answer as one at a time."""
 
 import dataclasses
-from typing import Any
 
 import numpy as np
 import pytest
@@ -9,14 +8,11 @@ import pytest
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_sheet
 from toptank.system.balance import Balance
-from toptank.system.condition import GROWTH, Timing, pass_through
-from toptank.system.device import SETTLED_TO, Made, Settled, first_steps, on_device, settle, single_precision
-from toptank.system.drive import settled_start
+from toptank.system.device import SETTLED_TO, Settled, on_device, settle, single_precision
 from toptank.system.duty import Duty
-from toptank.system.numerics.jax_library import Columns, jax, jnp
-from toptank.system.numerics.one_kernel import in_one_kernel
+from toptank.system.numerics.jax_library import jax
 from toptank.system.population import solve
-from toptank.system.steady import HOTTEST, steady
+from toptank.system.steady import HOTTEST
 from toptank.system.vehicle import Vehicle
 
 N = 384
@@ -78,35 +74,3 @@ def test_single_precision_finds_every_root_within_a_hundredth_of_a_kelvin(crowd:
     assert not np.isnan(temperature).any()
     # Quick steps leave one draw in ten or so open, in whatever precision.
     assert np.quantile(np.abs(temperature - plain), 0.8) < 0.01
-
-
-@pytest.fixture(scope="module")
-def few(crowd: tuple[Vehicle, Duty]) -> tuple[Vehicle, Duty]:
-    """Twenty draws of each kind: not a whole number of warps."""
-    places = np.arange(0, N, 6)[:60]
-    taken: tuple[Vehicle, Duty] = jax.tree.map(lambda leaf: np.asarray(leaf)[places], crowd)
-    return taken
-
-
-def test_one_kernel_of_all_steps_stands_where_many_do(few: tuple[Vehicle, Duty]) -> None:
-    some = on_device(*few)
-    one, many = (first_steps(some, made) for made in (Made(one_kernel=True, interpreted=True), Made()))
-    assert np.asarray(one) == pytest.approx(np.asarray(many), abs=1e-6)
-
-
-def test_a_condition_is_lowered_into_one_kernel_of_an_nvidia_gpu_without_one(few: tuple[Vehicle, Duty]) -> None:
-    """What XLA cannot put into it (arrays of a draw, barriers, weakly typed numbers) is refused when it is lowered."""
-    vehicle, duty = jax.tree.map(lambda leaf: jnp.asarray(leaf)[0], few)
-    timing = Timing(duration=900.0, moving=0.0, standing=0.0)
-    start = settled_start(vehicle, duty, steady(vehicle, duty))
-    leaves, tree = jax.tree.flatten((vehicle, duty, timing, start, 900.0, GROWTH))
-
-    def passed(column: Columns) -> tuple[list[Any]]:
-        passage = pass_through(*jax.tree.unflatten(tree, list(column)))
-        return ([jnp.asarray(leaf, float) for leaf in jax.tree.leaves(passage)],)
-
-    rows = jnp.tile(jnp.asarray(leaves, float)[:, None], (1, 64))
-    traced = jax.jit(lambda given: in_one_kernel(passed, given)[0]).trace(rows)
-    text = traced.lower(lowering_platforms=("cuda",)).as_text()
-    assert text.count("__gpu$xla.gpu.triton") == 1
-    assert "stablehlo.while" not in text

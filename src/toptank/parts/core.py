@@ -82,6 +82,9 @@ class Core:
     material: Real = declare_choice(
         "metal of the core", ("copper-brass", "aluminium"), typical="copper-brass",
         measure="scratch a fin: red is copper, white is aluminium")
+    tanks: Real = declare_choice(
+        "tanks of the radiator", ("metal", "plastic"), typical="metal", doubt=0.02,
+        measure="black and crimped to the headers: plastic, cannot be opened to rod it out; soldered or welded: metal")
     scale_thickness: Real = declare(
         "scale on the inside of the tubes", LENGTH, hard=(0.0, 0.002), plausible=(0.0, 0.0008), typical=0.0,
         spread=0.00005, measure="mirror and lamp down the neck; scrape a tube end")

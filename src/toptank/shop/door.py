@@ -87,8 +87,8 @@ if TYPE_CHECKING:
     from toptank.shop.answers.summaries.diagnosis_summary import diagnosis_summary, first_check
     from toptank.shop.answers.summaries.drive_summary import drive_summary
     from toptank.shop.answers.summaries.forecast_summary import boils_share, forecast_summary
-    from toptank.shop.answers.summaries.summary import ShortAnswer, times_as_likely
-    from toptank.shop.answers.summaries.three_plans import plan_line, three_plans
+    from toptank.shop.answers.summaries.summary import ShortAnswer, minutes_words, times_as_likely
+    from toptank.shop.answers.summaries.three_plans import NamedPlan, plan_line, three_plans
     from toptank.shop.answers.summaries.verdict_summary import verdict_summary
     from toptank.shop.answers.summaries.verdict_summary import works as verdict_works
     from toptank.shop.answers.summaries.verdict_summary import worst_day_now as verdict_worst_day
@@ -139,6 +139,7 @@ if TYPE_CHECKING:
         symptom_form,
     )
     from toptank.shop.edit import edit as edit_verbs
+    from toptank.shop.edit.change_words import change_words, field_words
     from toptank.shop.edit.complaint_form import rows_of
     from toptank.shop.edit.edit_groups import Burst, bursts
     from toptank.shop.edit.form import HOWS, Field, Group, sheet_form

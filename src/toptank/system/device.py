@@ -18,8 +18,7 @@ import numpy as np
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.kept_programs import keep_compiled
-from toptank.system.numerics.jax_library import Columns, in_single, jax, jnp, loops_written_out
-from toptank.system.numerics.one_kernel import in_one_kernel
+from toptank.system.numerics.jax_library import in_single, jax, jnp, loops_written_out
 from toptank.system.steady import HOTTEST, NO_START, PATIENT, QUICK, Steps, advance
 from toptank.system.vehicle import Vehicle
 from toptank.system.where_run import has_gpu
@@ -47,14 +46,10 @@ WRITTEN_OUT = 5
 class Made(NamedTuple):
     """How the steps are compiled.
 
-    one_kernel : one kernel of all of a draw's steps (`numerics.one_kernel`), for a GPU; else XLA's own, many
-    interpreted : that kernel on whatever JAX works on, slowly: to try it
-    written_out : of XLA's own kernels: loops of so few steps are written out
+    written_out : loops of so few steps are written out
     quick, after_single : steps of the first pass, and in double precision where single precision ended
     """
 
-    one_kernel: bool = False
-    interpreted: bool = False
     written_out: int = 0
     quick: Steps = QUICK
     after_single: Steps = AFTER_SINGLE
@@ -198,28 +193,21 @@ def ways_of(tree: Any, made: Made) -> Ways:
 def _stepped(tree: Any, rows: Real, state: Real | None, steps: Steps, made: Made) -> tuple[Real, Real]:
     """Every draw a few steps on: figures of its balance, and where it stands, a column a draw."""
 
-    def one(column: Columns, begin: Columns | None) -> tuple[list[Real], list[Real]]:
+    def one(column: Real, begin: Real | None) -> tuple[Real, Real]:
         vehicle, duty = jax.tree.unflatten(tree, list(column))
         start = NO_START if begin is None else jax.tree.unflatten(_START_TREE, list(begin))
         balance, stands = advance(vehicle, duty, start, steps=steps)
-        return _figures(balance), _figures(stands)
-
-    if made.one_kernel:
-        given = (rows,) if state is None else (rows, state)
-        return in_one_kernel(partial(one, begin=None) if state is None else one, *given, interpreted=made.interpreted)
-
-    def stacked(column: Real, begin: Real | None) -> tuple[Real, Real]:
-        return tuple(map(jnp.stack, one(column, begin)))
+        return _stacked(balance), _stacked(stands)
 
     with loops_written_out(made.written_out if steps is not PATIENT else 0):
-        return jax.vmap(stacked, in_axes=(1, None if state is None else 1), out_axes=1)(rows, state)
+        return jax.vmap(one, in_axes=(1, None if state is None else 1), out_axes=1)(rows, state)
 
 
 _START_TREE = jax.tree.structure(NO_START)
 
 
-def _figures(tree: Any) -> list[Real]:
-    return [jnp.asarray(leaf, float) for leaf in jax.tree.leaves(tree)]
+def _stacked(tree: Any) -> Real:
+    return jnp.stack([jnp.asarray(leaf, float) for leaf in jax.tree.leaves(tree)])
 
 
 @cache

@@ -20,7 +20,7 @@ class Duty:
         "air temperature outside", TEMPERATURE, hard=(233.15, 333.15), plausible=(255, 323), typical=305.4, spread=1.0,
         measure="thermometer in the shade, not the sun on the car")
     altitude: Real = declare(
-        "height above the sea", ALTITUDE, hard=(-500, 5500), plausible=(-100, 4000), typical=100, spread=30,
+        "elevation", ALTITUDE, hard=(-500, 5500), plausible=(-100, 4000), typical=100, spread=30,
         measure="map")
     humidity: Real = declare(
         "relative humidity", FRACTION, hard=(0.0, 1.0), plausible=(0.05, 1.0), typical=0.4, spread=0.1,
@@ -32,7 +32,7 @@ class Duty:
         "wind against the nose", SPEED, hard=(-30.0, 40.0), plausible=(-12.0, 15.0), typical=0.0, spread=1.0,
         measure="weather report; following wind is negative")
     grade: Real = declare(
-        "rise of the road over its length on the map", GRADE, hard=(-0.3, 0.4), plausible=(-0.15, 0.2), typical=0.0,
+        "grade of the road", GRADE, hard=(-0.3, 0.4), plausible=(-0.15, 0.2), typical=0.0,
         spread=0.0, measure="map: height gained over distance")
     air_conditioning: Real = declare_yes_no(
         "air conditioning on", typical=False, measure="switch")
@@ -52,11 +52,11 @@ class Duty:
         "power taken by a shaft at standstill or at work: pump, generator, implement", POWER, hard=(0.0, 1e6),
         plausible=(0.0, 3e5), typical=0.0, spread=0.0, measure="plate of the driven machine; fuel used an hour")
     trailer_mass: Real = declare(
-        "mass of the trailer", MASS, hard=(0.0, 60000), plausible=(0.0, 8000), typical=0.0, spread=0.0,
+        "weight of the trailer", MASS, hard=(0.0, 60000), plausible=(0.0, 8000), typical=0.0, spread=0.0,
         measure="weighbridge")
     trailer_drag_area: Real = declare(
         "drag area added by the trailer", AREA, hard=(0.0, 12.0), plausible=(0.0, 5.0), typical=0.0, spread=0.0,
-        measure="box 1.2 to 1.6 m2, typical, no source")
+        measure="box 13 to 17 ft2 (1.2 to 1.6 m2), typical, no source")
     # fmt: on
 
     def heater_share(self) -> Real:

@@ -14,8 +14,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from toptank.system.kept_programs import answer_tree, keep_compiled, program_of
-from toptank.system.numerics import late
-from toptank.system.numerics.jax_library import Columns, compiled, jax, jnp
+from toptank.system.numerics.jax_library import compiled, jax, jnp
 from toptank.system.where_run import Where, where_run
 from toptank.units.arrays import Real
 
@@ -85,22 +84,14 @@ class Kernel:
     def _for_device(self, where: Where, tree: Any, rows: int, bucket: int) -> Callable[[np.ndarray], Real]:
         """Compile it for a device: what is handed over goes there first."""
 
-        def one(column: Columns) -> tuple[list[Real]]:
+        def one(column: Real) -> Real:
             answer = self._function(*jax.tree.unflatten(tree, list(column)))
-            return ([jnp.asarray(leaf, float) for leaf in jax.tree.leaves(answer)],)
-
-        def stacked(column: Real) -> Real:
-            return jnp.stack(one(column)[0])
-
-        def many(matrix: Real) -> Real:
-            if where.one_kernel:
-                return late.in_one_kernel(one, matrix)[0]
-            return jax.vmap(stacked, in_axes=1, out_axes=1)(matrix)
+            return jnp.stack([jnp.asarray(leaf, float) for leaf in jax.tree.leaves(answer)])
 
         there = jax.sharding.SingleDeviceSharding(where.device)
         matrix = jax.ShapeDtypeStruct((rows, bucket), jnp.float64, sharding=there)
         with jax.default_device(where.device):
-            program = jax.jit(many).lower(matrix).compile()
+            program = jax.jit(jax.vmap(one, in_axes=1, out_axes=1)).lower(matrix).compile()
 
         def run(piece: np.ndarray) -> Real:
             return program(jax.device_put(piece, there))

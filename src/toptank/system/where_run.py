@@ -9,7 +9,6 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import Any, NamedTuple
 
-from toptank.system.numerics import late
 from toptank.system.numerics.jax_library import jax
 
 
@@ -19,13 +18,11 @@ class Where(NamedTuple):
     lengths : the two numbers of draws for which kernels are compiled; longer runs go in pieces of the longer one
     at_a_time : draws that go together, for the memory that they take
     device : what JAX calls it; None: the processor
-    one_kernel : whether all steps of a draw are one kernel (`numerics.one_kernel`)
     """
 
     lengths: tuple[int, int]
     at_a_time: int
     device: Any = None
-    one_kernel: bool = False
 
     def fitting(self, n: int) -> int:
         """The length for so many draws."""
@@ -48,7 +45,7 @@ def has_gpu() -> bool:
 def gpu() -> Where:
     """The first device that JAX sees; it must not be the processor."""
     device = jax.devices()[0]
-    return Where(GPU_LENGTHS, GPU_LENGTHS[1], device, one_kernel=late.works_on(device))
+    return Where(GPU_LENGTHS, GPU_LENGTHS[1], device)
 
 
 _where: ContextVar[Where] = ContextVar("where", default=PROCESSOR)

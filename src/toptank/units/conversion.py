@@ -5,13 +5,20 @@ first figure is converted, so that a help page need not wait for it.
 """
 
 import functools
-from typing import Literal, TypeAlias
+from typing import Literal, TypeAlias, get_args
 
 from toptank.units.arrays import Real
 from toptank.units.dimension import TEMPERATURE, Dimension
 
-System: TypeAlias = Literal["us", "metric"]
+System: TypeAlias = Literal["us", "metric", "uk"]
 """The unit system of the shop: what a bare number means and what figures are shown in."""
+
+SYSTEMS: tuple[System, ...] = get_args(System)
+SYSTEM_WORDS: dict[System, str] = {"us": "°F, mph, inches", "metric": "°C, km/h, mm", "uk": "°C, mph, inches"}
+"""How each is called where one is chosen."""
+
+BRITISH_UNITS = frozenset({"in", "ft", "mi", "mph", "psi", "hp", "lbf ft", "fpi"})
+"""Imperial units that a British shop writes beside °C, litres and kilograms; common practice, no source."""
 
 
 @functools.cache
@@ -71,4 +78,13 @@ def kelvin(degC: float) -> float:
 
 def unit_of(dimension: Dimension, system: System) -> str:
     """Name the unit in which the shop writes and reads this dimension."""
-    return dimension.us if system == "us" else dimension.metric
+    imperial = system == "us" or (system == "uk" and dimension.us in BRITISH_UNITS)
+    return dimension.us if imperial else dimension.metric
+
+
+def system_named(written: object) -> System:
+    """Return the system of that name; the American one for anything else."""
+    for one in SYSTEMS:
+        if one == written:
+            return one
+    return "us"

@@ -8,11 +8,11 @@ import re
 from functools import cache
 from typing import Literal
 
-from toptank.units.conversion import System
+from toptank.units.conversion import BRITISH_UNITS, System
 
 Dialect = Literal["us", "uk"]
 
-DIALECT_OF: dict[System, Dialect] = {"us": "us", "metric": "uk"}
+DIALECT_OF: dict[System, Dialect] = {"us": "us", "metric": "uk", "uk": "uk"}
 
 BRITISH = {
     "A/C": "air con",
@@ -54,7 +54,10 @@ BRITISH = {
     "pavement": "road",
     "petcock": "drain tap",
     "pings": "pinks",
+    "sedan": "saloon",
+    "sedans": "saloons",
     "spark plug wrench": "plug spanner",
+    "station wagon": "estate",
     "tire": "tyre",
     "tires": "tyres",
     "transmission": "gearbox",
@@ -71,8 +74,8 @@ BRITISH = {
 
 _FIGURE = r"\d[\d./]*(?: \d+/\d+)?"
 BOTH_WAYS = re.compile(
-    rf"((?:{_FIGURE} to )?{_FIGURE} (?:in|°F|psi|mph|qt|lb|mi)) "
-    r"\(((?:[\d.-]+ to )?-?[\d.]+ (?:mm|°C|kPa|bar|km/h|L|kg|km))\)"
+    rf"((?:{_FIGURE} to )?{_FIGURE} (?:in|°F|psi|mph|qt|lb|mi|ft2|ft)) "
+    r"\(((?:[\d.-]+ to )?-?[\d.]+ (?:mm|°C|kPa|bar|km/h|L|kg|km|m2|m))\)"
 )
 """A figure of the shop with the same one in metric units behind it."""
 
@@ -90,7 +93,12 @@ def spoken(text: str, system: System) -> str:
 
     A figure that is written both ways, "2 in (50 mm)", is said in the one that is used here.
     """
-    text = BOTH_WAYS.sub(r"\1" if system == "us" else r"\2", text)
+
+    def in_use(found: re.Match[str]) -> str:
+        imperial = system == "us" or (system == "uk" and found[1].rpartition(" ")[2] in BRITISH_UNITS)
+        return found[1] if imperial else found[2]
+
+    text = BOTH_WAYS.sub(in_use, text)
     return text if dialect_of(system) == "us" else in_british(text)
 
 

@@ -3,9 +3,12 @@
 import math
 
 from toptank.units.conversion import System, from_si, unit_of
-from toptank.units.dimension import DURATION, STEADY, Dimension
+from toptank.units.dimension import DISPLACEMENT, DURATION, STEADY, TEMPERATURE, Dimension
 
 _SIGNIFICANT = 3
+_ROUND = 2
+"""Significant figures that an estimate has at most where it was made in round figures."""
+
 _BEYOND = 1e10
 """From here on a figure is told with an exponent: hundreds of digits tell a person nothing."""
 
@@ -45,6 +48,27 @@ def show(value: float, dimension: Dimension, system: System, digits: int | None 
     if unit in ("", "1"):
         return text
     return f"{text} {unit}"
+
+
+def show_estimate(value: float, dimension: Dimension, system: System) -> str:
+    """Write a value that nobody measured: one that is round in metric units is no less round in others.
+
+    100 m is told as 330 ft and not as 328, 5 mm as 0.2 in and not as 0.197. An engine of 5.0 L keeps its 305 in3.
+    """
+    unit = unit_of(dimension, system)
+    metric = figure(float(from_si(value, dimension, dimension.metric)), None) if value else "0"
+    round_one = (
+        unit != dimension.metric and dimension not in (TEMPERATURE, DISPLACEMENT) and _significant(metric) <= _ROUND
+    )
+    if not round_one or value == 0.0:
+        return show(value, dimension, system)
+    shown = float(from_si(value, dimension, unit))
+    decimals = _ROUND - 1 - math.floor(math.log10(abs(shown)))
+    return f"{figure(round(shown, decimals))} {unit}"
+
+
+def _significant(text: str) -> int:
+    return len(text.replace(".", "").replace("-", "").strip("0"))
 
 
 def key_suffix(dimension: Dimension, system: System) -> str:

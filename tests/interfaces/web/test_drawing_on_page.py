@@ -36,12 +36,13 @@ def test_the_strip_answers_while_a_dial_is_turned(
     page = open_page(f"/job/{number}/coolant", size=size)
     expect(_answer(page)).to_contain_text("Gauge", timeout=SLOW)
     usual = _answer(page).inner_text()
+    _open(page)
     page.get_by_label("Condition", exact=True).select_option("ridge climb")
     expect(_answer(page)).not_to_have_text(usual)
     page.locator("#what-if-ambient").evaluate(TURN, 115)
     expect(page.locator("output[for=what-if-ambient]")).to_have_text("115 °F")
     expect(page.locator("#what-if-ambient")).to_have_attribute("aria-valuetext", "115 °F")
-    expect(page.locator(".what-if .marks")).to_contain_text("as in the job")
+    expect(page.locator(".what-if .band")).to_contain_text("as in the job")
     over = re.search(r"over your limit in (\d+) of 100|Boils in (\d+) of 100", _settled(page))
     assert over is not None
     asked = {"duty": "ridge climb", "ambient": "115 F"}
@@ -54,9 +55,14 @@ def test_the_strip_answers_while_a_dial_is_turned(
     expect(page.locator("output[for=what-if-speed]")).to_have_text("36 mph")
     page.get_by_role("button", name="As in the job").click()
     expect(page.locator("output[for=what-if-ambient]")).to_have_text("92 °F")
-    expect(page.locator(".what-if .marks")).not_to_contain_text("as in the job")
+    expect(page.locator(".what-if .band")).not_to_contain_text("as in the job")
     wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
     assert wide <= 0
+
+
+def _open(page: Page) -> None:
+    """Open the line at the foot of the page: its dials are folded away."""
+    page.locator(".what-if summary.strip").click()
 
 
 def _settled(page: Page) -> str:
@@ -76,6 +82,7 @@ def test_a_part_of_the_loop_tells_of_itself_and_leads_to_its_fields(
 ) -> None:
     page = open_page(f"/job/{number}/coolant")
     expect(_answer(page)).to_contain_text("Gauge", timeout=SLOW)
+    _open(page)
     page.locator(".what-if summary", has_text="The loop at this condition").click()
     part = page.get_by_role("button", name=re.compile("^core, downflow"))
     part.focus()
@@ -122,6 +129,7 @@ def test_strip_and_loop_are_fit_for_everyone(theme: str, open_page: Callable[...
 
     page = open_page(f"/job/{number}/coolant", theme=theme)
     expect(_answer(page)).to_contain_text("Gauge", timeout=SLOW)
+    _open(page)
     page.locator(".what-if summary", has_text="The loop at this condition").click()
     page.wait_for_selector(".what-if svg.loop")
     found = Axe().run(page, ".what-if")

@@ -25,6 +25,9 @@ def test_three_conditions_reach_the_first_check_in_at_most_25_touches(open_page:
     for condition, needle in (("idle", "half"), ("highway", "half"), ("hill", "red")):
         touch(re.compile(f"^{condition}$"))
         touch(f"Needle, {condition}: {needle}")
+        face = page.get_by_role("group", name=f"Needle, {condition}")
+        expect(face.locator("svg .needle")).to_have_count(1)
+    touch("Level, cold: low")
     touch("Coolant: none lost")
     touch(re.compile("^thermostat"))
     touch("First causes and first check")
@@ -40,6 +43,49 @@ def test_whoever_forgets_the_vehicle_is_told_and_loses_nothing(open_page: Callab
     page.get_by_role("button", name="First causes and first check").click()
     expect(page.get_by_role("alert").filter(has_text="what it is most like")).to_be_visible()
     expect(page.get_by_label("grade, hill")).to_have_value("8 %")
+
+
+def test_the_level_and_the_loss_are_six_ticks_and_a_figure_says_more_than_the_needle(
+    open_page: Callable[..., Page],
+) -> None:
+    page = open_page("/new")
+    ticks = page.locator(".intake-ticks button")
+    expect(ticks).to_have_count(6)
+    page.get_by_role("radio", name=re.compile("1970s half-ton pickup")).click()
+    page.get_by_role("button", name=re.compile("^hill$")).click()
+    page.get_by_role("button", name="Needle, hill: red").click()
+    page.get_by_label("Figure of the gauge, hill").fill("235")
+    page.get_by_role("button", name="Level, cold: low").click()
+    page.get_by_role("button", name="Coolant: drips or a wet trail").click()
+    page.get_by_role("button", name="First causes and first check").click()
+    page.wait_for_url(re.compile(r"/job/\d+/causes"))
+    made = page.get_by_label("checks made")
+    expect(made).to_contain_text("level in the radiator, cold: low")
+    expect(made).to_contain_text("how it loses coolant: drips or a wet trail")
+    page.goto(page.url.replace("/causes", "/complaint"))
+    expect(page.locator("#f-reading-0-gauge")).to_have_value("235")
+
+
+def test_a_reload_loses_nothing_and_other_units_turn_what_was_typed(open_page: Callable[..., Page]) -> None:
+    page = open_page("/new")
+    page.get_by_role("radio", name=re.compile("1970s half-ton pickup")).click()
+    page.get_by_role("button", name=re.compile("^hill$")).click()
+    page.get_by_label("air outside, hill").fill("92 F")
+    page.get_by_role("button", name=re.compile("^idle$")).click()
+    expect(page.get_by_label("air outside, hill")).to_have_value("92 F")
+    page.locator("#new-customer").fill("Hollow Lane Orchard")
+    page.get_by_role("button", name="Units: °C, mph, inches").click()
+    expect(page.get_by_label("air outside, hill")).to_have_value("33 C")
+    expect(page.get_by_label("speed, hill")).to_have_value("45 mph")
+    page.get_by_role("button", name="Needle, hill: red").click()
+    page.wait_for_function("() => (sessionStorage.getItem('toptank:new') || '').includes('red')")
+    page.reload()
+    expect(page.locator("#new-customer")).to_have_value("Hollow Lane Orchard")
+    expect(page.get_by_label("air outside, hill")).to_have_value("33 C")
+    expect(page.get_by_role("button", name="Needle, hill: red")).to_have_attribute("aria-pressed", "true")
+    expect(page.get_by_role("radio", name=re.compile("1970s half-ton pickup"))).to_have_attribute(
+        "aria-checked", "true"
+    )
 
 
 def test_a_photo_that_is_taken_at_intake_is_kept_with_the_job(open_page: Callable[..., Page]) -> None:

@@ -38,7 +38,7 @@ def test_a_new_vehicle_goes_from_its_complaint_to_a_printed_order(
     page.wait_for_url(re.compile(r"/job/\d+/complaint"))
     number = int(re.findall(r"/job/(\d+)/", page.url)[0])
 
-    for label, text in (("air temperature outside", "95"), ("road speed", "45 mph"), ("rise of the road", "6 %")):
+    for label, text in (("air temperature outside", "95"), ("road speed", "45 mph"), ("grade of the road", "6 %")):
         _write(page, label, text)
     page.get_by_label("Temperature seen").fill("235")
     page.get_by_role("button", name="Write it down: where it runs hot").click()

@@ -172,7 +172,9 @@ def test_the_faces_are_those_that_typst_carries(order: Order) -> None:
     assert faces == {b"Barlow", b"BarlowCondensed"}
 
 
-def test_a_warning_of_the_typesetter_is_a_failure(order: Order, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_warning_of_the_typesetter_is_a_failure(
+    order: Order, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     """A face that is not there is a warning, and the paper must not come out in another one."""
     template = resources.files("toptank.shop.order").joinpath("order.typ").read_text(encoding="utf-8")
     assert template.count('font: ("Barlow", "Libertinus Serif")') == 1
@@ -180,10 +182,11 @@ def test_a_warning_of_the_typesetter_is_a_failure(order: Order, monkeypatch: pyt
 
     def without_the_face(path: Path, **words: Any) -> Any:
         spoilt = path.read_text(encoding="utf-8").replace('("Barlow", "Libertinus Serif")', '"No Such Face"')
-        return real(spoilt.encode("utf-8"), **words)
+        file = tmp_path / path.name
+        file.write_text(spoilt, encoding="utf-8")
+        return real(file, **words)
 
     monkeypatch.setattr(typst, "Compiler", without_the_face)
-    monkeypatch.setattr(pdf, "_customer_on", lambda compiler: 2)
     with pytest.raises(Refusal, match="unknown font family"):
         pdf.pdf(order, "letter")
 

@@ -48,3 +48,11 @@ def test_a_better_radiator_with_the_air_conditioning_off_is_listed_where_either_
     together = [one for one in found.outlooks if one.concession and any(each.group == "core" for each in one.remedies)]
     assert together
     assert max(one.holds for one in together) >= float(np.mean(both < limit)) - 0.05
+
+
+def test_a_part_that_nobody_can_order_is_in_no_plan_unless_somebody_names_it() -> None:
+    pulley = _named("smaller_pump_pulley")
+    nothing, turned = hottest(_case(400.0), [(), (pulley,)])
+    assert np.median(nothing - turned) > 0.5  # it would cool: that is not why it is left
+    found = choose(_case(float(np.median(nothing)) - 1.0), _cost, LossModel(500.0))
+    assert all(pulley not in one.remedies for one in found.outlooks)

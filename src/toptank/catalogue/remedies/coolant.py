@@ -64,6 +64,7 @@ REMEDIES_OF_COOLANT = (
         parts=("pulley", "belt"),
         minutes=60,
         group="pulley",
+        on_request=True,  # a turned pulley is no part that a shop can order: common practice, no source
     ),
     Remedy(
         id="fit_right_pulleys",

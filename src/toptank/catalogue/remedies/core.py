@@ -67,6 +67,7 @@ def _recored(rows: float, fin_density: float) -> Effect:
             fin_density=like(fin_density, core.fin_density),
             fin_kind=like(0.0, core.fin_kind),
             material=like(0.0, core.material),
+            tanks=like(0.0, core.tanks),
             tube_width=like(0.5 * INCH, core.tube_width),
             row_pitch=like(0.57 * INCH, core.row_pitch),
             tube_pitch=like(0.4 * INCH, core.tube_pitch),
@@ -78,15 +79,15 @@ def _recored(rows: float, fin_density: float) -> Effect:
 
 def _aluminium(v: Vehicle, _sound: Vehicle) -> Vehicle:
     """Two rows of 1 in tubes, 16 fins to the inch, all aluminium."""
-    return _of_aluminium(2.0, 1.0 * INCH, v)
+    return _of_aluminium(2.0, 1.0 * INCH, 0.0, v)
 
 
 def _with_plastic_tanks(v: Vehicle, _sound: Vehicle) -> Vehicle:
     """One row of 1 1/4 in tubes, 16 fins to the inch, aluminium between crimped plastic tanks."""
-    return _of_aluminium(1.0, 1.25 * INCH, v)
+    return _of_aluminium(1.0, 1.25 * INCH, 1.0, v)
 
 
-def _of_aluminium(rows: float, tube_width: float, v: Vehicle) -> Vehicle:
+def _of_aluminium(rows: float, tube_width: float, tanks: float, v: Vehicle) -> Vehicle:
     core = _as_new(v.core)
     wanted = replace(
         core,
@@ -102,6 +103,7 @@ def _of_aluminium(rows: float, tube_width: float, v: Vehicle) -> Vehicle:
         fin_kind=like(0.0, core.fin_kind),
         louver_pitch=like(1.1e-3, core.louver_pitch),
         material=like(1.0, core.material),
+        tanks=like(tanks, core.tanks),
     )
     return replace(v, core=wanted)
 
@@ -118,7 +120,7 @@ def _as_passes(passes: float) -> Effect:
 
 def copper_brass(vehicle: Vehicle) -> Real:
     """Whether tanks and core are soldered: only those are opened and closed again."""
-    return 1.0 - vehicle.core.material
+    return (1.0 - vehicle.core.material) * (1.0 - vehicle.core.tanks)
 
 
 def one_pass(vehicle: Vehicle) -> Real:

@@ -37,6 +37,7 @@ class Remedy:
     makes_up_for : ids of causes that it does not take away but answers: a bigger radiator for one that was too small
     fits : share of the vehicles that it can be done to [1]
     concession : whether the customer goes without something on the worst day that was asked for
+    on_request : whether it is weighed only where somebody names it: a part that is made for the one vehicle
     source : where durability and minutes come from
     """
 
@@ -52,6 +53,7 @@ class Remedy:
     makes_up_for: tuple[str, ...] = ()
     fits: Callable[[Vehicle], Real] = _any_vehicle
     concession: bool = False
+    on_request: bool = False
     source: str = "common practice, no source"
 
 

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
         show_forecast_summary,
         show_verdict_summary,
     )
+    from toptank.interfaces.cli.tables.table import show_notes
     from toptank.interfaces.cli.tables.what_if_table import show_what_if
     from toptank.interfaces.web import server
     from toptank.interfaces.web.drawing.loop_picture import loop_picture

@@ -25,9 +25,12 @@ class Units(StrEnum):
 
     us = "us"
     metric = "metric"
+    uk = "uk"
 
 
-UnitsOption = Annotated[Units | None, typer.Option("--units", help="us or metric; if left out, as the job")]
+UnitsOption = Annotated[
+    Units | None, typer.Option("--units", help="us, metric or uk (°C, miles, inches, psi); if left out, as the job")
+]
 JobArgument = Annotated[
     str, typer.Argument(metavar="JOB", help="number of a stored job, a job file (TOML), or demo, the built-in example")
 ]

@@ -6,15 +6,14 @@ from fastapi import Depends, Path, Query, Request
 from pydantic import BaseModel, ConfigDict, Field
 
 from toptank.interfaces.turns import ASKER
+from toptank.units.conversion import System as SystemName
 
 LARGEST_NUMBER = 2**53 - 1
 """Up to here every reader of JSON keeps a whole number as it is."""
 
 Number = Annotated[int, Path(ge=1, le=LARGEST_NUMBER, description="number of the job")]
-Units = Annotated[
-    Literal["us", "metric"] | None, Query(description="units of the answer; those of the job if not said")
-]
-System = Annotated[Literal["us", "metric"], Query(description="units of bare figures and of the answer")]
+Units = Annotated[SystemName | None, Query(description="units of the answer; those of the job if not said")]
+System = Annotated[SystemName, Query(description="units of bare figures and of the answer")]
 Seed = Annotated[int | None, Query(ge=0, lt=2**31, description="same seed, same answer")]
 Revision = Annotated[int | None, Query(ge=1, le=LARGEST_NUMBER, description="an earlier one; else the newest")]
 Figure = Annotated[str | None, Query(max_length=80, description='as written: "98 F", "5 %", "35 mph"')]
@@ -46,7 +45,7 @@ class NewJob(_Body):
     like: Annotated[str | None, Field(max_length=200, description="a typical vehicle; GET vehicles lists them")] = None
     title: Annotated[str, Field(max_length=400)] = ""
     complaint: Annotated[str, Field(max_length=4000, description="the driver's own words")] = ""
-    units: Literal["us", "metric"] = "us"
+    units: SystemName = "us"
     by: By = ""
 
 
@@ -89,7 +88,7 @@ class ReadingAfter(_Body):
 
     duty: Annotated[str, Field(min_length=1, max_length=400, description="name of a duty that the order promised")]
     gauge: Written
-    units: Literal["us", "metric"] = "us"
+    units: SystemName = "us"
     by: By = ""
 
 
@@ -146,7 +145,7 @@ class DrivenLog(_Body):
     ambient: Annotated[str, Field(max_length=80, description='air outside if no column says it: "92 F"')] = ""
     grade: Annotated[str, Field(max_length=80, description='grade if no column says it: "0 %"')] = ""
     units: Annotated[
-        Literal["us", "metric"] | None, Field(description="of bare figures and of the answer; the job's if not said")
+        SystemName | None, Field(description="of bare figures and of the answer; the job's if not said")
     ] = None
 
 

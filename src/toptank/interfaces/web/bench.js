@@ -68,6 +68,12 @@
   addEventListener("submit", (event) => {
     if (event.target.getAttribute("action") === "/sign-out") localStorage.setItem("toptank:signed-out", Date.now());
   });
+  // On a narrow screen the steps are pushed sideways: the one that stands here is in view.
+  const atStep = () => {
+    const here = document.querySelector(".steps [aria-current]"), frame = here?.closest(".steps");
+    if (frame && frame.scrollWidth > frame.clientWidth) frame.scrollLeft = here.offsetLeft - frame.clientWidth / 3;
+  };
+  addEventListener("load", () => { for (const later of [0, 300, 1200]) setTimeout(atStep, later); });
   // Some of what is folded on a screen belongs on paper.
   const folded = () => document.querySelectorAll("details.on-paper:not([open])");
   addEventListener("beforeprint", () => {

@@ -13,12 +13,14 @@ from urllib.parse import urlencode
 from nicegui import ui
 
 from toptank.interfaces.web import changes
+from toptank.interfaces.web.elements.steps_done import steps_done
 from toptank.interfaces.web.elements.tags import link, press, say, tag
 from toptank.interfaces.web.elements.what_if import what_if_strip
 from toptank.interfaces.web.guard import ASKED
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import job_document as document
 from toptank.shop.door import job_verbs, plan_taken, row_names
+from toptank.units.conversion import SYSTEM_WORDS, system_named
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -26,9 +28,8 @@ if TYPE_CHECKING:
 
     from nicegui.client import Client
 
-    from toptank.interfaces.web.elements.tags import Renew, Tag
-    from toptank.shop.door import Job, JobRecord, Names
-    from toptank.units.conversion import System
+    from toptank.interfaces.web.elements.tags import Event, Renew, Tag
+    from toptank.shop.door import ChoiceAnswer, DiagnosisAnswer, Job, JobRecord, Names
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -84,6 +85,11 @@ class JobPage:
     head: Tag | None = None
     beside: Sequence[tuple[str, ...]] = ()
     """Plans that were picked to stand side by side; a page that is built anew keeps them."""
+    last_diagnosis: DiagnosisAnswer | None = None
+    last_choice: ChoiceAnswer | None = None
+    """What stood here before a change: it stays, dimmed, until the new answer is there."""
+    announced: tuple[str, Sequence[tuple[str, float]]] | None = None
+    """The outcome that was pressed, and what had been announced for it: causes with their chances [%]."""
 
     def address(self, step: str, **named: str) -> str:
         """Return the address of another page of the job; what is empty is left out."""
@@ -201,7 +207,8 @@ async def job_page(
     with tag("header", classes="top"):
         page.head = tag("div", classes="top-in")
         _head(page)
-    _steps(number, step)
+    steps = tag("nav", classes="steps", aria_label="steps of the job")
+    _steps(steps, page)
     with tag("div", classes="page", tabindex="-1") as main:
         main.props["id"] = "page"
         body = tag("div", classes="stack")
@@ -228,6 +235,7 @@ async def job_page(
         if page.client.is_deleted:  # closed while it was read
             return
         _head(page)
+        _steps(steps, page)
         if renew is not None:
             await renew()
         else:
@@ -261,9 +269,7 @@ def _head(page: JobPage) -> None:
                 disabled=shown.number == 1 or None,
                 title="take back the last change",
             )
-            other: System = "metric" if page.job.system == "us" else "us"
-            name = "°F in → °C mm" if other == "metric" else "°C mm → °F in"
-            press(name, lambda: _units(page, other), "plain", title="show the job in other units")
+            _units(page)
             _light()
             _way_out(page.client)
 
@@ -274,12 +280,21 @@ async def _undo(page: JobPage) -> None:
         say(f"Taken back ({saved.note}).")
 
 
-async def _units(page: JobPage, system: System) -> None:
-    await page.do(edit.set_units, system)
+def _units(page: JobPage) -> None:
+    with tag("select", classes="press plain", aria_label="units", title="show the job in other units") as choice:
+        for system, told in SYSTEM_WORDS.items():
+            tag("option", told, value=system, selected=(system == page.job.system) or None)
+
+    async def turn(event: Event) -> None:
+        await page.do(edit.set_units, system_named(event.args))
+
+    choice.on("change", turn, js_handler="(event) => emit(event.target.value)")
 
 
 def _light() -> None:
-    button = tag("button", "◐", "press plain", type="button", aria_label="light or dark", title="light or dark")
+    button = tag(
+        "button", "◐ Light/dark", "press plain", type="button", aria_label="light or dark", title="light or dark"
+    )
     button.on("click", js_handler="() => window.toptank.turnLight()")
 
 
@@ -290,13 +305,17 @@ def _way_out(client: Client) -> None:
             tag("button", "Sign out", "press plain", type="submit")
 
 
-def _steps(number: int, current: str) -> None:
-    with tag("nav", classes="steps", aria_label="steps of the job"), tag("ol"):
-        for place, step in enumerate(STEPS, start=1):
+def _steps(place: Tag, page: JobPage) -> None:
+    """The steps of the job, each with a tick once something was done there."""
+    done = steps_done(page.job, page.record, page.document)
+    place.clear()
+    with place, tag("ol"):
+        for at, step in enumerate(STEPS, start=1):
             with tag("li"):
-                here = "page" if step.key == current else None
-                address = f"/job/{number}/{step.key}"
-                with tag("a", str(place), href=address, aria_current=here, aria_label=f"{place} {step.name}"):
+                here, ticked = "page" if step.key == page.step else None, step.key in done
+                told = f"{at} {step.name}{', done' if ticked else ''}"
+                with tag("a", href=page.address(step.key), aria_current=here, aria_label=told):
+                    tag("b", f"{at} ✓" if ticked else str(at))
                     tag("span", step.name)
 
 

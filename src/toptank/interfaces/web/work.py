@@ -170,7 +170,7 @@ async def _watch(place: Tag, what: str, usual: float, future: asyncio.Future[T],
         share = gone / (gone + 0.4 * usual) if gone > 0.7 * usual else 0.9 * gone / usual
         bar.put("value", round(100 * min(share, 0.97)))
         bar.update()
-        told.set_text(f"{gone:.0f} s of usually {usual:.0f} s")
+        told.set_text(f"{gone:.0f} s of usually {usual:.0f} s" if gone <= usual else f"{gone:.0f} s, longer than usual")
     stop.cancel()
     if not future.done():
         future.cancel()  # what waits is dropped; what runs ends at its next step, if it was asked to

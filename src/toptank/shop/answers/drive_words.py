@@ -59,13 +59,21 @@ def ease_words(road: DriveForecast, system: System) -> tuple[str, ...]:
     return tuple(_eased(one, road, system) for one in road.eases) or (HOLDS_AS_IT_IS,)
 
 
+def _where(road: DriveForecast, share: float) -> str:
+    """Where it is driven slower; a speed is that of the climb that ends in the peak."""
+    if road.climbs_alike:
+        return "on the climbs " if road.climbs else ""
+    slower = f"{100.0 * (1.0 - share):.0f} % slower on the others "
+    return f"on the climb where it gets hottest, {slower}" if road.climbs else f"where it gets hottest, {slower}"
+
+
 def _eased(one: Ease, road: DriveForecast, system: System) -> str:
     asked = [] if one.cooled else ["A/C off"]
     if one.share < 1.0:
-        fastest = road.climbing_speed
+        driven = road.climbing_speed
         asked.append(
-            f"{show(one.share * fastest, SPEED, system, 0)} instead of {show(fastest, SPEED, system, 0)} "
-            f"{'on the climbs ' if road.climbs else ''}({one.longer / 60.0:.0f} min longer)"
+            f"{show(one.share * driven, SPEED, system, 0)} instead of {show(driven, SPEED, system, 0)} "
+            f"{_where(road, one.share)}({one.longer / 60.0:.0f} min longer)"
         )
     said = (
         f"{' and '.join(asked)}: {show(one.cooler, TEMPERATURE_RISE, system, 0)} cooler at its hottest, over the limit "

@@ -13,7 +13,7 @@ from toptank.shop.job.price_book import GONE_WITHOUT, HIGHEST, LOST_DAY, known_p
 from toptank.shop.log.log_mapping import DECIMALS, MOST_COLUMNS
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, TOLD, WORDS, WORK
-from toptank.units.conversion import System
+from toptank.units.conversion import SYSTEMS, System
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, YES_NO
 from toptank.units.display import show
@@ -21,7 +21,6 @@ from toptank.units.display import show
 Schema: TypeAlias = dict[str, Any]
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
-SYSTEMS: tuple[System, ...] = ("us", "metric")
 TEXT: Schema = {"type": "string"}
 
 

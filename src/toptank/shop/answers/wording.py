@@ -6,7 +6,7 @@ from toptank.knowledge.sheet import Fact, Provenance
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import CHOICE, LENGTH, TEMPERATURE, VOLUME, YES_NO
-from toptank.units.display import figure, show
+from toptank.units.display import figure, show, show_estimate
 
 ASSUMED = "(assumed)"
 """Mark behind every value that nobody measured or read off."""
@@ -64,7 +64,7 @@ def quantity(value: float, declaration: Declaration, system: System) -> str:
         return declaration.choices[round(value)]
     if declaration.dimension == YES_NO:
         return "yes" if value > 0.5 else "no"
-    if declaration.dimension == LENGTH and system == "us":
+    if declaration.dimension == LENGTH and unit_of(LENGTH, system) == "in":
         return f"{show(value, LENGTH, system, 2).removesuffix(' in').rstrip('0').rstrip('.')} in"
     return show(value, declaration.dimension, system)
 
@@ -77,6 +77,8 @@ def mark(fact: Fact) -> str:
 def told(path: str, facts: Mapping[str, Fact], declaration: Declaration, system: System) -> str:
     """Write a fact with how well it is known."""
     fact = facts[path]
+    if fact.how == Provenance.ASSUMED and not declaration.choices and declaration.dimension != LENGTH:
+        return f"{show_estimate(fact.value, declaration.dimension, system)}{mark(fact)}"
     return f"{quantity(fact.value, declaration, system)}{mark(fact)}"
 
 

@@ -15,7 +15,7 @@ from toptank.system.condition import Timing
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units import dimension as kinds
-from toptank.units.conversion import System
+from toptank.units.conversion import SYSTEMS, System
 from toptank.units.declaration import Declaration
 from toptank.units.display import key_suffix, show
 from toptank.units.nearest import did_you_mean
@@ -140,8 +140,7 @@ def _less_its_unit(name: str) -> str:
 def _units() -> tuple[str, ...]:
     """Every unit that ends a key of an answer, the longest first."""
     known = [kind for kind in vars(kinds).values() if isinstance(kind, kinds.Dimension)]
-    systems: tuple[System, ...] = ("us", "metric")
-    units = {key_suffix(kind, system).lower() for kind in known for system in systems} - {""}
+    units = {key_suffix(kind, system).lower() for kind in known for system in SYSTEMS} - {""}
     rises = {"k", *(f"{rise}_per_{pressure}" for rise in ("k", "degf", "degc") for pressure in ("psi", "kpa"))}
     return tuple(sorted({"minutes"} | units | rises, key=lambda unit: (-len(unit), unit)))
 

@@ -109,9 +109,9 @@ class Dial:
 
 
 _DIALS: tuple[tuple[str, Dimension, dict[System, tuple[float, float, float]]], ...] = (
-    ("ambient", TEMPERATURE, {"us": (20.0, 130.0, 1.0), "metric": (-10.0, 55.0, 0.5)}),
-    ("grade", GRADE, {"us": (-6.0, 16.0, 0.5), "metric": (-6.0, 16.0, 0.5)}),
-    ("speed", SPEED, {"us": (0.0, 85.0, 1.0), "metric": (0.0, 140.0, 1.0)}),
+    ("ambient", TEMPERATURE, {"us": (20.0, 130.0, 1.0), "metric": (-10.0, 55.0, 0.5), "uk": (-10.0, 55.0, 0.5)}),
+    ("grade", GRADE, {"us": (-6.0, 16.0, 0.5), "metric": (-6.0, 16.0, 0.5), "uk": (-6.0, 16.0, 0.5)}),
+    ("speed", SPEED, {"us": (0.0, 85.0, 1.0), "metric": (0.0, 140.0, 1.0), "uk": (0.0, 85.0, 1.0)}),
 )
 """Ends and steps that suit a road; a figure beyond them can still be typed."""
 

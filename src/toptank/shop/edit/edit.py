@@ -29,7 +29,7 @@ from toptank.shop.record.store.opening import Store, opened
 from toptank.shop.record.store.record import Revision
 from toptank.shop.record.store.rescue_copy import kept_if_it_fails
 from toptank.shop.record.store.words import check_encodable
-from toptank.units.conversion import System
+from toptank.units.conversion import System, system_named
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
@@ -262,7 +262,7 @@ def _of_today(store: Store, newest: Revision, write: Callable[[Store, Revision],
 
 def _told(key: str, values: Mapping[str, str], text: str) -> tuple[str, ...]:
     """Say a row in words: what stands in it by an id is named."""
-    system: System = "metric" if document.parsed(text).get("units") == "metric" else "us"
+    system = system_named(document.parsed(text).get("units"))
     if key == "check":
         rest = (text for name, text in values.items() if name not in ("name", "outcome"))
         return *naming.finding(values.get("name", ""), values.get("outcome", ""), system), *rest

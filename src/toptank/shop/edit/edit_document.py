@@ -14,7 +14,7 @@ from toptank.knowledge.sheet import duty_fields, sections
 from toptank.shop.files.toml_file import MARK, shortened
 from toptank.shop.job.write_up import KEYS as WRITE_UP
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
-from toptank.units.conversion import System
+from toptank.units.conversion import System, system_named
 from toptank.units.dimension import CHOICE, DISTANCE, TEMPERATURE, YES_NO, Dimension
 from toptank.units.quantity import parse
 from toptank.units.refusal import Refusal
@@ -166,7 +166,7 @@ def _close(document: Any, before: str) -> str:
 
 
 def _units(document: Any) -> System:
-    return "metric" if document.get("units") == "metric" else "us"
+    return system_named(document.get("units"))
 
 
 def _place(document: Any, path: str, *, make: bool) -> tuple[Any, str]:

@@ -14,8 +14,9 @@ from toptank.knowledge.conditions import COLD
 from toptank.knowledge.sheet import duty_fields, sections
 from toptank.units.conversion import System, unit_of
 from toptank.units.declaration import Declaration
+from toptank.units.dialect import spoken
 from toptank.units.dimension import CHOICE, YES_NO
-from toptank.units.display import show
+from toptank.units.display import show, show_estimate
 from toptank.units.sentence import said_each
 
 if TYPE_CHECKING:
@@ -34,7 +35,15 @@ GROUPS = (
 FIRST_OF_A_SHEET = frozenset(
     (
         *("core.face_width", "core.face_height", "core.arrangement", "core.rows", "core.fin_density", "core.fin_kind"),
-        *("core.material", "core.blocked_face", "fan.drive", "fan.diameter", "fan.count", "fan.belt_ratio"),
+        *(
+            "core.material",
+            "core.tanks",
+            "core.blocked_face",
+            "fan.drive",
+            "fan.diameter",
+            "fan.count",
+            "fan.belt_ratio",
+        ),
         *("core.tube_kind", "core.tube_thickness", "fan_clutch.kind"),
         *("shroud.present", "shroud.tip_clearance", "shroud.fan_to_core", "condenser.present", "engine.fuel"),
         *("engine.displacement", "engine.idle_speed", "water_pump.belt_ratio", "thermostat.starts_opening"),
@@ -163,19 +172,19 @@ def declared_field(
 ) -> Field:
     """Return the field of a declaration: what was written of it, and the fact that was made of that."""
     typed, how = typed_text(written)
-    shown = shown_value(fact.value, declaration, system)
+    shown = shown_value(fact.value, declaration, system, estimate=not typed)
     unit = unit_of(declaration.dimension, system)
     choice = declaration.dimension in (CHOICE, YES_NO)
     return Field(
         path=path,
-        label=declaration.means,
+        label=spoken(declaration.means, system),
         unit="" if choice or unit == "1" else unit,
         kind="choice" if choice else "figure",
         typed=typed,
         how=(how or ("measured" if typed else "assumed")) if asks_how else "",
         hint=f"{'assumed' if asks_how else 'taken'}: {shown}" if not typed else "not known" if choice else "",
         echo=f"= {shown}" if typed and not choice and not _same(typed, shown) else "",
-        measure=declaration.in_the_bay(),
+        measure=spoken(declaration.in_the_bay(), system),
         choices=declaration.choices if choice else (),
         remark=remark if typed else "",
         measurable=declaration.measurable(),
@@ -183,11 +192,11 @@ def declared_field(
     )
 
 
-def shown_value(value: float, declaration: Declaration, system: System) -> str:
-    """Return a value in SI as the shop reads it; the word of a choice."""
+def shown_value(value: float, declaration: Declaration, system: System, *, estimate: bool = False) -> str:
+    """Return a value in SI as the shop reads it, an estimate in round figures; the word of a choice."""
     if declaration.choices:
         return declaration.choices[int(value)]
-    return show(value, declaration.dimension, system)
+    return (show_estimate if estimate else show)(value, declaration.dimension, system)
 
 
 def typed_text(written: object) -> tuple[str, str]:

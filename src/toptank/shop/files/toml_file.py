@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import cast
 
 from toptank.shop.files.read_bytes import content, shortened
-from toptank.units.conversion import System
+from toptank.units.conversion import SYSTEMS, System, system_named
 from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
@@ -144,10 +144,10 @@ def take_head(document: dict[str, object], known: str, kind: str, *, former: tup
     if written not in (known, *former):
         raise Refusal(field="format", value=shortened(written), limit=f"is not {kind}", fix=first_line)
     units = take_text(document, "units", otherwise="us")
-    if units not in ("us", "metric"):
-        limit, fix = 'must be "us" or "metric"', "write one of the two"
+    if units not in SYSTEMS:
+        limit, fix = 'must be "us", "metric" or "uk"', "write one of the three"
         raise Refusal(field="units", value=shortened(units), limit=limit, fix=fix)
-    return "us" if units == "us" else "metric"
+    return system_named(units)
 
 
 def take_text(table: dict[str, object], key: str, *, within: str = "", otherwise: str | None = None) -> str:

@@ -11,10 +11,16 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.words.aliases import id_of
+from toptank.knowledge.sheet import duty_fields
 from toptank.knowledge.sheet_text import quoted
 from toptank.knowledge.typical import typical
 from toptank.shop.job.job_file import FORMAT
 from toptank.shop.job.write_up import KEYS
+from toptank.units.dialect import spoken
+from toptank.units.dimension import TEMPERATURE
+from toptank.units.display import show
+from toptank.units.quantity import parse
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.units.conversion import System
@@ -29,7 +35,8 @@ class Preset:
 
 
 def _preset(name: str, us: Mapping[str, str], metric: Mapping[str, str]) -> Preset:
-    return Preset(name=name, figures={"us": us, "metric": metric})
+    uk = {key: us[key] if key == "speed" else text for key, text in metric.items()}
+    return Preset(name=name, figures={"us": us, "metric": metric, "uk": uk})
 
 
 def _day(ambient: str, speed: str, grade: str) -> dict[str, str]:
@@ -51,6 +58,26 @@ PRESETS = (
 
 REPLACED = ("thermostat", "cap", "radiator", "water_pump", "fan_clutch", "hoses", "belt", "sender")
 """Work that is asked for by a tick: what is changed first in a shop; judgement."""
+
+
+def usual(name: str, system: System) -> Mapping[str, str]:
+    """Return the usual figures of a preset in the units of the shop."""
+    return next(one.figures[system] for one in PRESETS if one.name == name)
+
+
+def in_units(key: str, text: str, before: System, system: System) -> str:
+    """Return a figure that was typed in other units of the shop; what cannot be read stays as it was typed.
+
+    Parameters
+    ----------
+    key : of the condition, or "gauge"
+    """
+    dimension = TEMPERATURE if key == "gauge" else duty_fields()[key].dimension
+    try:
+        read = parse(text, dimension, system=before, field=key)
+    except Refusal:
+        return text
+    return show(read.value, dimension, system).replace("°", "") if read.assumed or read.unit else text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +109,7 @@ class Intake:
     title: str = ""
     complaint: str = ""
     seen: Sequence[Seen] = ()
+    level: str = ""
     loss: str = ""
     replaced: Sequence[str] = ()
     distance: str = ""
@@ -96,7 +124,7 @@ def intake_text(told: Intake) -> str:
         f'units = "{told.system}"',
         "",
         "[job]",
-        f"title = {quoted(told.title.strip() or one.title)}",
+        f"title = {quoted(told.title.strip() or spoken(one.title, told.system))}",
         f"complaint = {quoted(told.complaint.strip())}",
         f'limit = "{"225 F" if told.system == "us" else "107 C"}"',
         "",
@@ -112,7 +140,8 @@ def intake_text(told: Intake) -> str:
         said = {"gauge": at.gauge, "needle": at.needle, "words": at.words}
         if any(said.values()):
             lines += _table("[[reading]]", {"duty": at.name, **said})
-    lines += _table("[[check]]", {"name": "coolant_loss", "outcome": told.loss}) if told.loss else []
+    for check, outcome in (("level_cold", told.level), ("coolant_loss", told.loss)):
+        lines += _table("[[check]]", {"name": check, "outcome": outcome}) if outcome else []
     for part in told.replaced:
         lines += _table("[[changed]]", {"part": id_of("work", part) or part, "effect": "none"})
     return "\n".join((*lines, ""))

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from toptank.knowledge.sheet_text import BY_HAND, quoted, render, render_duty
 from toptank.knowledge.typical import typical
 from toptank.shop.job.job_file import FORMAT, job_of
+from toptank.units.dialect import spoken
 
 if TYPE_CHECKING:
     from toptank.shop.job.job import Job
@@ -31,10 +32,10 @@ def new_sheet(like: str, *, system: System) -> str:
     one = typical(like)
     head = [
         f'format = "{FORMAT}"',
-        f'units = "{system}"  # what a bare number means: us or metric',
+        f'units = "{system}"  # what a bare number means: us, metric or uk',
         "",
         "[job]",
-        f'title = "{one.title}"  # change it to this vehicle',
+        f'title = "{spoken(one.title, system)}"  # change it to this vehicle',
         'complaint = ""  # the driver\'s own words',
         f'limit = "{"225 F" if system == "us" else "107 C"}"  # the customer wants to stay under this',
         "",
@@ -60,7 +61,7 @@ def bare_sheet(like: str, *, title: str, complaint: str, system: System) -> str:
             f'units = "{system}"',
             "",
             "[job]",
-            f"title = {quoted(title.strip() or one.title)}",
+            f"title = {quoted(title.strip() or spoken(one.title, system))}",
             f"complaint = {quoted(complaint.strip())}",
             f'limit = "{"225 F" if system == "us" else "107 C"}"',
             "",

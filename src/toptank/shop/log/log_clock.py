@@ -103,21 +103,22 @@ def _figures(figures: Floats, head: Head, form: str) -> tuple[Floats, str]:
 def _clock(cells: pl.Series, fields: pl.DataFrame) -> Floats:
     """Hours, minutes and seconds, past midnight too; with the date where it is written as in ISO."""
     hour, minute, second = (_number(fields.to_series(i)) for i in range(3))
-    hour = _with_half_of_day(hour, fields.to_series(3))
+    half = fields.to_series(3)
+    hour = _with_half_of_day(hour, half)
     of_day = hour * 3600.0 + minute * 60.0 + second
     of_day[(hour > 24.0) | (minute > 59.0) | (second >= 61.0)] = np.nan
     dates = cells.str.extract(_DATE).str.to_date("%Y-%m-%d", strict=False)
     if int(dates.is_not_null().sum()) >= MOSTLY * int(cells.is_not_null().sum()):
         days = dates.cast(pl.Int32).cast(pl.Float64).fill_null(np.nan)
         return of_day + DAY * np.asarray(days.to_numpy(), float)
-    return _going_on(of_day)
+    return _going_on(of_day, half)
 
 
 def _short(fields: pl.DataFrame, head: Head, form: str) -> tuple[Floats, str]:
     """Two figures with a colon: hours and minutes only if it is said, or a half of the day stands behind them."""
     first, second, half = fields.to_series(0), fields.to_series(1), fields.to_series(2)
     large, small = _number(first), _number(second)
-    halves = int(half.is_not_null().sum()) >= MOSTLY * int(second.is_not_null().sum())
+    halves = bool(half.is_not_null().any())  # once is enough: whoever writes by hand writes it once
     fractions = bool(second.str.contains(r"[.,]").any())
     small[small >= 60.0] = np.nan
     if form == "mm:ss" or (fractions and form != "hh:mm"):
@@ -128,20 +129,28 @@ def _short(fields: pl.DataFrame, head: Head, form: str) -> tuple[Floats, str]:
         return turned, MINUTES_AND_SECONDS
     if form == "hh:mm" or halves:
         of_day = _with_half_of_day(large, half) * 3600.0 + small * 60.0
-        return _going_on(of_day), "hours and minutes"
+        return _going_on(of_day, half), "hours and minutes"
     example = next(cell for cell in first if cell is not None)
     fix = 'call the column "clock" for hours and minutes, or write "(mm:ss)" behind its head for minutes and seconds'
     raise _refusal(head, f"{example}:..", "may be hours and minutes or minutes and seconds", fix)
 
 
-def _going_on(of_day: Floats) -> Floats:
+def _going_on(of_day: Floats, half: pl.Series) -> Floats:
     """Times of the day [s] as times that go on: past midnight, and past 12:59 on a clock of twelve hours.
 
+    A half of the day that stands in some rows only holds for the others too, as it does for whoever wrote "2:05 pm" in
+    the first line and "2:20" in the next.
     Where no hour is 0 or beyond 12, a fall by about twelve hours from one row to the next is a clock of twelve hours
     that goes on: on one of twenty-four it would be a pause of half a day, which no drive has.
     """
     known = np.isfinite(of_day)
     found = of_day[known]
+    told = np.asarray(half.is_not_null().to_numpy(), bool) & known
+    if told.any() and not told[known].all() and bool(np.all((found < 13.0 * HOUR) | told[known])):
+        on_dial = np.unwrap(found % (0.5 * DAY), period=0.5 * DAY)
+        first = int(np.argmax(told[known]))
+        of_day[known] = on_dial + (found[first] - on_dial[first])
+        return of_day
     falls = bool(np.any(np.abs(np.diff(found) + 0.5 * DAY) <= TWELVE_FALLS_BY))
     twelve = falls and bool(np.all((found >= HOUR) & (found < 13.0 * HOUR)))
     of_day[known] = np.unwrap(found, period=0.5 * DAY if twelve else DAY)

@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -17,6 +18,9 @@ LONGEST_BACK = 600.0
 """Minutes by which a clock goes back at least that goes past noon, 12:59 to 1:00, or midnight: less is a slip."""
 
 FLAT = ("flat", "level")
+
+HALF = re.compile(r"\s*[ap]\.?m\.?$", re.IGNORECASE)
+"""The half of the day behind a clock; it need stand in one line only."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +79,7 @@ def _is_clock(told: Sequence[tuple[int, NotedRow]]) -> bool:
     clocks = 0
     for number, row in told:
         at = row.at.strip()
-        hour, colon, minute = at.partition(":")
+        hour, colon, minute = _dial(at).partition(":")
         if not (hour.isdecimal() and minute.isdecimal() if colon else _is_figure(at)):
             fix = "write a clock such as 14:05, or minutes from the start such as 6"
             limit = "is no time" if at else "is needed in every line that says something"
@@ -98,8 +102,15 @@ def _in_order(told: Sequence[tuple[int, NotedRow]]) -> None:
 
 
 def _minutes(at: str) -> float:
-    hour, colon, minute = at.strip().partition(":")
+    hour, colon, minute = _dial(at).partition(":")
     return 60.0 * float(hour) + float(minute) if colon else float(hour)
+
+
+def _dial(at: str) -> str:
+    """A clock without its half of the day, "2:05" of "2:05 pm"; whatever else as it is."""
+    told = at.strip()
+    bare = HALF.sub("", told)
+    return bare if ":" in bare else told
 
 
 def _is_figure(text: str) -> bool:

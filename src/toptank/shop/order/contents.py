@@ -16,7 +16,7 @@ from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.coolant_work import coolant_work
 from toptank.shop.order.customer_page import customer_page
 from toptank.shop.order.fit_lines import FitTold
-from toptank.shop.order.head import head
+from toptank.shop.order.head import customer_head, head
 from toptank.shop.order.parts_list import part_lines, totals
 from toptank.shop.order.record import CauseLine, Order, ReadingLine
 from toptank.shop.order.steps import FOOTNOTE, steps
@@ -73,6 +73,7 @@ def contents(
         invented=INVENTED if job.invented else "",
         shop=shop.lines,
         head=head(job, system),
+        customer_head=customer_head(job, system),
         found=confirmed,
         cause=confirmed or f"{naming.cause(found.suspects[0].cause, system)}, {chance(found.suspects[0].probability)}",
         why=_why(found, system),

@@ -28,6 +28,12 @@ def head(job: Job, system: System) -> tuple[HeadLine, ...]:
     return tuple(HeadLine(label=label, said=words) for label, words in lines)
 
 
+def customer_head(job: Job, system: System) -> tuple[HeadLine, ...]:
+    """Return the entries that stand on the customer's page too: who, which vehicle, which order, when."""
+    wanted = ("Customer", PLATE[dialect_of(system)], "Order no.", BY_HAND)
+    return tuple(line for line in head(job, system) if line.label in wanted)
+
+
 def _odometer(driven: float, system: System) -> str:
     """Write what the odometer shows: whole, with a comma at the thousands as on any bill."""
     unit = unit_of(DISTANCE, system)

@@ -7,6 +7,7 @@ import dataclasses
 import json
 import re
 from importlib import resources
+from itertools import product
 from typing import Literal
 
 import typst
@@ -45,8 +46,8 @@ def pdf(order: Order, paper: Paper, *, appendix: bool = False, alone: bool = Fal
     """
     written = _UNITS.sub("\u00a0", json.dumps(dataclasses.asdict(order), ensure_ascii=False))
     content, benches = b"", 0
-    for size in SIZES:
-        content, benches = _set(written, _PAPERS[paper], size, appendix=appendix, alone=alone)
+    for aside, size in product((True, False), SIZES):
+        content, benches = _set(written, _PAPERS[paper], size, appendix=appendix, alone=alone, aside=aside)
         if benches <= 1:
             return content
     return content if benches <= MOST_BENCHES else _set(written, _PAPERS[paper], SIZES[0], appendix=appendix)[0]
@@ -69,9 +70,11 @@ def checklist_pdf(found: Checklist, paper: Paper) -> bytes:
     return content
 
 
-def _set(order: str, paper: str, size: str, *, appendix: bool, alone: bool = False) -> tuple[bytes, int]:
-    """Bytes of the document at one size, and the pages of its bench."""
-    inputs = {"order": order, "paper": paper, "size": size}
+def _set(
+    order: str, paper: str, size: str, *, appendix: bool, alone: bool = False, aside: bool = False
+) -> tuple[bytes, int]:
+    """Bytes of the document at one size, and the pages of its bench; `aside` gives the steps a column of their own."""
+    inputs = {"order": order, "paper": paper, "size": size, "steps-aside": "yes" if aside else ""}
     told = {"appendix": "yes" if appendix else "", "alone": "yes" if alone else ""}
     content, customer_on = typeset("order.typ", inputs | told, order, asked="<customer>")
     return content, customer_on - 1

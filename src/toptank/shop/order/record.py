@@ -79,6 +79,7 @@ class Order:
     invented : what both pages say where the vehicle is an example, otherwise empty
     shop : lines of the head of the paper; none where the shop has not named itself
     head : customer, phone, registration ...: what is empty is written by hand
+    customer_head : those of it that stand on the customer's page
     found : the cause that a mechanic confirmed in the job, otherwise empty
     cause, why : the likeliest cause with its chance; what points to it and what comes next, in a line
     correction : the plan, and how well it holds
@@ -97,6 +98,7 @@ class Order:
     invented: str
     shop: tuple[str, ...]
     head: tuple[HeadLine, ...]
+    customer_head: tuple[HeadLine, ...]
     found: str
     cause: str
     why: str

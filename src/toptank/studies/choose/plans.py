@@ -87,8 +87,8 @@ def choose(
 ) -> Choice:
     """Weigh doing nothing, single remedies and combinations of up to three; dominated ones are left out.
 
-    Doing nothing comes first, then the others from the cheapest on: each further one costs more and holds better. One
-    that costs less on the whole, or after what a check shows, stays too.
+    Doing nothing comes first, then the others from the cheapest on. Each further one costs more and holds better, but
+    for those that stay because they cost less on the whole, or after what a check shows.
 
     Parameters
     ----------
@@ -188,7 +188,7 @@ def _cost(outlook: WorstDayForecast) -> float:
 
 def _plans(few: WorstDayCase, cost: Cost, stakes: LossModel) -> list[tuple[Remedy, ...]]:
     """Doing nothing, what cools or mends a likely fault, and combinations of the best of that."""
-    able = fitting(few.vehicle)
+    able = [remedy for remedy in fitting(few.vehicle) if not remedy.on_request]
     nothing, *after = hottest(few, [(), *((remedy,) for remedy in able)])
     gains = {remedy.id: float(np.mean(nothing - hot)) for remedy, hot in zip(able, after, strict=True)}
     useful = [remedy for remedy in able if gains[remedy.id] >= MATTERS]

@@ -32,6 +32,9 @@ SLOWEST, FINENESS = 0.5, 0.05
 CLIMB = 0.015
 """Grade from which a stretch counts as a climb [1]."""
 
+ALIKE = 1.0
+"""Speeds that differ by less are told as one [m/s]."""
+
 Floats = NDArray[np.float64]
 
 
@@ -110,8 +113,24 @@ class DriveForecast:
 
     @property
     def climbing_speed(self) -> float:
-        """Highest speed on the climbs, those stretches that a slower drive would slow [m/s]."""
-        return float(np.max(np.asarray(self.profile.speed), where=climbs(self.profile), initial=0.0))
+        """Usual speed on the climb that ends in the peak, one of those that a slower drive would slow [m/s].
+
+        A stop after a climb is hot from that climb, so it is the last one before the peak that counts; where none is
+        before it, the first one.
+        """
+        slowed, at = climbs(self.profile), np.asarray(self.profile.time) <= self.peak_time
+        places = np.flatnonzero(slowed & at) if (slowed & at).any() else np.flatnonzero(slowed)[:1]
+        if not len(places):
+            return 0.0
+        whole = np.flatnonzero(np.diff(slowed.astype(int), prepend=0, append=0))
+        begin, end = next((a, b) for a, b in zip(whole[::2], whole[1::2], strict=True) if a <= places[-1] < b)
+        return float(np.median(np.asarray(self.profile.speed)[begin:end]))
+
+    @property
+    def climbs_alike(self) -> bool:
+        """Whether every stretch that a slower drive would slow is driven at that speed."""
+        speeds = np.asarray(self.profile.speed)[climbs(self.profile)]
+        return bool(np.all(np.abs(speeds - self.climbing_speed) < ALIKE))
 
     @property
     def holds(self) -> float:

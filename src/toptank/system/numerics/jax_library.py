@@ -4,7 +4,7 @@ Its stubs are half typed; strict checking against them reports JAX's gaps and no
 """
 
 import os
-from collections.abc import Callable, Generator, Sequence
+from collections.abc import Callable, Generator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from functools import cache
@@ -40,13 +40,10 @@ jax.config.update("jax_cpu_enable_async_dispatch", False)
 if find_spec("jax_plugins") is not None:  # JAX could see a GPU: only what is handed over to it runs there (`where_run`)
     jax.config.update("jax_default_device", "cpu")
 
-Columns = Sequence[Real]
-"""Figures of draws, one after the other."""
-
 
 def barrier(value: Any) -> Any:
     """Return the value, computed once: the compiler would otherwise work cheap-looking chains out anew for each use."""
-    return value if _one_kernel.get() else lax.optimization_barrier(value)
+    return lax.optimization_barrier(value)
 
 
 def exported(function: Callable[..., Any], *shapes: Any) -> Any:
@@ -96,25 +93,12 @@ def fori(times: int | Real, step: Callable[[int, Any], Any], state: Any) -> Any:
 
 
 def at_both(function: Callable[[Real], Any], low: Real, high: Real) -> tuple[Any, Any]:
-    """What a function answers at two places: worked out side by side, or one after the other within one kernel."""
-    if _one_kernel.get():
-        return function(low), function(high)
+    """What a function answers at two places: worked out side by side."""
     answers = jax.vmap(function)(jnp.stack([low, high]))
     return jax.tree.map(_first, answers), jax.tree.map(_second, answers)
 
 
 _written_out: ContextVar[int] = ContextVar("written_out", default=0)
-_one_kernel: ContextVar[bool] = ContextVar("one_kernel", default=False)
-
-
-@contextmanager
-def for_one_kernel() -> Generator[None]:
-    """While a function is traced, write only what a kernel of a device can hold: figures one by one, no barriers."""
-    before = _one_kernel.set(True)
-    try:
-        yield
-    finally:
-        _one_kernel.reset(before)
 
 
 @contextmanager

@@ -9,6 +9,7 @@ from toptank.interfaces.cli import late
 from toptank.interfaces.cli.command_output import tell, tell_revision
 from toptank.interfaces.cli.options import JsonOption, UnitsOption, print_json
 from toptank.shop import door
+from toptank.units.conversion import System, system_named
 from toptank.units.refusal import Refusal
 
 WHOLE = ".zip"
@@ -43,7 +44,9 @@ def new(
         opened = door.job_verbs.open_like(str(like), system=units.value if units else "us", author=by, note=why)
     tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)
     if not as_json:
-        late.show_heard(door.job_verbs.stored_job(opened.job))
+        stored = door.job_verbs.stored_job(opened.job)
+        late.show_notes(stored.remarks, stored.assumed_units, stored.system)
+        late.show_heard(stored)
 
 
 @job.command("list")
@@ -80,7 +83,7 @@ def show(number: NumberArgument, revision: RevisionOption = None, as_json: JsonO
     if as_json:
         print_json(door.record_answers.record_answer(found))
     else:
-        late.show_job(found)
+        late.show_job(found, _system(found.shown.text))
 
 
 @job.command()
@@ -176,7 +179,7 @@ def history(number: NumberArgument, as_json: JsonOption = False) -> None:
     if as_json:
         print_json(door.record_answers.history_answer(number, found))
     else:
-        late.show_history(found)
+        late.show_history(found, _system(found[-1].text))
 
 
 @job.command()
@@ -230,3 +233,7 @@ def import_job(
         or "No job is in it."
     )
     tell(door.record_answers.ImportAnswer(jobs=tuple(brought)), told, as_json)
+
+
+def _system(text: str) -> System:
+    return system_named(door.job_document.parsed(text).get("units"))

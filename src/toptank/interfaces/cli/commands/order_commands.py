@@ -25,7 +25,7 @@ class Paper(StrEnum):
 
 
 PaperOption = Annotated[
-    Paper | None, typer.Option("--paper", help="letter or a4; if left out, letter for us units and a4 for metric")
+    Paper | None, typer.Option("--paper", help="letter or a4; if left out, letter for us units, else a4")
 ]
 
 

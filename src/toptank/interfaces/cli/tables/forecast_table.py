@@ -95,9 +95,9 @@ def show_forecast(answer: Forecast, system: System) -> None:
         "Boils outside at: outside temperature at which it boils there.",
         style="dim",
     )
+    show_notes(answer.remarks, job.assumed_units, system)
     for duty, widest, untold in zip(answer.duties, answer.widest, answer.untold, strict=True):
         _duty(duty, widest, untold, system)
-    show_notes(answer.remarks, job.assumed_units, system)
     console.print("Temperatures above boiling mean: it boils.", style="dim")
     console.print(CAUTION, style="dim")
 

@@ -11,11 +11,13 @@ from rich.table import Table
 
 from toptank.interfaces.cli.screen import write
 from toptank.interfaces.cli.tables.table import console
+from toptank.shop.door import change_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from toptank.shop.door import JobRecord, JobRow, Revision
+    from toptank.units.conversion import System
 
 
 def show_jobs(rows: Sequence[JobRow]) -> None:
@@ -37,17 +39,24 @@ def show_jobs(rows: Sequence[JobRow]) -> None:
     _table(("job", "title", "customer, plate", "state", "promised"), cells)
 
 
-def show_history(revisions: Sequence[Revision]) -> None:
+def show_history(revisions: Sequence[Revision], system: System) -> None:
     """Print every revision of a job."""
-    cells = ((one.number, _moment(one.at), one.state, one.author, one.note, one.checksum[:12]) for one in revisions)
+    cells = (
+        (one.number, _moment(one.at), one.state, one.author, change_words(one.note, system), one.checksum[:12])
+        for one in revisions
+    )
     _table(("revision", "saved", "state", "by", "why", "checksum"), cells)
 
 
-def show_job(found: JobRecord) -> None:
+def show_job(found: JobRecord, system: System) -> None:
     """Print all that is kept of a job, and its document as it is written."""
     shown = found.shown
     write(f"Job {shown.job}: {shown.title} ({shown.state})")
-    _line(f"Revision {shown.number} of {found.newest}, {_moment(shown.at)}", shown.author, shown.note)
+    _line(
+        f"Revision {shown.number} of {found.newest}, {_moment(shown.at)}",
+        shown.author,
+        change_words(shown.note, system),
+    )
     for one in found.notes:
         _line(f"Note, {_moment(one.at)}", one.author, one.text)
     for file in found.attachments:
@@ -64,7 +73,8 @@ def _harmless(text: str) -> str:
 
 
 def _moment(at: str) -> str:
-    return f"{at[:10]} {at[11:16]} UTC"
+    """A time by the clock of the shop, to the minute; it is kept in UTC."""
+    return f"{datetime.fromisoformat(at).astimezone():%Y-%m-%d %H:%M}"
 
 
 def _line(head: str, author: str, text: str) -> None:

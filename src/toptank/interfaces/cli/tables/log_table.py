@@ -11,7 +11,7 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.diagnose_table import LEAST, SHOWN, percent
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
-from toptank.shop.door import clock_words, headline, naming, shown_lines, verdict_lines, worth_words
+from toptank.shop.door import clock_words, headline, naming, shown_lines, verdict_lines, verdict_summary, worth_words
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -61,7 +61,9 @@ def show_verdict(answer: Verified, system: System) -> None:
     console.print(f"[bold]Road test: {escape(job.title)}[/bold]{made_up}")
     console.print(f"Work done: {escape(naming.remedies(answer.done, system))}.")
     console.print(moments(answer, system, ROWS))
-    console.print(f"[bold]{headline(said)}.[/bold]")
+    short = verdict_summary(answer, system)
+    console.print(f"[bold]{short.answer}[/bold] {escape(short.lines[0])}")
+    console.print(f"{headline(said)}.")
     for line in verdict_lines(answer, system):
         console.print(escape(line))
     show_notes(answer.remarks, answer.assumed_units, system)

@@ -67,6 +67,16 @@ def _of_hundred(share: float) -> str:
     return f"{hundred} of 100"
 
 
+def marks_at(answer: WhatIf) -> tuple[float, float]:
+    """Places of the limit and of boiling along the line [%]."""
+    end = answer.boiling_point.p50 + BEYOND
+
+    def at(T: float) -> float:
+        return 100.0 * min(max((T - COOL) / (end - COOL), 0.0), 1.0)
+
+    return at(answer.limit), at(answer.boiling_point.p50)
+
+
 def ends(answer: WhatIf, system: System) -> tuple[str, str]:
     """Figures at both ends of the line."""
     return show(COOL, TEMPERATURE, system), show(answer.boiling_point.p50 + BEYOND, TEMPERATURE, system)

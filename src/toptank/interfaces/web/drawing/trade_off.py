@@ -105,11 +105,11 @@ def trade_off_small(answer: ChoiceAnswer, system: System) -> str:
 def _numbers(field: Field, answer: ChoiceAnswer) -> Iterator[str]:
     """Every plan as a number at its price and its chance."""
     plans = answer.plans
-    most = _round_up(max(max(plan.cost for plan in plans), 1.0))
+    most = round_up(max(max(plan.cost for plan in plans), 1.0))
     spots = _spots(
         field, [(field.at_price(plan.cost, most), field.at_chance(plan.holds_pct / 100.0)) for plan in plans]
     )
-    yield from _field(field, most, answer.currency)
+    yield from frame(field, most, answer.currency)
     yield line(
         _steps(field, [spot for spot, plan in zip(spots, plans, strict=True) if plan.plan != answer.does_not_go_in]),
         "step",
@@ -150,8 +150,8 @@ def hardest(plan: PlanAnswer) -> PlanDuty:
     return next(duty for duty in plan.duties if duty.duty == plan.hardest_duty)
 
 
-def _round_up(most: float) -> float:
-    """The end of a scale that has five even steps."""
+def round_up(most: float) -> float:
+    """Return the end of a scale that has five even steps."""
     step = 10.0 ** math.floor(math.log10(most / TICKS))
     return next(TICKS * times * step for times in (1, 2, 2.5, 4, 5, 10) if TICKS * times * step >= most)
 
@@ -176,7 +176,8 @@ def _spots(field: Field, true: list[tuple[float, float]]) -> list[Spot]:
     return placed
 
 
-def _field(field: Field, most: float, currency: str) -> Iterator[str]:
+def frame(field: Field, most: float, currency: str) -> Iterator[str]:
+    """The field of price and chance with its rules, without any plan."""
     width, left, zero, right, top, floor = field
     widest = width_of(f"{currency}{most:,.0f}", SMALL)
     every = 1 if widest < (right - zero) / TICKS else 2

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
-from toptank.shop.door import chance, check_figure, naming, rows_of
+from toptank.shop.door import chance, check_figure, naming, rows_of, sentence
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import working_time as worked
@@ -13,7 +13,7 @@ from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
-    from collections.abc import Awaitable, Callable
+    from collections.abc import Awaitable, Callable, Sequence
 
     from toptank.interfaces.web.elements.tags import Event
     from toptank.interfaces.web.frame import JobPage
@@ -51,7 +51,8 @@ def _outcomes(page: JobPage, one: NextCheck, name: str) -> None:
                 if outcome.outcome is None:
                     tag("b", told)
                 else:
-                    record = _recorder(page, one.check, outcome.outcome)
+                    then = [(naming.cause(one.cause, system), one.probability_pct) for one in outcome.causes]
+                    record = _recorder(page, one.check, outcome.outcome, (f"{sentence(name)}, {told}", then))
                     press(told, record, "plain outcome", aria_label=f"{name}: {told}")
                 words = f"expected {_chance(outcome.chance_pct)}; then {leads}".replace(" %", "\u00a0%")
                 tag("span", words, "small quiet")
@@ -63,8 +64,17 @@ def _chance(share_pct: float) -> str:
     return chance(share_pct / 100.0)
 
 
-def _recorder(page: JobPage, check: str, outcome: str) -> Callable[[], Awaitable[object]]:
-    return lambda: page.do(edit.add_row, "check", {"name": check, "outcome": outcome})
+def _recorder(
+    page: JobPage, check: str, outcome: str, announced: tuple[str, Sequence[tuple[str, float]]]
+) -> Callable[[], Awaitable[object]]:
+    """Return what writes an outcome down; what was announced for it is shown until it is worked out exactly."""
+
+    async def record() -> None:
+        page.announced = announced
+        if await page.do(edit.add_row, "check", {"name": check, "outcome": outcome}) is None:
+            page.announced = None
+
+    return record
 
 
 def _figure(page: JobPage, check: str, field: str | None) -> None:

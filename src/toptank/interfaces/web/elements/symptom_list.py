@@ -29,6 +29,24 @@ def symptom_list(page: JobPage) -> Callable[[], None]:
     return fill
 
 
+def heard_first(page: JobPage) -> None:
+    """Put what the complaint tells and nobody has confirmed here, where there is any: it does not count until then."""
+    if symptom_form.heard(page.job) or figure_form.proposed_figures(page.job):
+        with tag("section", classes="sheet not-on-paper", aria_label="what the driver says"):
+            tag("h2", "Did the driver say so?")
+            _to_confirm(page)
+
+
+def _to_confirm(page: JobPage) -> None:
+    heard, figures = symptom_form.heard(page.job), figure_form.proposed_figures(page.job)
+    tag("p", "Read in the complaint. It counts once you have confirmed it:", "quiet")
+    with tag("ul", classes="ticks not-on-paper"):
+        for one in heard:
+            _answered(page, one.told, f"“{one.quote}”", one.row, one.contrary_row)
+        for figure in figures:
+            _figure(page, figure)
+
+
 def _content(page: JobPage) -> None:
     heard, ticked = symptom_form.heard(page.job), symptom_form.ticked(page.job)
     figures = figure_form.proposed_figures(page.job)
@@ -36,12 +54,7 @@ def _content(page: JobPage) -> None:
     if not heard and not ticked and not figures:
         tag("p", "Nothing in these words that tells one fault from another.", "quiet")
     if heard or figures:
-        tag("p", "Read in the complaint. It counts once you have confirmed it:", "quiet")
-        with tag("ul", classes="ticks not-on-paper"):
-            for one in heard:
-                _answered(page, one.told, f"“{one.quote}”", one.row, one.contrary_row)
-            for figure in figures:
-                _figure(page, figure)
+        _to_confirm(page)
     if ticked:
         with tag("ul", classes="ticks"):
             for one in ticked:

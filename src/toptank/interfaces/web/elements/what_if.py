@@ -1,4 +1,6 @@
-"""The strip under every page after the sheet: what the gauge would do on another day, and the loop at that duty.
+"""The strip that is docked below every page after the sheet: what the gauge would do on another day, and the loop.
+
+It is one line until it is opened.
 
 The dials answer while they are turned: the newest wish is worked out next, older ones are dropped.
 """
@@ -13,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from nicegui import background_tasks, ui
 
-from toptank.interfaces.web.drawing.live_band import ends, live_band, says
+from toptank.interfaces.web.drawing.live_band import ends, live_band, marks_at, says
 from toptank.interfaces.web.drawing.loop import LoopView, dressed
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.interfaces.web.work import moment
@@ -63,19 +65,21 @@ class _Strip:
         self.outputs: dict[str, Tag] = {}
         dressed()
         ui.add_head_html('<link rel="stylesheet" href="/look/what_if.css">')
-        with tag("section", classes="sheet what-if", aria_labelledby="what-if-name") as self.whole:
-            with tag("div", classes="line-up apart"):
+        with tag("section", classes="what-if", aria_labelledby="what-if-name") as self.whole, tag("details"):
+            with tag("summary", classes="strip"):
                 tag("h2", "What if", id="what-if-name")
-                self.reset = press("As in the job", self._as_it_was, "plain", disabled=True)
+                self.told = tag("span", "Working it out …", "big", role="status", aria_live="polite")
             self.dials = tag("div", classes="dials")
-            with tag("div", classes="answer"):
+            with tag("div", classes="band"):
                 self.line = ui.html("", sanitize=False).classes("line-frame")
+                with tag("div", classes="marks small quiet", aria_hidden="true"):
+                    self.limit_mark, self.boils_mark = tag("span", "", "mark"), tag("span", "", "mark below")
                 with tag("div", classes="ends small quiet", aria_hidden="true"):
-                    self.low = tag("span", "", "number")
-                    self.marks = tag("span", "┆ your limit   ‖ boils", "marks")
-                    self.high = tag("span", "", "number")
-                self.told = tag("p", "Working it out …", "big", role="status", aria_live="polite")
+                    self.low, self.high = tag("span", "", "number"), tag("span", "", "number")
+                self.as_it_was = tag("p", "", "small quiet")
+            with tag("div", classes="line-up apart"):
                 self.more = tag("p", "", "small quiet")
+                self.reset = press("As in the job", self._as_it_was, "plain", disabled=True)
             with tag("details") as self.drawer:
                 tag("summary", "The loop at this condition")
                 self.loop = LoopView(number)
@@ -227,11 +231,12 @@ class _Strip:
         low, high = ends(answer, system)
         self.low.set_text(low)
         self.high.set_text(high)
-        self.marks.set_text(
-            f"┆ limit {show(answer.limit, TEMPERATURE, system)}   "
-            f"‖ boils {show(answer.boiling_point.p50, TEMPERATURE, system)}"
-            + ("   ▁ as in the job" if answer.changed else "")
-        )
+        told = (f"limit {show(answer.limit, TEMPERATURE, system)}",
+                f"boils {show(answer.boiling_point.p50, TEMPERATURE, system)}")  # fmt: skip
+        for mark, words, place in zip((self.limit_mark, self.boils_mark), told, marks_at(answer), strict=True):
+            mark.set_text(words)
+            mark.style(f"--at:{min(max(place, 8.0), 92.0):.1f}%")
+        self.as_it_was.set_text("The bar below the line: as in the job." if answer.changed else "")
         self.told.set_text(says(answer, system))
         rests = "what the diagnosis left" if answer.rests_on == "diagnosis" else "the sheet alone"
         self.more.set_text(" ".join((f"Rests on {rests}: {answer.draws:,} simulations.", *answer.remarks)))

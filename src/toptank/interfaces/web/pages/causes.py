@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import asyncio
+import functools
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.check_card import check_card, findings
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
 from toptank.interfaces.web.elements.say_first import say_first
-from toptank.interfaces.web.elements.symptom_list import ask_first
+from toptank.interfaces.web.elements.symptom_list import ask_first, heard_first
 from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
@@ -19,6 +20,7 @@ from toptank.shop.door import (
     first_check,
     kept_logs,
     log_verdicts,
+    minutes_words,
     naming,
     similar_jobs,
     times_as_likely,
@@ -43,7 +45,6 @@ SHOWN, IN_WORDS, VOICES = 8, 3, 3
 LEAST = 2.0
 """Percentage from which a cause is listed."""
 
-CHECKS_IN_FULL = 3
 AMONG = 4
 """Causes up to which it is said that one of them is there: of more it says nothing."""
 DOUBTED = 50.0
@@ -69,25 +70,48 @@ async def build(page: JobPage) -> None:
         alike = await asyncio.to_thread(similar_jobs.similar_to, page.number, page.job)
         if told := naming.experience(alike, page.job.system):
             tag("p", told)
-    place = tag("div", classes="stack")
-    job, stop = page.job, Stop()
-
-    def show(answer: DiagnosisAnswer) -> None:
-        _answer(page, answer)
-
-    work(
-        place,
-        "Trying each fault on this vehicle",
-        USUAL,
-        lambda: answer_cache.diagnosis(job, stop.go_on),
-        show,
-        ready=answer_cache.cached_diagnosis(job),
-        stop=stop,
-    )
+    heard_first(page)
+    _diagnosis(page)
     findings(page)
     logs = kept_logs.said_of(page.record, "log")
     moved(page, logs)
     log_place(page, _question(page), folded=not logs)
+
+
+def _diagnosis(page: JobPage) -> None:
+    """The answer; while it is worked out anew the one before stands there dimmed, and what the press had announced."""
+    place, job, stop = tag("div", classes="stack"), page.job, Stop()
+    ready = answer_cache.cached_diagnosis(job)
+    before = None if ready is not None else page.last_diagnosis
+    old = tag("div", classes="stack")
+    if before is not None:
+        with old:
+            announced(page)
+            with tag("div", classes="stack stale", inert=True):
+                _answer(page, before)
+
+    def show(answer: DiagnosisAnswer) -> None:
+        page.last_diagnosis, page.announced = answer, None
+        old.clear()
+        _answer(page, answer)
+
+    what, room = "Trying each fault on this vehicle", "page" if before is None else "none"
+    ask = functools.partial(answer_cache.diagnosis, job, stop.go_on)
+    work(place, what, USUAL, ask, show, ready=ready, stop=stop, room=room)
+
+
+def announced(page: JobPage) -> None:
+    """Show at once what was announced for the outcome that was pressed; it is worked out exactly meanwhile."""
+    if page.announced is None:
+        return
+    told, then = page.announced
+    with tag("section", classes="sheet", aria_label="what that outcome means"):
+        tag("h2", f"{told}: then it is")
+        with tag("ul", classes="bars"):
+            for name, share_pct in then:
+                with tag("li"):
+                    bar(name, share_pct, before=None)
+        tag("p", "As announced; being worked out exactly.", "small quiet")
 
 
 def _question(page: JobPage) -> Question:
@@ -131,7 +155,6 @@ def _answer(page: JobPage, answer: DiagnosisAnswer) -> None:
                 tag("p", f"Together: {one} and {other}, {percent(pair.probability_pct)}.", "small quiet")
             _more(shown, system)
         with tag("div", classes="stack"):
-            ask_first(page, answer)
             _checks(page, answer)
     for remark in said_each(answer.remarks, system):
         tag("div", remark, "note warn")
@@ -199,14 +222,15 @@ def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
             tag("p", f"No check would change the first repair: {naming.repair(answer.settled, page.job.system)}.")
     if not answer.next_checks:
         tag("p", "No check on the list would tell more.", "quiet")
-    for number, check in enumerate(answer.next_checks[:CHECKS_IN_FULL]):
-        check_card(page, check, first=number == 0)
-    rest = answer.next_checks[CHECKS_IN_FULL:]
-    if rest:
+    if answer.next_checks:
+        with tag("div", classes="in-view"):
+            check_card(page, answer.next_checks[0], first=True)
+    ask_first(page, answer)
+    for check in answer.next_checks[1:]:
         with tag("details", classes="sheet folded"):
-            tag("summary", f"{len(rest)} more checks")
-            for check in rest:
-                check_card(page, check, first=False)
+            name = said(check.name, page.job.system)
+            tag("summary", f"Or: {name}, {minutes_words(check.minutes)}")
+            check_card(page, check, first=False)
     if answer.next_checks:
         with tag("div", classes="line-up not-on-paper"):
             link("Print the next checks", f"/job/{page.number}/checks.pdf", "press plain", target="_blank")

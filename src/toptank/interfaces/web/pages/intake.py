@@ -1,19 +1,25 @@
 """Intake by touch: what it is, when it runs hot, where the needle stood, what was changed; then the first check."""
 
+# The framework's own types are incomplete:
+# pyright: reportUnknownMemberType=false
+
 from __future__ import annotations
 
 import asyncio
 import json
 from operator import attrgetter
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Any, cast
 
-from nicegui import ui
+from nicegui import background_tasks, ui
 
 from toptank.interfaces.file_kinds import LARGEST
 from toptank.interfaces.web.drawing.layout_glyph import glyph, layout_of
+from toptank.interfaces.web.elements.needle_gauge import needle_gauge
 from toptank.interfaces.web.elements.tags import heard, link, press, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import intake, job_verbs, naming, service
+from toptank.units.conversion import SYSTEM_WORDS, system_named, unit_of
+from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -22,12 +28,16 @@ if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.units.conversion import System
 
-NEEDLE = ("low", "half", "three quarters", "red")
-LOSS = ("pushed_out", "drips", "unseen", "none_lost")
+LEVEL, LOSS = ("low", "full"), ("pushed_out", "drips", "unseen", "none_lost")
 PHOTOS, PATIENCE = "new-photos", 120.0
 """Where photos are taken, and for how long their sending is waited [s]."""
 
 WHO = (("customer", "Customer"), ("phone", "Phone"), ("registration", "License plate or registration"))
+
+
+KEPT = ("system", "like", "level", "loss", "said", "figures", "needle", "read")
+PLACE = "toptank:new"
+"""What a tab keeps of an intake that is not opened yet, and where."""
 
 
 async def page() -> None:
@@ -42,36 +52,74 @@ class _Intake:
 
     def __init__(self, vehicles: list[tuple[str, str]]) -> None:
         self.system: System = "us"
-        self.like, self.loss = "", ""
+        self.like, self.level, self.loss = "", "", ""
         self.said: dict[str, str] = {}
         self.figures: dict[str, dict[str, str]] = {}
         self.needle: dict[str, str] = {}
+        self.read: dict[str, str] = {}
+        self.row_of: dict[str, Tag] = {}
         self.replaced: set[str] = set()
+        self.vehicles, self.client = vehicles, ui.context.client
+        with tag("div", classes="stack") as self.whole:
+            self._content()
+        background_tasks.create(self._give_back(), name="intake of this tab")
+
+    def _content(self) -> None:
         with tag("div", classes="lead"):
             tag("h1", "New job")
             tag("p", "Touch what fits. Whatever nobody has said can be filled in later.", "quiet")
         self._units()
-        self._vehicle(vehicles)
+        self._vehicle(self.vehicles)
         self.rows = self._conditions()
+        self._show_rows()
         self._rest()
         self.wrong = tag("div", "", "wrong", role="alert")
         press("First causes and first check", self._open, "main")
 
+    def _keep(self) -> None:
+        """Keep what was said in this tab: a reload, or a tablet that falls asleep, loses nothing."""
+        said = {key: getattr(self, key) for key in KEPT} | {"replaced": sorted(self.replaced)}
+        with self.client:
+            ui.run_javascript(f"sessionStorage.setItem('{PLACE}', {json.dumps(json.dumps(said))})")
+
+    async def _give_back(self) -> None:
+        """Show again what this tab had heard before it was loaded anew."""
+        try:
+            await self.client.connected()
+            text = cast("str | None", await self.client.run_javascript(f"sessionStorage.getItem('{PLACE}')"))
+        except TimeoutError:  # a browser that is gone
+            return
+        if not text or self.whole.is_deleted:
+            return
+        said = cast("dict[str, Any]", json.loads(text))
+        for key in KEPT:
+            setattr(self, key, said[key])
+        self.replaced = set(said["replaced"])
+        with self.client:
+            self.whole.clear()
+            with self.whole:
+                self._content()
+
     def _units(self) -> None:
         with tag("div", classes="line-up"):
-            _one_of(
-                [("us", "°F, mph, inches"), ("metric", "°C, km/h, mm")], self._set_units, chosen="us", label="Units"
-            )
+            _one_of(list(SYSTEM_WORDS.items()), self._set_units, chosen=self.system, label="Units")
 
     def _set_units(self, system: str) -> None:
-        self.system = "metric" if system == "metric" else "us"
-        for name in self.figures:
-            self.figures[name] = dict(self._usual(name))
+        before, self.system = self.system, system_named(system)
+        for name, figures in self.figures.items():
+            usual = self._usual(name)
+            self.figures[name] = {
+                key: usual[key]
+                if text == intake.usual(name, before)[key]
+                else intake.in_units(key, text, before, self.system)
+                for key, text in figures.items()
+            }
+        self.read = {name: intake.in_units("gauge", text, before, self.system) for name, text in self.read.items()}
         self._show_rows()
+        self._keep()
 
     def _usual(self, name: str) -> dict[str, str]:
-        preset = next(one for one in intake.PRESETS if one.name == name)
-        return dict(preset.figures[self.system])
+        return dict(intake.usual(name, self.system))
 
     def _vehicle(self, vehicles: list[tuple[str, str]]) -> None:
         with tag("section", classes="sheet", aria_labelledby="kind"):
@@ -79,7 +127,8 @@ class _Intake:
             with tag("div", classes="tiles", role="radiogroup", aria_labelledby="kind"):
                 tiles: dict[str, Tag] = {}
                 for name, title in vehicles:
-                    with tag("button", "", "tile", type="button", role="radio", aria_checked="false") as tile:
+                    with tag("button", "", "tile", type="button", role="radio",
+                             aria_checked="true" if name == self.like else "false") as tile:  # fmt: skip
                         ui.html(glyph(layout_of(title)), sanitize=False)
                         tag("span", title)
                     tiles[name] = tile
@@ -90,13 +139,15 @@ class _Intake:
         for key, tile in tiles.items():
             tile.put("aria_checked", "true" if key == name else "false")
             tile.update()
+        self._keep()
 
     def _conditions(self) -> Tag:
         with tag("section", classes="sheet", aria_labelledby="when"):
             tag("h2", "When does it run hot, and when not?", id="when")
             with tag("div", classes="line-up"):
                 for preset in intake.PRESETS:
-                    button = tag("button", preset.name, "press tile-small", type="button", aria_pressed="false")
+                    button = tag("button", preset.name, "press tile-small", type="button",
+                                 aria_pressed="true" if preset.name in self.figures else "false")  # fmt: skip
                     button.on("click", lambda _, name=preset.name, button=button: self._toggle(name, button))
             return tag("div", classes="stack")
 
@@ -104,23 +155,46 @@ class _Intake:
         if name in self.figures:
             del self.figures[name]
             self.needle.pop(name, None)
+            self.read.pop(name, None)
+            self.row_of.pop(name).delete()
         else:
             self.figures[name] = self._usual(name)
+            self._row(name)  # the other rows stay as they are: somebody may be typing in one
         button.put("aria_pressed", "true" if name in self.figures else "false")
         button.update()
-        self._show_rows()
+        self._keep()
 
     def _show_rows(self) -> None:
         self.rows.clear()
-        with self.rows:
-            for name, figures in self.figures.items():
-                with tag("fieldset"):
-                    tag("legend", name)
-                    with tag("div", classes="line-up intake-row"):
-                        for key, text in figures.items():
-                            self._figure(name, key, text)
-                    _one_of([(one, one) for one in NEEDLE], _into(self.needle, name), chosen=self.needle.get(name, ""),
-                            label=f"Needle, {name}")  # fmt: skip
+        self.row_of.clear()
+        for name in self.figures:
+            self._row(name)
+
+    def _row(self, name: str) -> None:
+        with self.rows, tag("fieldset") as row:
+            tag("legend", name)
+            with tag("div", classes="line-up intake-row"):
+                for key, text in self.figures[name].items():
+                    self._figure(name, key, text)
+            with tag("div", classes="intake-seen"):
+                needle_gauge(f"Needle, {name}", self._into(self.needle, name), chosen=self.needle.get(name, ""))
+                self._read(name)
+        self.row_of[name] = row
+
+    def _read(self, name: str) -> None:
+        """A figure that was read off the gauge; it says more than where the needle stood."""
+        unit = unit_of(TEMPERATURE, self.system)
+        with tag("label", classes="intake-figure"):
+            tag("span", f"or a figure, {unit}", "small quiet")
+            box = tag("input", value=self.read.get(name, ""), maxlength=20, autocomplete="off", inputmode="decimal",
+                      aria_label=f"Figure of the gauge, {name}")  # fmt: skip
+
+        def typed(text: str) -> None:
+            self.read[name] = text
+            box.props["value"] = text
+            self._keep()
+
+        heard(box, typed)
 
     def _figure(self, name: str, key: str, text: str) -> None:
         words = {"ambient": "air outside", "trailer_mass": "trailer"}.get(key, key)
@@ -131,51 +205,71 @@ class _Intake:
         def typed(text: str) -> None:
             self.figures[name][key] = text
             box.props["value"] = text  # what is drawn anew shows what was typed
+            self._keep()
 
         heard(box, typed)
 
     def _rest(self) -> None:
         with tag("section", classes="sheet", aria_labelledby="lost"):
-            tag("h2", "Does it lose coolant?", id="lost")
-            told = [(one, naming.seen_words("coolant_loss", one, self.system)) for one in LOSS]
-            _one_of(told, self._set_loss, label="Coolant")
+            tag("h2", "Is the coolant low, and where does it go?", id="lost")
+            with tag("div", classes="line-up intake-ticks"):
+                for check, outcomes, label, keep, chosen in (
+                    ("level_cold", LEVEL, "Level, cold", self._set_level, self.level),
+                    ("coolant_loss", LOSS, "Coolant", self._set_loss, self.loss),
+                ):
+                    told = [(one, naming.seen_words(check, one, self.system)) for one in outcomes]
+                    _one_of(told, keep, label=label, chosen=chosen)
         with tag("section", classes="sheet", aria_labelledby="new-parts"):
             tag("h2", "What was replaced already, to no effect?", id="new-parts")
             with tag("div", classes="line-up"):
                 for part in intake.REPLACED:
-                    button = tag("button", naming.work(part, self.system), "press", type="button", aria_pressed="false")
+                    pressed = "true" if part in self.replaced else "false"
+                    button = tag("button", naming.work(part, self.system), "press", type="button", aria_pressed=pressed)
                     button.on("click", lambda _, part=part, button=button: self._replace(part, button))
         with tag("section", classes="sheet", aria_label="customer and vehicle"), tag("div", classes="fields"):
             for key, label in (*WHO, ("distance", "Odometer"), ("title", "What do you call it?")):
                 with tag("div", classes="field"):
                     tag("label", label, for_=f"new-{key}")
-                    heard(tag("input", id=f"new-{key}", maxlength=120, autocomplete="off"), _into(self.said, key))
+                    box = tag("input", id=f"new-{key}", maxlength=120, autocomplete="off", value=self.said.get(key, ""))
+                    heard(box, self._into(self.said, key))
             with tag("div", classes="field"):
                 tag("label", "Photos: plate, odometer, what leaks", for_=PHOTOS)
                 tag("input", id=PHOTOS, type="file", accept="image/*", capture="environment", multiple=True)
             with tag("div", classes="field"):
                 tag("label", "The driver's own words", for_="new-complaint")
-                heard(tag("textarea", id="new-complaint", maxlength=4000), _into(self.said, "complaint"))
+                words = tag("textarea", id="new-complaint", maxlength=4000, value=self.said.get("complaint", ""))
+                heard(words, self._into(self.said, "complaint"))
+
+    def _set_level(self, level: str) -> None:
+        self.level = level
+        self._keep()
 
     def _set_loss(self, loss: str) -> None:
         self.loss = loss
+        self._keep()
 
     def _replace(self, part: str, button: Tag) -> None:
         self.replaced ^= {part}
         button.put("aria_pressed", "true" if part in self.replaced else "false")
         button.update()
+        self._keep()
 
     async def _open(self) -> None:
         if not self.like:
             self.wrong.set_text("Touch first what it is most like: the nearest in age, engine and size will do.")
             return
         seen = [
-            intake.Seen(name=name, figures=figures, needle=self.needle.get(name, ""))
+            intake.Seen(
+                name=name,
+                figures=figures,
+                gauge=self.read.get(name, ""),
+                needle="" if self.read.get(name, "").strip() else self.needle.get(name, ""),
+            )
             for name, figures in self.figures.items()
         ]
         told = intake.Intake(
-            like=self.like, system=self.system, title=self.said.get("title", ""), loss=self.loss, seen=seen,
-            complaint=self.said.get("complaint", ""), replaced=sorted(self.replaced),
+            like=self.like, system=self.system, title=self.said.get("title", ""), level=self.level, loss=self.loss,
+            seen=seen, complaint=self.said.get("complaint", ""), replaced=sorted(self.replaced),
             distance=self.said.get("distance", ""), write_up={key: self.said.get(key, "") for key, _ in WHO},
         )  # fmt: skip
         try:
@@ -183,6 +277,7 @@ class _Intake:
         except Refusal as refusal:
             self.wrong.set_text(str(refusal))
             return
+        ui.run_javascript(f"sessionStorage.removeItem('{PLACE}')")
         await self._photos(opened.job)
 
     async def _photos(self, job: int) -> None:
@@ -196,12 +291,12 @@ class _Intake:
             return
         ui.navigate.to(f"/job/{job}/causes")
 
+    def _into(self, place: dict[str, str], key: str) -> Callable[[str], None]:
+        def keep(text: str) -> None:
+            place[key] = text
+            self._keep()
 
-def _into(place: dict[str, str], key: str) -> Callable[[str], None]:
-    def keep(text: str) -> None:
-        place[key] = text
-
-    return keep
+        return keep
 
 
 def _one_of(words: list[tuple[str, str]], pick: Callable[[str], None], *, label: str, chosen: str = "") -> None:
@@ -218,6 +313,7 @@ def _one_of(words: list[tuple[str, str]], pick: Callable[[str], None], *, label:
             button.update()
 
     with tag("div", classes="line-up one-of", role="group", aria_label=label):
+        tag("span", label, "one-of-name", aria_hidden="true")
         for key, shown in words:
             pressed = "true" if key == chosen else "false"
             buttons[key] = tag(

@@ -14,6 +14,7 @@ from nicegui import ui
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, stands_first, tag
 from toptank.interfaces.web.frame import plain_page
 from toptank.shop.door import job_verbs, service
+from toptank.units.conversion import SYSTEM_WORDS, system_named
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
 
     from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.shop.door import JobRow
-    from toptank.units.conversion import System
 
 
 MOST_LETTERS = 200
@@ -184,7 +184,7 @@ async def _new() -> None:
         with tag("fieldset"):
             tag("legend", "Units", "unseen")
             with tag("div", classes="line-up"):
-                for system, told in (("us", "°F, inches, psi"), ("metric", "°C, mm, kPa")):
+                for system, told in SYSTEM_WORDS.items():
                     with tag("label", classes="line-up"):
                         tag("input", type="radio", name="units", value=system, checked=(system == "us") or None)
                         tag("span", told)
@@ -210,7 +210,7 @@ def _told(said: Mapping[str, object]) -> dict[str, str]:
 
 
 async def _opened(said: dict[str, str], wrong: Tag) -> None:
-    system: System = "metric" if said["units"] == "metric" else "us"
+    system = system_named(said["units"])
     try:
         opened = await asyncio.to_thread(
             job_verbs.open_told, said["like"], title=said["title"], complaint=said["complaint"], system=system

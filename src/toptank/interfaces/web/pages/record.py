@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
 from toptank.interfaces.web.upload import upload
-from toptank.shop.door import bursts, job_verbs, naming, next_due, ticks
+from toptank.shop.door import bursts, change_words, field_words, job_verbs, naming, next_due, ticks
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.units.refusal import Refusal
 
@@ -155,15 +155,16 @@ def _revisions(page: JobPage, history: Sequence[Revision]) -> None:
 def _told(page: JobPage, burst: Burst) -> None:
     """What was saved: one thing, or each of a burst with the way back to it."""
     if len(burst) == 1:
-        tag("span", burst[0].note or "saved")
+        tag("span", change_words(burst[0].note, page.job.system) or "saved")
         return
-    paths = list(dict.fromkeys(one.note.partition(":")[0] for one in burst))
+    told = (field_words(one.note.partition(":")[0], page.job.system) for one in burst)
+    paths = list(dict.fromkeys(told))
     with tag("details"):
         tag("summary", f"{', '.join(paths[:FEW])}{' and more' if len(paths) > FEW else ''}: saved {len(burst)} times")
         with tag("ul", classes="ticks"):
             for one in reversed(burst):
                 with tag("li", classes="line-up apart"):
-                    tag("span", f"{one.number}: {one.note or 'saved'}")
+                    tag("span", f"{one.number}: {change_words(one.note, page.job.system) or 'saved'}")
                     if one is not burst[-1]:
                         _return(page, one)
 

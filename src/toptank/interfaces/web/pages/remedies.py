@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, TypeAlias
 from nicegui import ui
 
 from toptank.interfaces.web.drawing.loop import dressed
-from toptank.interfaces.web.drawing.trade_off import hardest, trade_off, trade_off_small
+from toptank.interfaces.web.drawing.three_points import three_points
+from toptank.interfaces.web.drawing.trade_off import hardest, trade_off
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
 from toptank.interfaces.web.elements.say_first import say_first
 from toptank.interfaces.web.elements.tags import link, press, say, table, tag
@@ -21,7 +22,6 @@ from toptank.shop.door import (
     gauge_band,
     money,
     own_prices,
-    plan_line,
     plan_taken,
     remedies_form,
     sentence,
@@ -34,10 +34,13 @@ from toptank.units.dialect import spoken
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from toptank.interfaces.web.elements.tags import Event, Tag
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import (
         ChoiceAnswer,
+        NamedPlan,
         PlanAnswer,
         PlanDuty,
     )
@@ -61,15 +64,21 @@ def build(page: JobPage) -> None:
             "quiet",
         )
     _worst_day(page)
-    place = tag("div", classes="stack")
     job, stop = page.job, Stop()
+    place, old = tag("div", classes="stack"), tag("div", classes="stack")
+    ready = answer_cache.cached_choice(job)
+    before = None if ready is not None else page.last_choice
+    if before is not None:
+        with old, tag("div", classes="stack stale", inert=True):
+            _answer(page, before)
 
     def show(answer: ChoiceAnswer) -> None:
+        page.last_choice = answer
+        old.clear()
         _answer(page, answer)
 
-    ready = answer_cache.cached_choice(job)
-    what = "Trying each repair on the worst day"
-    work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop)
+    what, room = "Trying each repair on the worst day", "page" if before is None else "none"
+    work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop, room=room)
 
 
 def _worst_day(page: JobPage) -> None:
@@ -95,37 +104,65 @@ def _worst_day(page: JobPage) -> None:
 
 
 def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
-    say_first(choice_summary(answer, page.job.system))
-    _three(page, answer)
+    system = page.job.system
+    say_first(choice_summary(answer, system))
+    three = three_plans(answer, system)
+    _three(page, answer, three)
     own = own_prices.read()
     if not own.own_labour:
         with tag("p", "Prices are invented examples, not yet the shop's own. ", "note warn"):
             link("Put your own in", "/settings")
-    for remark in said_each(answer.remarks, page.job.system):
+    for remark in said_each(answer.remarks, system):
         tag("div", remark, "note warn")
     if answer.recommended is not None:
         _recommended(page, answer)
-    with tag("section", classes="sheet", aria_labelledby="plans"):
-        tag("h2", "Every plan that none beats", id="plans")
-        tag("p", "From the cheapest on: each further one costs more and holds better.", "small quiet")
-        dressed()
+    dressed()
+    with tag("section", classes="sheet", aria_labelledby="buys"):
+        tag("h2", "What more money buys", id="buys")
+        with tag("div", classes="wide-only trade-off-frame"):
+            ui.html(three_points(answer, three, system), sanitize=False)
+        with tag("div", classes="narrow-only stack"):
+            ui.html(three_points(answer, three, system, narrow=True), sanitize=False)
+        tag("p", "The square: leave it as it is. Small rings: other plans that nothing cheaper beats.", "small quiet")
+    _beside(page, answer)
+    _every(page, answer)
+
+
+def _three(page: JobPage, answer: ChoiceAnswer, three: Sequence[NamedPlan]) -> None:
+    """Three plans by a person's name for them: work, price, hours, chance, and what each does not do."""
+    system = page.job.system
+    with tag("ul", classes="three", aria_label="three plans"):
+        for one in three:
+            with tag("li", classes="plan taken" if one.recommended else "plan"):
+                with tag("div", classes="plan-name"):
+                    tag("span", one.letter, "letter")
+                    tag("h3", one.called)
+                if one.recommended:
+                    tag("span", "recommended", "small quiet")
+                with tag("div", classes="plan-figures"):
+                    tag("b", money(one.plan.cost, answer.currency))
+                    tag("span", time(one.plan.minutes))
+                    tag("b", f"stays cool {_holds(one.plan)}")
+                with tag("ul", classes="small"):
+                    for remedy in one.plan.remedies:
+                        tag("li", said(remedy.name, system))
+                if one.does_not:
+                    tag("p", spoken(one.does_not, system), "small quiet")
+                named = f"Order plan {one.letter}"
+                press(named, taker(page, one.plan.plan), "main" if one.recommended else "plain", aria_label=named)
+
+
+def _every(page: JobPage, answer: ChoiceAnswer) -> None:
+    """Every plan that was worth listing, behind a fold: what the three named ones leave out."""
+    with tag("details", classes="sheet folded", open=answer.recommended is None or None):
+        tag("summary", f"All {len(answer.plans)} plans, from the cheapest on")
+        why = "A plan is listed where nothing cheaper holds as well, or where a check may make it the one to take."
+        tag("p", why, "small quiet")
         with tag("div", classes="wide-only trade-off-frame"):
             ui.html(trade_off(answer, page.job.system), sanitize=False)
         with tag("div", classes="narrow-only stack"):
-            ui.html(trade_off_small(answer, page.job.system), sanitize=False)
             _named(page, answer)
         _plans(page, answer)
-    _beside(page, answer)
-
-
-def _three(page: JobPage, answer: ChoiceAnswer) -> None:
-    """Three plans by a person's name for them: work, price, hours, chance, and what each does not do."""
-    with tag("ul", classes="stack three", aria_label="three plans"):
-        for one in three_plans(answer, page.job.system):
-            with tag("li"):
-                tag("p", spoken(plan_line(one, answer, page.job.system), page.job.system))
-                if one.does_not:
-                    tag("p", spoken(one.does_not, page.job.system), "small quiet")
 
 
 def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:

@@ -16,7 +16,9 @@ from toptank.shop.door import (
     service,
     sheet_form,
 )
-from toptank.units.conversion import kelvin
+from toptank.units.conversion import kelvin, unit_of
+from toptank.units.dialect import spoken
+from toptank.units.dimension import LENGTH
 
 if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Renew, Tag
@@ -62,11 +64,12 @@ async def build(page: JobPage) -> Renew:
 
 
 def _like(page: JobPage) -> str:
-    return next((one.title for one in service.vehicles() if one.name == page.job.sheet.like), page.job.sheet.like)
+    title = next((one.title for one in service.vehicles() if one.name == page.job.sheet.like), page.job.sheet.like)
+    return spoken(title, page.job.system)
 
 
 def _counted(page: JobPage) -> str:
-    tape = ", inches as on the tape: 2 5/8" if page.job.system == "us" else ""
+    tape = ", inches as on the tape: 2 5/8" if unit_of(LENGTH, page.job.system) == "in" else ""
     hows = [fact.how.value for path, fact in page.job.sheet.facts.items() if not path.startswith("doubts.")]
     return (
         f"{hows.count('measured')} measured, {hows.count('plate')} read off a plate, {hows.count('assumed')} assumed. "

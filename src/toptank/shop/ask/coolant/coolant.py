@@ -210,8 +210,8 @@ def made_for(facts: Mapping[str, Fact]) -> tuple[float, str]:
 
 
 def guessed_parts(facts: Mapping[str, Fact]) -> tuple[str, ...]:
-    """What an old vehicle has, where nobody looked: its core by its metal, heater core and hoses of unknown age."""
-    core = (
-        "radiator, all aluminium, welded" if facts["core.material"].value > 0.5 else "radiator seams, old and soldered"
-    )
+    """What an old vehicle has, where nobody looked: its core by metal and tanks, heater core, hoses of unknown age."""
+    aluminium, plastic = (facts[f"core.{key}"].value > 0.5 for key in ("material", "tanks"))
+    welded = "radiator, all aluminium, welded" if aluminium else "radiator seams, old and soldered"
+    core = "radiator, crimped plastic tanks" if plastic else welded
     return core, "heater core, old or unknown", "hoses, old or unknown"

@@ -13,7 +13,8 @@ from toptank.studies.choose.fit.item import Item, Verdict
 from toptank.studies.choose.fit.measures import tape
 from toptank.studies.choose.fit.places import TANK, Gap, Places, gaps, places
 from toptank.studies.choose.fit.words import candidate_name, verdict_words
-from toptank.units.conversion import System
+from toptank.units.conversion import System, unit_of
+from toptank.units.dimension import LENGTH
 
 PAPER, INK, PALE = "#f6f3ea", "#22261f", "#6f6c60"
 LETTERS = 11.0
@@ -180,7 +181,7 @@ def _arrow(gap: Gap, item: Item) -> str:
 
 def _foot(at: Places, height: float, system: System) -> Iterator[str]:
     """Legend, and a rule to measure with."""
-    unit, length = ("4 in", 101.6) if system == "us" else ("100 mm", 100.0)
+    unit, length = ("4 in", 101.6) if unit_of(LENGTH, system) == "in" else ("100 mm", 100.0)
     y = height - 50.0
     yield f'<path d="M14 {y:.1f} h{length} M14 {y - 4:.1f} v8 M{14 + length:.1f} {y - 4:.1f} v8" stroke="{INK}"/>'
     yield f'<text x="{22 + length:.1f}" y="{y + 4:.1f}" fill="{INK}">{unit}, to scale</text>'

@@ -12,7 +12,7 @@ from math import ceil
 from types import MappingProxyType
 
 from toptank.knowledge.sheet import Fact, declaration_of, declared
-from toptank.units.conversion import System
+from toptank.units.conversion import System, unit_of
 from toptank.units.declaration import Declaration, declarations, declare, declare_choice, declare_yes_no
 from toptank.units.dimension import COUNT, CURRENT, LENGTH, MASS
 from toptank.units.sentence import Text
@@ -253,7 +253,7 @@ def measure_of(path: str) -> Declaration:
 
 def tape(length: float, system: System) -> str:
     """Write a length as a tape reads it: to 1/16 in, or to a millimetre."""
-    if system == "metric":
+    if unit_of(LENGTH, system) == "mm":
         return f"{round(length * 1000.0)} mm"
     sixteenths = round(abs(length) / 0.0254 * 16.0)
     sign = "-" if length < 0.0 and sixteenths else ""
@@ -267,5 +267,5 @@ def tape(length: float, system: System) -> str:
 
 def cut(length: float, system: System) -> str:
     """Write how much to take off or to put in: rounded up to what a tape shows, so that it suffices."""
-    step = 0.001 if system == "metric" else 0.0254 / 16.0
+    step = 0.001 if unit_of(LENGTH, system) == "mm" else 0.0254 / 16.0
     return tape(ceil(length / step - 1e-6) * step, system)

@@ -1,0 +1,112 @@
+"""What more money buys, at a glance: a point for each plan that no other beats, and only the three named lettered."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, NamedTuple
+
+from toptank.interfaces.web.drawing.svg import figure, line, type_set, width_of
+from toptank.interfaces.web.drawing.trade_off import NARROW, WIDE, frame, round_up
+from toptank.shop.door import money
+from toptank.units.sentence import said
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from toptank.interfaces.web.drawing.trade_off import Field
+    from toptank.shop.door import ChoiceAnswer, NamedPlan, PlanAnswer
+    from toptank.units.conversion import System
+
+DOT, MARK, LETTER = 5.0, 15.0, 17.0
+"""Radius of a plan without a letter and of one with it; size of the letter."""
+
+
+class _Place(NamedTuple):
+    x: float
+    y: float
+
+
+def three_points(answer: ChoiceAnswer, named: Sequence[NamedPlan], system: System, *, narrow: bool = False) -> str:
+    """Return the picture as SVG: price to the right, chance to hold upwards."""
+    field = NARROW if narrow else WIDE
+    shown = unbeaten(answer, named)
+    most = round_up(max(max(plan.cost for plan in shown), 1.0))
+    lettered = {one.plan.plan: one for one in named}
+    body = [*frame(field, most, answer.currency)]
+    places = {plan.plan: _at(field, plan, most) for plan in shown}
+    body += [_dot(places[plan.plan], nothing=not plan.plan) for plan in shown if plan.plan not in lettered]
+    body += [_letter(_apart(places, one, named), places[one.plan.plan], one, field) for one in named]
+    title = f"What more money buys: {answer.title}"
+    told = "three-points-small" if narrow else "three-points"
+    return figure(told, field.width, field.floor + 56.0, title, says(answer, shown, lettered, system), body)
+
+
+def unbeaten(answer: ChoiceAnswer, named: Sequence[NamedPlan]) -> list[PlanAnswer]:
+    """Return leaving it, the named plans, and every plan that no cheaper or equal one holds as well as."""
+    letters = {one.plan.plan for one in named}
+    plans = [one for one in answer.plans if one.plan != answer.does_not_go_in]
+    kept: list[PlanAnswer] = []
+    for one in plans:
+        beaten = any(
+            other.cost <= one.cost and other.holds_pct >= one.holds_pct and other is not one
+            and (other.cost, other.holds_pct) != (one.cost, one.holds_pct)
+            for other in plans
+        )  # fmt: skip
+        if one.plan in letters or not one.plan or not beaten:
+            kept.append(one)
+    return kept + [one.plan for one in named if all(one.plan.plan != other.plan for other in kept)]
+
+
+def says(
+    answer: ChoiceAnswer, shown: Sequence[PlanAnswer], lettered: dict[tuple[str, ...], NamedPlan], system: System
+) -> str:
+    """Say the picture in sentences."""
+    words: list[str] = []
+    for plan in shown:
+        one = lettered.get(plan.plan)
+        name = f"{one.letter}, {one.called}" if one is not None else said(plan.name, system)
+        words.append(f"{name}: {money(plan.cost, answer.currency)}, holds {plan.holds_pct:.0f} %.")
+    return " ".join(words)
+
+
+def _at(field: Field, plan: PlanAnswer, most: float) -> _Place:
+    return _Place(field.at_price(plan.cost, most), field.at_chance(plan.holds_pct / 100.0))
+
+
+def _dot(place: _Place, *, nothing: bool) -> str:
+    if nothing:
+        return (
+            f'<rect x="{place.x - DOT:.1f}" y="{place.y - DOT:.1f}" width="{2 * DOT:g}" height="{2 * DOT:g}" '
+            'class="hollow"/>'
+        )
+    return f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{DOT:g}" class="hollow"/>'
+
+
+def _apart(places: dict[tuple[str, ...], _Place], one: NamedPlan, named: Sequence[NamedPlan]) -> _Place:
+    """Where the letter of a plan stands: on its point, or pushed down where an earlier letter stands there."""
+    place = places[one.plan.plan]
+    before = [places[other.plan.plan] for other in named if other.letter < one.letter]
+    while any(math.hypot(place.x - other.x, place.y - other.y) < 2.2 * MARK for other in before):
+        place = _Place(place.x, place.y + 4.0)
+    return place
+
+
+def _letter(place: _Place, true: _Place, one: NamedPlan, field: Field) -> str:
+    look = "taken" if one.recommended else "hollow"
+    ring = f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{MARK + 4:g}" class="thin"/>' if one.recommended else ""
+    lead = line(f"M{place.x:.1f} {place.y:.1f} L{true.x:.1f} {true.y:.1f}", "thin") if place != true else ""
+    mark = f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{MARK:g}" class="{look}"/>'
+    letter = type_set(
+        place.x, place.y + 6.0, one.letter, LETTER, "on-taken" if one.recommended else "name", anchor="middle"
+    )
+    return lead + ring + mark + letter + "".join(_called(place, one, field))
+
+
+def _called(place: _Place, one: NamedPlan, field: Field) -> Iterator[str]:
+    """Its name beside it, on the side where there is room; a narrow field has the letters alone."""
+    if field.width < WIDE.width:
+        return
+    wide = width_of(one.called, 15.0)
+    right = place.x + MARK + 10.0 + wide < field.right
+    x = place.x + MARK + 10.0 if right else place.x - MARK - 10.0
+    yield type_set(x, place.y + 5.0, one.called, 15.0, "quiet", anchor="start" if right else "end")
