@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place, kind_of
 from toptank.shop.edit.proposed_figure import ProposedFigure
+from toptank.studies.listen.figures import figures
+from toptank.studies.listen.heats import heats
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,9 +24,6 @@ def proposed_heats(job: Job) -> Iterator[ProposedFigure]:
 
     Nothing is proposed of a condition that has a reading, nor of a heat without a condition where the job has any.
     """
-    from toptank.studies.listen.figures import figures
-    from toptank.studies.listen.heats import heats
-
     read = {reading.duty for reading in job.evidence.readings}
     kinds = {kind_of(duty) for duty in job.duties if duty.name in read} | {
         one.place for one in figures(job.complaint) if one.kind == "gauge"
