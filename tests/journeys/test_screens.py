@@ -57,6 +57,13 @@ def test_the_demo_says_all_that_a_mechanic_acts_on(shown: Any, part: str) -> Non
     assert re.search(part, " ".join(shown.out.split()))
 
 
+def test_the_demo_names_one_check_that_stands_first(shown: Any) -> None:
+    told = " ".join(shown.out.split())
+    (first,) = re.findall(r"Do this first: (.+?) \(\d+ minutes?", told)
+    for pattern in (r"Make sure first: (.+?)\. Recommended", r"one check decides between plans: (.+?) \(\d+ minutes?"):
+        assert set(re.findall(pattern, told)) <= {first}
+
+
 def test_order_and_pictures_are_where_the_demo_says(shown: Any) -> None:
     folder = Path(re.sub(r"\s", "", re.search(r"plans\.svg in (\S+)", " ".join(shown.out.split()))[1]))  # pyright: ignore[reportOptionalSubscript] - held above
     assert {file.name for file in folder.iterdir()} == {"order.pdf", "order.html", "plans.svg"}

@@ -6,7 +6,7 @@ from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.summaries.summary import chances_in_ten, times_as_likely
-from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, sentence
+from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, not_cured_words, sentence
 from toptank.shop.answers.wording import mark as marked
 from toptank.shop.job.job import Job
 from toptank.shop.job.price_book import PriceBook, built_in
@@ -143,6 +143,7 @@ def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: Sy
         *((fit.misfit,) if fit.misfit else ()),
         f"Stays cool on the worst day: {chances_in_ten(plan.holds)}; as it is: "
         f"{chances_in_ten(chosen.outlooks[0].holds)}.",
+        *not_cured_words(chosen.untold),
     )
 
 
