@@ -47,7 +47,7 @@ def test_the_demo_is_at_most_forty_lines_of_eighty_columns(shown: Any) -> None:
         r"Warning: ",  # and its hazard
         r"Worst day, limit \d+ °F: as it is, .+; with this plan, ",  # as it is and with the best plan
         r"Recommended: plan [ABC], .+ \(\$[\d,]+, [\d.]+ h\)",  # the price
-        r"A\. Repair what broke: .+\. \$",
+        r"A\. Repair what broke(?: \(recommended\))?: .+\. \$",
         r"Saved order\.pdf, order\.html and plans\.svg in ",  # where order and pictures were written
         r"Never open a hot system\.",  # one safety line
         r"toptank demo --full",
