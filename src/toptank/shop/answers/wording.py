@@ -104,7 +104,5 @@ def not_cured_words(untold: float) -> tuple[str, ...]:
     """
     if untold < TELLS:
         return ()
-    return (
-        f"Counted in the chance, not in the gauge figures: simulated vehicles that stay cool as they are though this "
-        f"one ran hot ({100.0 * untold:.0f} in 100) count as not cured unless the work repairs what they have.",
-    )
+    share = f"{100.0 * untold:.0f} in 100"
+    return (f"Counted as not cured unless repaired: vehicles that the model has cool though this ran hot ({share}).",)

@@ -138,12 +138,12 @@ def _cause(one: Suspect, system: System) -> CauseLine:
 
 
 def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: System) -> tuple[str, ...]:
+    as_it_is = chances_in_ten(chosen.outlooks[0].holds)
+    held = f"Stays cool on the worst day: {chances_in_ten(plan.holds)}; as it is: {as_it_is}"
     return (
         f"{sentence(naming.plan(plan.ids, system).replace(' + ', '; '))}.",
         *((fit.misfit,) if fit.misfit else ()),
-        f"Stays cool on the worst day: {chances_in_ten(plan.holds)}; as it is: "
-        f"{chances_in_ten(chosen.outlooks[0].holds)}.",
-        *not_cured_words(chosen.untold),
+        " ".join((f"{held}.", *not_cured_words(chosen.untold))),
     )
 
 
