@@ -54,6 +54,7 @@ def test_metric_units_bring_a4_and_another_plan_can_be_named(say: Say, examples:
         (("--pdf", "nowhere/order.pdf"), ("its folder does not exist",)),
         (("--pdf", "order.pdf", "--draws", 20), ("draws = 20", "between 200 and 50,000")),
         (("--pdf", "order.pdf", "--seed", -1), ("seed = -1",)),
+        (("--pdf", "order.pdf", "--customer", "--appendix"), ("appendix = yes", "the customer's page goes out alone")),
     ],
 )
 def test_what_cannot_be_written_is_refused_in_one_sentence_before_any_work(
