@@ -51,7 +51,6 @@ def fan_pressure(rho: Real, N: Real, D: Real, Q: Real, psi_0: Real, phi_0: Real)
     dp : pressure rise [Pa]
     """
     xp = namespace(rho, N, D, Q, psi_0, phi_0)
-    Q = xp.asarray(Q, float)
     disc = D * D
     tip = N * D
     through = phi_0 * disc
