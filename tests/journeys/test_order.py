@@ -82,3 +82,14 @@ def test_a_plan_that_is_not_on_the_list_is_refused(say: Say, examples: Path, tmp
     assert (answer.code, answer.out) == (2, "")
     assert "plan = a bigger hammer: 'a bigger hammer' is no remedy" in answer.err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_customers_page_records_no_plan_as_ordered(
+    say: Say, examples: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "jobs.sqlite"))
+    assert say("job", "new", examples / "first-job.toml").code == 0
+    for flags, ordered in (("--customer",), False), ((), True):
+        answer = say("order", 1, "--pdf", tmp_path / "one.pdf", "--force", "--plan", "do nothing", *flags, *FEW)
+        assert (answer.code, answer.err) == (0, "")
+        assert ("recorded as ordered" in " ".join(answer.out.split())) == ordered

@@ -95,8 +95,8 @@ class _Intake:
             return
         said = cast("dict[str, Any]", json.loads(text))
         for key in KEPT:
-            setattr(self, key, said[key])
-        self.replaced = set(said["replaced"])
+            setattr(self, key, said.get(key, getattr(self, key)))  # an older page kept less
+        self.replaced = set(said.get("replaced", ()))
         with self.client:
             self.whole.clear()
             with self.whole:
