@@ -58,3 +58,13 @@ def test_the_folder_is_closed_to_others(kept: tuple[Path, float]) -> None:
     folder, _ = kept
     (traced,) = (folder / "toptank" / "traced").iterdir()
     assert traced.stat().st_mode & 0o077 == 0
+
+
+def test_nothing_is_read_from_a_folder_that_others_may_write_to(kept: tuple[Path, float]) -> None:
+    folder, temperature = kept
+    (traced,) = (folder / "toptank" / "traced").iterdir()
+    traced.chmod(0o777)
+    try:
+        assert _asked(folder) == (1, temperature)
+    finally:
+        traced.chmod(0o700)

@@ -143,9 +143,9 @@ if TYPE_CHECKING:
     from toptank.shop.edit.change_words import change_words, field_words
     from toptank.shop.edit.complaint_form import rows_of
     from toptank.shop.edit.edit_groups import Burst, bursts
-    from toptank.shop.edit.figure_form import ProposedFigure
     from toptank.shop.edit.form import HOWS, Field, Group, sheet_form
     from toptank.shop.edit.kept_logs import Said, SentLog
+    from toptank.shop.edit.proposed_figure import ProposedFigure
     from toptank.shop.edit.row_names import Names
     from toptank.shop.files.atomic_write import check_place, write_whole
     from toptank.shop.files.toml_file import shortened

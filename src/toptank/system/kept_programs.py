@@ -94,9 +94,12 @@ def _write(place: Path, content: bytes) -> None:
     """Keep it, whole or not at all; a cache is a convenience."""
     with contextlib.suppress(OSError):
         handle, name = tempfile.mkstemp(dir=place.parent)
-        with os.fdopen(handle, "wb") as file:
-            file.write(_mark(content) + b"\n" + content)
-        Path(name).replace(place)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(_mark(content) + b"\n" + content)
+            Path(name).replace(place)
+        finally:
+            Path(name).unlink(missing_ok=True)
 
 
 def _mark(content: bytes) -> bytes:
@@ -118,12 +121,20 @@ def _traces() -> Path | None:
     folder = root / "traced" / told.hexdigest()[:16]
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        if _open_to_others(folder):
+            return None
         os.utime(folder)
         for other in sorted(folder.parent.iterdir(), key=_used_at)[:-CODES]:
             shutil.rmtree(other, ignore_errors=True)
     except OSError:
         return None
     return folder
+
+
+def _open_to_others(folder: Path) -> bool:
+    """Whether somebody else could put a program there that we would run."""
+    told = folder.stat()
+    return hasattr(os, "getuid") and (told.st_uid != os.getuid() or bool(told.st_mode & 0o022))
 
 
 def _used_at(folder: Path) -> float:

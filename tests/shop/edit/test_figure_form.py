@@ -59,3 +59,47 @@ def test_what_is_written_down_already_is_proposed_no_more() -> None:
         text = left[0].written(text)
     assert proposed_figures(_job(text)) == ()
     assert len(_job(text).evidence.readings) == 2
+
+
+WORDS = TEXT.replace(
+    "Hits 230 F on the grade, 210 F on the highway. It was 95 degrees out. 148,000 miles on it.",
+    "Boils over on the pass, runs hot in stop and go, fine on the freeway.",
+)
+
+
+def _all_written(text: str) -> Job:
+    for _ in range(9):
+        if not (left := proposed_figures(_job(text))):
+            break
+        text = left[0].written(text)
+    assert proposed_figures(_job(text)) == ()
+    return _job(text)
+
+
+def test_how_hot_it_ran_becomes_a_reading_in_words_at_the_condition_named() -> None:
+    assert _job(WORDS).evidence.readings == ()
+    job = _all_written(WORDS)
+    assert {one.duty: one.words for one in job.evidence.readings} == {
+        "the pass": "boiled", "in traffic": "hot", "on the road": "fine",
+    }  # fmt: skip
+    speeds = {duty.name: duty.facts["speed"].value for duty in job.duties}
+    assert speeds["in traffic"] == pytest.approx(12 * 0.44704)
+    assert speeds["on the road"] == pytest.approx(60 * 0.44704)
+
+
+def test_a_climb_that_the_job_has_not_is_one_with_a_grade() -> None:
+    job = _all_written(WORDS.replace('grade = "6 %"', 'grade = "0 %"'))
+    climb = next(duty for duty in job.duties if duty.name == "on a climb")
+    assert climb.facts["grade"].value == pytest.approx(0.06)
+
+
+def test_a_heat_of_no_place_is_read_where_the_job_runs_hot_and_not_where_a_figure_was_read() -> None:
+    plain = _job(WORDS.replace("Boils over on the pass, runs hot in stop and go, fine on the freeway", "It runs hot"))
+    (only,) = proposed_figures(plain)
+    assert only.told == "hot, the pass"
+    both = _job(
+        WORDS.replace(
+            "Boils over on the pass, runs hot in stop and go, fine on the freeway", "Overheats on the pass, 240 F"
+        )
+    )
+    assert [one.told for one in proposed_figures(both)] == ["gauge: 240 °F, the pass"]

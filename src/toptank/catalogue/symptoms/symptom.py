@@ -35,6 +35,7 @@ class Symptom:
     onset : the way of beginning that it is another word for, or empty
     asked_by : names of checks that find out the same; where one was made, it speaks and not the symptom
     covers : ids of wider symptoms that say less of the same; where this one is told they count no more
+    overruled_by : ids of symptoms that contradict it; where a text tells one of them, it is not proposed
     source : where the shares come from
     """
 
@@ -52,6 +53,7 @@ class Symptom:
     onset: str = ""
     asked_by: tuple[str, ...] = ()
     covers: tuple[str, ...] = ()
+    overruled_by: tuple[str, ...] = ()
     source: str = "judgement"
 
 
@@ -94,4 +96,5 @@ def _symptom(table: dict[str, Any], groups: Mapping[str, list[str]]) -> Symptom:
         unless=tuple(table.get("unless", ())),
         asked_by=tuple(table.get("asked_by", ())),
         covers=tuple(table.get("covers", ())),
+        overruled_by=tuple(table.get("overruled_by", ())),
     )

@@ -15,8 +15,8 @@ from toptank.shop.answers import naming
 from toptank.shop.edit import edit_document as edited
 from toptank.shop.edit import row_names
 from toptank.shop.edit.edit_groups import burst_of
-from toptank.shop.edit.figure_form import ProposedFigure
 from toptank.shop.edit.form import typed_text
+from toptank.shop.edit.proposed_figure import ProposedFigure
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.former_format import upgraded
 from toptank.shop.job.write_up import KEYS as WRITE_UP

@@ -1,66 +1,33 @@
-"""Figures that a complaint tells, as changes of the job that a person may confirm one by one; none counts before."""
+"""What a complaint tells of figures and of heat, as changes that a person may confirm; none counts before."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance
-from toptank.shop.edit.edit_document import with_row, with_value
+from toptank.shop.edit.heat_form import proposed_heats
+from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place
+from toptank.shop.edit.proposed_figure import ProposedFigure
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from toptank.knowledge.sheet import DutySheet
     from toptank.shop.job.job import Job
     from toptank.studies.listen.figures import Figure
     from toptank.units.conversion import System
 
-PLACE_WORDS = {"climb": "on a climb", "standing": "standing", "traffic": "in traffic", "road": "on the road"}
-"""Conditions as they are called where the job has none of the kind yet."""
-
-SOMEWHERE = "driving"
 SAME = 2.0
 """What is written down already lies as near as this [K]."""
 
-STANDS, CREEPS, CLIMBS = 1.0, 9.0, 0.025
-"""Speeds up to which a condition is standing and traffic [m/s], grade from which it is a climb [1]."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProposedFigure:
-    """A figure that the complaint tells.
-
-    Parameters
-    ----------
-    told : what would be written down, in words
-    quote : the words it rests on
-    rows : tables that would be added to the job: key of the list, and its fields
-    values : fields that would be written: path, text, how it is known
-    """
-
-    told: str
-    quote: str
-    rows: tuple[tuple[str, dict[str, str]], ...] = ()
-    values: tuple[tuple[str, str, str], ...] = ()
-
-    def written(self, text: str) -> str:
-        """Return the text of a job with the figure written down."""
-        for key, fields in self.rows:
-            text = with_row(text, key, fields)
-        for path, typed, how in self.values:
-            text = with_value(text, path, typed, how)
-        return text
-
 
 def proposed_figures(job: Job) -> tuple[ProposedFigure, ...]:
-    """Return the figures that the complaint tells and that are not written down yet."""
+    """Return the figures and the readings in words that the complaint tells and that are not written down yet."""
     from toptank.studies.listen.figures import figures
 
     found = figures(job.complaint)
-    return tuple(one for figure in found for one in _proposed(figure, job))
+    return (*(one for figure in found for one in _proposed(figure, job)), *proposed_heats(job))
 
 
 def _proposed(figure: Figure, job: Job) -> Iterator[ProposedFigure]:
@@ -93,29 +60,19 @@ def _weather(figure: Figure, job: Job) -> Iterator[ProposedFigure]:
 
 def _reading(figure: Figure, job: Job) -> ProposedFigure:
     """A reading at the condition that it was read at; one that the job has not is added."""
-    here = next((duty.name for duty in job.duties if figure.place and _kind(duty) == figure.place), None)
-    name = here or PLACE_WORDS.get(figure.place, SOMEWHERE)
-    new = name not in {duty.name for duty in job.duties}
+    name = at_place(figure.place, job) or PLACE_WORDS.get(figure.place, SOMEWHERE)
+    rows, values = added(name, figure.place, job)
     gauge = _gauge(figure, job.system)
     fields = {"duty": name, "gauge": gauge}
     if figure.kind == "transmission":
         fields["thermometer"] = "transmission"
-    condition = {"name": name} | ({"speed": "0 mph"} if figure.place == "standing" else {})
     what = "transmission fluid" if figure.kind == "transmission" else "gauge"
     return ProposedFigure(
         told=f"{what}: {gauge}, {name}",
         quote=figure.words,
-        rows=((("duty", condition),) if new else ()) + (("reading", fields),),
+        rows=(*rows, ("reading", fields)),
+        values=values,
     )
-
-
-def _kind(duty: DutySheet) -> str:
-    speed, grade = duty.facts["speed"].value, duty.facts["grade"].value
-    if speed <= STANDS:
-        return "standing"
-    if grade >= CLIMBS:
-        return "climb"
-    return "traffic" if speed <= CREEPS else "road"
 
 
 def _known(figure: Figure, job: Job) -> bool:

@@ -32,6 +32,20 @@ def _pattern(*parts: str) -> re.Pattern[str]:
     return re.compile("|".join(parts), re.IGNORECASE)
 
 
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+_FIRST = (
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
+WRITTEN_OUT = {name: at for at, name in enumerate(_FIRST)} | {name: 10 * at for at, name in enumerate(_TENS, 2)}
+"""Numbers as they are written out in words."""
+
+WRITTEN_WEATHER = _pattern(
+    rf"\b(?:(?P<tens>{'|'.join(_TENS)})[- ])?(?P<last>{'|'.join(WRITTEN_OUT)})[- ]degrees?[- ]"
+    r"(?:weather|nights?|days?|mornings?|evenings?|afternoons?|heat|cold|out\b|outside)"
+)
+"""The weather with its figure written out: "in nine degree weather"."""
+
 ON_THE_CLOCK = _pattern(r"\bon (?:it|the (?:clock|engine|motor|odometer|car|truck))", "odometer", "mileage")
 A_TRIP = _pattern(r"\b(?:every|after|first|for|last|about|past)\b[^.]{0,12}$")
 

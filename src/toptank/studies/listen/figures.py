@@ -50,7 +50,7 @@ class Figure(NamedTuple):
 def figures(text: str) -> tuple[Figure, ...]:
     """Figures that a text tells, in its order."""
     flat = re.sub(r"\s", " ", text)
-    return tuple(sorted([*_temperatures(flat), *_mileages(flat)], key=_start))
+    return tuple(sorted([*_temperatures(flat), *_written_weather(flat), *_mileages(flat)], key=_start))
 
 
 def _start(one: Figure) -> int:
@@ -77,6 +77,14 @@ def _temperatures(text: str) -> Iterator[Figure]:
             start,
             end,
         )
+
+
+def _written_weather(text: str) -> Iterator[Figure]:
+    """The weather written out in words, in degrees Fahrenheit as whoever says it so means them."""
+    for match in words.WRITTEN_WEATHER.finditer(text):
+        tens = words.WRITTEN_OUT[match["tens"].lower()] if match["tens"] else 0
+        kelvin = (tens + words.WRITTEN_OUT[match["last"].lower()] + 459.67) / 1.8
+        yield Figure("weather", kelvin, kelvin, "", match.group(), match.start(), match.end())
 
 
 def _kelvin(match: re.Match[str], before: str, after: str) -> list[float]:

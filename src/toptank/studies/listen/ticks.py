@@ -6,6 +6,8 @@ from functools import cache
 from typing import NamedTuple
 
 from toptank.catalogue.symptoms.symptom import Symptom, symptoms
+from toptank.studies.listen.figures import figures
+from toptank.studies.listen.heats import heats
 from toptank.studies.listen.phrase import pattern, spaced, stems_in
 from toptank.studies.listen.words import DENYING, Word, words_of
 
@@ -17,6 +19,10 @@ _OF_OTHERS = re.compile(r"(?:^|\. )(?:other|anoth owner|anoth car|a friend|my fr
 _IN_VAIN = r"(?:no|not|without|nothing)(?: [^ .]+){0,2} (?:differ|effect|help|chang|cure|improv)"
 _TRIED = re.compile(rf"[^.]*(?:{_IN_VAIN}|chang nothing|made no|to no avail)[^.]*")
 """What other vehicles do, and what was tried in vain, is no symptom of this one."""
+
+
+COLD_SIGN, COLD = "hot_in_cold_weather", 273.15
+"""A figure of the weather below freezing [K] is cold weather."""
 
 
 class Tick(NamedTuple):
@@ -36,7 +42,23 @@ def ticks(text: str) -> tuple[Tick, ...]:
     masked = [found.span() for rule in (_OF_OTHERS, _TRIED) for found in rule.finditer(line)]
     each = (_tick(symptom, text, words, line, starts, masked) for symptom in symptoms().values())
     found = [one for one in each if one is not None]
-    return tuple(one for one in found if not any(_says_more(other, one) for other in found))
+    if COLD_SIGN not in {one.symptom for one in found}:
+        found += _hot_in_the_cold(text)
+    told = {one.symptom for one in found if not one.denied}
+    return tuple(
+        one
+        for one in found
+        if not any(_says_more(other, one) for other in found)
+        and (one.denied or not told.intersection(symptoms()[one.symptom].overruled_by))
+    )
+
+
+def _hot_in_the_cold(text: str) -> list[Tick]:
+    """A figure of cold weather in a text that says it ran hot: hot in cold weather, though no word says cold."""
+    cold = next((one for one in figures(text) if one.kind == "weather" and (one.high or one.low or COLD) < COLD), None)
+    if cold is None or not any(one.state != "fine" for one in heats(text)):
+        return []
+    return [Tick(COLD_SIGN, False, cold.words, cold.start, cold.end)]
 
 
 def _says_more(other: Tick, one: Tick) -> bool:

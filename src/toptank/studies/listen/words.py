@@ -24,7 +24,7 @@ MISSPELT = {
 }  # fmt: skip
 """Words that are often misspelt or cut short beyond what one letter mends."""
 
-AS_THEY_ARE = ("timing", "cooler", "coolers")
+AS_THEY_ARE = ("timing", "cooler", "coolers", "jumped")
 """Words whose stem means another thing."""
 
 RUN_TOGETHER = (
