@@ -17,6 +17,7 @@ from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.possible_vehicles import possible_vehicles, runs_hot_untold
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.ask.worst_day import told_hot, worst_day
+from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.price_book import read_prices
 from toptank.shop.record import own_prices
 from toptank.studies.choose.fit.candidate import on_offer
@@ -112,7 +113,12 @@ def choose(
 def _usual_draws() -> int:
     """How many simulations nobody asked for: a slow machine may be told of fewer."""
     told = os.environ.get(SETTING, "").strip()
-    return int(told) if told.isdecimal() else DRAWS
+    if not told:
+        return DRAWS
+    if not (told.isascii() and told.isdecimal() and len(told) <= len(str(MOST)) and FEWEST <= int(told) <= MOST):
+        limit = f"must be a whole number from {FEWEST} to {MOST:,}, in digits alone"
+        raise Refusal(field=SETTING, value=shortened(told), limit=limit, fix=f"set it like {SETTING}={DRAWS}")
+    return int(told)
 
 
 def _with_taken(

@@ -105,6 +105,9 @@ def show_choice_summary(answer: Chosen, system: System) -> None:
     typed = door.choice_answer(answer)
     show_answer(door.choice_summary(typed, system), system)
     show_three_plans(typed, system)
+    plans = [remedy for one in door.three_plans(typed, system) for remedy in one.plan.plan]
+    if invented := door.invented_prices(plans, answer.book, system):
+        console.print(escape(invented), style="dim")
     _end([*answer.job.remarks, *answer.remarks], system)
 
 
