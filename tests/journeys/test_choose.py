@@ -325,3 +325,15 @@ def test_a_worst_day_that_cannot_be_used_is_told(choose: Say, more: str, told: s
     answer = choose("\n" + more)
     assert (answer.code, answer.out) == (2, "")
     assert told in answer.err
+
+
+@pytest.mark.parametrize("told", ["1,000", "100", "many", "1e3", "50001"])
+def test_draws_of_the_machine_that_cannot_be_used_are_refused_by_their_own_name(
+    told: str, say: Say, examples: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TOPTANK_DRAWS", told)
+    answer = say("choose", examples / "first-job.toml")
+    assert answer.code != 0
+    said = " ".join(answer.err.split())
+    assert f"TOPTANK_DRAWS = {told}: must be a whole number from 200 to 50,000, in digits alone" in said
+    assert "Traceback" not in said

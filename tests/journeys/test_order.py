@@ -54,6 +54,7 @@ def test_metric_units_bring_a4_and_another_plan_can_be_named(say: Say, examples:
         (("--pdf", "nowhere/order.pdf"), ("its folder does not exist",)),
         (("--pdf", "order.pdf", "--draws", 20), ("draws = 20", "between 200 and 50,000")),
         (("--pdf", "order.pdf", "--seed", -1), ("seed = -1",)),
+        (("--pdf", "order.pdf", "--customer", "--appendix"), ("appendix = yes", "the customer's page goes out alone")),
     ],
 )
 def test_what_cannot_be_written_is_refused_in_one_sentence_before_any_work(
@@ -81,3 +82,14 @@ def test_a_plan_that_is_not_on_the_list_is_refused(say: Say, examples: Path, tmp
     assert (answer.code, answer.out) == (2, "")
     assert "plan = a bigger hammer: 'a bigger hammer' is no remedy" in answer.err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_customers_page_records_no_plan_as_ordered(
+    say: Say, examples: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TOPTANK_STORE", str(tmp_path / "jobs.sqlite"))
+    assert say("job", "new", examples / "first-job.toml").code == 0
+    for flags, ordered in (("--customer",), False), ((), True):
+        answer = say("order", 1, "--pdf", tmp_path / "one.pdf", "--force", "--plan", "do nothing", *flags, *FEW)
+        assert (answer.code, answer.err) == (0, "")
+        assert ("recorded as ordered" in " ".join(answer.out.split())) == ordered

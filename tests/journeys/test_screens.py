@@ -47,7 +47,7 @@ def test_the_demo_is_at_most_forty_lines_of_eighty_columns(shown: Any) -> None:
         r"Warning: ",  # and its hazard
         r"Worst day, limit \d+ °F: as it is, .+; with this plan, ",  # as it is and with the best plan
         r"Recommended: plan [ABC], .+ \(\$[\d,]+, [\d.]+ h\)",  # the price
-        r"A\. Repair what broke: .+\. \$",
+        r"A\. Repair what broke(?: \(recommended\))?: .+\. \$",
         r"Saved order\.pdf, order\.html and plans\.svg in ",  # where order and pictures were written
         r"Never open a hot system\.",  # one safety line
         r"toptank demo --full",
@@ -55,6 +55,13 @@ def test_the_demo_is_at_most_forty_lines_of_eighty_columns(shown: Any) -> None:
 )
 def test_the_demo_says_all_that_a_mechanic_acts_on(shown: Any, part: str) -> None:
     assert re.search(part, " ".join(shown.out.split()))
+
+
+def test_the_demo_names_one_check_that_stands_first(shown: Any) -> None:
+    told = " ".join(shown.out.split())
+    (first,) = re.findall(r"Do this first: (.+?) \(\d+ minutes?", told)
+    for pattern in (r"Make sure first: (.+?)\. Recommended", r"one check decides between plans: (.+?) \(\d+ minutes?"):
+        assert set(re.findall(pattern, told)) <= {first}
 
 
 def test_order_and_pictures_are_where_the_demo_says(shown: Any) -> None:

@@ -60,6 +60,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.fleet import FleetAnswer, FleetVehicleAnswer
     from toptank.shop.answers.fleet import eased as eased_words
     from toptank.shop.answers.forecast import Assumption, DutyAnswer, ForecastAnswer, demo_answer, forecast_answer
+    from toptank.shop.answers.invented_prices import invented_prices
     from toptank.shop.answers.log import LogAnswer, log_answer
     from toptank.shop.answers.log_answers import Logged, Verified
     from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words

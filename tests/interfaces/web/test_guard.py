@@ -1,6 +1,7 @@
 """Safe by default: who may ask, what an answer may do, how a passphrase is kept."""
 
 import asyncio
+import html
 import re
 import threading
 from collections.abc import Callable, Coroutine
@@ -8,6 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from http.cookies import SimpleCookie
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote, urlencode
 
 import httpx
 import pytest
@@ -18,6 +20,7 @@ from starlette.websockets import WebSocket
 
 from toptank.interfaces.web import passphrase
 from toptank.interfaces.web import server as serving
+from toptank.interfaces.web.application import application
 from toptank.interfaces.web.guard import PLACE, Guard, host_is_ours, policy
 from toptank.units.refusal import Refusal
 
@@ -356,3 +359,29 @@ def test_signing_in_sets_a_cookie_that_no_script_and_no_other_site_gets(
         httpx.post(sign_in, data={"passphrase": "wrong one, sorry"}, timeout=120)
     throttled = httpx.post(sign_in, data={"passphrase": RIGHT}, timeout=120)
     assert (throttled.status_code, "retry-after" in throttled.headers) == (429, True)
+
+
+@pytest.mark.parametrize("wanted", ["/job/7/customer.pdf?of=core_3row,cap_16", "/job/7/causes", "/"])
+def test_whoever_is_asked_for_the_passphrase_comes_to_the_page_that_was_wanted(
+    wanted: str, door: passphrase.Door
+) -> None:
+    client = _Client(application(door=door, warm=False))
+    asked = client.get(wanted, headers={"accept": "text/html"}).headers["location"]
+    assert asked.startswith("/sign-in")
+    page = client.get(asked).text
+    action = html.unescape(re.findall(r'action="([^"]+)"', page)[0])
+    wrong = client.post(action, data={"passphrase": "wrong one, sorry"})
+    assert html.unescape(re.findall(r'action="([^"]+)"', wrong.text)[0]) == action  # a slip loses no way
+    assert unquote(client.post(action, data={"passphrase": RIGHT}).headers["location"]) == wanted
+
+
+@pytest.mark.parametrize(
+    "elsewhere",
+    ["//evil.example", "/\\evil.example", "https://evil.example", "/%09/evil.example\t", "evil", "/sign-in?then=/",
+     '/a"><b>', "/a\r\nset-cookie: x"],
+)  # fmt: skip
+def test_the_way_on_never_leads_to_another_site(elsewhere: str, door: passphrase.Door) -> None:
+    client = _Client(application(door=door, warm=False))
+    address = f"/sign-in?{urlencode({'then': elsewhere})}"
+    assert 'action="/sign-in"' in client.get(address).text
+    assert client.post(address, data={"passphrase": RIGHT}).headers["location"] == "/"

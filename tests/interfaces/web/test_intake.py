@@ -114,3 +114,20 @@ def test_a_file_that_is_too_large_for_a_photo_is_told_at_intake_and_the_job_is_o
     expect(told).to_be_visible()
     page.get_by_role("link", name="Go on").click()
     page.wait_for_url(re.compile(r"/job/\d+/causes"))
+
+
+def test_photos_that_do_not_come_through_are_told_and_a_second_press_opens_no_second_job(
+    open_page: Callable[..., Page],
+) -> None:
+    page = open_page("/new")
+    page.get_by_role("radio", name=re.compile("1970s half-ton pickup")).click()
+    page.evaluate("() => { window.toptank.sendPhotos = async () => ['plate.jpg: the network was lost'] }")
+    press = page.get_by_role("button", name="First causes and first check")
+    press.click()
+    told = page.get_by_role("alert").filter(has_text="is open, without these photos: plate.jpg: the network was lost")
+    expect(told).to_be_visible()
+    number = re.findall(r"Job (\d+) is open", told.inner_text())[0]
+    page.evaluate("() => { window.toptank.sendPhotos = async () => [] }")
+    press.click()
+    page.wait_for_url(re.compile(r"/job/\d+/causes"))
+    assert f"/job/{number}/causes" in page.url

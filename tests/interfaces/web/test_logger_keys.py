@@ -9,11 +9,12 @@ from typing import Any
 import httpx
 import pytest
 
+from toptank.interfaces.cli.commands.job_attachment_commands import restore
 from toptank.interfaces.rest.application import PLACE
 from toptank.interfaces.web import logger_keys
 from toptank.interfaces.web.application import application
 from toptank.interfaces.web.passphrase import TRIES, new_door
-from toptank.shop.record import job_verbs
+from toptank.shop.record import export_verbs, job_verbs
 from toptank.units.refusal import Refusal
 
 AT = "2026-01-02T03:04:05.000+00:00"
@@ -116,3 +117,29 @@ def test_a_key_needs_a_name_that_can_be_shown(tmp_path: Path, name: str) -> None
     with pytest.raises(Refusal, match=r"name = .*: is needed, on one line"):
         logger_keys.made(tmp_path / "keys.json", 1, name, AT)
     assert not (tmp_path / "keys.json").exists()
+
+
+def test_a_damaged_file_of_keys_is_never_written_over(shop: Shop) -> None:
+    shop.file.write_text('[{"id": 1', encoding="utf-8")
+    for change in (
+        lambda: logger_keys.made(shop.file, 2, "dongle", AT),
+        lambda: logger_keys.ended(shop.file, shop.kept.id),
+        lambda: logger_keys.told(shop.file),
+    ):
+        with pytest.raises(Refusal, match=r"keys = .*cannot be read, so no logger is let in; move it away"):
+            change()
+    assert shop.file.read_text(encoding="utf-8") == '[{"id": 1'
+
+
+def test_a_restored_record_lets_no_logger_of_the_record_before_in(
+    shop: Shop, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    export_verbs.back_up(tmp_path / "one.zip")
+    with pytest.raises(Refusal):
+        restore(tmp_path / "one.zip")  # jobs are there and --force is not: nothing is restored, so no key ends
+    assert len(logger_keys.keys(shop.file)) == 1
+    capsys.readouterr()
+    restore(tmp_path / "one.zip", force=True)
+    assert "1 key for loggers ended with it" in " ".join(capsys.readouterr().out.split())
+    assert logger_keys.keys(shop.file) == ()
+    assert shop.ask("POST", "/jobs/1/readings", json={"duty": "hill", "gauge": "218 F"}) == 401

@@ -1,5 +1,7 @@
 """What closed jobs like one were: counted by a rule that is written down, and never more than the record says."""
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -90,3 +92,20 @@ def test_of_many_the_newest_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_a_job_that_is_not_there_is_told() -> None:
     with pytest.raises(Refusal, match="job = 7: is not there"):
         similar(7)
+
+
+def test_a_damaged_closed_job_is_left_out_and_the_others_are_told(tmp_path: Path) -> None:
+    damaged = _job(PICKUP, (HILL, "hot"), was="fan_clutch_slips")
+    whole = _job(PICKUP, (HILL, "hot"), was="tubes_scaled")
+    here = _job(PICKUP, (HILL, "hot"))
+    assert [one.number for one in similar(here).jobs] == [whole, damaged]
+    with closing(sqlite3.connect(tmp_path / "jobs.sqlite")) as store, store:
+        for (name,) in store.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            store.execute(f"DROP TRIGGER {name}")  # what guards revisions would not let a disk fail
+        changed = store.execute("UPDATE revision SET text = text || '#' WHERE job = ?", (damaged,)).rowcount
+    assert changed >= 1
+    found = similar(here)
+    assert [one.number for one in found.jobs] == [whole]
+    assert [one.cause for one in found.causes] == ["tubes_scaled"]
+    with pytest.raises(Refusal, match="is damaged"):
+        similar(damaged)

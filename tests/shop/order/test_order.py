@@ -251,6 +251,8 @@ def test_the_customers_page_goes_out_alone_on_one_page_with_nothing_of_the_bench
     (alone,) = _read(pdf.pdf(order, paper, alone=True))
     assert alone.replace("1 / 1", "") == customer.replace("2 / 2", "")
     page = web_page(order, paper, alone=True)
+    assert web_page(order, paper, alone=True, appendix=True) == page  # the shop's own notes never go out with it
+    assert _read(pdf.pdf(order, paper, alone=True, appendix=True)) == [alone]
     assert page.count("<section") == 1
     assert '<section class="customer">' in page
     assert order.totals[-1].price in page

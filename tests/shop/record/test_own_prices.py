@@ -4,9 +4,13 @@ from pathlib import Path
 
 import pytest
 
+from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.shop.answers.invented_prices import invented_prices
 from toptank.shop.ask import choose
+from toptank.shop.ask.fleet.fleet import _question
+from toptank.shop.ask.fleet.item import FleetQuestion
 from toptank.shop.cache import answer_cache
-from toptank.shop.job.price_book import built_in
+from toptank.shop.job.price_book import built_in, read_prices
 from toptank.shop.record import own_prices, shop_settings
 from toptank.shop.record.store.backup import back_up, jobs_in
 from toptank.shop.record.store.generations import keep
@@ -65,6 +69,8 @@ def test_an_answer_at_hand_is_not_shown_once_the_prices_are_others() -> None:
         ({"labour": "-1"}, "labour = -1: must be a price between 0 and 100,000"),
         ({"labour": "nan"}, "labour = nan: must be a price"),
         ({"labour": "100", "cap": "100001"}, "cap = 100001: must be a price between 0 and 100,000"),
+        ({"currency": "£"}, "labour = .missing.: is needed beside prices of your own"),
+        ({"currency": "dollars"}, "currency = dollars: must be a sign or short word"),
         ({"labour": "100", "currency": "dollars"}, "currency = dollars: must be a sign or short word"),
     ],
 )
@@ -158,3 +164,37 @@ def test_the_backup_of_the_day_follows_a_change_of_the_settings(
 
     with zipfile.ZipFile(day) as packed:
         assert "shop/prices.toml" in packed.namelist()
+
+
+@pytest.mark.parametrize("said", [{}, {"labour": "120"}])
+def test_a_book_that_was_written_by_hand_and_cannot_be_read_is_never_written_over(said: dict[str, str]) -> None:
+    own_prices.save({"labour": "120"})
+    by_hand = b'format = "toptank-prices-2"\nlabour = 120\n[parts]\nfan_cluch = 189\n'
+    own_prices.place().write_bytes(by_hand)
+    with pytest.raises(Refusal, match=r"prices = .*prices\.toml: cannot be read as it stands .*fan_cluch"):
+        own_prices.save(said)
+    assert own_prices.place().read_bytes() == by_hand
+
+
+def test_parts_are_invented_still_once_the_hour_is_the_shops_own_whatever_it_is() -> None:
+    plan = ("replace_fan_clutch",)
+    assert "built-in price book" in invented_prices(plan, built_in(), "us")
+    for hour in ("150", f"{built_in().labour:g}"):
+        told = invented_prices(plan, own_prices.save({"labour": hour}), "us")
+        assert "Invented examples, not yet the shop's own prices: fan clutch" in told, hour
+    parts = {part: "10" for remedy in REMEDIES if remedy.id in plan for part in remedy.parts}
+    assert parts
+    assert invented_prices(plan, own_prices.save({"labour": "150", **parts}), "us") == ""
+
+
+def test_a_fleet_goes_by_the_shops_own_prices_and_other_prices_are_another_question() -> None:
+    def asked() -> FleetQuestion:
+        return _question("100 F", None, None, None, True, None, None, None, "us")  # as it is called
+
+    assert asked().price_book is None
+    before = asked().digest()
+    own_prices.save({"labour": "135", "currency": "£"})
+    book = asked().price_book
+    assert book is not None
+    assert (read_prices(book).labour, read_prices(book).currency) == (135.0, "£")
+    assert asked().digest() != before

@@ -138,3 +138,12 @@ def test_chance_does_not_make_a_check_look_worth_it() -> None:
         seen = rng.integers(0, 3, N)
         found.append(expected_value_of_sample_information(lost, np.eye(3)[seen]))
     assert np.mean(found) < 3.0 * np.std(found) / np.sqrt(len(found))
+
+
+def test_a_check_of_which_no_outcome_leads_to_the_plan_taken_decides_nothing() -> None:
+    """Between two others it would save 400: beside a plan that no outcome asks for that is no reason to look."""
+    broken = np.arange(N) % 4 < 2
+    plans = [_plan(0.0, 0.0), _plan(100.0, broken), _plan(900.0, 1.0), _plan(950.0, 1.0)]
+    stakes = LossModel(LOST_DAY, labour=2.0, checks=(_split(np.stack([broken, ~broken], axis=1), minutes=6.0),))
+    assert decisive(plans, stakes, plans[3]) is None
+    assert decisive(plans, stakes, plans[1]) is not None

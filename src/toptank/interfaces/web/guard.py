@@ -13,7 +13,7 @@ import re
 import secrets
 import socket
 from collections.abc import Mapping
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlencode, urlsplit
 
 from starlette.datastructures import Headers
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
@@ -27,6 +27,9 @@ from toptank.interfaces.web.passphrase import Door, bearer
 SIGN_IN, LOOK = "/sign-in", "/look/"
 """What may be seen before the passphrase: the page that asks for it and its style."""
 
+THEN = "then"
+"""Where the address of the sign-in page says where one wanted to go."""
+
 ASKED = "toptank.asked"
 """Where a request says whether its sender had to know the passphrase."""
 
@@ -35,6 +38,9 @@ PLACE = f"nonce-goes-here-{secrets.token_hex(16)}"
 
 Nobody outside this process knows it: a script that came in with a text, past all escaping, has no nonce and never runs.
 """
+
+_OURS = re.compile(r"/(?:[A-Za-z0-9_~.%-][A-Za-z0-9_~.%/-]{0,200})?(?:\?[A-Za-z0-9_~.%&=+,/:-]{0,300})?")
+"""One slash, never two: `//name` and `/\\name` are other sites to a browser."""
 
 _HOST = re.compile(r"(\[[0-9A-Fa-f:.]+\]|[A-Za-z0-9._-]+)(:[0-9]{1,5})?")
 
@@ -135,10 +141,22 @@ class Guard:
                     "Too many wrong passphrases came.", 429, headers={"retry-after": str(math.ceil(wait))}
                 )
         if scope["type"] == "http" and scope["method"] == "GET" and "text/html" in headers.get("accept", ""):
-            return RedirectResponse("/sign-in", 303)
+            return RedirectResponse(SIGN_IN + then(path, scope["query_string"].decode("latin-1")), 303)
         return PlainTextResponse(
             "The passphrase of this server is needed.", 401, headers={"www-authenticate": "Bearer"}
         )
+
+
+def then(path: str, query: str = "") -> str:
+    """Return what is added to the address of the page that asks, so that one goes on to where one wanted to."""
+    wanted = quote(path, safe="/") + (f"?{query}" if query else "")
+    return f"?{urlencode({THEN: wanted})}" if wanted != "/" and wanted == own_place(wanted) else ""
+
+
+def own_place(wanted: str) -> str:
+    """Return a place of this server as it was wanted; the jobs where it is none of ours, or not surely."""
+    ours = _OURS.fullmatch(wanted) is not None and not wanted.startswith(SIGN_IN)
+    return wanted if ours else "/"
 
 
 def address_of(scope: Scope) -> str:

@@ -56,13 +56,13 @@ def made(file: Path, job: int, name: str, at: str) -> tuple[str, LoggerKey]:
 
     Raises
     ------
-    Refusal : if its name cannot be shown, or there are too many
+    Refusal : if its name cannot be shown, there are too many, or the file of keys is damaged
     """
     name = " ".join(name.split())
     if not name or len(name) > LONGEST_NAME or not name.isprintable():
         fix = 'say which logger it is, such as --name "scan tool, bay 2"'
         raise Refusal(field="name", value=name[:80] or "(missing)", limit="is needed, on one line", fix=fix)
-    known = keys(file)
+    known = told(file)
     if len(known) >= MOST:
         limit, fix = f"holds {MOST} keys already", "end those that nobody uses: `toptank job keys` lists them"
         raise Refusal(field="keys", value=str(len(known)), limit=limit, fix=fix)
@@ -77,9 +77,9 @@ def ended(file: Path, id_: str) -> LoggerKey:
 
     Raises
     ------
-    Refusal : if there is none of that id
+    Refusal : if there is none of that id, or the file of keys is damaged
     """
-    known = keys(file)
+    known = told(file)
     found = next((one for one in known if one.id == id_), None)
     if found is None:
         raise Refusal(field="key", value=id_[:40], limit="is not there", fix="`toptank job keys` lists them")
@@ -90,9 +90,33 @@ def ended(file: Path, id_: str) -> LoggerKey:
 def keys(file: Path) -> tuple[LoggerKey, ...]:
     """Return every key that is kept; none where the file cannot be read: then no logger is let in."""
     try:
-        return tuple(LoggerKey(**one) for one in json.loads(file.read_text(encoding="utf-8")))
-    except (OSError, ValueError, TypeError, RecursionError):
+        return told(file)
+    except Refusal:
         return ()
+
+
+def told(file: Path) -> tuple[LoggerKey, ...]:
+    """Return every key that is kept, to whoever lists or changes them.
+
+    Raises
+    ------
+    Refusal : if the file is there and cannot be read: nothing is written over it, for its keys would end unseen
+    """
+    try:
+        return tuple(LoggerKey(**one) for one in json.loads(file.read_text(encoding="utf-8")))
+    except FileNotFoundError:
+        return ()
+    except (OSError, ValueError, TypeError, RecursionError) as error:
+        limit = "cannot be read, so no logger is let in"
+        fix = "move it away to end all keys, then make new ones"
+        raise Refusal(field="keys", value=str(file), limit=limit, fix=fix) from error
+
+
+def all_ended(file: Path) -> int:
+    """End every key, and return how many there were: they spoke of the jobs of another record."""
+    ended = len(keys(file))
+    file.unlink(missing_ok=True)
+    return ended
 
 
 def known(file: Path, given: str) -> LoggerKey | None:

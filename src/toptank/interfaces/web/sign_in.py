@@ -2,12 +2,13 @@
 
 import asyncio
 import math
+from html import escape
 from urllib.parse import parse_qs
 
 from fastapi import FastAPI, Request
 from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 
-from toptank.interfaces.web.guard import address_of
+from toptank.interfaces.web.guard import THEN, address_of, own_place, then
 from toptank.interfaces.web.passphrase import LASTS, Door
 
 MOST = 4 * 1024
@@ -24,7 +25,7 @@ _PAGE = """<!doctype html>
 <p>{says}</p></div>
 {rest}</main></body></html>
 """
-_FORM = """<form class="sheet plain-form" method="post" action="/sign-in">
+_FORM = """<form class="sheet plain-form" method="post" action="/sign-in{then}">
 <div class="field"><label for="passphrase">Passphrase</label>
 <input id="passphrase" name="passphrase" type="password" autocomplete="current-password" required autofocus>
 <div class="wrong" role="alert">{said}</div></div>
@@ -33,8 +34,14 @@ _WHO = "This server is open to the shop's network. Type the passphrase that was 
 _NOWHERE = "No page has this address. The jobs list leads to every page that there is."
 
 
-def _asked(said: str) -> str:
-    return _PAGE.format(title="Who is there?", says=_WHO, rest=_FORM.format(said=said))
+def _asked(said: str, wanted: str) -> str:
+    form = _FORM.format(said=said, then=escape(then(*wanted.split("?", 1))))
+    return _PAGE.format(title="Who is there?", says=_WHO, rest=form)
+
+
+def _wanted(request: Request) -> str:
+    """Where whoever is asked wanted to go: a place of ours, whatever the address says."""
+    return own_place(request.query_params.get(THEN, "/"))
 
 
 def nowhere() -> Response:
@@ -47,8 +54,8 @@ def register(app: FastAPI, door: Door | None) -> None:
     """Put the page on the app; where no passphrase is asked it leads on to the jobs."""
 
     @app.get("/sign-in", include_in_schema=False)
-    def page() -> Response:
-        return RedirectResponse("/", 303) if door is None else HTMLResponse(_asked(""))
+    def page(request: Request) -> Response:
+        return RedirectResponse("/", 303) if door is None else HTMLResponse(_asked("", _wanted(request)))
 
     @app.post("/sign-in", include_in_schema=False)
     async def sign_in(request: Request) -> Response:
@@ -65,11 +72,11 @@ def register(app: FastAPI, door: Door | None) -> None:
         if wait > 0.0:
             seconds = math.ceil(wait)
             said = f"Too many wrong ones: wait {seconds} s."
-            return HTMLResponse(_asked(said), 429, headers={"retry-after": str(seconds)})
+            return HTMLResponse(_asked(said, _wanted(request)), 429, headers={"retry-after": str(seconds)})
         if not right:
-            return HTMLResponse(_asked("That is not the passphrase."), 401)
+            return HTMLResponse(_asked("That is not the passphrase.", _wanted(request)), 401)
         await asyncio.to_thread(door.end, request.headers)  # whoever comes in again has one cookie, not two
-        answer = RedirectResponse("/", 303)
+        answer = RedirectResponse(_wanted(request), 303)
         answer.set_cookie(
             door.cookie, door.token(), max_age=LASTS, httponly=True, samesite="strict", path="/", secure=door.encrypted
         )

@@ -215,7 +215,7 @@ def _cause(one: Suspect, *, reasoned: bool) -> CauseAnswer:
     return CauseAnswer(
         cause=one.cause,
         name=Sentence(naming.cause, (one.cause,)),
-        reason=Sentence(reason, (one.cause, one.voices)) if reasoned else "",
+        reason=Sentence(reason, (one.cause, one.voices, one.before)) if reasoned else "",
         probability_pct=pct(one.probability),
         before_pct=pct(one.before),
         severity_pct=None if severity is None else Severity(p10=severity[0], p50=severity[1], p90=severity[2]),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.repairs import mends_of
 from toptank.shop.answers import naming
+from toptank.shop.answers.wording import not_cured_words
 from toptank.shop.ask.plan_fit import plan_fit
 from toptank.shop.ask.worst_day import worst_day_says
 from toptank.studies.choose.worst_day_forecast import short_of_limit
@@ -24,11 +25,17 @@ GOOD = 0.8
 """Chance to hold below which it is said that a plan does not hold surely [1]."""
 
 
-def remarks_on(job: Job, choice: Choice, outlooks: Sequence[WorstDayForecast], currency: str) -> tuple[Text, ...]:
-    """Return all that is said beside the plans; `outlooks` begin with the vehicle as it is."""
+def remarks_on(
+    job: Job, choice: Choice, outlooks: Sequence[WorstDayForecast], currency: str, untold: float = 0.0
+) -> tuple[Text, ...]:
+    """Return all that is said beside the plans; `outlooks` begin with the vehicle as it is.
+
+    `untold` is the share of the vehicles that the model has cool where this one ran hot [1].
+    """
     others = [one for one in outlooks if choice.does_not_fit is None or one.ids != choice.does_not_fit.ids]
     return (
         worst_day_says(job),
+        *(sentence(words, {}) for words in not_cured_words(untold)),
         *_on_confirmed(job, choice.recommended),
         *_on_going_without(choice.recommended, choice.asking_nothing),
         *_on_barred(job, choice.does_not_fit),

@@ -6,6 +6,8 @@ import dataclasses
 import os
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.answers.answers import Chosen, LeftIn
@@ -14,7 +16,8 @@ from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.possible_vehicles import possible_vehicles, runs_hot_untold
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
-from toptank.shop.ask.worst_day import worst_day
+from toptank.shop.ask.worst_day import told_hot, worst_day
+from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.price_book import read_prices
 from toptank.shop.record import own_prices
 from toptank.studies.choose.fit.candidate import on_offer
@@ -87,6 +90,7 @@ def choose(
     outlooks = tuple(
         dataclasses.replace(one, limiting_ambient=solved[one.ids]) if one.ids in solved else one for one in outlooks
     )
+    untold = float(np.mean(subjects.untold)) if len(subjects.untold) else 0.0
     return Chosen(
         job=job,
         weighed=weighed,
@@ -98,7 +102,8 @@ def choose(
         asking_nothing=choice.asking_nothing,
         does_not_fit=choice.does_not_fit,
         repair_alone=_weighed_alone(plain, outlooks, subjects, book),
-        remarks=remarks_on(job, choice, outlooks, book.currency),
+        remarks=remarks_on(job, choice, outlooks, book.currency, untold),
+        untold=untold,
         book=book,
         draws=draws,
         seed=seed,
@@ -108,7 +113,12 @@ def choose(
 def _usual_draws() -> int:
     """How many simulations nobody asked for: a slow machine may be told of fewer."""
     told = os.environ.get(SETTING, "").strip()
-    return int(told) if told.isdecimal() else DRAWS
+    if not told:
+        return DRAWS
+    if not (told.isascii() and told.isdecimal() and len(told) <= len(str(MOST)) and FEWEST <= int(told) <= MOST):
+        limit = f"must be a whole number from {FEWEST} to {MOST:,}, in digits alone"
+        raise Refusal(field=SETTING, value=shortened(told), limit=limit, fix=f"set it like {SETTING}={DRAWS}")
+    return int(told)
 
 
 def _with_taken(
@@ -168,7 +178,12 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
         limit=job.limit,
         asked=asked,
     )
-    return subjects._replace(untold=runs_hot_untold(job, possible, held_by(possible.vehicle, subjects)))
+    hot = told_hot(job)
+    if not hot:
+        return subjects
+    return subjects._replace(
+        untold=runs_hot_untold(possible, held_by(possible.vehicle, subjects._replace(asked=hot))),
+    )
 
 
 def _holds(outlook: WorstDayForecast) -> float:

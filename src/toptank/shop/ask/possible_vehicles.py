@@ -126,17 +126,15 @@ def _with_what_is_missed(index: Index, before: Before, broken: Flags, rng: np.ra
     return index
 
 
-def runs_hot_untold(job: Job, possible: Ensemble, held: Flags) -> Flags:
+def runs_hot_untold(possible: Ensemble, held: Flags) -> Flags:
     """Vehicles that hold as they stand, though the customer's ran hot there: how, the model does not know (draw,).
 
     Of those only a repair of what they have can be said to help. A gauge that lies is no such thing.
 
     Parameters
     ----------
-    held : which hold the worst day as they stand
+    held : which hold as they stand where it was told to run hot (`toptank.shop.ask.worst_day.told_hot`)
     """
-    if job.worst_day or not ran_hot(job):
-        return np.zeros(possible.n, bool)
     lying = [place for place, cause in enumerate(CAUSES) if family_of(cause.id) == "instruments"]
     others = np.delete(possible.present, lying, axis=1).any(axis=1) & ~possible.present[:, lying].any(axis=1)
     return np.asarray(held & others, bool)

@@ -31,7 +31,7 @@ from toptank.shop.log.leg_profile import profile_of
 from toptank.shop.log.legs import read_legs
 from toptank.shop.order.check_drive import cuts_cooling
 from toptank.shop.record.plan_taken import asked_for, plan_of
-from toptank.studies.choose.worst_day_forecast import cured_by, forced, repaired
+from toptank.studies.choose.worst_day_forecast import cured_by, forced, not_helped, repaired
 from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.studies.verify.verdict import Repair, verdict
@@ -141,7 +141,7 @@ def simulated(chosen: Chosen, *, seed: int) -> Verified:
     time = np.asarray(profile.time, float)
     # It begins cold, which spares the demo the compiling of a settled start.
     cold = DriveLog(time=time, driven={}, read={"gauge": np.full(len(time), float(base.ambient))}, by_hand=False)
-    repair = repair_of(job, chosen.weighed, plan.remedies, seed=seed, draws=DRAWS_PLAYED)
+    repair = repair_of(job, chosen.weighed, plan.remedies, seed=seed, draws=DRAWS_PLAYED, ordered=plan.holds)
     played = LoggedDrive.of(cold, profile)
     drives = gone_along(played, repair.after, doubts_of_the_day(DRAWS_PLAYED, seed))
     moments = time[::READ_EVERY]
@@ -176,16 +176,20 @@ def _repair(
 ) -> tuple[tuple[Remedy, ...], Repair]:
     """The work, and possible vehicles before and after it."""
     if done:
-        weighed = infer_posterior(question_of(job), seed, go_on) if chosen is None else chosen().weighed
+        choice = None if chosen is None else chosen()
+        weighed = infer_posterior(question_of(job), seed, go_on) if choice is None else choice.weighed
         plan = forced(tuple(_remedy(one) for one in done), weighed.possible.vehicle)
-        return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS)
+        ids = {remedy.id for remedy in plan}
+        same = [one.holds for one in (() if choice is None else choice.outlooks) if set(one.ids) == ids]
+        return plan, repair_of(job, weighed, plan, seed=seed, draws=DRAWS, ordered=same[0] if same else None)
     choice = choose(job, seed=seed, go_on=go_on) if chosen is None else chosen()
     taken = plan_of(choice, name)
     if all(remedy.group == ASKS_LESS for remedy in taken.remedies):
         fix = 'say it with --done, such as --done "replace the fan clutch"'
         limit = "is missing, and the plan of this job repairs nothing"
         raise Refusal(field="done", value="(missing)", limit=limit, fix=fix)
-    return taken.remedies, repair_of(job, choice.weighed, taken.remedies, seed=seed, draws=DRAWS)
+    repair = repair_of(job, choice.weighed, taken.remedies, seed=seed, draws=DRAWS, ordered=taken.holds)
+    return taken.remedies, repair
 
 
 def _remedy(name: str) -> Remedy:
@@ -197,9 +201,10 @@ def _remedy(name: str) -> Remedy:
     raise Refusal(field="done", value=shortened(name), limit="is no work that is known here", fix=fix)
 
 
-def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draws: int) -> Repair:
-    """Possible vehicles before and after some work."""
-
+def repair_of(
+    job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draws: int, ordered: float | None = None
+) -> Repair:
+    """Possible vehicles before and after some work; `ordered` is the chance that the choice gave for it."""
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
     work = [remedy for remedy in plan if remedy.group != ASKS_LESS]
@@ -219,4 +224,7 @@ def repair_of(job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draw
         days=subjects.days,
         limit=job.limit,
         asked=subjects.asked,
+        hot_before=not_helped(subjects, less),
+        hot_after=not_helped(subjects, plan),
+        ordered=ordered,
     )

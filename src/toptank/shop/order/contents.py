@@ -5,11 +5,11 @@ from collections.abc import Sequence
 from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
+from toptank.shop.answers.invented_prices import invented_prices
 from toptank.shop.answers.summaries.summary import chances_in_ten, times_as_likely
-from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, sentence
+from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, not_cured_words, sentence
 from toptank.shop.answers.wording import mark as marked
 from toptank.shop.job.job import Job
-from toptank.shop.job.price_book import PriceBook, built_in
 from toptank.shop.order.appendix import appendix
 from toptank.shop.order.cautions import cautions
 from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
@@ -40,10 +40,6 @@ WORST_DAY, WORST_ASSUMED = " (worst day)", " (worst day, assumed)"
 INVENTED = "Invented example: vehicle, figures and prices are made up."
 """What both pages say of an example."""
 
-BUILT_IN_PRICES = "Prices are invented examples of the built-in price book, not yet the shop's own."
-MOST_INVENTED = 4
-"""Parts with invented prices that are named; of more, their number."""
-
 
 def contents(
     diagnosed: Diagnosed,
@@ -63,7 +59,7 @@ def contents(
     work = coolant_work(plan.remedies, facts, max(one.after.p90 for one in drive.duties), system)
     asked = found.checks[0] if found.checks and not found.settled else None
     check = None if confirmed else chosen.decisive or asked
-    prices = _invented_prices(plan, chosen.book, system)
+    prices = tuple(filter(None, (invented_prices(plan.ids, chosen.book, system),)))
     todo = steps(plan.remedies, work, check, facts, fit, system)
     cost = totals(plan, chosen.book, shop.tax_share)
     return Order(
@@ -102,19 +98,6 @@ def contents(
     )  # fmt: skip
 
 
-def _invented_prices(plan: WorstDayForecast, book: PriceBook, system: System) -> tuple[str, ...]:
-    """What of the prices of a plan is not yet the shop's own."""
-    if book == built_in():
-        return (BUILT_IN_PRICES,)
-    left = dict.fromkeys(part for remedy in plan.remedies for part in remedy.parts if part not in book.own)
-    if not left:
-        return ()
-    named = (
-        ", ".join(naming.part(part, system) for part in left) if len(left) <= MOST_INVENTED else f"{len(left)} parts"
-    )
-    return (f"Invented examples, not yet the shop's own prices: {named}.",)
-
-
 def _why(found: Diagnosis, system: System) -> str:
     """What points to the likeliest cause, and what comes next, in a line."""
     first, others = found.suspects[0], found.suspects[1 : 1 + NEXT_TOLD]
@@ -138,11 +121,12 @@ def _cause(one: Suspect, system: System) -> CauseLine:
 
 
 def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: System) -> tuple[str, ...]:
+    as_it_is = chances_in_ten(chosen.outlooks[0].holds)
+    held = f"Stays cool on the worst day: {chances_in_ten(plan.holds)}; as it is: {as_it_is}"
     return (
         f"{sentence(naming.plan(plan.ids, system).replace(' + ', '; '))}.",
         *((fit.misfit,) if fit.misfit else ()),
-        f"Stays cool on the worst day: {chances_in_ten(plan.holds)}; as it is: "
-        f"{chances_in_ten(chosen.outlooks[0].holds)}.",
+        " ".join((f"{held}.", *not_cured_words(chosen.untold))),
     )
 
 

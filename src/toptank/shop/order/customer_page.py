@@ -7,7 +7,7 @@ from toptank.catalogue.words.words import words
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.summaries.summary import chances_in_ten
-from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, sentence
+from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, not_cured_words, sentence
 from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer, PartLine
@@ -73,6 +73,7 @@ def customer_page(
                 f"Chance that the whole of that day stays under {_limit(chosen, system)}"
                 f"{_at_stops(plan, job.limit, system)} and nothing boils: {chances_in_ten(plan.holds)}. We test it on "
                 "the road and write down what the gauge shows.",
+                *not_cured_words(chosen.untold),
                 *(off if cuts_cooling(plan) else ()),
             ),
         ),

@@ -105,7 +105,7 @@ def _looked_at_first(check: Suggestion | Decisive, remedies: Sequence[Remedy], s
             branches += (ANYTHING_ELSE,)
         words = f"Before buying parts: {named.name}. It decides:"
         return Step(words=words, time=_about(check.minutes), told=branches, notes=notes)
-    words = f"Before buying parts: {named.name}. No check is likely to change this plan; this one tells most."
+    words = f"Before buying parts: {named.name}. It tells most of what broke: write into the job what it shows."
     return Step(words=words, time=_about(check.minutes), notes=notes)
 
 

@@ -20,7 +20,7 @@ def web_page(order: Order, paper: Paper, *, appendix: bool = False, alone: bool 
             f"<style>\n{style}@page {{ size: {size}; margin: 11mm; }}\n</style>\n</head>\n<body>",
             *(() if alone else (_bench(order),)),
             _customer(order),
-            *((_appendix(order),) if appendix else ()),
+            *((_appendix(order),) if appendix and not alone else ()),
             "</body>\n</html>\n",
         )
     )

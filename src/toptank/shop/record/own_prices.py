@@ -62,27 +62,41 @@ def keep(path: Path) -> PriceBook:
 def save(said: Mapping[str, str]) -> PriceBook:
     """Write the book from what was typed: "currency", `FIGURES`, and parts by their ids; return it.
 
-    A part without a price keeps the built-in one. Where nothing at all is typed the shop has no book of its own again.
+    A part without a price keeps the built-in one. Where nothing at all is typed the shop has no book of its own again;
+    the currency of the built-in book alone is nothing.
 
     Raises
     ------
-    Refusal : for the first price that cannot be used; what the shop had stays then
+    Refusal : for the first price that cannot be used, or where the file that is there cannot be read: it was written
+        by hand, and its prices would be lost; what the shop had stays then
     """
     typed = {key: text.strip() for key, text in said.items() if text.strip()}
     figures = {key: _price(typed[key], key) for key in FIGURES if key in typed}
     parts = {part: _price(typed[part], part) for part in known_parts() if part in typed}
-    if not figures and not parts:
+    invented = built_in()
+    currency = checked_currency(typed.get("currency", invented.currency))
+    _check_written()
+    if not figures and not parts and currency == invented.currency:
         place().unlink(missing_ok=True)
-        return built_in()
+        return invented
     if "labour" not in figures:
         fix = "type what an hour of work costs the customer"
         raise Refusal(field="labour", value="(missing)", limit="is needed beside prices of your own", fix=fix)
-    currency = checked_currency(typed.get("currency", built_in().currency))
     lines = [f'format = "{FORMAT}"', f"currency = {_quoted(currency)}"]
     lines += [f"{key} = {price!r}" for key, price in figures.items()]
     lines += ["", "[parts]", *(f"{part} = {price!r}" for part, price in parts.items()), ""]
     _write("\n".join(lines).encode("utf-8"))
     return read()
+
+
+def _check_written() -> None:
+    """Refuse to write over a file that cannot be read."""
+    try:
+        read()
+    except Refusal as refusal:
+        limit = f"cannot be read as it stands ({refusal})"
+        fix = "put that right in the file, or move it elsewhere, and save again"
+        raise Refusal(field="prices", value=str(place()), limit=limit, fix=fix) from refusal
 
 
 def _write(content: bytes) -> None:

@@ -215,9 +215,18 @@ def _likely(fault: Fault) -> float:
     return float(fault.there.mean())
 
 
-def decisive(plans: Sequence[WorstDayForecast], stakes: LossModel) -> Decisive | None:
-    """The check that saves most for every minute, where one saves more than it costs and the plan depends on it."""
-    return max(worth_making(plans, stakes), key=_rate, default=None)
+def decisive(
+    plans: Sequence[WorstDayForecast], stakes: LossModel, taken: WorstDayForecast | None = None
+) -> Decisive | None:
+    """The check that saves most for every minute, where one saves more than it costs and the plan depends on it.
+
+    Where a plan is `taken` unless a check says otherwise, some outcome must lead to it: a check of which every outcome
+    asks for another plan weighs plans by another rule than they are recommended by.
+    """
+    found = worth_making(plans, stakes)
+    if taken is not None:
+        found = [one for one in found if any(branch.plan is taken for branch in one.branches)]
+    return max(found, key=_rate, default=None)
 
 
 def worth_making(plans: Sequence[WorstDayForecast], stakes: LossModel) -> list[Decisive]:

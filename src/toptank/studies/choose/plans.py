@@ -114,7 +114,7 @@ def choose(
     outlooks = undominated(worth_showing(able, stakes, alone))
     go_on()
     taken, first = (recommended(some, stakes, alone, sound) for some in (able, whole))
-    check = None if taken is not None and taken is alone and is_known(stakes, alone) else decisive(able, stakes)
+    check = None if taken is not None and taken is alone and is_known(stakes, alone) else decisive(able, stakes, taken)
     does_not_fit = None if first is None or goes_in(first.remedies) else first
     told = [one for one in whole if taken is None and one.ids == nearest.ids]
     shown = {one.ids for one in (*outlooks, *_told(taken, check), *_told(does_not_fit, None), *told)}

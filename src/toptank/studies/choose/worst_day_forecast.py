@@ -175,6 +175,13 @@ def held_by(vehicle: Vehicle, subjects: WorstDayCase) -> NDArray[np.bool_]:
     return np.asarray(np.all(held, axis=0), bool)
 
 
+def not_helped(subjects: WorstDayCase, plan: Sequence[Remedy]) -> NDArray[np.bool_]:
+    """Which vehicles run hot for what the model does not know, and still do after a plan (draw,)."""
+    if not len(subjects.untold):
+        return np.zeros(len(subjects.severity), bool)
+    return np.asarray(subjects.untold, bool) & ~_helped(subjects, plan)
+
+
 def _helped(subjects: WorstDayCase, plan: Sequence[Remedy]) -> NDArray[np.bool_]:
     """Which vehicles have something that a plan repairs or makes up for."""
     done = forced(plan, subjects.vehicle)
@@ -191,8 +198,7 @@ def _outlook(
     limits = {name: limit_in(subjects.days[name], subjects.limit) for name in names}
     outlooks = [_duty(name, passages[name], limits[name]) for name in names]
     held = np.all([holds(passages[name], limits[name]) for name in names], axis=0)
-    if len(subjects.untold):
-        held = held & ~(np.asarray(subjects.untold, bool) & ~_helped(subjects, plan))
+    held = held & ~not_helped(subjects, plan)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
     done = forced(plan, subjects.vehicle)
     return WorstDayForecast(

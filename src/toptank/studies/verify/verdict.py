@@ -72,6 +72,9 @@ class Repair:
     days : conditions of the worst day (draw,), with what comes before them
     limit : coolant stays under [K]
     asked : names of those that count; all of them where it is empty
+    hot_before, hot_after : which count as not held on the worst day whatever the model says, as they stand and after
+        the work (draw,); empty for none (`toptank.studies.choose.worst_day_forecast.WorstDayCase.untold`)
+    ordered : chance to hold the worst day that the choice gave for this work [1]; None where nothing was chosen
     """
 
     before: Vehicle
@@ -85,6 +88,9 @@ class Repair:
     days: Mapping[str, Condition]
     limit: float
     asked: tuple[str, ...] = ()
+    hot_before: tuple[bool, ...] | NDArray[np.bool_] = ()
+    hot_after: tuple[bool, ...] | NDArray[np.bool_] = ()
+    ordered: float | None = None
 
 
 class CauseBack(NamedTuple):
@@ -99,7 +105,7 @@ class CauseBack(NamedTuple):
 class WorstDay:
     """What the check drive implies for the worst day: chance to hold [1], gauge on its hardest duty [K].
 
-    holds_forecast : if the work does what was forecast
+    holds_forecast : if the work does what was forecast, as the choice has it where there was one
     holds_before : before this drive, with work that does nothing counted as often as that is
     holds_now : with what this drive says
     """
@@ -281,7 +287,7 @@ def _weights(part: Telling, difference: float, fails: float) -> Floats:
 
 
 def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
-    """As the choice has it: what the model misses counts there and here, or one repair would have two chances."""
+    """As the choice has it: what the model misses and what it cannot explain count there and here."""
     n, names = len(repair.present), repair.asked or tuple(repair.days)
     gone = [go_through(vehicles, repair.days, names) for vehicles in (repair.after_then, repair.before_then)]
     after, before = ([off_by(passages[name], repair.days[name]) for name in names] for passages in gone)
@@ -295,11 +301,15 @@ def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
         ]
 
     held_after, held_before = (np.all(holds(passages), axis=0) for passages in (after, before))
+    held_after, held_before = (
+        held & ~np.asarray(hot, bool) if len(hot) else held
+        for held, hot in ((held_after, repair.hot_after), (held_before, repair.hot_before))
+    )
     hardest = int(np.argmin([float(np.mean(held)) for held in holds(after)]))
     gauges = [np.asarray(one[hardest].T_gauge_peak, float) for one in (after, before)]
     return WorstDay(
         hardest=names[hardest],
-        holds_forecast=float(held_after.mean()),
+        holds_forecast=float(held_after.mean()) if repair.ordered is None else repair.ordered,
         holds_before=float((1.0 - repair.fails) * held_after.mean() + repair.fails * held_before.mean()),
         holds_now=float(weight @ np.concatenate([held_after, held_before])),
         gauge_forecast=_band(gauges[0], np.full(n, 1.0 / n)),

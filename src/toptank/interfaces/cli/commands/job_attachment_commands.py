@@ -10,6 +10,7 @@ from toptank.interfaces.cli.command_output import tell, tell_answer
 from toptank.interfaces.cli.commands.job_commands import ForceOption, NumberArgument, job
 from toptank.interfaces.cli.options import DrawsOption, FullOption, JsonOption, SeedOption, working
 from toptank.interfaces.cli.screen import write
+from toptank.interfaces.web import logger_keys
 from toptank.shop import door
 
 
@@ -115,9 +116,13 @@ def restore(
     force: Annotated[bool, typer.Option("--force", help="overwrite existing jobs (backed up first)")] = False,
     as_json: JsonOption = False,
 ) -> None:
-    """Restore a backup."""
+    """Restore a backup. Keys for loggers end: their job's number may be another customer's now."""
     jobs, before = door.export_verbs.restore(file, force=force)
     kept = f" What was there is in {before}." if before else ""
+    if ended := logger_keys.all_ended(door.export_verbs.beside_the_record(logger_keys.NAME)):
+        kept += (
+            f" {ended} key{'' if ended == 1 else 's'} for loggers ended with it: make new ones with `toptank job key`."
+        )
     answer = door.record_answers.RestoreAnswer(file=str(file), jobs=jobs, before=str(before) if before else None)
     tell(answer, f"{_count(jobs)} restored from {file}.{kept}", as_json)
 

@@ -30,7 +30,7 @@ def key(
 @job.command()
 def keys() -> None:
     """List the keys of loggers."""
-    known = logger_keys.keys(door.export_verbs.beside_the_record(logger_keys.NAME))
+    known = logger_keys.told(door.export_verbs.beside_the_record(logger_keys.NAME))
     for one in known:
         write(f"{one.id}: {one.name}, job {one.job}, made {one.made[:10]}")
     if not known:

@@ -10,6 +10,7 @@ from toptank.interfaces.cli.commands.choose_commands import PricesOption
 from toptank.interfaces.cli.options import DrawsOption, JobArgument, SeedOption, Units, UnitsOption, working
 from toptank.interfaces.cli.screen import write
 from toptank.shop import door
+from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.shop.door import Chosen, Diagnosed, Job, Order, Size, Verified
@@ -47,6 +48,10 @@ def order(
     force: Annotated[bool, typer.Option("--force", help="write over files that exist")] = False,
 ) -> None:
     """Write the work order: a page for the bench and a page for the customer."""
+    if customer and appendix:
+        fix = "leave one of the two out"
+        limit = "is the shop's own, and the customer's page goes out alone"
+        raise Refusal(field="appendix", value="yes", limit=limit, fix=fix)
     check_order_files(pdf, html, force=force)
     answer = door.service.open_job(job)
     record = write_order_of(
@@ -63,7 +68,9 @@ def order(
         appendix=appendix,
         alone=customer,
     )
-    if answer.number is not None and door.plan_taken.ordered(answer.number, record.plan, system=answer.system):
+    if customer or answer.number is None:  # the customer has not agreed yet
+        return
+    if door.plan_taken.ordered(answer.number, record.plan, system=answer.system):
         write(f"Job {answer.number}: this plan is recorded as ordered; the road test is judged by it.")
 
 

@@ -11,7 +11,7 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.diagnose_table import percent
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, say, show_notes
-from toptank.shop.door import naming, plan_fit
+from toptank.shop.door import invented_prices, naming, plan_fit
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -63,6 +63,8 @@ def show_choice(answer: Chosen, system: System) -> None:
             words = naming.remedy(remedy.id, system)
             console.print(f"  {escape(words.name)}: {escape(words.note)} {escape(words.limits)}", style="dim")
         console.print(f"  {counted_with(answer.book)}", style="dim")
+        if invented := invented_prices(chosen.ids, answer.book, system):
+            console.print(f"  {escape(invented)}", style="dim")
         for one in answer.leaves_in:
             later = f"{answer.book.currency}{one.cost:,.0f}"
             console.print(

@@ -92,7 +92,7 @@ def _voices(found: Diagnosis, system: System) -> None:
     for place, one in enumerate(found.suspects[:IN_WORDS]):
         named = escape(sentence(naming.cause(one.cause, system)))
         if place < REASONED:
-            console.print(f"[bold]{named}.[/bold] {escape(reason(one.cause, one.voices, system))}")
+            console.print(f"[bold]{named}.[/bold] {escape(reason(one.cause, one.voices, one.before, system))}")
             continue
         voices = [(escape(naming.evidence(voice.evidence, system)), voice.factor) for voice in one.voices]
         speaks = [f"{label} ({times_as_likely(factor)})" for label, factor in voices if factor > 1.0][:3]

@@ -105,6 +105,9 @@ def show_choice_summary(answer: Chosen, system: System) -> None:
     typed = door.choice_answer(answer)
     show_answer(door.choice_summary(typed, system), system)
     show_three_plans(typed, system)
+    plans = [remedy for one in door.three_plans(typed, system) for remedy in one.plan.plan]
+    if invented := door.invented_prices(plans, answer.book, system):
+        console.print(escape(invented), style="dim")
     _end([*answer.job.remarks, *answer.remarks], system)
 
 
@@ -162,7 +165,7 @@ def show_verdict_summary(answer: Verified, system: System) -> None:
 def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, folder: Path) -> None:
     """Print the built-in example on a screen and a half: fault, check, worst day, three plans, papers."""
     head(diagnosed.job, system)
-    found, plans = door.diagnosis_answer(diagnosed), door.choice_answer(chosen)
+    found, plans = _with_one_first(door.diagnosis_answer(diagnosed), door.choice_answer(chosen))
     show_answer(door.diagnosis_summary(found, system), system)
     show_next_check(found, system, whole=False)
     show_answer(door.choice_summary(plans, system), system)
@@ -170,6 +173,18 @@ def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, fold
     console.print(f"Saved order.pdf, order.html and plans.svg in {folder}")
     console.print("All of it: toptank demo --full. Your own vehicle: toptank job new --like NAME", style="dim")
     console.print(SAFETY, style="dim")
+
+
+def _with_one_first(found: DiagnosisAnswer, plans: ChoiceAnswer) -> tuple[DiagnosisAnswer, ChoiceAnswer]:
+    """Both with one check that stands first: that which decides between plans, as on the order."""
+    asked = plans.check_first
+    if asked is None:
+        return found, plans
+    named = [one for one in found.next_checks if one.check == asked.check]
+    if not named:
+        return found, plans.model_copy(update={"check_first": None})
+    others = [one for one in found.next_checks if one.check != asked.check]
+    return found.model_copy(update={"next_checks": (*named, *others)}), plans
 
 
 def _end(remarks: Iterable[Text], system: System) -> None:

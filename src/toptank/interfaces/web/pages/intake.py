@@ -59,6 +59,8 @@ class _Intake:
         self.read: dict[str, str] = {}
         self.row_of: dict[str, Tag] = {}
         self.replaced: set[str] = set()
+        self.opened: int | None = None
+        self.opening = self.sending = False
         self.vehicles, self.client = vehicles, ui.context.client
         with tag("div", classes="stack") as self.whole:
             self._content()
@@ -93,8 +95,8 @@ class _Intake:
             return
         said = cast("dict[str, Any]", json.loads(text))
         for key in KEPT:
-            setattr(self, key, said[key])
-        self.replaced = set(said["replaced"])
+            setattr(self, key, said.get(key, getattr(self, key)))  # an older page kept less
+        self.replaced = set(said.get("replaced", ()))
         with self.client:
             self.whole.clear()
             with self.whole:
@@ -255,6 +257,10 @@ class _Intake:
         self._keep()
 
     async def _open(self) -> None:
+        """Open the job, once: a second press sends what the first could not."""
+        if self.opened is not None:
+            await self._photos(self.opened)
+            return
         if not self.like:
             self.wrong.set_text("Touch first what it is most like: the nearest in age, engine and size will do.")
             return
@@ -272,18 +278,32 @@ class _Intake:
             seen=seen, complaint=self.said.get("complaint", ""), replaced=sorted(self.replaced),
             distance=self.said.get("distance", ""), write_up={key: self.said.get(key, "") for key, _ in WHO},
         )  # fmt: skip
+        if self.opening:  # a second touch, while the first is at it
+            return
+        self.opening = True
         try:
             opened = await asyncio.to_thread(job_verbs.open_text, intake.intake_text(told), note="opened")
         except Refusal as refusal:
             self.wrong.set_text(str(refusal))
             return
+        finally:
+            self.opening = False
+        self.opened = opened.job
         ui.run_javascript(f"sessionStorage.removeItem('{PLACE}')")
         await self._photos(opened.job)
 
     async def _photos(self, job: int) -> None:
         """Send what the camera took, then go on; what was not taken is told first."""
+        if self.sending:
+            return
+        self.sending = True
         sent = f"window.toptank.sendPhotos({json.dumps(PHOTOS)}, '/job/{job}/file', {LARGEST})"
-        wrong = cast("Sequence[str]", await ui.run_javascript(sent, timeout=PATIENCE))
+        try:
+            wrong = cast("Sequence[str]", await ui.run_javascript(sent, timeout=PATIENCE))
+        except TimeoutError:
+            wrong = [f"not all have come in {PATIENCE:g} s; they can be added on the page Record"]
+        finally:
+            self.sending = False
         if wrong:
             self.wrong.set_text(f"Job {job} is open, without these photos: {'; '.join(map(str, wrong))}.")
             with self.wrong:

@@ -20,6 +20,7 @@ from toptank.shop.door import (
     chance,
     choice_summary,
     gauge_band,
+    invented_prices,
     money,
     own_prices,
     plan_taken,
@@ -108,9 +109,9 @@ def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
     say_first(choice_summary(answer, system))
     three = three_plans(answer, system)
     _three(page, answer, three)
-    own = own_prices.read()
-    if not own.own_labour:
-        with tag("p", "Prices are invented examples, not yet the shop's own. ", "note warn"):
+    shown = [remedy for one in three for remedy in one.plan.plan]
+    if invented := invented_prices(shown, own_prices.read(), system):
+        with tag("p", f"{invented} ", "note warn"):
             link("Put your own in", "/settings")
     for remark in said_each(answer.remarks, system):
         tag("div", remark, "note warn")

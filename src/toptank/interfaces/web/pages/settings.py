@@ -131,7 +131,11 @@ def _typed(book: PriceBook) -> dict[str, str]:
     if not book.own_labour:
         return {}
     own = {part: f"{book.parts[part]:.2f}".removesuffix(".00") for part in book.own}
-    return own | {"currency": book.currency} | {key: f"{getattr(book, key):g}" for key, _, _ in FIGURES}
+    return (
+        own
+        | {"currency": book.currency}
+        | {key: f"{getattr(book, key):.2f}".removesuffix(".00") for key, _, _ in FIGURES}
+    )
 
 
 def _price(said: dict[str, str], key: str, label: str, hint: str, *, usual: str) -> None:

@@ -19,6 +19,7 @@ from toptank.shop.ask.fleet.lines import lines_of
 from toptank.shop.ask.fleet.source import read_source
 from toptank.shop.files.typed_figure import between
 from toptank.shop.job.price_book import built_in, read_prices
+from toptank.shop.record import own_prices
 from toptank.studies.fleet.hours import USUAL_RANGE
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.system.where_run import running, where_run
@@ -91,7 +92,8 @@ def fleet(
     day : hottest air of the day, "105 F", or coolest and hottest, "78 F to 105 F"
     route, speed : a road as a GPX file, and how fast it is driven; left out: each vehicle's own worst day
     leave : hours of leaving, "06:00..20:00"
-    plans, price_book : also seek the cheapest work for those that do not hold, with the shop's own prices
+    plans, price_book : also seek the cheapest work for those that do not hold, with the prices of this file; left out:
+        those that the shop has set, else the built-in ones
     out, replace : file of the vehicles (.csv, .parquet, .jsonl); whether one that is there may be replaced. A run that
         was stopped goes on from what stands beside it
     draws, seed : simulations of each vehicle
@@ -204,11 +206,21 @@ def _question(
         speed=speed,
         leave=_leave(leave or LEAVE),
         plans=plans,
-        price_book=None if price_book is None else price_book.resolve(),
+        price_book=_prices(price_book),
         draws=draws,
         seed=checked_seed(seed),
         system=system,
     )
+
+
+def _prices(named: Path | None) -> Path | None:
+    """The file of prices that counts: the one that is named, else the shop's own; None where it has none.
+
+    Processes of a cluster are told of the file: their own record is another, or none.
+    """
+    own = own_prices.place()
+    path = named if named is not None or not own.is_file() else own
+    return None if path is None else path.resolve()
 
 
 def _day(text: str, system: System) -> tuple[float, float]:

@@ -54,7 +54,7 @@ class FleetQuestion:
     route, speed : file of the road, how fast it is driven; None: each vehicle's own worst day
     leave : first and last hour of leaving
     plans : whether work is sought for those that do not hold
-    price_book : the shop's own, or None
+    price_book : file of prices, or None: the built-in ones
     draws, seed : simulations of each vehicle
     system : unit system of bare figures, and of the words of the answer
     """

@@ -210,7 +210,10 @@ def listed(store: Store, *, search: str = "", state: Wanted | None = None) -> tu
 
 
 def newest_closed(store: Store, most: int) -> tuple[Revision, ...]:
-    """Return the newest revisions of closed jobs, the job that was opened last first."""
+    """Return the newest revisions of closed jobs, the job that was opened last first; none that is damaged.
+
+    What was learned from one job is lost then, and no other job with it: whoever opens the damaged one is told.
+    """
     newest = (
         select(REVISION.c.job, func.max(REVISION.c.number).label("number")).group_by(REVISION.c.job).subquery("newest")
     )
@@ -222,7 +225,8 @@ def newest_closed(store: Store, most: int) -> tuple[Revision, ...]:
         .limit(most)
     )
     with reading(store) as connection:
-        return tuple(_checked(Revision(**row)) for row in connection.execute(asked).mappings())
+        found = [Revision(**row) for row in connection.execute(asked).mappings()]
+    return tuple(one for one in found if _is_whole(one))
 
 
 _AT_THE_COUNTER = (COUNTER.c.customer, COUNTER.c.registration, COUNTER.c.vehicle, COUNTER.c.promised,
@@ -259,8 +263,12 @@ def _read_revision(connection: Connection, job: int, number: int | None) -> Revi
     return _checked(Revision(**connection.execute(asked).mappings().one()))
 
 
+def _is_whole(found: Revision) -> bool:
+    return checksum(found.text) == found.checksum
+
+
 def _checked(found: Revision) -> Revision:
-    if checksum(found.text) != found.checksum:
+    if not _is_whole(found):
         named = f"job {found.job}, revision {found.number}"
         limit, fix = "is damaged: its text does not fit its checksum", "restore a backup into another place"
         raise StoreTrouble(field="store", value=shortened(named), limit=limit, fix=fix)
