@@ -52,7 +52,7 @@ def test_no_plan_costs_ten_times_the_plain_repair_unless_that_holds_clearly_less
 
 @pytest.mark.parametrize("name", REPAIRS)
 def test_a_repaired_vehicle_holds_the_day_that_it_held_for_years(name: str) -> None:
-    """What broke is known to 7 in 10 and more: its repair holds 6 in 10, but for the scatter of so few simulations; as it stands it ran hot."""
+    """What broke is known to 7 in 10: its repair holds 6 in 10, within the scatter; as it stands it ran hot."""
     found = _chosen(name)
     assert found.repair_alone is not None
     scatter = (0.6 * 0.4 / found.draws) ** 0.5
