@@ -106,7 +106,7 @@ def worst_day_says(job: Job) -> Text:
     if job.worst_day:
         return sentence("Plans are judged by the worst day that the customer named: {names}, up to {ambient}.", told)
     return sentence(
-        "Plans are judged by what the customer complained of, {names}, at {ambient} outside. Does he need it for more, "
+        "Plans are judged by what the customer complained of, {names}, at {ambient} outside. Is it used for more, "
         "such as a pass or a trailer? Name it as the worst day.",
         told,
     )

@@ -165,7 +165,8 @@ def show_verdict_summary(answer: Verified, system: System) -> None:
 def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, folder: Path) -> None:
     """Print the built-in example on a screen and a half: fault, check, worst day, three plans, papers."""
     head(diagnosed.job, system)
-    found, plans = _with_one_first(door.diagnosis_answer(diagnosed), door.choice_answer(chosen))
+    found = door.diagnosis_answer(diagnosed)
+    plans = _with_one_first(found, door.choice_answer(chosen))
     show_answer(door.diagnosis_summary(found, system), system)
     show_next_check(found, system, whole=False)
     show_answer(door.choice_summary(plans, system), system)
@@ -175,16 +176,12 @@ def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, fold
     console.print(SAFETY, style="dim")
 
 
-def _with_one_first(found: DiagnosisAnswer, plans: ChoiceAnswer) -> tuple[DiagnosisAnswer, ChoiceAnswer]:
-    """Both with one check that stands first: that which decides between plans, as on the order."""
+def _with_one_first(found: DiagnosisAnswer, plans: ChoiceAnswer) -> ChoiceAnswer:
+    """The plans without a check of their own where the diagnosis asks for another first."""
     asked = plans.check_first
-    if asked is None:
-        return found, plans
-    named = [one for one in found.next_checks if one.check == asked.check]
-    if not named:
-        return found, plans.model_copy(update={"check_first": None})
-    others = [one for one in found.next_checks if one.check != asked.check]
-    return found.model_copy(update={"next_checks": (*named, *others)}), plans
+    if asked is None or (found.next_checks and found.next_checks[0].check == asked.check):
+        return plans
+    return plans.model_copy(update={"check_first": None})
 
 
 def _end(remarks: Iterable[Text], system: System) -> None:
@@ -192,6 +189,7 @@ def _end(remarks: Iterable[Text], system: System) -> None:
     notes: Sequence[str] = [said(one, system) for one in remarks]
     for note in notes[:NOTES]:
         console.print(f"Note: {escape(note)}")
-    more = f"{len(notes) - NOTES} more notes and everything" if len(notes) > NOTES else "Everything"
+    left = len(notes) - NOTES
+    more = f"{left} more note{'' if left == 1 else 's'} and everything" if left > 0 else "Everything"
     console.print(f"{more} else: --full. For a program: --json.", style="dim")
     console.print(SAFETY, style="dim")
