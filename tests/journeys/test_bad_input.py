@@ -119,7 +119,7 @@ SPOILT = [
     ('format = "toptank-job-2"', "", ("format = (missing)", "is needed", 'the first line must be format = "toptank-')),
     ('"toptank-job-2"', '"toptank-job-9"', ("format = toptank-job-9", "is not a job file", "toptank-job-2")),
     ('"toptank-job-2"', "1", ("format = 1", "must be a text")),
-    ('units = "us"', 'units = "si"', ("units = si", "write one of the two")),
+    ('units = "us"', 'units = "si"', ("units = si", "write one of the three")),
     ('like = "pickup-1970s-v8-air"', "", ("vehicle.like = (missing)", "is needed")),
     ("pickup-1970s-v8-air", "pickup-1970s-v8-ear", ("like = pickup-1970s-v8-ear", "pickup-1970s-v8-air")),
     ("[vehicle]", "[vehicel]", ("vehicle = (missing)", "is needed", "add a section [vehicle]")),

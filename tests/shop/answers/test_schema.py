@@ -335,6 +335,7 @@ def test_every_answer_of_the_record_of_jobs_fits_its_schema(
         ("revision", ("revert", 1, "--to", 1)),
         ("revision", ("close", 1, "--cause", "fan clutch slips")),
         ("list", ("list",)),
+        ("similar", ("similar", 1)),
         ("show", ("show", 1)),
         ("history", ("history", 1)),
         ("fetch", ("fetch", 1, checksum[:8], "--out", tmp_path / "back.png")),

@@ -8,6 +8,7 @@ MOVES_NOTHING = {
     "fan_clutch.snaps": "it tells whether a drive hunts",
     "thermostat.lag": "it tells how late it follows on a drive",
     "thermostat.hysteresis": "it tells what a drive comes to as it cools again",
+    "core.tanks": "it tells whether it can be rodded out or recored, and what its seams bear",
     "cap.system": "it tells how the system is topped up",
     "fill.capacity": "it tells how much coolant to order, and how fast a drive warms and cools",
     "fill.in_core": "it tells how fast a drive warms and cools",

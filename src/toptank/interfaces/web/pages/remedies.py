@@ -137,7 +137,7 @@ def _three(page: JobPage, answer: ChoiceAnswer, three: Sequence[NamedPlan]) -> N
             with tag("li", classes="plan taken" if one.recommended else "plan"):
                 with tag("div", classes="plan-name"):
                     tag("span", one.letter, "letter")
-                    tag("h3", one.called)
+                    tag("h2", one.called)
                 if one.recommended:
                     tag("span", "recommended", "small quiet")
                 with tag("div", classes="plan-figures"):
