@@ -25,7 +25,7 @@ from toptank.units.refusal import Refusal
 os.environ.setdefault("NICEGUI_STORAGE_PATH", str(Path(tempfile.gettempdir()) / f"toptank-{os.getpid()}"))
 
 from nicegui import app as pages
-from nicegui import ui
+from nicegui import binding, ui
 
 from toptank.interfaces.rest import application as rest
 from toptank.interfaces.web import changes, own_scripts, papers, sign_in, upload
@@ -73,6 +73,7 @@ def application(*, door: Door | None = None, warm: bool = True) -> FastAPI:
             task.cancel()
 
     own_scripts.mark()
+    binding.MAX_PROPAGATION_TIME = 1.0  # nothing is bound here: on a busy machine it would warn of its own waiting
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.add_middleware(Guard, door=door)
     app.add_middleware(GZipMiddleware, minimum_size=1000)
