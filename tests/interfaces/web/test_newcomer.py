@@ -96,7 +96,6 @@ def test_another_tab_of_a_browser_that_signed_out_says_so_and_keeps_what_is_type
     context.close()
 
 
-@pytest.mark.xfail(strict=False, reason="a radiator is recommended to a sound coupe on a mild day: to be settled")
 def test_where_nothing_needs_to_be_done_the_list_of_plans_says_so(
     open_page: Callable[..., Page], server: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -97,6 +97,19 @@ def test_on_a_day_that_no_sound_vehicle_holds_the_plain_repair_is_no_plan() -> N
     assert recommended([_plan(0.0, 0.0), plain], LossModel(LOST_DAY, faults=(fault,)), plain, sound=0.1) is None
 
 
+@pytest.mark.parametrize(("broken", "as_it_is", "taken"), [(150, 0.96, 0.0), (150, 0.4, 753.0), (900, 0.96, 753.0)])
+def test_a_vehicle_that_holds_as_it_stands_needs_no_repair_of_what_is_hardly_broken(
+    broken: int, as_it_is: float, taken: float
+) -> None:
+    """15 in 100 may need a radiator of 753: 113 later and 120 of lost days are less than 753 now. What is known is."""
+    core = "aluminium_radiator_plastic_tanks"
+    fault = Fault("replace_core", np.arange(N) < broken, frozenset({core}), 753.0)
+    nothing, plain = _plan(0.0, as_it_is), _plan(753.0, 0.97, core)
+    found = recommended([nothing, plain], LossModel(LOST_DAY, faults=(fault,)), plain)
+    assert found is not None
+    assert found.cost == taken
+
+
 def test_what_leaves_the_fault_or_gains_too_little_is_not_shown() -> None:
     """The repair holds 85 of 100: 93 for a pulley with it are too little, 97 for a radiator with it are shown."""
     fault = Fault("replace_fan_clutch", np.arange(N) < 900, frozenset({"replace_fan_clutch"}), 230.0)

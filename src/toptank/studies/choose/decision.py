@@ -154,15 +154,17 @@ def recommended(
 
     Where repairing what most likely broke brings back what a sound vehicle does, that is the plan: whether it is what
     broke is for a check to say, not for a bigger radiator. Where it does not, the plan that costs least in the end,
-    among those that repair it if any holds.
+    among those that repair it if any holds. A vehicle that holds as it stands needs no repair of what is hardly broken.
 
     Parameters
     ----------
-    plans, stakes : what can be done, what there is to lose
+    plans, stakes : what can be done, doing nothing first; what there is to lose
     plain : repairs what most likely broke and no more; None where nothing did
     sound : chance that the vehicle held this day when nothing was broken [1]
     """
     leading = leading_fault(stakes, plain)
+    if leading is not None and plans[0].holds >= SURE and _likely(leading) < HOPELESS:
+        leading = None
     if plain is not None and leading is not None and brings_back(plain, leading, sound):
         return plain
     mending = plans if leading is None else [one for one in plans if not leading.left_by(one)]
