@@ -7,11 +7,13 @@ import numpy as np
 import pytest
 
 from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.model_discrepancy import off_by
 from toptank.shop.ask import choose, service
 from toptank.shop.ask.diagnose import question_of
+from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.shop.ask.worst_day import usual_worst_day
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
-from toptank.studies.diagnose.posterior import infer_posterior, resampled
+from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import go_through
 
 SEED, OTHER_SEED = 1, 20_011
@@ -36,15 +38,19 @@ def forecast() -> Any:
 
 @pytest.fixture(scope="module")
 def found(forecast: Any) -> list[Any]:
-    """Return the duties of the worst day as 900 other vehicles go through them, mended as recommended."""
+    """Return the duties of the worst day as 900 other vehicles go through them, mended as recommended.
+
+    They are drawn as the product draws them, with another seed throughout: those that held the road before they broke,
+    each off by what the model misses, and taken through in short steps where the product takes long ones.
+    """
     job = _job()
-    possible = resampled(infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
+    possible = possible_vehicles(job, infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
     days = draw_conditions(job.sheet, forecast.worst_day, VEHICLES, OTHER_SEED)
     subjects = WorstDayCase(
         vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
     )
     passages = go_through(repaired(subjects, forecast.recommended.remedies), days, closely=True)
-    return [passages[day.name] for day in forecast.worst_day]
+    return [off_by(passages[day.name], days[day.name]) for day in forecast.worst_day]
 
 
 def _inside(values: Any, band: Any) -> float:
@@ -59,10 +65,6 @@ def test_the_example_has_a_plan_to_recommend_and_it_cools(forecast: Any) -> None
     assert plan.holds > nothing.holds
 
 
-@pytest.mark.xfail(
-    strict=False,
-    reason="plans rest on the vehicles that held this road before they broke, the 900 others here do not: 72 to 79 %",
-)
 @pytest.mark.parametrize("figure", ["gauge", "coolant"])
 def test_so_many_vehicles_lie_inside_the_band_as_it_says(forecast: Any, found: list[Any], figure: str) -> None:
     of = {"gauge": "T_gauge_peak", "coolant": "T_peak"}[figure]
