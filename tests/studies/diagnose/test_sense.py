@@ -267,12 +267,7 @@ STEADY = {
 }
 
 
-SCATTERED = pytest.mark.xfail(
-    strict=False, reason="a gauge as leader moves by 3.4 points between four seeds since findings weigh more"
-)
-
-
-@pytest.mark.parametrize("kind", [pytest.param(kind, marks=[SCATTERED] if "wagon" in kind else []) for kind in STEADY])
+@pytest.mark.parametrize("kind", STEADY)
 def test_seeds_agree_within_three_points(kind: str, asked: Asked) -> None:
     """On every cause above 5 %, between any two of four seeds."""
     like, readings, history = STEADY[kind]

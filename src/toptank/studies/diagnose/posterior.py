@@ -30,8 +30,8 @@ from toptank.units.cancellation import CancelCheck, never_cancelled
 ROUNDS = (4096, 4096, 8192, 8192, 8192, 8192, 8192, 8192)
 """Draws of each round [1]."""
 
-ENOUGH = 1500.0
-"""Effective sample size at which the answer is steady to a point or so: half a share's scatter is 1.3 points [1]."""
+ENOUGH = 2500.0
+"""Effective sample size at which the answer is steady: half a share scatters by a point [1]."""
 
 FEW = 150.0
 """Effective sample size below which the answer is called rough [1]."""
