@@ -74,7 +74,6 @@ if TYPE_CHECKING:
         JobListAnswer,
         JobNoteAnswer,
         RevisionAnswer,
-        SimilarAnswer,
         attachment_answer,
         attachments_answer,
         history_answer,
@@ -84,6 +83,7 @@ if TYPE_CHECKING:
         record_answer,
         revision_answer,
     )
+    from toptank.shop.answers.similar import SimilarAnswer
     from toptank.shop.answers.summaries.choice_summary import choice_summary
     from toptank.shop.answers.summaries.diagnosis_summary import diagnosis_summary, first_check
     from toptank.shop.answers.summaries.drive_summary import drive_summary

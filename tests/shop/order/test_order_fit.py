@@ -115,5 +115,8 @@ def test_what_is_no_work_has_no_box_to_tick(answers: tuple[Any, Any]) -> None:
     (offer,) = answers[1].job.fit.offers
     made = _with_offers(answers, offer)
     boxes = [box for step in made.steps for box in step.boxes]
+    before, *_ = made.steps
+    assert before.words.startswith("Before buying parts: ")
+    assert before.boxes == ()
     assert not any(box.startswith(("Fit: ", "Tight: ", "Written for", "Also on offer")) for box in boxes)
     assert any(box.startswith("Measure first: ") for box in boxes)

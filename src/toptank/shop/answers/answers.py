@@ -137,7 +137,7 @@ class Explanation:
 class Diagnosed:
     """The diagnosis of a job, what to look at again, and the closed jobs that taught the shares of the causes.
 
-    `weighed` are the possible vehicles that it rests on, for whoever goes on with them.
+    `weighed` are the simulations that it rests on, for whoever goes on with them.
     """
 
     job: Job
@@ -201,7 +201,7 @@ class Chosen:
     is the same work without that. `does_not_fit` is the plan that would be recommended, if only it went in.
     `repair_alone` repairs what is most likely broken and upgrades nothing; None where no priced work does.
 
-    `weighed` are the possible vehicles that it rests on, for whoever goes on with them. `untold` is the share of them
+    `weighed` are the simulations that it rests on, for whoever goes on with them. `untold` is the share of them
     that the model has cool where the customer's ran hot [1]: in a chance they count as not held unless repaired.
     """
 

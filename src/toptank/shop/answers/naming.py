@@ -15,7 +15,7 @@ from toptank.units.dimension import FRACTION, Dimension
 from toptank.units.display import show
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.record import SimilarAnswer
+    from toptank.shop.answers.similar import SimilarAnswer
     from toptank.studies.choose.decision import Branch, Decisive
     from toptank.studies.diagnose.evidence import Piece
     from toptank.units.conversion import System

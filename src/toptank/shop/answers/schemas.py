@@ -19,6 +19,7 @@ from toptank.shop.answers import (
 )
 from toptank.shop.answers.answer import Answer
 from toptank.shop.answers.file_schemas import Schema, core_schema, headed, job_schema, price_book_schema
+from toptank.shop.answers.similar import SimilarAnswer
 
 ANSWERS: dict[str, type[Answer]] = {
     "forecast": forecast.ForecastAnswer,
@@ -47,7 +48,7 @@ ANSWERS: dict[str, type[Answer]] = {
     "sheet-new": bench.SheetAnswer,
     "job-revision": record.RevisionAnswer,
     "job-list": record.JobListAnswer,
-    "job-similar": record.SimilarAnswer,
+    "job-similar": SimilarAnswer,
     "job-show": record.JobAnswer,
     "job-note": record.JobNoteAnswer,
     "job-history": record.HistoryAnswer,

@@ -12,7 +12,8 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
-from toptank.shop.answers.record import CauseOfSimilar, SimilarAnswer, SimilarJob
+from toptank.shop.answers.similar import CauseOfSimilar, SimilarAnswer, SimilarJob
+from toptank.shop.ask.worst_day import ran_hot
 from toptank.shop.job.job import Job
 from toptank.shop.record import job_verbs
 from toptank.units.refusal import Refusal
@@ -22,8 +23,6 @@ MOST, LOOKED_AT = 12, 200
 
 CLIMB, STANDS = 0.02, 1.0
 """From this grade [1] a road is a climb; up to this speed [m/s] a vehicle stands: judgement."""
-
-HOT = ("hot", "boiled")
 
 
 class Turned(NamedTuple):
@@ -96,12 +95,7 @@ def _turned(job: Job) -> Turned:
 def _manner(job: Job) -> frozenset[str]:
     """Where it ran hot: standing, moving, climbing."""
     places = {duty.name: _place(duty.facts["speed"].value, duty.facts["grade"].value) for duty in job.duties}
-    hot = {
-        reading.duty
-        for reading in job.evidence.readings
-        if reading.words in HOT or reading.needle == "red" or (reading.low is not None and reading.low >= job.limit)
-    }
-    return frozenset(place for name, place in places.items() if name in hot)
+    return frozenset(places[name] for name in ran_hot(job))
 
 
 def _place(speed: float, grade: float) -> str:

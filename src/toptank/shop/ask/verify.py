@@ -204,7 +204,7 @@ def _remedy(name: str) -> Remedy:
 def repair_of(
     job: Job, weighed: Any, plan: Sequence[Remedy], *, seed: int, draws: int, ordered: float | None = None
 ) -> Repair:
-    """Possible vehicles before and after some work; `ordered` is the chance that the choice gave for it."""
+    """The simulations before and after some work; `ordered` is the chance that the choice gave for it."""
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
     work = [remedy for remedy in plan if remedy.group != ASKS_LESS]

@@ -15,6 +15,8 @@ from toptank.units.dimension import STEADY, TEMPERATURE
 from toptank.units.sentence import Quantity, sentence
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from toptank.knowledge.sheet import DutySheet
     from toptank.shop.job.job import Job
     from toptank.studies.diagnose.evidence import Reading
@@ -30,7 +32,7 @@ HOT_DAY = 305.37
 """Ambient that the worst day has at least: 90 degF, the summer's day for which sound vehicles are known [K]; common
 practice, no source."""
 
-HOTTEST_USUAL = 311.0
+HOTTEST_USUAL = 310.93
 """Ambient of the usual worst day of a fleet of which no complaint is known: 100 degF [K]."""
 
 SAME = ("speed", "gear", "engine_speed", "in_gear", "among_cars", "moving", "standing", "heater", "head_wind")
@@ -65,7 +67,7 @@ def complained_of(job: Job) -> tuple[DutySheet, ...]:
     hottest = max(heat.values())
     days = [duty for duty in job.duties if hottest == 0 or heat[duty.name] == hottest]
     ambient = max(HOT_DAY, *(duty.facts["ambient"].value for duty in job.duties))
-    names = {duty.name: _named(duty, ambient) for duty in days}
+    names = _names(days, ambient, taken={duty.name for duty in job.duties})
     return tuple(_on_hot_day(duty, ambient, names) for duty in days)
 
 
@@ -165,8 +167,16 @@ def _readings(job: Job, duty: str) -> list[Reading]:
     return [one for one in job.evidence.readings if one.duty == duty and one.place != "transmission"]
 
 
-def _named(duty: DutySheet, ambient: float) -> str:
-    return duty.name if duty.facts["ambient"].value >= ambient else f"{duty.name}, hot day"
+def _names(days: Sequence[DutySheet], ambient: float, taken: set[str]) -> dict[str, str]:
+    """What conditions are called on the hot day; each by a name that no other has."""
+    names: dict[str, str] = {}
+    for duty in days:
+        name = duty.name if duty.facts["ambient"].value >= ambient else f"{duty.name}, hot day"
+        plain, number = name, 2
+        while name in names.values() or (name != duty.name and name in taken):
+            name, number = f"{plain} {number}", number + 1
+        names[duty.name] = name
+    return names
 
 
 def _on_hot_day(duty: DutySheet, ambient: float, names: dict[str, str]) -> DutySheet:

@@ -177,9 +177,9 @@ def recommended(
 
 
 def leading_fault(stakes: LossModel, plain: WorstDayForecast | None) -> Fault | None:
-    """The likeliest fault that the plain repair mends; None where there is none."""
-    mended = [] if plain is None else [fault for fault in stakes.faults if not fault.left_by(plain)]
-    return max(mended, key=_likely, default=None)
+    """The likeliest fault that the plain repair cures; None where there is none."""
+    cured = [] if plain is None else [fault for fault in stakes.faults if not fault.left_by(plain)]
+    return max(cured, key=_likely, default=None)
 
 
 def is_known(stakes: LossModel, plain: WorstDayForecast | None) -> bool:

@@ -185,8 +185,8 @@ def not_helped(subjects: WorstDayCase, plan: Sequence[Remedy]) -> NDArray[np.boo
 def _helped(subjects: WorstDayCase, plan: Sequence[Remedy]) -> NDArray[np.bool_]:
     """Which vehicles have something that a plan repairs or makes up for."""
     done = forced(plan, subjects.vehicle)
-    mended = cured_by(done) | {cause for remedy in done for cause in remedy.makes_up_for}
-    columns = [place for place, cause in enumerate(CAUSES) if cause.id in mended]
+    answered = cured_by(done) | {cause for remedy in done for cause in remedy.makes_up_for}
+    columns = [place for place, cause in enumerate(CAUSES) if cause.id in answered]
     return np.asarray((subjects.severity[:, columns] > 0.0).any(axis=1), bool)
 
 

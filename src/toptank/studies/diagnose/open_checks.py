@@ -48,12 +48,12 @@ def open_checks(sheet: Sheet, possible: Ensemble, done: set[str]) -> Iterator[tu
 
 
 def applies(check: Check, vehicle: Vehicle) -> bool:
-    """Whether most of the possible vehicles have what the check is made on."""
+    """Whether most simulations of the vehicle have what the check is made on."""
     return fitted_on(check.only_on, vehicle)
 
 
 def fitted_on(part: str, vehicle: Vehicle) -> bool:
-    """Whether most of the possible vehicles have a part, in the words of checks; nothing is on all."""
+    """Whether most simulations of the vehicle have a part, in the words of checks; nothing is on all."""
     fitted = {
         "": 1.0,
         "viscous_clutch": vehicle.fan.clutched(),
