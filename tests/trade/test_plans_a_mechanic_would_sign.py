@@ -28,7 +28,7 @@ REPAIRS = {
 
 @cache
 def _chosen(name: str) -> Chosen:
-    return choose(read_job(JOBS / f"{name}.toml"), draws=200, seed=3)
+    return choose(read_job(JOBS / f"{name}.toml"), draws=600, seed=3)  # 200 scatter by 3 points
 
 
 @pytest.mark.parametrize("name", REPAIRS)
@@ -52,11 +52,10 @@ def test_no_plan_costs_ten_times_the_plain_repair_unless_that_holds_clearly_less
 
 @pytest.mark.parametrize("name", REPAIRS)
 def test_a_repaired_vehicle_holds_the_day_that_it_held_for_years(name: str) -> None:
-    """What broke is known to 7 in 10: its repair holds 6 in 10, within the scatter; as it stands it ran hot."""
+    """What broke is known to 7 in 10: its repair holds 6 in 10 at the least; as it stands it ran hot."""
     found = _chosen(name)
     assert found.repair_alone is not None
-    scatter = (0.6 * 0.4 / found.draws) ** 0.5
-    assert found.repair_alone.holds >= 0.6 - 2.0 * scatter
+    assert found.repair_alone.holds >= 0.6
     assert found.outlooks[0].holds <= 0.3
 
 

@@ -151,7 +151,7 @@ def _did(changed: Changed, present: Flags, mends: Flags) -> Floats:
 
 
 def counts(finding: Finding, changes: Sequence[Changed]) -> float:
-    """Power with which the likelihood of a finding counts [1]: more where something was found, less once it was put right.
+    """Power with which the likelihood of a finding counts [1]: more where something was found, less once put right.
 
     It was acted upon where one part that was changed puts right every cause that the check shows by this outcome.
     """
