@@ -201,8 +201,7 @@ class Chosen:
     is the same work without that. `does_not_fit` is the plan that would be recommended, if only it went in.
     `repair_alone` repairs what is most likely broken and upgrades nothing; None where no priced work does.
 
-    `weighed` are the simulations that it rests on, for whoever goes on with them. `untold` is the share of them
-    that the model has cool where the customer's ran hot [1]: in a chance they count as not held unless repaired.
+    `weighed` are the simulations that it rests on, for whoever goes on with them.
     """
 
     job: Job
@@ -219,4 +218,3 @@ class Chosen:
     book: PriceBook
     draws: int
     seed: int
-    untold: float = 0.0

@@ -215,7 +215,7 @@ def choice_answer(found: Chosen) -> ChoiceAnswer:
         draws=found.draws,
         seed=found.seed,
         currency=found.book.currency,
-        limit_degC=degC(job.limit),
+        limit_degC=degC(job.judged_by),
         worst_day=tuple(
             WorstDayAnswer(name=duty.name, ambient_degC=degC(duty.facts["ambient"].value)) for duty in found.worst_day
         ),

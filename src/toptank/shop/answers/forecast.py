@@ -193,7 +193,7 @@ def forecast_answer(found: Forecast) -> ForecastAnswer:
         equations_version=found.duties[0].equations_version,
         draws=found.draws,
         seed=found.seed,
-        limit_degC=degC(job.limit),
+        limit_degC=degC(job.judged_by),
         facts=Facts(**found.known),
         duties=tuple(_duty(found, place) for place in range(len(found.duties))),
         remarks=(*found.remarks, *untold),

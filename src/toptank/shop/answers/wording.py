@@ -11,9 +11,6 @@ from toptank.units.display import figure, show, show_estimate
 ASSUMED = "(assumed)"
 """Mark behind every value that nobody measured or read off."""
 
-TELLS = 0.05
-"""Share of the vehicles from which it is said what else counts in a chance [1]; judgement."""
-
 
 def chance(share: float) -> str:
     """Write a probability without pretending to more than is known; it is never nought or certain."""
@@ -95,14 +92,3 @@ def shop_volume(value: float, system: System) -> str:
     unit = unit_of(VOLUME, system)
     whole, quarter = divmod(round(4.0 * float(from_si(value, VOLUME, unit))), 4)
     return f"{whole or ''}{QUARTERS[quarter]}".strip() + f" {unit}" if whole or quarter else f"0 {unit}"
-
-
-def not_cured_words(untold: float) -> tuple[str, ...]:
-    """Why a chance is lower than the gauge beside it; empty where it hardly is.
-
-    `untold` is the share of the vehicles that the model has cool where this one ran hot [1].
-    """
-    if untold < TELLS:
-        return ()
-    share = f"{100.0 * untold:.0f} in 100"
-    return (f"Counted as not cured unless repaired: vehicles that the model has cool though this ran hot ({share}).",)

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.repairs import mends_of
 from toptank.shop.answers import naming
-from toptank.shop.answers.wording import not_cured_words
 from toptank.shop.ask.plan_fit import plan_fit
 from toptank.shop.ask.worst_day import worst_day_says
 from toptank.studies.choose.worst_day_forecast import short_of_limit
@@ -25,23 +24,28 @@ GOOD = 0.8
 """Chance to hold below which it is said that a plan does not hold surely [1]."""
 
 
-def remarks_on(
-    job: Job, choice: Choice, outlooks: Sequence[WorstDayForecast], currency: str, untold: float = 0.0
-) -> tuple[Text, ...]:
-    """Return all that is said beside the plans; `outlooks` begin with the vehicle as it is.
-
-    `untold` is the share of the vehicles that the model has cool where this one ran hot [1].
-    """
+def remarks_on(job: Job, choice: Choice, outlooks: Sequence[WorstDayForecast], currency: str) -> tuple[Text, ...]:
+    """Return all that is said beside the plans; `outlooks` begin with the vehicle as it is."""
     others = [one for one in outlooks if choice.does_not_fit is None or one.ids != choice.does_not_fit.ids]
     return (
         worst_day_says(job),
-        *(sentence(words, {}) for words in not_cured_words(untold)),
+        *_on_limit(job),
         *_on_confirmed(job, choice.recommended),
         *_on_going_without(choice.recommended, choice.asking_nothing),
         *_on_barred(job, choice.does_not_fit),
         *_on_certainty(job, others, choice.recommended, currency),
         *_on_stops(job, outlooks[0]),
     )
+
+
+def _on_limit(job: Job) -> list[Text]:
+    """Which limit counts, where the complaint is of less than the customer's."""
+    if job.judged_by >= job.limit:
+        return []
+    told = {"judged": Quantity(job.judged_by, TEMPERATURE), "limit": Quantity(job.limit, TEMPERATURE)}
+    return [
+        sentence("Cured means under {judged}, clearly below where it ran hot, though the limit is {limit}.", told),
+    ]
 
 
 def _on_confirmed(job: Job, recommended: WorstDayForecast | None) -> list[Text]:
@@ -90,11 +94,11 @@ def _on_stops(job: Job, outlook: WorstDayForecast) -> list[Text]:
             {
                 "stop": repr(duty.duty),
                 "most": Quantity(duty.limit, TEMPERATURE),
-                "limit": Quantity(job.limit, TEMPERATURE),
+                "limit": Quantity(job.judged_by, TEMPERATURE),
             },
         )
         for duty in outlook.duties
-        if duty.limit > job.limit
+        if duty.limit > job.judged_by
     ]
 
 
@@ -132,7 +136,7 @@ def _none_holds(job: Job, outlooks: Sequence[WorstDayForecast]) -> Sentence:
             "hardest": repr(best.hardest),
             "hottest": Quantity(hardest.coolant.p50, TEMPERATURE),
             "limit": Quantity(hardest.limit, TEMPERATURE),
-            "shut": shut if job.limit <= opens else "",
+            "shut": shut if job.judged_by <= opens else "",
         },
     )
 

@@ -6,23 +6,21 @@ import dataclasses
 import os
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.choice_remarks import remarks_on
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.plan_fit import goes_in
-from toptank.shop.ask.possible_vehicles import possible_vehicles, runs_hot_untold
+from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
-from toptank.shop.ask.worst_day import told_hot, worst_day
+from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.price_book import read_prices
 from toptank.shop.record import own_prices
 from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, held_by, limiting_ambient
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, limiting_ambient
 from toptank.studies.choose.worst_day_forecast import weighed as weigh
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import in_order
@@ -90,7 +88,6 @@ def choose(
     outlooks = tuple(
         dataclasses.replace(one, limiting_ambient=solved[one.ids]) if one.ids in solved else one for one in outlooks
     )
-    untold = float(np.mean(subjects.untold)) if len(subjects.untold) else 0.0
     return Chosen(
         job=job,
         weighed=weighed,
@@ -102,8 +99,7 @@ def choose(
         asking_nothing=choice.asking_nothing,
         does_not_fit=choice.does_not_fit,
         repair_alone=_weighed_alone(plain, outlooks, subjects, book),
-        remarks=remarks_on(job, choice, outlooks, book.currency, untold),
-        untold=untold,
+        remarks=remarks_on(job, choice, outlooks, book.currency),
         book=book,
         draws=draws,
         seed=seed,
@@ -170,19 +166,13 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
     own = [sheet for sheet in job.duties if sheet.name not in asked]  # one of them may come before
     drawn = draw_conditions(job.sheet, [*days, *own], draws, seed)
     needed = in_order(drawn, asked)
-    subjects = WorstDayCase(
+    return WorstDayCase(
         vehicle=possible.vehicle,
         sound=possible.sound,
         severity=possible.severity,
         days={name: drawn[name] for name in needed},
-        limit=job.limit,
+        limit=job.judged_by,
         asked=asked,
-    )
-    hot = told_hot(job)
-    if not hot:
-        return subjects
-    return subjects._replace(
-        untold=runs_hot_untold(possible, held_by(possible.vehicle, subjects._replace(asked=hot))),
     )
 
 

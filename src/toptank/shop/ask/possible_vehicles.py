@@ -11,35 +11,32 @@ Scatter  a vehicle that does otherwise counts little, not nothing: `SELDOM`
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
-from scipy.special import expit
 
 from toptank.catalogue.causes.all_causes import CAUSES
-from toptank.catalogue.causes.family import family_of
 from toptank.knowledge.model_discrepancy import missed_in
 from toptank.knowledge.stop_limit import limit_in
 from toptank.shop.ask.worst_day import ran_hot
 from toptank.studies.diagnose.cause_sets import drawn
 from toptank.studies.diagnose.ensemble import taken
+from toptank.studies.diagnose.heard import seen_of_the_model
+from toptank.studies.diagnose.likelihood import reading_likelihoods
 from toptank.studies.diagnose.posterior import resampled
 from toptank.system.condition_batch import go_through
-from toptank.system.trajectory import AT_THE_BOIL
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from numpy.typing import NDArray
 
     from toptank.shop.job.job import Job
     from toptank.studies.diagnose.cause_sets import Flags, Floats
     from toptank.studies.diagnose.ensemble import Ensemble
+    from toptank.studies.diagnose.evidence import Reading
     from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.system.condition import Passage
 
     Index = NDArray[np.intp]
-    Before = Mapping[str, tuple[Passage, float, Floats]]
 
 WITHIN = 4.0
 """How far beyond a limit what is told and the model may differ before they disagree [K]; judgement."""
@@ -48,102 +45,141 @@ SELDOM = 0.02
 """What a vehicle counts that does otherwise than was told [1]; judgement."""
 
 TIMES = 3
-"""Days like that which it held before it broke [1]: nobody tells of them, and there were more; judgement."""
+"""Days like that which it held before it broke, and on which it ran hot since [1]: more than one; judgement."""
 
 ROUNDS = 60
 """Rounds in which vehicles change places until they lie as they must: twice as many move nothing [1]."""
 
+SAMPLED = 48
+"""Errors of the model over which what was told is averaged for each vehicle [1]."""
+
 ALWAYS = "always so"
+
+
+class _Told(NamedTuple):
+    """A condition of the complaint: what was read in it, and how the vehicles come through it (draw,).
+
+    before : without what broke, where it ran hot and did not always; None elsewhere
+    beyond : whether what was told is beyond the limit; a needle may stand lower at a stop and still be complained of
+    limit : that the vehicle stayed under before [K]
+    missed : what the model misses, by place and not by vehicle [K]
+    """
+
+    readings: tuple[Reading, ...]
+    now: Passage
+    before: Passage | None
+    beyond: bool
+    limit: float
+    missed: Floats
 
 
 def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int) -> Ensemble:
     """Draws of equal weight from what the evidence leaves, each as it was told to behave.
 
+    The vehicle at each place goes with what the model misses at that place (`toptank.knowledge.model_discrepancy`).
     Where the cause was found, only vehicles that have it.
     """
     possible, rng = resampled(_as_confirmed(job, weighed), draws, seed), np.random.default_rng((seed, 1013))
-    names = ran_hot(job)
-    if not names:
+    told = _told(job, possible)
+    if not told:
         return possible
-    before = {
-        name: (passage, limit_in(possible.conditions[name], job.limit), missed_in(possible.conditions[name], draws))
-        for name, passage in go_through(possible.sound, possible.conditions, names).items()
-        if name in names
+    index = drawn(_as_told(told, possible, rng), draws, rng)
+    return taken(possible, _with_what_is_missed(index, told, possible, rng))
+
+
+def _told(job: Job, possible: Ensemble) -> list[_Told]:
+    """The conditions of which a reading says how hot it ran."""
+    readings = {
+        duty.name: tuple(one for one in job.evidence.readings if one.duty == duty.name and one.place != "transmission")
+        for duty in job.duties
     }
-    index = drawn(_as_told(job, possible, before), draws, rng)
-    if job.evidence.history.onset != ALWAYS:
-        index = _with_what_is_missed(index, before, _broken(possible), rng)
-    return taken(possible, index)
+    names = [name for name, seen in readings.items() if seen]
+    hot, always = ran_hot(job), job.evidence.history.onset == ALWAYS
+    limits = {name: limit_in(possible.conditions[name], job.judged_by) for name in names}
+    now = go_through(possible.vehicle, possible.conditions, names, known=possible.passages)
+    before = {} if always else go_through(possible.sound, possible.conditions, hot)
+    return [
+        _Told(
+            readings=readings[name],
+            now=now[name],
+            before=before.get(name),
+            beyond=name in hot and all((one.figure or np.inf) >= limits[name] for one in readings[name]),
+            limit=limits[name],
+            missed=missed_in(possible.conditions[name], possible.n),
+        )
+        for name in names
+    ]
 
 
-def _as_told(job: Job, possible: Ensemble, before: Before) -> Floats:
+def _as_told(told: list[_Told], possible: Ensemble, rng: np.random.Generator) -> Floats:
     """Weight of each vehicle by how well it does what was told, within its leading cause; sum 1 [1].
 
-    One with something broken held there before it broke; one with nothing broken runs hot there as it stands.
+    What was read is in the weight of a vehicle already: it counts by how much better it is read where the vehicle did
+    hold before, and where it is the model that must show it.
     """
-    broken, always = _broken(possible), job.evidence.history.onset == ALWAYS
-    like = np.ones(possible.n)
-    for passage, limit, _ in before.values():
-        hot = _hot(passage, limit)
-        held = np.ones(possible.n) if always else (1.0 - hot) ** TIMES
-        like *= np.maximum(np.where(broken, held, hot), SELDOM)
+    everyone = np.arange(possible.n)
+    like = np.mean(
+        [
+            np.exp(_likely(told, possible, everyone, np.full(possible.n, place)))
+            for place in rng.choice(possible.n, min(SAMPLED, possible.n), replace=False)
+        ],
+        axis=0,
+    )
+    counted = reading_likelihoods([one for place in told for one in place.readings], possible).sum(axis=0)
+    like = np.maximum(like / np.exp(counted), SELDOM)
     weight = np.zeros(possible.n)
-    leading = np.where(broken, possible.severity.argmax(axis=1), -1)
+    leading = np.where(_broken(possible), possible.severity.argmax(axis=1), -1)
     for cause in np.unique(leading):
         there = leading == cause
         weight[there] = like[there] / like[there].sum() * there.mean()
     return weight / weight.sum()
 
 
+def _likely(told: list[_Told], possible: Ensemble, vehicles: Index, places: Index) -> Floats:
+    """Logarithm of the likelihood of all that was told, of vehicles at places: as it runs now, and ran before."""
+    total = np.zeros(len(vehicles))
+    broken = _broken(possible)[vehicles]
+    opens = np.asarray(possible.sound.thermostat.starts_opening, float)[vehicles]
+    for one in told:
+        missed = one.missed[places]
+        now = taken(one.now, vehicles)
+        for reading in one.readings:
+            total += np.log(seen_of_the_model(reading, now, opens, missed))
+        if one.beyond:
+            shown = np.asarray(now.T_gauge_peak, float) + missed
+            total -= TIMES * np.logaddexp(0.0, (one.limit - shown) / WITHIN)
+        if one.before is not None:
+            peak = np.asarray(one.before.T_peak, float)[vehicles] + missed
+            total -= np.where(broken, TIMES * np.logaddexp(0.0, (peak - one.limit) / WITHIN), 0.0)
+    return total
+
+
 def _broken(possible: Ensemble) -> Flags:
     return np.asarray(possible.present.any(axis=1), bool)
 
 
-def _with_what_is_missed(index: Index, before: Before, broken: Flags, rng: np.random.Generator) -> Index:
-    """The same vehicles, each beside what the model misses of it, so that it held before with that too.
+def _with_what_is_missed(index: Index, told: list[_Told], possible: Ensemble, rng: np.random.Generator) -> Index:
+    """The same vehicles, each at a place whose error of the model goes with what was told of it.
 
-    What is missed lasts (`toptank.knowledge.model_discrepancy`): of a vehicle that the model has hot, it has missed
-    that it is cooler. Pairs change places by Metropolis' rule, which leaves both as they are on the whole.
+    What is missed lasts (`toptank.knowledge.model_discrepancy`): of a vehicle that the model has hotter than it was
+    read, it has missed that it is cooler. Pairs change places by Metropolis' rule, which leaves both as they are on
+    the whole.
     """
-
-    def likely(vehicles: Index) -> Floats:
-        total = np.zeros(len(vehicles))
-        for passage, limit, missed in before.values():
-            peak = np.asarray(passage.T_peak, float)[vehicles] + missed
-            total -= TIMES * np.logaddexp(0.0, (peak - limit) / WITHIN)
-        return np.where(broken[vehicles], total, 0.0)
-
     index, half = index.copy(), len(index) // 2
+    everywhere = np.arange(len(index))
+    stands = _likely(told, possible, index, everywhere)
     for _ in range(ROUNDS):
         places = rng.permutation(len(index))
         one, other = places[:half], places[half : 2 * half]
         swapped = index.copy()
         swapped[one], swapped[other] = index[other], index[one]
-        gained = likely(swapped) - likely(index)
+        would = _likely(told, possible, swapped, everywhere)
+        gained = would - stands
         accepted = np.log(rng.random(half)) < gained[one] + gained[other]
         for side in (one, other):
             index[side[accepted]] = swapped[side[accepted]]
+            stands[side[accepted]] = would[side[accepted]]
     return index
-
-
-def runs_hot_untold(possible: Ensemble, held: Flags) -> Flags:
-    """Vehicles that hold as they stand, though the customer's ran hot there: how, the model does not know (draw,).
-
-    Of those only a repair of what they have can be said to help. A gauge that lies is no such thing.
-
-    Parameters
-    ----------
-    held : which hold as they stand where it was told to run hot (`toptank.shop.ask.worst_day.told_hot`)
-    """
-    lying = [place for place, cause in enumerate(CAUSES) if family_of(cause.id) == "instruments"]
-    others = np.delete(possible.present, lying, axis=1).any(axis=1) & ~possible.present[:, lying].any(axis=1)
-    return np.asarray(held & others, bool)
-
-
-def _hot(passage: Passage, limit: float) -> Floats:
-    """How surely it passes a limit or boils, as the choice counts it [1]."""
-    above = expit((np.asarray(passage.T_peak, float) - limit) / WITHIN)
-    return np.where(np.asarray(passage.least_margin, float) <= AT_THE_BOIL, 1.0, above)
 
 
 def _as_confirmed(job: Job, weighed: PosteriorSample) -> PosteriorSample:

@@ -31,7 +31,7 @@ from toptank.shop.log.leg_profile import profile_of
 from toptank.shop.log.legs import read_legs
 from toptank.shop.order.check_drive import cuts_cooling
 from toptank.shop.record.plan_taken import asked_for, plan_of
-from toptank.studies.choose.worst_day_forecast import cured_by, forced, not_helped, repaired
+from toptank.studies.choose.worst_day_forecast import cured_by, forced, repaired
 from toptank.studies.diagnose.likelihood import NEW_BUT_BAD, USUALLY_BAD
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.studies.verify.verdict import Repair, verdict
@@ -222,9 +222,7 @@ def repair_of(
         names=tuple(cause.id for cause in CAUSES),
         fails=max((NEW_BUT_BAD.get(part, USUALLY_BAD) for part in parts), default=USUALLY_BAD),
         days=subjects.days,
-        limit=job.limit,
+        limit=job.judged_by,
         asked=subjects.asked,
-        hot_before=not_helped(subjects, less),
-        hot_after=not_helped(subjects, plan),
         ordered=ordered,
     )

@@ -8,8 +8,6 @@ from __future__ import annotations
 import dataclasses
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
 from toptank.units.dimension import STEADY, TEMPERATURE
 from toptank.units.sentence import Quantity, sentence
@@ -34,13 +32,6 @@ practice, no source."""
 
 HOTTEST_USUAL = 310.93
 """Ambient of the usual worst day of a fleet of which no complaint is known: 100 degF [K]."""
-
-SAME = ("speed", "gear", "engine_speed", "in_gear", "among_cars", "moving", "standing", "heater", "head_wind")
-HARDER = ("ambient", "grade", "altitude", "trailer_mass", "trailer_drag_area", "shaft_load", "air_conditioning", "for")
-"""Facts that must be the same, and those of which more is harder, where one condition is no easier than another."""
-
-SETTLED = 1200.0
-"""Time after which a longer run gets no hotter: four times what the coolant takes to follow [s]; judgement."""
 
 HOT = 2
 WARM = 8.0
@@ -76,26 +67,6 @@ def ran_hot(job: Job) -> tuple[str, ...]:
     return tuple(
         duty.name for duty in job.duties if any(_heat(one, job.limit) == HOT for one in _readings(job, duty.name))
     )
-
-
-def told_hot(job: Job) -> tuple[str, ...]:
-    """The conditions of the worst day in which it was told to run hot, there or where it is no harder."""
-    hot = [duty for duty in job.duties if duty.name in ran_hot(job)]
-    return tuple(day.name for day in worst_day(job) if any(_no_easier(day, duty) for duty in hot))
-
-
-def _no_easier(day: DutySheet, told: DutySheet) -> bool:
-    """Whether a condition asks at least as much: as steep, loaded, hot, high and long, driven the same way."""
-    if bool(told.after) and not day.after:
-        return False
-    slack = {"ambient": 0.6, "speed": 0.5, "grade": 0.001}  # what a figure loses in other units [K], [m/s], [1]
-    for key in (*SAME, *HARDER):
-        most = SETTLED if key == "for" else np.inf
-        asked, given = (min(one.facts[key].value, most) for one in (told, day))
-        off = abs(asked - given) if key in SAME else asked - given
-        if off > slack.get(key, 0.01 * abs(asked)):
-            return False
-    return True
 
 
 def worst_day_says(job: Job) -> Text:

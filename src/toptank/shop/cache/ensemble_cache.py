@@ -88,7 +88,7 @@ def remember(diagnosed: Diagnosed) -> None:
 def _as_repaired(job: Job, vehicle: Vehicle, sound: Vehicle, severity: NDArray[np.float64]) -> Vehicle:
     """The vehicles with the work that was done."""
     done = work_done(job)
-    case = WorstDayCase(vehicle=vehicle, sound=sound, severity=severity, days={}, limit=job.limit)
+    case = WorstDayCase(vehicle=vehicle, sound=sound, severity=severity, days={}, limit=job.judged_by)
     return repaired(case, done) if done else vehicle
 
 

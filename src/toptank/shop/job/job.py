@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from toptank.catalogue.remedies.plan import Plan
 from toptank.knowledge.sheet import DutySheet, Sheet
 from toptank.shop.job.evidence_file import Confirmed
+from toptank.shop.job.wanted_limit import wanted_limit
 from toptank.shop.job.write_up import WriteUp
 from toptank.shop.log.log_mapping import LogMapping
 from toptank.studies.choose.fit.measures import FitSheet
@@ -57,3 +58,9 @@ class Job:
     write_up: WriteUp = WriteUp()
     number: int | None = None
     plan_taken: Plan | None = None
+
+    @property
+    def judged_by(self) -> float:
+        """What the coolant must stay under [K]: the customer's limit, or clearly below what he complained of."""
+        opens = self.sheet.facts["thermostat.starts_opening"].value
+        return wanted_limit(self.limit, self.evidence.readings, opens)

@@ -87,7 +87,7 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     job, n, seed = chosen.job, chosen.draws, chosen.seed
     possible = possible_vehicles(job, chosen.weighed, n, seed)
     subjects = WorstDayCase(
-        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days={}, limit=job.limit
+        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days={}, limit=job.judged_by
     )
     after = repaired(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
@@ -97,7 +97,9 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
         {name: off_by(passage, days[name]) for name, passage in gone.items()} for gone in (before_all, after_all)
     )
     duties = tuple(
-        _expected(sheet, worst, before_off[sheet.name], after_off[sheet.name], limit_in(days[sheet.name], job.limit))
+        _expected(
+            sheet, worst, before_off[sheet.name], after_off[sheet.name], limit_in(days[sheet.name], job.judged_by)
+        )
         for sheet, worst in sheets
     )
     place = next(i for i, one in enumerate(duties) if one.worst and one.duty.name == plan.hardest)

@@ -7,7 +7,7 @@ from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.invented_prices import invented_prices
 from toptank.shop.answers.summaries.summary import chances_in_ten, times_as_likely
-from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, not_cured_words, sentence
+from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, sentence
 from toptank.shop.answers.wording import mark as marked
 from toptank.shop.job.job import Job
 from toptank.shop.order.appendix import appendix
@@ -126,7 +126,7 @@ def _correction(chosen: Chosen, plan: WorstDayForecast, fit: FitTold, system: Sy
     return (
         f"{sentence(naming.plan(plan.ids, system).replace(' + ', '; '))}.",
         *((fit.misfit,) if fit.misfit else ()),
-        " ".join((f"{held}.", *not_cured_words(chosen.untold))),
+        f"{held}.",
     )
 
 

@@ -7,7 +7,7 @@ from toptank.catalogue.words.words import words
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.summaries.summary import chances_in_ten
-from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, not_cured_words, sentence
+from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, sentence
 from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer, PartLine
@@ -71,9 +71,8 @@ def customer_page(
             (
                 f"On your hardest day ({day}) the gauge now reads {now}. After the work we expect {then}.",
                 f"Chance that the whole of that day stays under {_limit(chosen, system)}"
-                f"{_at_stops(plan, job.limit, system)} and nothing boils: {chances_in_ten(plan.holds)}. We test it on "
-                "the road and write down what the gauge shows.",
-                *not_cured_words(chosen.untold),
+                f"{_at_stops(plan, job.judged_by, system)} and nothing boils: {chances_in_ten(plan.holds)}. We test it "
+                "on the road and write down what the gauge shows.",
                 *(off if cuts_cooling(plan) else ()),
             ),
         ),
@@ -122,7 +121,7 @@ def _looked_at_first(chosen: Chosen, found: str, system: System) -> tuple[str, .
 
 def _limit_there(chosen: Chosen, there: Expected, system: System) -> str:
     """The limit of one duty, in words."""
-    if there.limit == chosen.job.limit:
+    if there.limit == chosen.job.judged_by:
         return _limit(chosen, system).rstrip(",")
     return f"{degrees(there.limit, system)}, which it may reach at a short stop"
 
@@ -134,7 +133,9 @@ def _at_stops(plan: WorstDayForecast, limit: float, system: System) -> str:
 
 
 def _limit(chosen: Chosen, system: System) -> str:
-    figure = degrees(chosen.job.limit, system)
+    figure = degrees(chosen.job.judged_by, system)
+    if chosen.job.judged_by < chosen.job.limit:
+        return f"{figure}, well below where it ran hot,"
     return f"your limit of {figure}" if chosen.job.limit_said else f"{figure} {ASSUMED}, as you named no limit,"
 
 

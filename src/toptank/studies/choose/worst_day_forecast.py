@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.catalogue.causes.all_causes import CAUSES, with_causes, without
+from toptank.catalogue.causes.all_causes import with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
@@ -98,8 +98,6 @@ class WorstDayCase(NamedTuple):
     days : the conditions with what comes before them, by name
     limit : coolant stays under on the road [K]
     asked : the names of those that count; all of them where it is empty
-    untold : which hold as they stand though the customer's ran hot there (draw,): of those only a repair of what they
-        have helps; empty for none
     """
 
     vehicle: Vehicle
@@ -108,7 +106,6 @@ class WorstDayCase(NamedTuple):
     days: Mapping[str, Condition]
     limit: float
     asked: tuple[str, ...] = ()
-    untold: tuple[bool, ...] | NDArray[np.bool_] = ()
 
     def names(self) -> tuple[str, ...]:
         """The conditions that count."""
@@ -175,21 +172,6 @@ def held_by(vehicle: Vehicle, subjects: WorstDayCase) -> NDArray[np.bool_]:
     return np.asarray(np.all(held, axis=0), bool)
 
 
-def not_helped(subjects: WorstDayCase, plan: Sequence[Remedy]) -> NDArray[np.bool_]:
-    """Which vehicles run hot for what the model does not know, and still do after a plan (draw,)."""
-    if not len(subjects.untold):
-        return np.zeros(len(subjects.severity), bool)
-    return np.asarray(subjects.untold, bool) & ~_helped(subjects, plan)
-
-
-def _helped(subjects: WorstDayCase, plan: Sequence[Remedy]) -> NDArray[np.bool_]:
-    """Which vehicles have something that a plan repairs or makes up for."""
-    done = forced(plan, subjects.vehicle)
-    answered = cured_by(done) | {cause for remedy in done for cause in remedy.makes_up_for}
-    columns = [place for place, cause in enumerate(CAUSES) if cause.id in answered]
-    return np.asarray((subjects.severity[:, columns] > 0.0).any(axis=1), bool)
-
-
 def _outlook(
     subjects: WorstDayCase, plan: Sequence[Remedy], passages: Mapping[str, Passage], cost: Cost
 ) -> WorstDayForecast:
@@ -198,7 +180,6 @@ def _outlook(
     limits = {name: limit_in(subjects.days[name], subjects.limit) for name in names}
     outlooks = [_duty(name, passages[name], limits[name]) for name in names]
     held = np.all([holds(passages[name], limits[name]) for name in names], axis=0)
-    held = held & ~not_helped(subjects, plan)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
     done = forced(plan, subjects.vehicle)
     return WorstDayForecast(
@@ -293,9 +274,7 @@ def _hottest(subjects: WorstDayCase, passages: Mapping[str, Passage]) -> Floats:
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
     vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return subjects._replace(
-        vehicle=vehicle, sound=sound, severity=subjects.severity[:n], days=days, untold=subjects.untold[:n]
-    )
+    return subjects._replace(vehicle=vehicle, sound=sound, severity=subjects.severity[:n], days=days)
 
 
 @dataclass(frozen=True, slots=True)

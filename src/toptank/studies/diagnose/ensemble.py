@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,6 +22,8 @@ from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
 from toptank.system.population import solve_loose
 from toptank.system.vehicle import Vehicle
+
+Of = TypeVar("Of", bound=NamedTuple)
 
 LEAST_SEVERITY = 0.12
 """Below this a cause is ordinary wear, which the sheet's spreads hold already [1]."""
@@ -121,8 +123,8 @@ def drawn_conditions(vehicle: Sheet, duties: Sequence[DutySheet], n: int, seed: 
     return {name: drawn[name] for name in [*names, *(name for name in drawn if name not in names)]}
 
 
-def taken(possible: Ensemble, index: NDArray[np.intp]) -> Ensemble:
-    """The vehicles at an index."""
+def taken(possible: Of, index: NDArray[np.intp]) -> Of:
+    """The vehicles at an index; of what they came through, theirs."""
     return jax.tree.map(partial(_taken, index), possible)
 
 

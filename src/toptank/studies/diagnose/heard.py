@@ -12,6 +12,7 @@ from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Reading
 from toptank.studies.diagnose.trade_expectation import Expectation
 from toptank.system.balance import Balance
+from toptank.system.condition import Passage
 from toptank.system.duty import Duty
 from toptank.system.margins import boiling_point
 from toptank.system.vehicle import Vehicle
@@ -79,6 +80,21 @@ def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
     if expected is None or expected.anywhere is None or reading.words != "hot" or figure:
         return heard
     return with_outliers(expected.anywhere, 1 / len(WORDS))
+
+
+def seen_of_the_model(reading: Reading, passage: Passage, opens: Floats, missed: Floats) -> Floats:
+    """Likelihood of one reading [1] where it is known by how much the model misses each vehicle.
+
+    Parameters
+    ----------
+    passage : of the vehicles through the condition that was read (draw,)
+    opens : where their thermostats start to open [K]
+    missed : what the model misses of each [K]: the coolant is so much hotter than it has it
+    """
+    balance = passage.end
+    coolant = _coolant(reading.place, balance) + missed
+    margin = np.asarray(passage.least_margin, float) - missed
+    return _said_of(reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, margin, opens, AS_TOLD))
 
 
 class _Shown(NamedTuple):

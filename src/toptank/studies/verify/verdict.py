@@ -72,8 +72,6 @@ class Repair:
     days : conditions of the worst day (draw,), with what comes before them
     limit : coolant stays under [K]
     asked : names of those that count; all of them where it is empty
-    hot_before, hot_after : which count as not held on the worst day whatever the model says, as they stand and after
-        the work (draw,); empty for none (`toptank.studies.choose.worst_day_forecast.WorstDayCase.untold`)
     ordered : chance to hold the worst day that the choice gave for this work [1]; None where nothing was chosen
     """
 
@@ -88,8 +86,6 @@ class Repair:
     days: Mapping[str, Condition]
     limit: float
     asked: tuple[str, ...] = ()
-    hot_before: tuple[bool, ...] | NDArray[np.bool_] = ()
-    hot_after: tuple[bool, ...] | NDArray[np.bool_] = ()
     ordered: float | None = None
 
 
@@ -287,7 +283,7 @@ def _weights(part: Telling, difference: float, fails: float) -> Floats:
 
 
 def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
-    """As the choice has it: what the model misses and what it cannot explain count there and here."""
+    """As the choice has it: what the model misses counts there and here."""
     n, names = len(repair.present), repair.asked or tuple(repair.days)
     gone = [go_through(vehicles, repair.days, names) for vehicles in (repair.after_then, repair.before_then)]
     after, before = ([off_by(passages[name], repair.days[name]) for name in names] for passages in gone)
@@ -301,10 +297,6 @@ def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
         ]
 
     held_after, held_before = (np.all(holds(passages), axis=0) for passages in (after, before))
-    held_after, held_before = (
-        held & ~np.asarray(hot, bool) if len(hot) else held
-        for held, hot in ((held_after, repair.hot_after), (held_before, repair.hot_before))
-    )
     hardest = int(np.argmin([float(np.mean(held)) for held in holds(after)]))
     gauges = [np.asarray(one[hardest].T_gauge_peak, float) for one in (after, before)]
     return WorstDay(

@@ -27,8 +27,8 @@ def show_choice(answer: Chosen, system: System) -> None:
     days = "; ".join(
         f"{escape(duty.name)} at {show(duty.facts['ambient'].value, TEMPERATURE, system)}" for duty in answer.worst_day
     )
-    console.print(f"Worst day: {days}. Limit {show(answer.job.limit, TEMPERATURE, system)}.")
-    limit = show(answer.job.limit, TEMPERATURE, system)
+    console.print(f"Worst day: {days}. Limit {show(answer.job.judged_by, TEMPERATURE, system)}.")
+    limit = show(answer.job.judged_by, TEMPERATURE, system)
     table = Table(box=box.SIMPLE_HEAD, padding=(0, 1), show_edge=False)
     for head in ("", "plan", "stays cool", "cost", "hours", f"worst, {unit_of(TEMPERATURE, system)}"):
         table.add_column(head, overflow="fold")

@@ -16,9 +16,6 @@ if TYPE_CHECKING:
     from toptank.shop.answers.choice import ChoiceAnswer, PlanAnswer
     from toptank.units.conversion import System
 
-FEW = 20.0
-"""Chance to hold below which it hardly does [%]; judgement."""
-
 
 def choice_summary(answer: ChoiceAnswer, system: System) -> ShortAnswer:
     """Say which plan to take and what it does to the worst day."""
@@ -43,17 +40,10 @@ def _lower(text: str) -> str:
 def _worst_day(answer: ChoiceAnswer, best: PlanAnswer | None, system: System) -> str:
     """The worst day as it is and with the plan to take."""
     limit, as_it_is = show(kelvin(answer.limit_degC), TEMPERATURE, system), answer.plans[0]
-    now = f"{_held(as_it_is)} ({_hardest(as_it_is, system)})"
-    told = f"Worst day, limit {limit}: as it is, {'it runs hot, as told' if _as_told(as_it_is) else now}"
+    told = f"Worst day, limit {limit}: as it is, {_held(as_it_is)} ({_hardest(as_it_is, system)})"
     if best is None or not best.plan:
         return f"{told}."
     return f"{told}; with this plan, {_held(best)} ({_hardest(best, system)})."
-
-
-def _as_told(plan: PlanAnswer) -> bool:
-    """Whether it hardly ever holds as it stands, though the model has it cooler: what the customer told goes before."""
-    hardest = next(one for one in plan.duties if one.duty == plan.hardest_duty)
-    return plan.holds_pct < FEW and hardest.under_limit_pct > 50.0
 
 
 def _held(plan: PlanAnswer) -> str:
