@@ -2,21 +2,23 @@
 
 import dataclasses
 
-import numpy as np
 import pytest
 
 from toptank.knowledge.sheet import DutySheet
 from toptank.shop.answers.answers import Chosen, Diagnosed
-from toptank.shop.answers.wording import not_cured_words
 from toptank.shop.ask import diagnose, service
 from toptank.shop.ask.choose import choose
 from toptank.shop.ask.verify import repair_of, simulated
-from toptank.shop.ask.worst_day import ran_hot, told_hot, worst_day
+from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.job.job import Job
+from toptank.studies.diagnose.evidence import Reading
 from toptank.studies.verify.verdict import verdict
-from toptank.units.sentence import said
 
 DRAWS, SEED = 200, 3
+
+
+def kelvin(degF: float) -> float:
+    return (degF + 459.67) / 1.8
 
 
 @pytest.fixture(scope="module")
@@ -42,30 +44,8 @@ def _changed(day: DutySheet, **by: float) -> DutySheet:
 def test_to_name_the_day_that_is_taken_anyway_moves_no_chance(job: Job, diagnosed: Diagnosed, chosen: Chosen) -> None:
     named = dataclasses.replace(job, worst_day=worst_day(job))
     again = choose(named, seed=SEED, draws=DRAWS, diagnosed=diagnosed)
-    assert chosen.untold > 0.05, "else this test tells nothing"
     assert [one.ids for one in again.outlooks] == [one.ids for one in chosen.outlooks]
     assert [one.holds for one in again.outlooks] == [one.holds for one in chosen.outlooks]
-
-
-@pytest.mark.parametrize(
-    ("by", "counts"),
-    [
-        ({"grade": 0.01}, True),  # steeper, hotter: it would have run hot there all the more
-        ({"ambient": 5.0}, True),
-        ({"ambient": 0.3}, True),
-        ({"ambient": -0.3}, True),  # what a figure loses in whole degrees Fahrenheit
-        ({"grade": -0.02}, False),  # easier: nobody said that it runs hot there
-        ({"ambient": -5.0}, False),
-        ({"air_conditioning": -1.0}, False),
-        ({"speed": 8.0}, False),  # driven otherwise: nobody said how hot it runs then
-    ],
-)
-def test_it_was_told_to_run_hot_where_the_day_is_no_easier(job: Job, by: dict[str, float], counts: bool) -> None:
-    hot = "ridge climb"
-    assert hot in ran_hot(job)
-    told = next(duty for duty in job.duties if duty.name == hot)
-    named = dataclasses.replace(job, worst_day=(_changed(told, **by),))
-    assert told_hot(named) == (("named",) if counts else ())
 
 
 def test_the_road_test_names_the_chance_of_the_order(job: Job, chosen: Chosen) -> None:
@@ -76,7 +56,6 @@ def test_the_road_test_names_the_chance_of_the_order(job: Job, chosen: Chosen) -
     repair = repair_of(job, chosen.weighed, plan.remedies, seed=SEED, draws=DRAWS)
     again = verdict(driven.drive, repair, SEED, propose=False).worst_day
     assert again.holds_forecast == pytest.approx(plan.holds, abs=0.01), "same rule, same simulations"
-    assert 1.0 - np.mean(repair.hot_before) >= chosen.outlooks[0].holds
 
 
 def test_a_check_that_decides_may_lead_to_the_plan_that_is_recommended(chosen: Chosen) -> None:
@@ -84,8 +63,32 @@ def test_a_check_that_decides_may_lead_to_the_plan_that_is_recommended(chosen: C
         assert chosen.recommended.ids in [one.plan.ids for one in chosen.decisive.branches if one.plan is not None]
 
 
-def test_it_is_said_what_counts_in_the_chance_and_not_in_the_gauge(chosen: Chosen) -> None:
-    (words,) = not_cured_words(chosen.untold)
-    assert f"({100 * chosen.untold:.0f} in 100)" in words
-    assert words in [said(one, "us") for one in chosen.remarks]
-    assert not_cured_words(0.0) == ()
+def test_as_it_stands_the_vehicle_runs_as_hot_as_was_told(job: Job, chosen: Chosen) -> None:
+    """The needle was read at 220 °F twice; read by eye, on a day like that: 9 °F either way (two scatters of a needle).
+
+    And nobody brings a vehicle that holds: it hardly does before the work.
+    """
+    as_it_is = {one.duty: one for one in chosen.outlooks[0].duties}
+    assert kelvin(220.0) - 5.0 <= as_it_is["ridge climb"].gauge.p50 <= kelvin(220.0) + 5.0
+    assert chosen.outlooks[0].holds < 0.25
+
+
+def test_cured_is_clearly_below_what_was_complained_of(job: Job) -> None:
+    """A needle at 220 °F is complained of: 219 °F is no cure, though the limit is 225 °F."""
+    assert job.limit == pytest.approx(kelvin(225.0))
+    assert job.judged_by == pytest.approx(kelvin(215.0))
+
+
+@pytest.mark.parametrize(
+    ("gauge", "words", "judged"),
+    [
+        (220.0, "hot", 215.0),
+        (240.0, "hot", 225.0),  # the customer's limit is lower
+        (220.0, "warm", 225.0),  # nobody called it hot
+        (190.0, "hot", 180.0 + 11.0 * 1.8),  # its thermostat opens at 180 °F: at work it is that much hotter
+    ],
+)
+def test_the_limit_that_counts(job: Job, gauge: float, words: str, judged: float) -> None:
+    read = Reading(duty="ridge climb", low=kelvin(gauge), high=kelvin(gauge), words=words)
+    told = dataclasses.replace(job, evidence=dataclasses.replace(job.evidence, readings=(read,)))
+    assert told.judged_by == pytest.approx(kelvin(judged), abs=0.01)

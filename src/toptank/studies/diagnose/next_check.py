@@ -107,7 +107,10 @@ def first_repair(repairs: Mapping[str, float]) -> str:
 
 
 def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tuple[Suggestion, ...], bool]:
-    """Return the checks worth making, the best first, and whether the first repair no longer depends on any of them."""
+    """Return the checks worth making, the best first, and whether the first repair no longer depends on any of them.
+
+    It does as long as nobody has seen the fault where a check could show it: nobody lifts a head for words alone.
+    """
     possible = settle_at_idle_conditions(resampled(weighed, SAMPLE, seed))
     with_none = cause_indicators(possible)
     needed = repair_indicators(with_none)
@@ -129,11 +132,13 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
                 costly=check.group in COSTLY,
             )
         )
-    certain = repairs[first] >= CERTAIN and _was_seen(question.evidence, first)
+    seen = _was_seen(question.evidence, first)
+    unseen = not seen and any(one.confirms > 0.0 and not one.costly for one in rated)
+    certain = repairs[first] >= CERTAIN and seen
     confirm = repairs[first] >= CONFIRMED_FROM and not certain
     told = _in_order(rated, confirm=confirm)
     worth = [one for one in rated if one.suggestion.information >= WORTH_DOING]
-    return tuple(one.suggestion for one in told[:TOLD]), not any(one.decides for one in worth)
+    return tuple(one.suggestion for one in told[:TOLD]), not unseen and not any(one.decides for one in worth)
 
 
 def _was_seen(evidence: Evidence, repair: str) -> bool:
@@ -143,7 +148,7 @@ def _was_seen(evidence: Evidence, repair: str) -> bool:
         (check := checks().get(finding.check)) is not None
         and finding.outcome in check.abnormal
         and any(
-            check.shown_by[cause][check.abnormal.index(str(finding.outcome))] >= SHOWS
+            finding.decisive or check.shown_by[cause][check.abnormal.index(str(finding.outcome))] >= SHOWS
             for cause in shown & set(check.shown_by)
         )
         for finding in evidence.findings
