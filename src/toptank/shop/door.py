@@ -14,20 +14,14 @@ if TYPE_CHECKING:
     from toptank.catalogue.causes.cause import Cause
     from toptank.catalogue.checks.check import Check
     from toptank.knowledge.forecast import DutyForecast
-    from toptank.shop.answers import bench as bench_answers
     from toptank.shop.answers import naming
     from toptank.shop.answers import record as record_answers
     from toptank.shop.answers.answer import Answer, Band
     from toptank.shop.answers.answers import (
-        Boiling,
         Chosen,
-        CoreRating,
         Diagnosed,
         Evaluation,
-        Explanation,
         Forecast,
-        Freezing,
-        TypicalRow,
         Weighty,
     )
     from toptank.shop.answers.bench import (
@@ -37,10 +31,6 @@ if TYPE_CHECKING:
         FreezeAnswer,
         SheetAnswer,
         VehiclesAnswer,
-        boil_answer,
-        explain_answer,
-        freeze_answer,
-        vehicles_answer,
     )
     from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer, causes_answer, checks_answer
     from toptank.shop.answers.choice import (

@@ -8,6 +8,7 @@ from starlette.responses import Response
 
 from toptank.interfaces.rest.reply import told
 from toptank.interfaces.rest.shapes import System
+from toptank.shop import door
 from toptank.shop.door import (
     BleedAnswer,
     BoilAnswer,
@@ -20,17 +21,11 @@ from toptank.shop.door import (
     VehiclesAnswer,
     WaterAnswer,
     bleed_answer,
-    boil_answer,
-    boiling,
     causes_answer,
     checks_answer,
-    explain_answer,
-    freeze_answer,
     mix_answer,
     mix_verbs,
     prices_answer,
-    service,
-    vehicles_answer,
     water_answer,
 )
 from toptank.shop.door import choose_verbs as choose
@@ -59,13 +54,13 @@ def boil(
     units: System = "us",
 ) -> Response:  # fmt: skip
     """Boiling point under a cap, and under the usual caps."""
-    return told(boil_answer(boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)), units)
+    return told(door.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, units=units), units)
 
 
 @routes.get("/freeze", response_model=FreezeAnswer)
 def freeze(mix: Mix = "50/50", glycol: Glycol = "ethylene", units: System = "us") -> Response:
     """Freeze point of a mix."""
-    return told(freeze_answer(boiling.freeze(glycol=glycol, mix=mix, system=units)), units)
+    return told(door.freeze(glycol=glycol, mix=mix, units=units), units)
 
 
 @routes.get("/water")
@@ -91,7 +86,7 @@ def bleed(
 @routes.get("/vehicles")
 def vehicles() -> VehiclesAnswer:
     """List the typical vehicles."""
-    return vehicles_answer(service.vehicles())
+    return door.vehicles()
 
 
 @routes.get("/causes")
@@ -118,4 +113,4 @@ def explain(
     units: System = "us",
 ) -> Response:
     """Say where a figure comes from, or what a field is."""
-    return told(explain_answer(service.explain(quantity)), units)
+    return told(door.explain(quantity), units)
