@@ -133,13 +133,14 @@ def what_if_answer(found: WhatIf) -> WhatIfAnswer:
             "air_conditioning": facts["air_conditioning"].value > 0.5,
             "lasts_minutes": rounded(facts["for"].value / 60.0) if found.came_before else None,
             "chance_to_boil_pct": pct(found.boils),
-            "loop": filled(LoopAnswer, found.loop, _of_the_zones(found.loop)),
+            "loop": filled(LoopAnswer, found.loop, _named_otherwise(found.loop)),
         },
     )
 
 
-def _of_the_zones(loop: Loop) -> dict[str, object]:
+def _named_otherwise(loop: Loop) -> dict[str, object]:
     return {
+        "boiling_point_degC": degC(loop.T_boiling),
         "thermostat_opening_pct": pct(loop.opening),
         "face_velocity_m_per_s": rounded(loop.V_fan_zone),
         "ram_velocity_m_per_s": rounded(loop.V_ram_zone),
