@@ -20,17 +20,7 @@ from toptank.shop.door import (
     PricesAnswer,
     VehiclesAnswer,
     WaterAnswer,
-    bleed_answer,
-    causes_answer,
-    checks_answer,
-    mix_answer,
-    mix_verbs,
-    prices_answer,
-    water_answer,
 )
-from toptank.shop.door import choose_verbs as choose
-from toptank.shop.door import coolant_verbs as coolant
-from toptank.shop.door import diagnose_verbs as diagnose
 
 routes = APIRouter(tags=["bench"])
 
@@ -44,8 +34,8 @@ def mix(
     capacity: Asked, now: Mix, want: Mix, drainable: Asked = "100 %", glycol: Glycol = "ethylene", units: System = "us"
 ) -> Response:
     """Say what to drain and what to add for a wanted mix."""
-    answer = mix_verbs.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=units)
-    return told(mix_answer(answer), units)
+    answer = door.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, units=units)
+    return told(answer, units)
 
 
 @routes.get("/boil", response_model=BoilAnswer)
@@ -72,7 +62,7 @@ def water(
     ] = None,
 ) -> WaterAnswer:
     """Say whether a water may thin concentrate, by published limits, and both sides of the argument."""
-    return water_answer(coolant.water(kind, analysis or ()))
+    return door.water(kind, analysis or ())
 
 
 @routes.get("/bleed")
@@ -80,7 +70,7 @@ def bleed(
     layout: Annotated[str | None, Query(max_length=80, description="every one if not said")] = None,
 ) -> BleedAnswer:
     """Say how to fill a system and get the air out, by its layout."""
-    return bleed_answer(coolant.bleed(layout))
+    return door.bleed(layout)
 
 
 @routes.get("/vehicles")
@@ -92,19 +82,19 @@ def vehicles() -> VehiclesAnswer:
 @routes.get("/causes")
 def causes() -> CausesAnswer:
     """List the causes that are looked for."""
-    return causes_answer(diagnose.causes())
+    return door.causes()
 
 
 @routes.get("/checks")
 def checks() -> ChecksAnswer:
     """List the checks with what each shows and its hazards."""
-    return checks_answer(diagnose.checks())
+    return door.checks()
 
 
 @routes.get("/prices")
 def prices() -> PricesAnswer:
     """Show the price book: the shop's own, or the built-in one."""
-    return prices_answer(choose.prices())
+    return door.prices()
 
 
 @routes.get("/explain/{quantity}", response_model=ExplainAnswer)
