@@ -176,7 +176,7 @@ def verdict_answer(found: Verified) -> VerdictAnswer:
             "verdict": said.word,
             "says": Sentences(verdict_says, (found,)),
             "better_drive_says": Sentence(better_drive_words, (found,)),
-            "limit_degC": degC(found.job.judged_by),
+            "limit_degC": degC(found.job.limit),
             "would_show_nothing_done_pct": pct(said.power),
             "hotter_than_forecast_K": rounded(said.difference),
             "if_as_forecast_K": band(said.forecast),
