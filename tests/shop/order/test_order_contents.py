@@ -130,7 +130,7 @@ def test_what_the_kind_of_system_asks_carries_its_mark() -> None:
 def test_a_limit_that_nobody_named_is_told_as_assumed(answers: tuple[Any, Any]) -> None:
     diagnosed, chosen = answers
     for said in (True, False):
-        job = dataclasses.replace(chosen.job, limit_said=said)
+        job = dataclasses.replace(chosen.job, limit=370.0, limit_said=said)  # lower than what he complained of
         made = writing.order(job, diagnosed=diagnosed, chosen=dataclasses.replace(chosen, job=job))
         assert ("(assumed)" in made.customer.picture_says.partition("Dashes: ")[2]) != said
         customer = " ".join(words for _, lines in made.customer.sections for words in lines)

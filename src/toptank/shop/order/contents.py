@@ -170,7 +170,7 @@ def _stop(drive: CheckDrive, plan: WorstDayForecast, job: Job, system: System) -
     boils = min(one.boils_after.p10 for one in drive.duties)
     near_boiling = boils - MARGIN[0]
     highest = min(job.limit, near_boiling)
-    at_stops = min(max(one.limit for one in drive.duties), near_boiling)
+    at_stops = min(job.limit + max(one.limit for one in drive.duties) - job.judged_by, near_boiling)
     limit = "the customer's limit" if job.limit_said else f"the limit {ASSUMED}, as the customer named none"
     why = limit if highest == job.limit else "the least margin to boiling"
     words = [
