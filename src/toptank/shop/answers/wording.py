@@ -15,6 +15,10 @@ TELLS = 0.05
 """Share of the vehicles from which it is said what else counts in a chance [1]; judgement."""
 
 
+COLDEST, HOTTEST = 233.15, 333.15
+"""Air outside that anybody drives in [K]: -40 to 60 degC; judgement."""
+
+
 def chance(share: float) -> str:
     """Write a probability without pretending to more than is known; it is never nought or certain."""
     if share < 0.01:
@@ -39,6 +43,18 @@ def band(ends: tuple[float, float], system: System) -> str:
     return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"
 
 
+def reached_outside(ends: tuple[float, float], limit: str, system: System) -> str:
+    """Say at what air outside a limit is reached; empty where the simulations lie so far apart that it tells nothing.
+
+    `ends` are those of the likely range [K]. Colder or hotter air than anybody drives in is no answer to give.
+    """
+    low, high = ends
+    if low < COLDEST or low > HOTTEST:
+        return ""
+    reach = f"from {degrees(low, system)}" if high > HOTTEST else band(ends, system)
+    return f"There {limit} is reached at {reach} outside."
+
+
 def gauge_band(low: float, high: float, boils: float, system: System) -> str:
     """Write a band of the gauge; beyond boiling there is no figure to be read."""
     if low >= boils:
@@ -58,7 +74,7 @@ def money(value: float, currency: str) -> str:
 
 def time(minutes: float) -> str:
     """Write a working time."""
-    return f"{minutes:.0f} min" if minutes < 120.0 else f"{minutes / 60.0:.1f} h"
+    return f"{minutes:.0f} min" if minutes < 60.0 else f"{minutes / 60.0:.1f} h"
 
 
 def quantity(value: float, declaration: Declaration, system: System) -> str:
@@ -104,5 +120,8 @@ def not_cured_words(untold: float) -> tuple[str, ...]:
     """
     if untold < TELLS:
         return ()
-    share = f"{100.0 * untold:.0f} in 100"
-    return (f"Counted as not cured unless repaired: vehicles that the model has cool though this ran hot ({share}).",)
+    share = f"{100.0 * untold:.0f} of 100"
+    return (
+        f"In {share} simulations the vehicle stays cool as it is, though this one ran hot: those count as not cured "
+        "until the fault is repaired.",
+    )

@@ -24,6 +24,7 @@ from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, held_by, limiting_ambient
 from toptank.studies.choose.worst_day_forecast import weighed as weigh
+from toptank.studies.diagnose.next_check import stands_first, suggest
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled
@@ -41,6 +42,7 @@ if TYPE_CHECKING:
     from toptank.studies.choose.decision import LossModel
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
+    from toptank.studies.diagnose.posterior import PosteriorSample
 
 DRAWS, SETTING = 4000, "TOPTANK_DRAWS"
 """How many simulations a choice rests on where nobody said, and the environment variable that says so for a machine."""
@@ -78,8 +80,8 @@ def choose(
     go_on()
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
-    done = {finding.check for finding in job.evidence.findings}
-    stakes = loss_model_of(possible, job.sheet, book, done, checks=job.confirmed is None)
+    first = _first_check(job, weighed, diagnosed, seed)
+    stakes = loss_model_of(possible, job.sheet, book, first)
     plain = plain_repair(stakes, possible, book)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies), plain)
     recommended = choice.recommended
@@ -97,6 +99,7 @@ def choose(
         worst_day=worst_day(job),
         outlooks=outlooks,
         recommended=None if recommended is None else next(one for one in outlooks if one.ids == recommended.ids),
+        first_check=first,
         decisive=choice.decisive,
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
@@ -108,6 +111,18 @@ def choose(
         draws=draws,
         seed=seed,
     )
+
+
+def _first_check(job: Job, weighed: PosteriorSample, diagnosed: Diagnosed | None, seed: int) -> str:
+    """Return the check (id) that the diagnosis puts first: a choice weighs what that one decides, and no other."""
+    if job.confirmed is not None:
+        return ""
+    if diagnosed is not None:
+        first = diagnosed.diagnosis.first_check
+    else:
+        checks, settled = suggest(question_of(job), weighed, seed)
+        first = stands_first(checks, settled=settled)
+    return "" if first is None else first.check
 
 
 def _usual_draws() -> int:

@@ -57,8 +57,7 @@ def contents(
     facts = job.sheet.facts
     confirmed = "" if job.confirmed is None else naming.causes(job.confirmed.causes, system)
     work = coolant_work(plan.remedies, facts, max(one.after.p90 for one in drive.duties), system)
-    asked = found.checks[0] if found.checks and not found.settled else None
-    check = None if confirmed else chosen.decisive or asked
+    check = None if confirmed else chosen.decisive or found.first_check
     prices = tuple(filter(None, (invented_prices(plan.ids, chosen.book, system),)))
     todo = steps(plan.remedies, work, check, facts, fit, system)
     cost = totals(plan, chosen.book, shop.tax_share)

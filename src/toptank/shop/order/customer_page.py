@@ -7,7 +7,7 @@ from toptank.catalogue.words.words import words
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.summaries.summary import chances_in_ten
-from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, not_cured_words, sentence
+from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, sentence
 from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer, PartLine
@@ -56,7 +56,7 @@ def customer_page(
     done = tuple(_done(remedy, system) for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
-    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
+    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient).replace('(assumed)', 'as we assume')}"
     off = (f"It counts on the A/C being off on that day's hard parts{_with_it(chosen, plan)}.",)
     sections = (
         *((("What you told us", told),) if told else ()),
@@ -73,7 +73,6 @@ def customer_page(
                 f"Chance that the whole of that day stays under {_limit(chosen, system)}"
                 f"{_at_stops(plan, job.limit, system)} and nothing boils: {chances_in_ten(plan.holds)}. We test it on "
                 "the road and write down what the gauge shows.",
-                *not_cured_words(chosen.untold),
                 *(off if cuts_cooling(plan) else ()),
             ),
         ),
@@ -112,12 +111,14 @@ def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
 
 
 def _looked_at_first(chosen: Chosen, found: str, system: System) -> tuple[str, ...]:
-    if chosen.decisive is None or found:
+    if found or not chosen.first_check:
         return ()
+    first = f"First we check: {naming.check(chosen.first_check, system).name}."
+    if chosen.decisive is None:
+        return (first,)
     costs = [branch.plan.cost for branch in chosen.decisive.branches if branch.plan is not None]
     ends = " to ".join(money(cost, chosen.book.currency) for cost in dict.fromkeys((min(costs), max(costs))))
-    named = naming.check(chosen.decisive.check, system).name
-    return (f"First we check: {named}. What it shows may change the work and the price: {ends}. We ask you then.",)
+    return (f"{first} What it shows may change the work and the price: {ends}. We ask you then.",)
 
 
 def _limit_there(chosen: Chosen, there: Expected, system: System) -> str:

@@ -27,14 +27,14 @@ def check_card(page: JobPage, one: NextCheck, *, first: bool) -> None:
     )
     with tag("section", classes="sheet", aria_label=f"check: {name}"):
         with tag("div", classes="lead"):
-            tag("span", "check next" if first else "or this", "small quiet")
+            tag("span", "check next" if first else "check if in doubt", "small quiet")
             tag("h2", name)
             tag("p", ", ".join(filter(None, (worked(one.minutes), tools))), "quiet")
         if hazard:
             tag("div", hazard, "hazard")
         tag("p", how)
         if misleads:
-            tag("p", f"It misleads: {misleads}", "small quiet")
+            tag("p", f"Can fool you: {misleads}", "small quiet")
         _outcomes(page, one, name)
 
 

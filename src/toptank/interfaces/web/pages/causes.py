@@ -224,7 +224,7 @@ def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
         tag("p", "No check on the list would tell more.", "quiet")
     if answer.next_checks:
         with tag("div", classes="in-view"):
-            check_card(page, answer.next_checks[0], first=True)
+            check_card(page, answer.next_checks[0], first=not answer.settled)
     ask_first(page, answer)
     for check in answer.next_checks[1:]:
         with tag("details", classes="sheet folded"):

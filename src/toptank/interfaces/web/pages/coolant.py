@@ -9,7 +9,7 @@ from toptank.interfaces.web.fields import Form
 from toptank.shop.door import after_a_flush, answer_cache, degrees, fill_words, job_coolant, sentence, volume
 from toptank.units.dialect import spoken
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE_RISE
-from toptank.units.display import show
+from toptank.units.display import show, show_estimate
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -147,7 +147,7 @@ def _cap(found: CapAndBottle, system: System) -> None:
     chosen, bottle = found.cap.chosen, found.bottle
     tag("h2", "No cap does" if chosen is None else f"Cap: {show(chosen.pressure, PRESSURE, system)}")
     tag("p", f"{sentence(found.cap.reason)}.")
-    height = show(found.altitude, ALTITUDE, system)
+    height = show_estimate(found.altitude, ALTITUDE, system)
     tag(
         "p",
         f"Judged at {degrees(found.T_worst, system)}, up to {height}, with the coolant that is in it.",

@@ -32,7 +32,7 @@ def build(page: JobPage) -> Renew:
     bay, offers = Form(page), Form(page)
     with tag("div", classes="lead"):
         tag("h1", "Does it go in?")
-        tag("p", "Clears and rubs are said where 95 in 100 measures as good as these would say so.", "quiet")
+        tag("p", "It says clears or rubs only where your measures leave no real doubt (95 in 100).", "quiet")
     answers = tag("div", classes="stack")
     open_still = tag("p")
 

@@ -16,14 +16,15 @@ from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     answer_cache,
-    band,
     chance,
     choice_summary,
     gauge_band,
     invented_prices,
     money,
     own_prices,
+    plan_marks,
     plan_taken,
+    reached_outside,
     remedies_form,
     sentence,
     three_plans,
@@ -179,8 +180,9 @@ def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:
             f"{money(plan.cost, answer.currency)} and {time(plan.minutes)}. Hardest: {plan.hardest_duty}.",
         )
         if (ambient := plan.limiting_ambient_degC) is not None:
-            reach = band((kelvin(ambient.p10), kelvin(ambient.p90)), system)
-            tag("p", f"There the customer's limit is reached at {reach} outside.", "quiet")
+            told = reached_outside((kelvin(ambient.p10), kelvin(ambient.p90)), "the customer's limit", system)
+            if told:
+                tag("p", told, "quiet")
         for remedy in plan.remedies:
             if limits := said(remedy.limits, system):
                 tag("p", f"{sentence(said(remedy.name, system))}: {limits}", "small quiet")
@@ -219,9 +221,9 @@ def _named(page: JobPage, answer: ChoiceAnswer) -> None:
 
 
 def _number(number: int, plan: PlanAnswer, answer: ChoiceAnswer) -> None:
-    """A plan's number as in the drawing: in a square where nothing is done, on ink where it is the one to take."""
+    """A plan's letter or number as in the drawing: in a square where nothing is done, on ink where it is to be taken."""
     shape, ground = "" if plan.plan else " nothing", " taken" if plan.plan == answer.recommended else ""
-    tag("span", str(number), f"of{shape}{ground}")
+    tag("span", plan_marks(answer)[number], f"of{shape}{ground}")
 
 
 def _plans(page: JobPage, answer: ChoiceAnswer) -> None:
@@ -231,9 +233,9 @@ def _plans(page: JobPage, answer: ChoiceAnswer) -> None:
 
 
 def _beside(page: JobPage, answer: ChoiceAnswer) -> None:
-    """Up to four plans side by side; nothing, the recommended one and the surest, until others are picked."""
+    """Up to four plans side by side; the vehicle as it is and the three with a name, until others are picked."""
     plans = [plan.plan for plan in answer.plans]
-    picked = [plan for plan in page.beside if plan in plans] or remedies_form.side_by_side(answer, BESIDE)
+    picked = [plan for plan in page.beside if plan in plans] or _side_by_side(answer, page.job.system)
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
         tag("p", "The likely range of the gauge (8 chances in 10).", "small quiet")
@@ -246,11 +248,17 @@ def _beside(page: JobPage, answer: ChoiceAnswer) -> None:
                     _pick(page, answer, number, picked, place)
 
 
+def _side_by_side(answer: ChoiceAnswer, system: System) -> list[_Ids]:
+    """The vehicle as it is, and the plans that have a name."""
+    named = {one.plan.plan for one in three_plans(answer, system)}
+    return [one.plan for one in answer.plans if not one.plan or one.plan in named]
+
+
 def _pick(page: JobPage, answer: ChoiceAnswer, number: int, picked: list[_Ids], place: Tag) -> None:
     plan = answer.plans[number].plan
     with tag("li"), tag("label"):
         box = tag("input", type="checkbox", checked=plan in picked)
-        tag("span", f"{number}: {sentence(said(answer.plans[number].name, page.job.system))}")
+        tag("span", f"{plan_marks(answer)[number]}: {sentence(said(answer.plans[number].name, page.job.system))}")
 
     def pick(event: Event) -> None:
         on = bool(event.args)
@@ -281,7 +289,7 @@ def _table(page: JobPage, answer: ChoiceAnswer, picked: list[_Ids], place: Tag) 
                 with tag("li", classes="numbered"):
                     _number(number, plan, answer)
                     tag("span", sentence(said(plan.name, system)))
-        named = ("", *(f"plan {number}" for number, _ in plans))
+        named = ("", *(f"plan {plan_marks(answer)[number]}" if plan.plan else "as it is" for number, plan in plans))
         with tag("div", classes="beside", style=f"--plans:{len(plans)}"), table("plans side by side", named):
             _row("holds the worst day", [_holds(plan) for _, plan in plans])
             _row("cost", [money(plan.cost, answer.currency) for _, plan in plans])
