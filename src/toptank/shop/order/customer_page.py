@@ -56,7 +56,8 @@ def customer_page(
     done = tuple(_done(remedy, system) for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
-    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient).replace('(assumed)', 'as we assume')}"
+    how = mark(ambient).replace(f" {ASSUMED}", ", assumed")
+    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{how}"
     off = (f"It counts on the A/C being off on that day's hard parts{_with_it(chosen, plan)}.",)
     sections = (
         *((("What you told us", told),) if told else ()),

@@ -221,7 +221,7 @@ def _named(page: JobPage, answer: ChoiceAnswer) -> None:
 
 
 def _number(number: int, plan: PlanAnswer, answer: ChoiceAnswer) -> None:
-    """A plan's letter or number as in the drawing: in a square where nothing is done, on ink where it is to be taken."""
+    """A plan's letter or number as in the drawing: in a square where nothing is done, on ink where recommended."""
     shape, ground = "" if plan.plan else " nothing", " taken" if plan.plan == answer.recommended else ""
     tag("span", plan_marks(answer)[number], f"of{shape}{ground}")
 

@@ -47,7 +47,7 @@ class FirstCheck:
     @property
     def do_this_first(self) -> str:
         """The check in one line."""
-        return f"Do this first: {self.name}, {self.minutes}{f', with {self.tools}' if self.tools else ''}."
+        return f"Do this first: {self.name} ({self.minutes}{f', {self.tools}' if self.tools else ''})."
 
 
 def diagnosis_summary(answer: DiagnosisAnswer, system: System) -> ShortAnswer:
