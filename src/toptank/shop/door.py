@@ -98,6 +98,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.verdict_words import headline, verdict_lines
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
     from toptank.shop.answers.wording import (
+        as_typed,
         band,
         chance,
         degrees,

@@ -36,6 +36,11 @@ def degrees(kelvin: float, system: System) -> str:
     return show(kelvin, TEMPERATURE, system)
 
 
+def as_typed(fahrenheit: float, system: System) -> str:
+    """Write a temperature without its unit, as an example of what one types: "215", in metric units "102"."""
+    return figure(float(from_si((fahrenheit + 459.67) / 1.8, TEMPERATURE, unit_of(TEMPERATURE, system))), 0)
+
+
 def band(ends: tuple[float, float], system: System) -> str:
     """Write a band of temperatures: "195 to 207 °F"; one figure where both ends read alike."""
     low, high = (figure(float(from_si(end, TEMPERATURE, unit_of(TEMPERATURE, system))), 0) for end in ends)
@@ -51,8 +56,8 @@ def reached_outside(ends: tuple[float, float], limit: str, system: System) -> st
     low, high = ends
     if low < COLDEST or low > HOTTEST:
         return ""
-    reach = f"from {degrees(low, system)}" if high > HOTTEST else band(ends, system)
-    return f"There {limit} is reached at {reach} outside."
+    reach = f"from {degrees(low, system)} on" if high > HOTTEST else f"at {band(ends, system)}"
+    return f"There {limit} is reached {reach} outside."
 
 
 def gauge_band(low: float, high: float, boils: float, system: System) -> str:

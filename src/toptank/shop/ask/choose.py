@@ -13,6 +13,7 @@ from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.choice_remarks import remarks_on
 from toptank.shop.ask.diagnose import checked_seed, question_of
+from toptank.shop.ask.offered_prices import as_offered
 from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.possible_vehicles import possible_vehicles, runs_hot_untold
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
@@ -75,7 +76,7 @@ def choose(
     if not FEWEST <= draws <= MOST:
         limit = f"must lie between {FEWEST} and {MOST:,}"
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
-    book = prices(price_book)
+    book = as_offered(prices(price_book), job.fit)
     weighed = infer_posterior(question_of(job), seed, go_on) if diagnosed is None else diagnosed.weighed
     go_on()
     possible = possible_vehicles(job, weighed, draws, seed)

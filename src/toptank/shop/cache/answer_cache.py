@@ -198,7 +198,7 @@ def _log(number: int, job: Job, checksum: str) -> str:
 
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job), own_prices.mark())
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job), _offered(job), own_prices.mark())
 
 
 def _choice(job: Job) -> str:
@@ -213,6 +213,11 @@ def _choice(job: Job) -> str:
 def _barred(job: Job) -> tuple[str, ...]:
     """Name what the bay bars: a plan is taken anew where that changes, not with every measure of it."""
     return KEPT.found("bars " + _mark(job.sheet.like, dict(job.sheet.facts), job.fit), lambda: barred(job))
+
+
+def _offered(job: Job) -> tuple[tuple[str, str], ...]:
+    """Name what the radiators on offer cost."""
+    return tuple((offer.remedy, offer.price) for offer in job.fit.offers if offer.price)
 
 
 def _mark(*what: object) -> str:

@@ -91,7 +91,7 @@ def contents(
         causes=tuple(_cause(one, system) for one in found.suspects[:CAUSES_TOLD]),
         appendix=appendix(diagnosed, chosen, plan, drive, todo, work, system),
         customer=customer_page(
-            chosen, plan, found.suspects, drive, system, prices, confirmed, cost=cost, misfit=bool(fit.misfit),
+            chosen, plan, found, drive, system, prices, confirmed, cost=cost, misfit=bool(fit.misfit),
             driven=driven,
         ),
     )  # fmt: skip

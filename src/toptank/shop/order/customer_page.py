@@ -12,7 +12,7 @@ from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer, PartLine
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
-from toptank.studies.diagnose.diagnosis import Suspect
+from toptank.studies.diagnose.diagnosis import Diagnosis
 from toptank.units.conversion import System
 from toptank.units.dialect import spoken
 
@@ -23,13 +23,16 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet. Keep children and pets away from puddles, and tell us about every puddle.",
 )
 
+ALSO = 0.1
+"""By how much a repair must be likelier than the first cause that asks for it to be told [1]; judgement."""
+
 MISFIT = "The new part won't fit without changes, which are not in this price. We will tell you theirs first."
 
 
 def customer_page(
     chosen: Chosen,
     plan: WorstDayForecast,
-    suspects: Sequence[Suspect],
+    diagnosed: Diagnosis,
     drive: CheckDrive,
     system: System,
     prices: Sequence[str],
@@ -43,7 +46,7 @@ def customer_page(
 
     Parameters
     ----------
-    chosen, plan, suspects, drive, system : as for the bench
+    chosen, plan, diagnosed, drive, system : as for the bench
     prices : what is to be said of the prices
     found : the cause that a mechanic confirmed, or nothing
     cost : parts, work, tax and the sum, as on the bench's page
@@ -63,7 +66,7 @@ def customer_page(
         *((("What you told us", told),) if told else ()),
         (
             "What we found" if found else "What we think it is",
-            (f"We found: {found}.",) if found else _likeliest(suspects[0], system),
+            (f"We found: {found}.",) if found else _likeliest(diagnosed, system),
         ),
         ("What we will do", (" ".join(done), *_looked_at_first(chosen, found, system))),
         ("What it costs", (_price(cost), *((MISFIT,) if misfit else ()), *prices)),
@@ -140,10 +143,13 @@ def _limit(chosen: Chosen, system: System) -> str:
     return f"your limit of {figure}" if chosen.job.limit_said else f"{figure} {ASSUMED}, as you named no limit,"
 
 
-def _likeliest(first: Suspect, system: System) -> tuple[str, ...]:
-    """The likeliest cause in words that need no trade."""
+def _likeliest(diagnosed: Diagnosis, system: System) -> tuple[str, ...]:
+    """The likeliest cause in words that need no trade, or how likely the work is needed that others ask for too."""
+    first = diagnosed.suspects[0]
     named = words(system).cause[first.cause]
-    return (
-        f"{named.customer or named.sentence} That is the most likely cause: {chances_in_ten(first.probability)}. It "
-        "is not proved yet, so we check before we buy parts.",
-    )
+    same = next((share for repair, share in diagnosed.repairs if repair == first.repair), first.probability)
+    surely = f"That is the most likely cause: {chances_in_ten(first.probability)}."
+    if same >= first.probability + ALSO:
+        surely = f"That, or something that the same work puts right, is the most likely cause: {chances_in_ten(same)}."
+    proof = "It is not proved yet" + (", so we check before we buy parts." if diagnosed.first_check else ".")
+    return (f"{named.customer or named.sentence} {surely} {proof}",)

@@ -50,7 +50,7 @@ def three_points(answer: ChoiceAnswer, named: Sequence[NamedPlan], system: Syste
     body = [*frame(field, most, answer.currency)]
     places = {plan.plan: _at(field, plan, most) for plan in shown}
     body += [_dot(places[plan.plan], nothing=not plan.plan) for plan in shown if plan.plan not in lettered]
-    marks = {one.letter: _apart(places, one, named) for one in named}
+    marks = _apart(places, named)
     body += [_letter(marks[one.letter], places[one.plan.plan], one) for one in named]
     if field.width >= WIDE.width:
         body += _names(marks, named, field, [place for ids, place in places.items() if ids not in lettered])
@@ -100,13 +100,15 @@ def _dot(place: _Place, *, nothing: bool) -> str:
     return f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{DOT:g}" class="hollow"/>'
 
 
-def _apart(places: dict[tuple[str, ...], _Place], one: NamedPlan, named: Sequence[NamedPlan]) -> _Place:
-    """Where the letter of a plan stands: on its point, or pushed down where an earlier letter stands there."""
-    place = places[one.plan.plan]
-    before = [places[other.plan.plan] for other in named if other.letter < one.letter]
-    while any(math.hypot(place.x - other.x, place.y - other.y) < 2.2 * MARK for other in before):
-        place = _Place(place.x, place.y + 4.0)
-    return place
+def _apart(places: dict[tuple[str, ...], _Place], named: Sequence[NamedPlan]) -> dict[str, _Place]:
+    """Where the letter of each plan stands: on its point, or pushed down where an earlier letter stands there."""
+    marks: dict[str, _Place] = {}
+    for one in named:
+        place = places[one.plan.plan]
+        while any(math.hypot(place.x - other.x, place.y - other.y) < 2.2 * MARK for other in marks.values()):
+            place = _Place(place.x, place.y + 4.0)
+        marks[one.letter] = place
+    return marks
 
 
 def _letter(place: _Place, true: _Place, one: NamedPlan) -> str:

@@ -166,7 +166,7 @@ def _cap(found: CapAndBottle, system: System) -> None:
                     tag("span", word, f"tag {look}")
     with tag("ul", classes="small"):
         for words in found.asked:
-            tag("li", sentence(words))
+            tag("li", spoken(sentence(words), system))
         tag(
             "li",
             f"From cold to hot it grows by {volume(bottle.expansion, system)}: a recovery bottle holds at least "

@@ -16,6 +16,7 @@ from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     after_work,
     answer_cache,
+    as_typed,
     kept_logs,
     log_verdicts,
     naming,
@@ -205,9 +206,8 @@ def _entry(page: JobPage, place: int, duty: str) -> None:
     with tag("div", classes="field"):
         tag("label", "The gauge showed", for_=f"seen-{place}")
         with tag("div", classes="line-up"):
-            box = tag(
-                "input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder="such as 205", data_draft=""
-            )
+            such_as = f"such as {as_typed(205, page.job.system)}"
+            box = tag("input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder=such_as, data_draft="")
             box.style("width: 12rem")
             button = tag("button", "Write it down", "press", type="button")
             button.put("aria_label", f"Write it down: {duty}")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
 from toptank.interfaces.web.upload import upload
-from toptank.shop.door import bursts, change_words, field_words, job_verbs, naming, next_due, ticks
+from toptank.shop.door import answer_cache, bursts, change_words, field_words, job_verbs, naming, next_due, ticks
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.units.refusal import Refusal
 
@@ -21,6 +21,9 @@ if TYPE_CHECKING:
     from toptank.shop.door import Burst, Revision
 
 CLOSING = "() => emit([document.getElementById('cause').value, document.getElementById('how').value])"
+
+SUSPECTS = 8
+"""Causes of the diagnosis that head the list of what it was."""
 
 FEW = 3
 """Fields of a burst that are named at once."""
@@ -60,8 +63,8 @@ def _closing(page: JobPage) -> None:
             tag("label", "Cause that was found", for_="cause")
             with tag("select", id="cause"):
                 tag("option", "choose", value="")
-                for one in diagnose.causes():
-                    tag("option", naming.cause(one.id, page.job.system), value=one.id)
+                for one in _likeliest_first(page):
+                    tag("option", naming.cause(one, page.job.system), value=one)
         with tag("div", classes="field not-on-paper"):
             tag("label", "How it was found", for_="how")
             tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
@@ -75,6 +78,14 @@ def _closing(page: JobPage) -> None:
 
         # What stands in the boxes when it is pressed counts: a choice made before the page was connected too.
         tag("button", "Close the job", "press main", type="button").on("click", close, js_handler=CLOSING)
+
+
+def _likeliest_first(page: JobPage) -> list[str]:
+    """Every cause: those that the diagnosis names first, where it is at hand, then the others by name."""
+    every = sorted((one.id for one in diagnose.causes()), key=lambda one: naming.cause(one, page.job.system))
+    found = answer_cache.cached_diagnosis(page.job)
+    ranked = [] if found is None else [one.cause for one in found.causes if one.cause in every][:SUSPECTS]
+    return list(dict.fromkeys((*ranked, *every)))
 
 
 def _notes(page: JobPage) -> None:
