@@ -136,7 +136,7 @@ if TYPE_CHECKING:
     from toptank.shop.ask.loop_parts import PartTold
     from toptank.shop.ask.plan_fit import plan_fit
     from toptank.shop.ask.what_if import Dial, WhatIf
-    from toptank.shop.cache import answer_cache
+    from toptank.shop.cache import answer_cache, last_answers
     from toptank.shop.cache.answer_cache import Road
     from toptank.shop.cache.memory import few_heaps
     from toptank.shop.edit import (
@@ -178,6 +178,7 @@ if TYPE_CHECKING:
     from toptank.shop.order.record import Order
     from toptank.shop.order.record import Step as OrderStep
     from toptank.shop.order.web_page import web_page as order_web_page
+    from toptank.shop.order.what_was_done import what_was_done
     from toptank.shop.order.writing import order as written_order
     from toptank.shop.questions import (
         bleed,

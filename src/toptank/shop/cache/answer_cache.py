@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
@@ -179,6 +179,11 @@ def forecast(job: Job) -> ForecastAnswer:
 def cached_forecast(job: Job) -> ForecastAnswer | None:
     """Return the forecast of a job if it is at hand."""
     return KEPT.there("forecasts " + _plans(job))
+
+
+def rests_on(job: Job, kind: Literal["diagnosis", "choice"]) -> str:
+    """Name what an answer to a job rests on: the same name, the same answer."""
+    return _trouble(job) if kind == "diagnosis" else _plans(job)
 
 
 def _of(job: Job, answer: Any) -> Any:

@@ -10,7 +10,7 @@ from toptank.interfaces.web.drawing.loop import dressed
 from toptank.interfaces.web.drawing.three_points import three_points
 from toptank.interfaces.web.drawing.trade_off import hardest, trade_off
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.say_first import say_first
+from toptank.interfaces.web.elements.say_first import dimmed, say_first
 from toptank.interfaces.web.elements.tags import link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
@@ -20,6 +20,7 @@ from toptank.shop.door import (
     choice_summary,
     gauge_band,
     invented_prices,
+    last_answers,
     money,
     own_prices,
     plan_marks,
@@ -70,9 +71,18 @@ def build(page: JobPage) -> None:
     place, old = tag("div", classes="stack"), tag("div", classes="stack")
     ready = answer_cache.cached_choice(job)
     before = None if ready is not None else page.last_choice
+    kept = last_answers.last_choice(page.record, job) if ready is None and before is None else None
+    if kept is not None:
+        before = kept.answer
     if before is not None:
-        with old, tag("div", classes="stack stale", inert=True):
+        with old, dimmed(kept is None or not kept.holds):
             _answer(page, before)
+    record = page.record
+
+    def ask() -> ChoiceAnswer:
+        answer = answer_cache.choice(job, stop.go_on)
+        last_answers.keep(record, job, answer)
+        return answer
 
     def show(answer: ChoiceAnswer) -> None:
         page.last_choice = answer
@@ -80,7 +90,7 @@ def build(page: JobPage) -> None:
         _answer(page, answer)
 
     what, room = "Trying each repair on the worst day", "page" if before is None else "none"
-    work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop, room=room)
+    work(place, what, USUAL, ask, show, ready=ready, stop=stop, room=room)
 
 
 def _worst_day(page: JobPage) -> None:
