@@ -28,7 +28,7 @@ from toptank.shop.door import (
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import CauseAnswer, DiagnosisAnswer
@@ -124,8 +124,8 @@ def announced(page: JobPage) -> None:
 
 
 def _question(page: JobPage) -> Question:
-    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
-        return log_verdicts.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
+    def ask(checksum: str, told: Mapping[str, str], go_on: CancelCheck) -> object:
+        return log_verdicts.evidence(page.number, checksum, **told, go_on=go_on)
 
     return Question(
         heading="Was a drive logged before the work?",

@@ -27,6 +27,8 @@ from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import (
@@ -90,8 +92,8 @@ def build(page: JobPage) -> Renew:
 def _question(page: JobPage) -> Question:
     plan = page.asked or None
 
-    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
-        return log_verdicts.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade, go_on=go_on)
+    def ask(checksum: str, told: Mapping[str, str], go_on: CancelCheck) -> object:
+        return log_verdicts.verify(page.number, checksum, plan=plan, **told, go_on=go_on)
 
     return Question(
         heading="The drive as it was logged",
