@@ -125,7 +125,9 @@ def announced(page: JobPage) -> None:
 
 def _question(page: JobPage) -> Question:
     def ask(checksum: str, told: Mapping[str, str], go_on: CancelCheck) -> object:
-        return log_verdicts.evidence(page.number, checksum, **told, go_on=go_on)
+        return log_verdicts.evidence(
+            page.number, checksum, ambient=told["ambient"], grade=told["grade"], load=told["load"], go_on=go_on
+        )
 
     return Question(
         heading="Was a drive logged before the work?",
@@ -226,14 +228,11 @@ def _more(shown: Sequence[CauseAnswer], system: System) -> None:
 
 
 def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
-    if answer.settled:
-        with tag("div", classes="note good"):
-            tag("p", f"No check would change the first repair: {naming.repair(answer.settled, page.job.system)}.")
     if not answer.next_checks:
         tag("p", "No check on the list would tell more.", "quiet")
     if answer.next_checks:
         with tag("div", classes="in-view"):
-            check_card(page, answer.next_checks[0], first=not answer.settled)
+            check_card(page, answer.next_checks[0], sure=bool(answer.settled))
     ask_first(page, answer)
     for check in answer.next_checks[1:]:
         with tag("details", classes="sheet folded"):

@@ -93,7 +93,15 @@ def _question(page: JobPage) -> Question:
     plan = page.asked or None
 
     def ask(checksum: str, told: Mapping[str, str], go_on: CancelCheck) -> object:
-        return log_verdicts.verify(page.number, checksum, plan=plan, **told, go_on=go_on)
+        return log_verdicts.verify(
+            page.number,
+            checksum,
+            plan=plan,
+            ambient=told["ambient"],
+            grade=told["grade"],
+            load=told["load"],
+            go_on=go_on,
+        )
 
     return Question(
         heading="The drive as it was logged",
