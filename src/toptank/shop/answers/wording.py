@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from toptank.knowledge.sheet import Fact, Provenance
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.declaration import Declaration
+from toptank.units.dialect import spoken
 from toptank.units.dimension import CHOICE, LENGTH, TEMPERATURE, VOLUME, YES_NO
 from toptank.units.display import figure, show, show_estimate
 
@@ -85,7 +86,7 @@ def time(minutes: float) -> str:
 def quantity(value: float, declaration: Declaration, system: System) -> str:
     """Write the value of a field; lengths in inches keep their quarters."""
     if declaration.dimension == CHOICE:
-        return declaration.choices[round(value)]
+        return spoken(declaration.choices[round(value)], system)
     if declaration.dimension == YES_NO:
         return "yes" if value > 0.5 else "no"
     if declaration.dimension == LENGTH and unit_of(LENGTH, system) == "in":
