@@ -1,6 +1,5 @@
 """Logs as loggers and pencils write them: the same drive in any spelling, and never a unit that nobody has said."""
 
-import dataclasses
 import os
 import tomllib
 from collections.abc import Callable
@@ -396,19 +395,3 @@ def test_no_whole_line_is_looked_up_as_one_head(read: Reading, monkeypatch: pyte
     file = read(f"time (s),coolant (°C),{heads}\n{rows}")
     assert max(map(len, asked)) < 40
     assert (len(file.columns), file.rows) == (400, 60)
-
-
-def test_a_drive_is_loaded_as_the_condition_that_is_named(read: Reading) -> None:
-    """A trailer that was on is on in the forecast too: no log says it."""
-    rows = [f"{t},88,22" for t in range(600)]
-    file = read("time (s),coolant (°C),speed (m/s)\n" + "\n".join(rows) + "\n")
-    job = service.demo_job()
-    first, *others = job.duties
-    trailer = dataclasses.replace(first.facts["trailer_mass"], value=2000.0)
-    towing = dataclasses.replace(others[0], name="towing", facts={**others[0].facts, "trailer_mass": trailer})
-    job = dataclasses.replace(job, duties=(first, towing))
-    alone, _, _ = logged_drive(file, job, ambient="90 F", grade="0 %", system="us")
-    pulled, notes, _ = logged_drive(file, job, ambient="90 F", grade="0 %", load="towing", system="us")
-    assert float(np.asarray(pulled.profile.duty.trailer_mass).max()) == 2000.0
-    assert float(np.asarray(alone.profile.duty.trailer_mass).max()) == first.facts["trailer_mass"].value
-    assert any("'towing', trailer included" in str(note) for note in notes)
