@@ -6,7 +6,6 @@ another unit.
 
 SYMBOLS: dict[str, tuple[str, str]] = {
     "A": ("area", "m2"),
-    "A_f_over_A": ("area of the fins over the whole area", "1"),
     "A_over_A_c": ("wetted area over free area, four lengths over hydraulic diameter", "1"),
     "a_oil": ("share of the friction of a warm engine that goes as the root of the oil's viscosity", "1"),
     "alpha": ("aspect ratio of the duct, short over long side", "1"),
@@ -28,8 +27,6 @@ SYMBOLS: dict[str, tuple[str, str]] = {
     "epsilon_D": ("height of the wall's roughness over hydraulic diameter", "1"),
     "eta_f": ("fin efficiency", "1"),
     "eta_i": ("share of the fuel's heat turned into work on the pistons", "1"),
-    "eta_o": ("efficiency of the whole surface", "1"),
-    "eta_p": ("efficiency of the pump", "1"),
     "F": ("force at the wheels", "N"),
     "f": ("Fanning friction factor", "1"),
     "F_0": ("constant part of the force of a coast-down", "N"),

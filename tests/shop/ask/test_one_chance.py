@@ -5,14 +5,19 @@ import dataclasses
 import pytest
 
 from toptank.knowledge.sheet import DutySheet
+from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.summaries.choice_summary import choice_summary
 from toptank.shop.ask import diagnose, service
 from toptank.shop.ask.choose import choose
 from toptank.shop.ask.verify import repair_of, simulated
 from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.job.job import Job
+from toptank.shop.order.writing import order
 from toptank.studies.diagnose.evidence import Reading
 from toptank.studies.verify.verdict import verdict
+from toptank.units.sentence import said
 
 DRAWS, SEED = 200, 3
 
@@ -92,3 +97,27 @@ def test_the_limit_that_counts(job: Job, gauge: float, words: str, judged: float
     read = Reading(duty="ridge climb", low=kelvin(gauge), high=kelvin(gauge), words=words)
     told = dataclasses.replace(job, evidence=dataclasses.replace(job.evidence, readings=(read,)))
     assert told.judged_by == pytest.approx(kelvin(judged), abs=0.01)
+
+
+def test_the_check_of_the_diagnosis_stands_first_in_the_choice_on_the_order_and_for_the_customer(
+    job: Job, diagnosed: Diagnosed, chosen: Chosen
+) -> None:
+    first = diagnosed.diagnosis.first_check
+    assert first is not None, "else this test tells nothing"
+    assert chosen.first_check == first.check
+    assert chosen.decisive is None or chosen.decisive.check == first.check
+    asked = choice_answer(chosen).check_first
+    assert asked is not None
+    name = naming.check(first.check, "us").name
+    assert said(asked.name, "us") == name
+    assert choice_summary(choice_answer(chosen), "us").answer.startswith(f"Make sure first: {name}.")
+    paper = order(job, diagnosed=diagnosed, chosen=chosen)
+    assert name in paper.steps[0].words
+    assert any(f"First we check: {name}." in line for _, lines in paper.customer.sections for line in lines)
+    alone = choose(job, seed=SEED, draws=DRAWS)
+    assert alone.first_check == first.check, "a choice that is asked for by itself puts the same one first"
+
+
+def test_a_customer_reads_nothing_of_simulations(job: Job, diagnosed: Diagnosed, chosen: Chosen) -> None:
+    page = order(job, diagnosed=diagnosed, chosen=chosen).customer
+    assert not [line for _, lines in page.sections for line in lines if "simulations" in line or "in 100" in line]

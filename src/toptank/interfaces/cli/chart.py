@@ -77,7 +77,7 @@ def draw(answer: Forecast, system: System) -> Figure:
     axes.set_facecolor(PAPER)
     for row, duty in enumerate(duties):
         _duty(axes, row, duty, [one for one in job.evidence.readings if one.duty == duty.name], system)
-    _limit(axes, in_shop_unit(job.judged_by, system))
+    _limit(axes, in_shop_unit(job.limit, system))
     names = [_wrapped(duty.name, DUTY_LETTERS, most=4) for duty in duties]
     axes.set_yticks(range(len(duties)), names, parse_math=False)
     axes.set_ylim(len(duties) - 0.45, -0.65)
@@ -96,7 +96,7 @@ def draw(answer: Forecast, system: System) -> Figure:
 
 def _told(answer: Forecast) -> Iterator[float]:
     """Every temperature that the chart shows [K]: none of them may lie outside it."""
-    yield answer.job.judged_by
+    yield answer.job.limit
     for duty in answer.duties:
         yield from (duty.bands.gauge.p10, duty.bands.gauge.p90, duty.bands.boiling_point.p50)
     yield from (reading.figure for reading in answer.job.evidence.readings if reading.figure is not None)

@@ -146,7 +146,7 @@ def loop_drawing(
     """Draw the loop at a duty, changed or as it is."""
     job, answer = _asked(asker, number, duty, (ambient, grade, speed, air_conditioning), units)
     title = f"{answer.duty.name}: {job.title}"
-    drawing = loop_picture(answer.loop, units or job.system, title=title, limit=job.judged_by, invented=job.invented)
+    drawing = loop_picture(answer.loop, units or job.system, title=title, limit=job.limit, invented=job.invented)
     return drawn(standing_alone(drawing))
 
 

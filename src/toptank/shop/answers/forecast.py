@@ -192,7 +192,7 @@ def forecast_answer(found: Forecast) -> ForecastAnswer:
         | {
             "like": job.sheet.like,
             "equations_version": found.duties[0].equations_version,
-            "limit_degC": degC(job.judged_by),
+            "limit_degC": degC(job.limit),
             "facts": Facts(**found.known),
             "duties": tuple(_duty(found, place) for place in range(len(found.duties))),
             "remarks": (*found.remarks, *untold),

@@ -58,7 +58,7 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> 
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{knowledge.DRAWS:,} is usual")
     if not 0 <= seed < 2**32:
         raise Refusal(field="seed", value=str(seed), limit="must lie between 0 and 4294967295", fix="use another")
-    duties = knowledge.forecast(job.sheet, job.duties, n=draws, seed=seed, limit=job.judged_by)
+    duties = knowledge.forecast(job.sheet, job.duties, n=draws, seed=seed, limit=job.limit)
 
     def weighty(path: str, share: float) -> Weighty:
         section, _, key = path.partition(".")

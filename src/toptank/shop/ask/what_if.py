@@ -167,7 +167,7 @@ def what_if(job: Job, changes: Changes, *, duty: str | None = None, system: Syst
     day, all_of_them = central_duty(changed), _in_its_place(changed, job)
     central = central_conditions(job.sheet, all_of_them)
     middle = go_through(possible.middle, central, [changed.name], closely=True)[changed.name]
-    limit = limit_in(central[changed.name], job.judged_by)
+    limit = limit_in(central[changed.name], job.limit)
     loop = loop_of(possible.middle, day, middle.end)
     gauge = band_of(np.asarray(crowd.end.T_gauge, float))
     keys = tuple(key for key in Changes._fields if changed.facts[key].value != asked.facts[key].value)

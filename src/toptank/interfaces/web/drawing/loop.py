@@ -55,7 +55,7 @@ class LoopView:
         self.answer = answer
         if self.shown:
             job = answer.job
-            small = loop_small(answer.loop, job.system, limit=job.judged_by)
+            small = loop_small(answer.loop, job.system, limit=job.limit)
             self.picture.set_content(
                 f'<div class="loop-wide">{loop_of(answer)}</div><div class="loop-narrow">{small}</div>'
             )
@@ -100,7 +100,7 @@ def loop_of(answer: WhatIf) -> str:
     """Draw the loop of a what-if answer in the units of its job."""
     job = answer.job
     title = f"{answer.duty.name}: {job.title}"
-    return loop_picture(answer.loop, job.system, title=title, limit=job.judged_by, invented=job.invented)
+    return loop_picture(answer.loop, job.system, title=title, limit=job.limit, invented=job.invented)
 
 
 def dressed() -> None:

@@ -26,7 +26,7 @@ def forecast_summary(answer: Forecast, system: System) -> ShortAnswer:
         f"Hottest on {worst.name!r}: the gauge most likely reads {degrees(gauge.p50, system)} "
         f"({band((gauge.p10, gauge.p90), system)}), {_boils(worst)}."
     )
-    return ShortAnswer(answer=first, lines=(*_limit(worst, answer.job.judged_by, system), *_measure(answer)))
+    return ShortAnswer(answer=first, lines=(*_limit(worst, answer.job.limit, system), *_measure(answer)))
 
 
 def boils_share(duty: DutyForecast) -> float:
