@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
+
+from toptank.knowledge.sheet import Provenance
 
 if TYPE_CHECKING:
     from toptank.knowledge.sheet import Sheet
@@ -26,3 +29,23 @@ def fitted(sheet: Sheet) -> frozenset[str]:
         "petrol_engine": value("engine.fuel") < 0.5,
     }
     return frozenset(name for name, there in has.items() if there)
+
+
+_NAMED = {
+    "electric_fan": re.compile(
+        r"\b(?:electric|both|two|twin|dual) (?:cooling |radiator )?fans?\b|\bof (?:the|my|its) two fans\b"
+        r"|\bfans? (?:relay|fuse|switch|motor)s?\b",
+        re.IGNORECASE,
+    ),
+    "viscous_clutch": re.compile(
+        r"\b(?:fan[- ]clutch|clutch(?:ed)?[- ]fan|viscous|thermo(?:static)?[- ]?clutch)\b|\bfan with (?:a )?clutch\b",
+        re.IGNORECASE,
+    ),
+}
+
+
+def fans_named(text: str, sheet: Sheet) -> frozenset[str]:
+    """Kinds of fan that words name, where nobody saw the fan: the usual one of its kind does not make them unheard."""
+    if sheet.facts["fan.drive"].how != Provenance.ASSUMED:
+        return frozenset()
+    return frozenset(part for part, named in _NAMED.items() if named.search(text))
