@@ -1,10 +1,11 @@
-"""Write docs/worked-job.md: the built-in example from complaint to record, as the commands print it.
+"""Write docs/worked-job.md: the built-in example from complaint to record, as the commands print it; README's demo.
 
 `python tools/docs_of_worked_job.py` runs every command; that takes a minute or two, so `poe docs` leaves it alone. A
 test compares what is quick to run anew.
 """
 
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Sequence
@@ -19,9 +20,12 @@ import typer
 from toptank.interfaces.cli.main import app
 from toptank.system.balance import EQUATIONS_VERSION
 
-PAGE = Path(__file__).parents[1] / "docs" / "worked-job.md"
+ROOT = Path(__file__).parents[1]
+PAGE, README = ROOT / "docs" / "worked-job.md", ROOT / "README.md"
 MADE = "<!-- Made by tools/docs_of_worked_job.py, which runs every command below. -->"
-WIDTH = "110"
+WIDTH, NARROW = "110", "80"
+BLOCK = re.compile(r"(<!-- figures of the diagnosis: .*? -->\n\n```text\n).*?(\n```)", re.DOTALL)
+"""README's screen of the demo, between what stands before and after it."""
 
 HEAD = """\
 # A worked job
@@ -156,10 +160,23 @@ def line(words: Sequence[str]) -> str:
     return " ".join(["toptank", *(f'"{word}"' if " " in word else word for word in words)])
 
 
-def said(words: Sequence[str], folder: Path) -> str:
+def demo() -> str:
+    """Return the demo's screen as README shows it: the folder, another on each run, is called FOLDER."""
+    with TemporaryDirectory() as folder:
+        shown = said(("demo",), Path(folder), NARROW)
+    return re.sub(r"(plans\.svg\s+in)\s+.+?\n(?=All of it)", r"\1 FOLDER\n", shown, flags=re.DOTALL)
+
+
+def with_demo(text: str) -> str:
+    """Return README's text with the demo's screen of now."""
+    screen = demo()
+    return BLOCK.sub(lambda found: found[1] + screen + found[2], text)
+
+
+def said(words: Sequence[str], folder: Path, columns: str = WIDTH) -> str:
     """Run a command in a folder that has a job file and a record of its own; return what it prints."""
     own = {
-        "COLUMNS": WIDTH,
+        "COLUMNS": columns,
         "TOPTANK_STORE": str(folder / "record.sqlite"),
         "TERM": "dumb",
         "PYTHONIOENCODING": "utf-8",
@@ -179,4 +196,5 @@ def said(words: Sequence[str], folder: Path) -> str:
 
 if __name__ == "__main__":
     PAGE.write_text(page(), encoding="utf-8")
-    print(f"written: docs/{PAGE.name}")
+    README.write_text(with_demo(README.read_text(encoding="utf-8")), encoding="utf-8")
+    print(f"written: docs/{PAGE.name}, the demo in {README.name}")

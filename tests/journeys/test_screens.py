@@ -64,6 +64,13 @@ def test_the_demo_names_one_check_that_stands_first(shown: Any) -> None:
         assert set(re.findall(pattern, told)) <= {first}
 
 
+def test_readme_shows_the_diagnosis_that_the_demo_prints(shown: Any) -> None:
+    """Plans are weighed with fewer simulations here than a mechanic gets: their chances may differ by a few points."""
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    diagnosis = " ".join(shown.out.split()).split("Recommended: ")[0]
+    assert diagnosis.strip() in " ".join(readme.split())
+
+
 def test_order_and_pictures_are_where_the_demo_says(shown: Any) -> None:
     folder = Path(re.sub(r"\s", "", re.search(r"plans\.svg in (\S+)", " ".join(shown.out.split()))[1]))  # pyright: ignore[reportOptionalSubscript] - held above
     assert {file.name for file in folder.iterdir()} == {"order.pdf", "order.html", "plans.svg"}

@@ -1,50 +1,82 @@
-"""joel1996 and gupta2013: heat balances of engines on the bench, the share that the coolant took.
+"""joel1996, gupta2013, engine_trials: heat balances of engines on the bench, the share that the coolant took.
 
-The sheets print no swept volume. It is found back from fuel, brake power and speed by the Willans line: what the
-pistons give beyond the brake is lost to friction and pumping, half the swept volume a turn. Where no
-speed is printed, 2,000 rpm; between 1,500 and 3,000 the share moves by 2 points.
+Fuel, speed and water are the sheet's; the engine is that of the typical vehicle named beside it, as the package ships
+it (calibrated), with the sheet's swept volume. Brake power is not asked: what an engine burns was weighed.
 """
 
+import dataclasses
 from collections.abc import Callable
 from typing import Any
 
-from toptank.parts.engine import Engine
-from toptank.system.model_uncertainty import ModelUncertainty
+import pytest
 
-SHEETS = {"T1": "joel1996", "T2": "joel1996", "T5": "gupta2013"}
-ETA_I, TFMEP, UNKNOWN_SPEED = 0.345, 1.5e5, 2000.0
-LARGE = 5e-3
-"""Swept volume from which six cylinders are likelier than four [m3]."""
+from toptank.knowledge.sheet import vehicle
+from toptank.knowledge.typical import typical
+
+Table = Callable[[str], list[dict[str, str]]]
+
+WITHIN, MEAN = 5.0, 4.0
+"""Points of the fuel within which one sheet, and the mean of all, is to lie (case A08; issue of the calibration)."""
+
+TOO_LITTLE = pytest.mark.xfail(
+    strict=True, reason="too little heat under load with the constants that ship, docs/decisions/heat-balances.md"
+)
+SHEETS = {
+    "T1": "joel1996", "T2": "joel1996", "T5": "gupta2013",
+    "T6": "engine_trials", "T7": "engine_trials", "T8": "engine_trials",
+}  # fmt: skip
+OUTSIDE = ("T1", "T2", "T5", "T6", "T7")
 
 
-def _share(fuel: float, brake: float, rpm: float) -> float:
-    """Share of the fuel's heat that film and friction give to coolant and oil, by the typical figures."""
-    turns, model = rpm / 60.0, ModelUncertainty()
-    volume = (ETA_I * fuel - brake) / (0.5 * TFMEP * turns)
-    engine = Engine(
-        displacement=volume, cylinders=6 if volume > LARGE else 4, indicated_efficiency=ETA_I, friction_pressure=TFMEP,
-        late_ignition=0.0,
-    )  # fmt: skip
-    burnt = engine.burnt(
-        power=brake, speed=turns, rho=1.2, film_power=model.film_power, friction_share=model.friction_share
+def _share(row: dict[str, str]) -> float:
+    """Share of the fuel's heat that film and friction give to coolant and oil, of the middle vehicle [%]."""
+    middle = vehicle(typical(row["like"]).sheet)
+    engine = dataclasses.replace(
+        middle.engine, displacement=1e-3 * float(row["volume_L"]), cylinders=float(row["cylinders"]), late_ignition=0.0
     )
-    assert abs(burnt.fuel / fuel - 1.0) < 0.01
-    return float((burnt.film + burnt.friction) / burnt.fuel)
+    fuel, turns = 1e3 * float(row["fuel_kW"]), float(row["rev_per_min"]) / 60.0
+    rubbed = 0.5 * engine.friction_pressure * engine.displacement * turns
+    burnt = engine.burnt(
+        power=engine.indicated_efficiency * fuel - rubbed, speed=turns, rho=1.2,
+        film_power=middle.doubts.film_power, friction_share=middle.doubts.friction_share,
+    )  # fmt: skip
+    assert burnt.fuel == pytest.approx(fuel, rel=0.01)
+    return float(100.0 * middle.doubts.coolant_heat * (burnt.film + burnt.friction) / burnt.fuel)
 
 
-def test_the_coolant_takes_the_share_of_the_trial_sheet(
-    published: Any, table: Callable[[str], list[dict[str, str]]]
-) -> None:
-    errors: list[float] = []
-    for row in table("heat_balance.csv"):
-        fuel, brake, coolant = (1e3 * float(row[column]) for column in ("fuel_kW", "brake_kW", "coolant_kW"))
-        ours = 100.0 * _share(fuel, brake, float(row["rev_per_min"] or UNKNOWN_SPEED))
-        errors.append(ours - 100.0 * coolant / fuel)
-        published(
-            source=SHEETS[row["trial"]], where=f"trial {row['trial']}", unit="%", value=100.0 * coolant / fuel,
-            quantity=f"coolant's share of the fuel, brake efficiency {100.0 * brake / fuel:.1f} %",
-            # within: like engines differ by 9 % of their heat (logged vehicles), 3 points; the sheets by as much again
-            within=5.0, because="shares of like engines differ by 3 points, illustrative sheets by more",
-            computed=ours,
-        )  # fmt: skip
-    assert abs(sum(errors) / len(errors)) < 4.0
+def _measured(row: dict[str, str]) -> float:
+    return 100.0 * float(row["coolant_kW"]) / float(row["fuel_kW"])
+
+
+@pytest.mark.parametrize(
+    "trial", [pytest.param(trial, marks=TOO_LITTLE if trial in OUTSIDE else ()) for trial in SHEETS]
+)
+def test_the_coolant_takes_the_share_of_the_trial_sheet(published: Any, table: Table, trial: str) -> None:
+    row = next(row for row in table("heat_balance.csv") if row["trial"] == trial)
+    per_litre = float(row["fuel_kW"]) / float(row["volume_L"])
+    published(
+        source=SHEETS[trial], where=f"trial {trial}, {row['volume_L']} L by {row['volume_from']}", unit="%",
+        quantity=f"coolant's share of the fuel, {per_litre:.0f} kW of fuel a litre, {row['rev_per_min']} rpm",
+        # within: like engines differ by 9 % of their heat (logged vehicles), 3 points; the sheets by as much again
+        value=_measured(row), within=WITHIN, computed=_share(row),
+        because="shares of like engines differ by 3 points, illustrative sheets by more",
+    )  # fmt: skip
+
+
+@TOO_LITTLE
+def test_the_mean_error_of_all_sheets_is_small_and_one_in_five_at_most_is_beyond_its_band(table: Table) -> None:
+    errors = [_share(row) - _measured(row) for row in table("heat_balance.csv")]
+    assert abs(sum(errors) / len(errors)) < MEAN
+    assert sum(abs(error) > WITHIN for error in errors) <= len(errors) / 5.0
+
+
+def test_swept_volumes_of_the_sheets_are_those_of_the_calibration_and_hold_the_air_that_was_drawn(table: Table) -> None:
+    """Air at 1.2 kg/m3 and a filling of 0.85; oil engines are never throttled, T1's 44 g/s fill 1.7 L at the least."""
+    volumes = {row["trial"]: float(row["volume_L"]) for row in table("heat_balance.csv")}
+    drawn = {"T1": (14.0 * 3.146, 3000.0), "T2": (182e3 / 1800.0, 1750.0), "T8": (3.8e3 / 60.0, 1900.0)}  # [g/s, rpm]
+    per_turn = {trial: air / (1.2 * 0.85 * rpm / 120.0) for trial, (air, rpm) in drawn.items()}
+    assert volumes["T2"] == pytest.approx(per_turn["T2"], rel=0.05)
+    assert volumes["T8"] == pytest.approx(per_turn["T8"], rel=0.05)
+    assert volumes["T1"] > per_turn["T1"]
+    assert volumes["T6"] == pytest.approx(4 * 0.7854 * 0.85**2 * 0.95, rel=1e-3)
+    assert volumes["T7"] == pytest.approx(6 * 0.7854 * 0.75**2 * 0.90, rel=1e-3)

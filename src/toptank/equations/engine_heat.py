@@ -2,10 +2,11 @@ r"""Heat that an engine keeps from its exhaust: through the gas film of cylinder
 
 Source   depcik2002, abstract (gas side of an engine: Nu as Re to the power 3/4, so that heat follows gas flow)
 Range    1 <= P_f / V_d <= 80 MW/m3, petrol and diesel, four-stroke; k 0.36 to 0.48, m 0.63 to 0.75, r 0.7 to 1.0
-Scatter  9 % between vehicles; 5 points of fuel against bench balances (joel1996, gupta2013)
+Scatter  9 % between vehicles; 8 points of fuel too little in the mean of six
+         bench balances (joel1996, gupta2013, engine_trials)
 
 The power 0.67 and the size 0.42 are no paper's: read off 30 logged warm-ups of six vehicles, petrol and diesel, driven
-by their own fuel and speed. Their scale is fixed by bench balances and by what engines weigh.
+by their own fuel and speed. Their scale is fixed by what engines weigh.
 """
 
 from toptank.units.arrays import Real, namespace

@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
+from toptank.catalogue.checks.check import checks
 from toptank.shop.ask.diagnose import SEED, question_of
 from toptank.shop.ask.proposals import proposals
 from toptank.shop.job.job_file import read_job
@@ -42,8 +43,17 @@ def test_a_fresh_case_is_read_and_is_the_one_of_the_list(path: Path) -> None:
     assert set(job.confirmed.causes) <= set(CAUSE_IDS)
 
 
+def test_a_careful_reader_said_of_the_second_batch_what_it_is_and_what_to_look_at() -> None:
+    listed = _listed(FRESH / "second")
+    assert len(listed) == len(list(FRESH.glob("second/*.toml"))) == 29
+    for case in listed.values():
+        assert len(set(case["reader"]["first_three"])) == 3
+        assert set(case["reader"]["first_three"]) <= set(CAUSE_IDS)
+        assert case["reader"]["first_check"] in checks()
+
+
 def test_no_case_is_fresh_and_looked_at() -> None:
-    assert len(FILES) >= 40
+    assert len(FILES) >= 69
     assert not {path.stem for path in FILES} & {path.stem for path in LOOKED_AT.glob("*.toml")}
     words = {read_job(path).complaint for path in LOOKED_AT.glob("*.toml")}
     assert not words & {read_job(path).complaint for path in FILES}

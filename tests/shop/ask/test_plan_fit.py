@@ -1,6 +1,7 @@
 """A plan is recommended with what it takes to get it in; one that nothing gets in is not recommended."""
 
 import dataclasses
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -25,14 +26,25 @@ def diagnosed(demo_diagnosed: Diagnosed) -> Diagnosed:
     return demo_diagnosed
 
 
-def _chosen(job: Job, diagnosed: Diagnosed) -> Chosen:
-    return choose.choose(job, diagnosed=diagnosed, draws=400)
+KEEPS_THE_AIR_ON = 'format = "toptank-prices-1"\nlabour = 120\ngone_without = 100000\n'
+"""A customer who goes without no cooled air: what is asked of him in place of a radiator costs more than any."""
+
+
+def _chosen(job: Job, diagnosed: Diagnosed, book: Path) -> Chosen:
+    return choose.choose(job, diagnosed=diagnosed, draws=400, price_book=book)
 
 
 @pytest.fixture(scope="module")
-def chosen(diagnosed: Diagnosed) -> Chosen:
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("prices") / "book.toml"
+    path.write_text(KEEPS_THE_AIR_ON, encoding="utf-8")
+    return path
+
+
+@pytest.fixture(scope="module")
+def chosen(diagnosed: Diagnosed, book: Path) -> Chosen:
     """On a day on which the clutch alone does not bring it back: a radiator is recommended."""
-    return _chosen(_harder(diagnosed.job), diagnosed)
+    return _chosen(_harder(diagnosed.job), diagnosed, book)
 
 
 def _harder(job: Job) -> Job:
@@ -70,10 +82,12 @@ def test_a_plan_with_the_radiator_on_offer_says_what_it_needs_to_go_in(chosen: C
     assert bolted["goes_in"] is None  # it brings nothing that must go in
 
 
-def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(diagnosed: Diagnosed, chosen: Chosen) -> None:
+def test_what_does_not_go_in_is_not_recommended_and_the_next_best_is(
+    diagnosed: Diagnosed, chosen: Chosen, book: Path
+) -> None:
     # The radiator on offer is 28 1/2 in wide, and would stand for whichever radiator is fitted.
     narrow = _measured(_for_any_plan(_harder(diagnosed.job)), "width_between", 27.0 * INCH)
-    first, chosen = chosen, _chosen(narrow, diagnosed)
+    first, chosen = chosen, _chosen(narrow, diagnosed, book)
     assert first.recommended is not None
     assert chosen.does_not_fit is not None
     assert chosen.recommended is not None

@@ -6,13 +6,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.model_discrepancy import off_by
 from toptank.shop.ask import choose, service
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.shop.ask.worst_day import usual_worst_day
-from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
+from toptank.studies.choose.worst_day_forecast import WorstDayCase, not_helped, repaired
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import go_through
 
@@ -37,20 +36,21 @@ def forecast() -> Any:
 
 
 @pytest.fixture(scope="module")
-def found(forecast: Any) -> list[Any]:
-    """Return the duties of the worst day as 900 other vehicles go through them, mended as recommended.
-
-    They are drawn as the product draws them, with another seed throughout: those that held the road before they broke,
-    each off by what the model misses, and taken through in short steps where the product takes long ones.
-    """
+def others() -> WorstDayCase:
+    """Return 900 other vehicles on the worst day, drawn as the product draws them, with another seed throughout."""
     job = _job()
     possible = possible_vehicles(job, infer_posterior(question_of(job), OTHER_SEED), VEHICLES, OTHER_SEED)
-    days = draw_conditions(job.sheet, forecast.worst_day, VEHICLES, OTHER_SEED)
-    subjects = WorstDayCase(
-        vehicle=possible.vehicle, sound=possible.sound, severity=possible.severity, days=days, limit=job.limit
-    )
-    passages = go_through(repaired(subjects, forecast.recommended.remedies), days, closely=True)
-    return [off_by(passages[day.name], days[day.name]) for day in forecast.worst_day]
+    return choose.subjects_of(job, possible, VEHICLES, OTHER_SEED)
+
+
+@pytest.fixture(scope="module")
+def found(forecast: Any, others: WorstDayCase) -> list[Any]:
+    """Return the duties of the worst day as those vehicles go through them, repaired as recommended.
+
+    Each is off by what the model misses, and taken through in short steps where the product takes long ones.
+    """
+    passages = go_through(repaired(others, forecast.recommended.remedies), others.days, closely=True)
+    return [off_by(passages[day.name], others.days[day.name]) for day in forecast.worst_day]
 
 
 def _inside(values: Any, band: Any) -> float:
@@ -76,11 +76,18 @@ def test_so_many_vehicles_lie_inside_the_band_as_it_says(forecast: Any, found: l
     assert all(LEAST <= share <= MOST for share in inside), inside
 
 
-def test_the_chance_to_hold_is_kept_by_vehicles_of_another_draw(forecast: Any, found: list[Any]) -> None:
-    """Within three standard errors of 300 vehicles at even odds: 0.087."""
+def test_the_chance_to_hold_is_kept_by_vehicles_of_another_draw(
+    forecast: Any, others: WorstDayCase, found: list[Any]
+) -> None:
+    """Within three standard errors of 300 vehicles at even odds: 0.087.
+
+    A vehicle that holds as it stands though the customer's ran hot there, and of which nothing is repaired, counts as
+    not held, as the chance counts it: what makes it hot is not known.
+    """
     limits = [duty.limit for duty in forecast.recommended.duties]  # at a short stop another than on the road
     held = [
         (np.asarray(one.T_peak) < limit) & (np.asarray(one.least_margin) > 0.0)
         for one, limit in zip(found, limits, strict=True)
     ]
-    assert float(np.mean(np.all(held, axis=0))) == pytest.approx(forecast.recommended.holds, abs=0.087)
+    kept = np.all(held, axis=0) & ~not_helped(others, forecast.recommended.remedies)
+    assert float(np.mean(kept)) == pytest.approx(forecast.recommended.holds, abs=0.087)

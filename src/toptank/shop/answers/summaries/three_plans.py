@@ -42,11 +42,11 @@ class NamedPlan:
 
 def three_plans(answer: ChoiceAnswer, system: System) -> tuple[NamedPlan, ...]:
     """Return up to three plans, the plainest first; the recommended one is always among them, and none stands twice."""
-    taken: list[tuple[str, str, PlanAnswer]] = []
+    taken: list[tuple[str, PlanAnswer]] = []
     named = ((REPAIR, answer.repair_alone), (HILL, _hill(answer)), _third(answer))
-    for letter, (called, plan) in zip(LETTERS, named, strict=True):
-        if plan is not None and plan.plan and all(plan.plan != other.plan for _, _, other in taken):
-            taken.append((letter, called, plan))
+    for called, plan in named:
+        if plan is not None and plan.plan and all(plan.plan != other.plan for _, other in taken):
+            taken.append((called, plan))
     return tuple(
         NamedPlan(
             letter=letter,
@@ -55,7 +55,7 @@ def three_plans(answer: ChoiceAnswer, system: System) -> tuple[NamedPlan, ...]:
             recommended=plan.plan == answer.recommended,
             does_not=_does_not(plan, system),
         )
-        for letter, called, plan in taken
+        for letter, (called, plan) in zip(LETTERS, taken, strict=False)
     )
 
 
