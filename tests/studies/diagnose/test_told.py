@@ -11,7 +11,7 @@ from toptank.knowledge.sheet import DutySheet, Fact, Provenance, duty_sheet
 from toptank.studies.diagnose.evidence import Evidence, Reading, Told
 from toptank.studies.diagnose.posterior import Question, infer_posterior
 from toptank.studies.diagnose.symptom_likelihood import TALKATIVE, told_lines
-from toptank.studies.diagnose.without_place import says_no_place
+from toptank.studies.diagnose.without_place import driven_as_named, says_no_place
 
 Asked = Callable[..., Question]
 TOLD = ("gurgle", "steam", "heater_cold", "puddle", "sweet_smell", "came_suddenly")
@@ -84,3 +84,41 @@ def test_what_comes_and_goes_without_a_place_is_hardly_a_clutch() -> None:
     alone = np.eye(len(CAUSES), dtype=bool)[[CAUSE_IDS.index(one) for one in ("fan_clutch_slips", "pump_worn")]]
     clutch, pump = told_lines(Evidence(symptoms=(Told(symptom="now_and_then"),)), CAUSES, alone)[0]
     assert clutch <= pump - 0.6
+
+
+@pytest.mark.parametrize(
+    ("name", "mph", "grade"),
+    [
+        ("on the highway", 60.0, 0.0),
+        ("in town", 12.0, 0.0),
+        ("long hill", 40.0, 0.05),
+        ("where it runs hot", 36.0, 0.0),
+    ],
+)
+def test_a_condition_without_a_speed_is_driven_as_its_name_says(name: str, mph: float, grade: float) -> None:
+    facts = driven_as_named(duty_sheet(name, {})).facts
+    assert facts["speed"].value / 0.44704 == pytest.approx(mph, abs=3.0)
+    assert facts["speed"].how == Provenance.ASSUMED
+    assert facts["speed"].spread > 1.0
+    assert facts["grade"].value == pytest.approx(grade)
+
+
+def test_a_speed_that_was_told_is_left_and_what_stands_or_works_stays_where_it_is() -> None:
+    told = _duty("on the highway", _fact(20.0, 2.0))
+    assert driven_as_named(told) == told
+    for name, more in (
+        ("idling at the lights of the town", {}),
+        ("driving the baler", {"shaft_load": _fact(2e4, 0.0)}),
+    ):
+        still = duty_sheet(name, more)
+        assert driven_as_named(still) == still
+
+
+def test_a_boil_told_of_no_place_is_no_boil_at_standstill(asked: Asked) -> None:
+    """A core whose tubes are blocked boils on a hill and not at the lights: no place told speaks against it no more."""
+    question = asked([Reading(duty="driving", words="boiled")])
+    anywhere = replace(question, duties=(duty_sheet("driving", {}),))
+    weighed = infer_posterior(anywhere, 1)
+    for cause in ("thermostat_stuck", "hose_off", "tubes_blocked"):
+        place = CAUSE_IDS.index(cause)
+        assert weighed.weight @ weighed.possible.present[:, place] >= 0.9 * weighed.before[place], cause

@@ -78,9 +78,9 @@ def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
             off = np.where(possible.by_trade, _off_by_trade(possible.vehicle), off)
     heard = _said_of(reading, _Shown(coolant, off, balance.T_boiling, margin, start, MODEL_ERROR))
     figure = reading.low is not None or reading.high is not None
-    if expected is None or expected.anywhere is None or reading.words != "hot" or figure:
+    if expected is None or expected.anywhere is None or figure or reading.words not in ("hot", "boiled"):
         return heard
-    return with_outliers(expected.anywhere, 1 / len(WORDS))
+    return with_outliers(expected.anywhere[reading.words == "boiled"], 1 / len(WORDS))
 
 
 class _Shown(NamedTuple):
@@ -169,8 +169,17 @@ def with_outliers(likelihood: Floats, at_random: float, share: float = MISTAKEN)
 
 def called_hot(expected: Expectation, vehicle: Vehicle, duty: Duty) -> Floats:
     """Chance that a driver calls vehicles hot, or sees them boil, by what the trade expects of them [1]."""
-    off = _off_by_trade(vehicle)
+    seen = _by_trade(expected, vehicle, duty)
+    return _said_of(Reading(duty="", words="hot"), seen) + _said_of(Reading(duty="", words="boiled"), seen)
+
+
+def seen_boiling(expected: Expectation, vehicle: Vehicle, duty: Duty) -> Floats:
+    """Chance that a driver says that vehicles boil, by what the trade expects of them [1]."""
+    return _said_of(Reading(duty="", words="boiled"), _by_trade(expected, vehicle, duty))
+
+
+def _by_trade(expected: Expectation, vehicle: Vehicle, duty: Duty) -> _Shown:
     boiling = np.asarray(boiling_point(vehicle, duty), float)
     start = np.asarray(vehicle.thermostat.starts_opening, float)
-    seen = _Shown(expected.coolant, off, boiling, boiling - expected.coolant, start, expected.spread)
-    return _said_of(Reading(duty="", words="hot"), seen) + _said_of(Reading(duty="", words="boiled"), seen)
+    margin = boiling - expected.coolant
+    return _Shown(expected.coolant, _off_by_trade(vehicle), boiling, margin, start, expected.spread)

@@ -26,6 +26,7 @@ from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, c
 from toptank.studies.diagnose.likelihood import errors, likelihoods_without_model, outlier_likelihoods
 from toptank.studies.diagnose.rounds import CandidateCauses, Problem, Proposal, Round, joined, round_of
 from toptank.studies.diagnose.seen_sound import left_of_prior
+from toptank.studies.diagnose.without_place import driven_as_named
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 ROUNDS = (4096, 4096, 8192, 8192, 8192, 8192, 8192, 8192)
@@ -74,7 +75,7 @@ class Question:
     def __post_init__(self) -> None:
         """What nobody counted or looked at is in doubt here: rows of tubes, and which kind of fan it has."""
         object.__setattr__(self, "sheet", with_fan_in_doubt(with_rows_in_doubt(self.sheet), self.evidence))
-        object.__setattr__(self, "duties", tuple(_stood(sheet) for sheet in self.duties))
+        object.__setattr__(self, "duties", tuple(_stood(driven_as_named(sheet)) for sheet in self.duties))
 
 
 def _stood(sheet: DutySheet) -> DutySheet:
