@@ -22,7 +22,7 @@ def proposals(job: Job) -> tuple[Tick, ...]:
 
     told = {one.symptom for one in job.evidence.symptoms}
     text = f"{job.title}. {job.complaint}"
-    has = fitted(job.sheet) | fans_named(text, job.sheet)
+    has = fitted(job.sheet) | set(fans_named(text, job.sheet))
     found = ticks(text)
     return tuple(one for one in found if one.symptom not in told and symptoms()[one.symptom].only_on in has)
 

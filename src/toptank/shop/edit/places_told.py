@@ -35,7 +35,12 @@ def at_place(place: str, job: Job) -> str | None:
 
 
 def kind_of(duty: DutySheet) -> str:
-    """Which of the conditions that a complaint names a duty is."""
+    """Which of the conditions that a complaint names a duty is; empty where nobody has said where it was."""
+    from toptank.studies.diagnose.without_place import driven_as_named, says_no_place
+
+    duty = driven_as_named(duty)
+    if says_no_place(duty):
+        return ""
     speed, grade = duty.facts["speed"].value, duty.facts["grade"].value
     if duty.name == PLACE_WORDS["towing"]:
         return "towing"

@@ -26,6 +26,7 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
         _pattern(
             r"\b(?:blew|blows|blown) (?:its|her|his|the) top\b",
             r"\bboil(?:s|ed|ing)?[- ]?over\b",
+            r"(?<!close to )(?<!near to )(?<!near )(?<!nearly )(?<!almost )"
             r"\bboil(?:s|ed|ing)?\b(?! (?:water|point|kettle))",
         ),
     ),
@@ -48,6 +49,7 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             rf"{_RUNS}{_SOME} hot\b(?! (?:engine|water|air|hose|brake|day|weather|wheel|start|to (?:the )?touch))",
             r"\b(?:uncomfortably|too|dangerously|very|really|so) hot\b(?! (?:day|weather|here|outside|out|to touch))",
             r"\bhot enough\b",
+            r"\b(?:close to|near to|near|nearly|almost) boil(?:ed|ing)?\b",
             r"\bheat(?:s|ed|ing) up\b",
             r"\b(?:engine|motor) (?:has |had )?seized\b",
             r"\b(?:in|into|to|toward|towards|for|at|near|on|past|hits?|hit) the red\b(?! (?:light|lamp))",
