@@ -32,7 +32,7 @@ def _chance(like: str, cause: str, *told: str, seen: float | None = None) -> flo
 
 @pytest.mark.parametrize(("like", "cause"), OTHERS)
 def test_a_fault_of_the_other_kind_of_fan_keeps_a_chance_where_nobody_saw_the_fan(like: str, cause: str) -> None:
-    assert 0.02 <= _chance(like, cause) <= 0.15
+    assert 0.01 <= _chance(like, cause) <= 0.06
 
 
 @pytest.mark.parametrize(
@@ -62,26 +62,5 @@ def test_a_check_made_at_an_electric_fan_says_that_there_is_one() -> None:
 def test_what_was_told_of_both_kinds_settles_nothing() -> None:
     told = Evidence(symptoms=(Told(symptom="fan_never_runs"), Told(symptom="fan_spins_freely")))
     drive = with_fan_in_doubt(typical_sheet(CLUTCHED), told).facts["fan.drive"]
-    assert (drive.value, drive.spread) == (0.0, pytest.approx(0.12))
+    assert (drive.value, drive.spread) == (0.0, pytest.approx(0.05))
     assert np.isfinite(drive.spread)
-
-
-@pytest.mark.parametrize(("like", "most"), [("saloon-1950s-six", 0.5), (CLUTCHED, 1.0)])
-def test_a_kind_that_never_had_a_shroud_does_not_miss_it(like: str, most: float) -> None:
-    """Where nobody looked; who sees that it is gone, on a kind that has none, suspects it as ever."""
-    column = CAUSE_IDS.index("shroud_missing")
-    assert 0.0 < _chance(like, "shroud_missing") <= 4.0
-    question = _question(like, Evidence())
-    found = candidate_causes(question, 1)
-    place = found.columns.index(column)
-    assert found.shares[place] / question.shares[column] <= most + 0.01
-    told = found.shares[place]
-    fact = Fact(value=0.0, how=Provenance.MEASURED, spread=0.0, origin="here")
-    bare = Question(
-        sheet=overlay(typical_sheet(like), {"shroud.present": fact}),
-        duties=question.duties,
-        evidence=Evidence(),
-        shares=question.shares,
-    )
-    seen = candidate_causes(bare, 1)
-    assert seen.shares[seen.columns.index(column)] >= 2.0 * told

@@ -9,9 +9,9 @@ from toptank.studies.diagnose.evidence import Evidence
 
 DRIVE = "fan.drive"
 
-ANOTHER = 0.12
+ANOTHER = 0.05
 """Chance that a vehicle has another kind of fan than is usual for its kind [1]; judgement: makers changed over from
-belt to electric fans within a model, and owners convert."""
+belt to electric fans within a model, and owners convert. No more, because the blades stay those of the usual kind."""
 
 MISTOLD = 0.03
 """Chance that it has not the kind of fan that was told of [1]; judgement."""

@@ -1,4 +1,4 @@
-"""What was seen acquits: a fact that somebody measured holds whatever is wrong; what a kind never had is not missed.
+"""What was seen acquits: a fact of the sheet that somebody measured holds whatever is wrong.
 
 A cause that would make such a fact otherwise than it was found is as good as cleared, in whatever place the fact was
 written down. Only the condition of a part counts here: the size of a core that was measured says nothing of whether it
@@ -33,11 +33,6 @@ CLEARED = 0.03
 """Share of a cause's prior that is left where a fact contradicts it: misread, or gone bad since [1]; judgement."""
 
 
-NEVER_FITTED = {"shroud_missing": 0.1, "shroud_leaks": 0.3}
-"""The same for a shroud, where it is only known that such a kind has none: what it was built without it does not miss,
-unless this one had one or was made hotter; judgement."""
-
-
 def left_of_prior(sheet: Sheet, causes: Sequence[Cause], vehicle: Vehicle) -> Floats:
     """Share of each cause's prior that the measured facts of a sheet leave [1].
 
@@ -48,16 +43,10 @@ def left_of_prior(sheet: Sheet, causes: Sequence[Cause], vehicle: Vehicle) -> Fl
     vehicle : some sound vehicles of the sheet
     """
     measured = [path for path in CONDITIONS if sheet.facts[path].how == Provenance.MEASURED]
+    if not measured:
+        return np.ones(len(causes))
     severity = np.full(np.shape(vehicle.core.rows), TRIED)
-    left = [_left(sheet, cause, vehicle, measured, severity) if measured else 1.0 for cause in causes]
-    return np.array(left) * [_never_had(sheet, cause.id) for cause in causes]
-
-
-def _never_had(sheet: Sheet, cause: str) -> float:
-    """Share of the prior of a cause that is left where its part was never fitted to such a kind."""
-    present = sheet.facts["shroud.present"]
-    assumed_bare = present.how == Provenance.ASSUMED and present.value < 0.5
-    return NEVER_FITTED.get(cause, 1.0) if assumed_bare else 1.0
+    return np.array([_left(sheet, cause, vehicle, measured, severity) for cause in causes])
 
 
 def _left(sheet: Sheet, cause: Cause, vehicle: Vehicle, measured: Sequence[str], severity: Floats) -> float:
