@@ -7,10 +7,11 @@ Every change is made in a copy of the tree. The same seed picks the same changes
 
 import argparse
 import ast
+import multiprocessing
 import os
 import random
 import shutil
-import subprocess
+import signal
 import sys
 import tempfile
 from collections.abc import Iterator
@@ -18,7 +19,13 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+import pytest
+
 ROOT = Path(__file__).parents[1]
+FRESH = multiprocessing.get_context("forkserver")
+FRESH.set_forkserver_preload(["pytest", "jax.numpy", "scipy.special", "pydantic", "rich.console"])
+"""Each change is tested in a process of its own; what none of them changes is loaded once."""
+
 LAYERS = ("system", "catalogue", "studies", "knowledge")
 OTHER = {
     ast.Lt: ast.GtE, ast.GtE: ast.Lt, ast.Gt: ast.LtE, ast.LtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
@@ -63,13 +70,20 @@ class Mutant:
 def mutants_of(file: Path) -> Iterator[Mutant]:
     """Every change of a file that stays on one line: figures, operators, comparisons, true and false."""
     lines = file.read_text(encoding="utf-8").splitlines()
-    for node in ast.walk(ast.parse("\n".join(lines))):
+    tree = ast.parse("\n".join(lines))
+    # How a record is made (slots, keyword only) is held by the checker of types, not by tests.
+    decorated = {id(part) for node in ast.walk(tree) for one in _decorators(node) for part in ast.walk(one)}
+    for node in (one for one in ast.walk(tree) if id(one) not in decorated):
         for where, words in _changes(node):
             if where.lineno == where.end_lineno and where.end_col_offset is not None:
                 # Offsets count bytes.
                 line = lines[where.lineno - 1].encode("utf-8")
                 after = line[: where.col_offset] + words.encode("utf-8") + line[where.end_col_offset :]
                 yield Mutant(file, where.lineno, line.decode("utf-8"), after.decode("utf-8"))
+
+
+def _decorators(node: ast.AST) -> list[ast.expr]:
+    return node.decorator_list if isinstance(node, ast.FunctionDef | ast.ClassDef) else []
 
 
 def _changes(node: ast.AST) -> Iterator[tuple[ast.expr, str]]:
@@ -145,16 +159,27 @@ def fate(mutant: Mutant, copy: Path, seconds: float) -> str:
     lines = text.splitlines(keepends=True)
     lines[mutant.line - 1] = mutant.after + "\n"
     place.write_text("".join(lines), encoding="utf-8")
-    command = [sys.executable, "-m", "pytest", "-q", "-x", "-n0", "-p", "no:cacheprovider", *nearest(mutant.file)]
+    ran = FRESH.Process(target=_tested, args=(copy, nearest(mutant.file)))
     try:
-        # The copy goes before the package that is installed.
-        environment = os.environ | {"PYTHONPATH": str(copy / "src"), "PYTHONDONTWRITEBYTECODE": "1"}
-        ran = subprocess.run(command, cwd=copy, env=environment, capture_output=True, timeout=seconds, check=False)
-    except subprocess.TimeoutExpired:
-        return "late"
+        ran.start()
+        ran.join(seconds)
     finally:
+        ran.kill()
+        ran.join()
         place.write_text(text, encoding="utf-8")
-    return "lives" if ran.returncode == 0 else "killed"
+    fates = {0: "lives", 1: "killed", 2: "killed", -signal.SIGKILL: "late"}  # 2: it could not even be imported
+    return fates[ran.exitcode or 0]
+
+
+def _tested(copy: Path, tests: list[str]) -> None:
+    """Run tests in the copy, in a process that knows nothing of the package yet."""
+    os.chdir(copy)
+    sys.dont_write_bytecode = True
+    sys.path.insert(0, str(copy / "src"))  # goes before the package that is installed
+    with open(os.devnull, "w") as nowhere:
+        os.dup2(nowhere.fileno(), 1)
+        os.dup2(nowhere.fileno(), 2)
+    sys.exit(int(pytest.main(["-q", "-x", "-n0", "-p", "no:cacheprovider", *tests])))
 
 
 def main() -> None:

@@ -14,20 +14,14 @@ if TYPE_CHECKING:
     from toptank.catalogue.causes.cause import Cause
     from toptank.catalogue.checks.check import Check
     from toptank.knowledge.forecast import DutyForecast
-    from toptank.shop.answers import bench as bench_answers
     from toptank.shop.answers import naming
     from toptank.shop.answers import record as record_answers
     from toptank.shop.answers.answer import Answer, Band
     from toptank.shop.answers.answers import (
-        Boiling,
         Chosen,
-        CoreRating,
         Diagnosed,
         Evaluation,
-        Explanation,
         Forecast,
-        Freezing,
-        TypicalRow,
         Weighty,
     )
     from toptank.shop.answers.bench import (
@@ -37,12 +31,8 @@ if TYPE_CHECKING:
         FreezeAnswer,
         SheetAnswer,
         VehiclesAnswer,
-        boil_answer,
-        explain_answer,
-        freeze_answer,
-        vehicles_answer,
     )
-    from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer, causes_answer, checks_answer
+    from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer
     from toptank.shop.answers.choice import (
         ChoiceAnswer,
         PlanAnswer,
@@ -54,7 +44,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
     from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
     from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
-    from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
+    from toptank.shop.answers.evaluation import evaluation_answer
     from toptank.shop.answers.fill_words import after_a_flush, fill_words
     from toptank.shop.answers.fit import FitAnswer, fit_answer
     from toptank.shop.answers.fleet import FleetAnswer, FleetVehicleAnswer
@@ -87,7 +77,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.summaries.choice_summary import choice_summary
     from toptank.shop.answers.summaries.diagnosis_summary import diagnosis_summary, first_check
     from toptank.shop.answers.summaries.drive_summary import drive_summary
-    from toptank.shop.answers.summaries.forecast_summary import boils_share, forecast_summary
+    from toptank.shop.answers.summaries.forecast_summary import forecast_summary
     from toptank.shop.answers.summaries.summary import ShortAnswer, minutes_words, times_as_likely
     from toptank.shop.answers.summaries.three_plans import NamedPlan, plan_line, three_plans
     from toptank.shop.answers.summaries.verdict_summary import verdict_summary

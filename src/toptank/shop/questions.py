@@ -10,18 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from toptank.shop.answers.bench import (
-    BoilAnswer,
-    CoreAnswer,
-    ExplainAnswer,
-    FreezeAnswer,
-    VehiclesAnswer,
-    boil_answer,
-    core_answer,
-    explain_answer,
-    freeze_answer,
-    vehicles_answer,
-)
+from toptank.shop.answers.bench import BoilAnswer, CoreAnswer, ExplainAnswer, FreezeAnswer, VehiclesAnswer
 from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer, causes_answer, checks_answer
 from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
 from toptank.shop.answers.coolant import (
@@ -46,6 +35,7 @@ from toptank.shop.ask import boiling, service
 from toptank.shop.ask import choose as choosing
 from toptank.shop.ask import diagnose as diagnosing
 from toptank.shop.ask import drive as driving
+from toptank.shop.ask import explain as explaining
 from toptank.shop.ask import fit as fitting
 from toptank.shop.ask import verify as verifying
 from toptank.shop.ask import what_if as supposing
@@ -283,12 +273,12 @@ def boil(
     units: System = "us",
 ) -> BoilAnswer:
     """Boiling point of a mix under a cap at an altitude, and under the usual caps."""
-    return boil_answer(boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units))
+    return boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)
 
 
 def freeze(*, mix: str = "50/50", glycol: str = "ethylene", units: System = "us") -> FreezeAnswer:
     """Freeze point of a mix."""
-    return freeze_answer(boiling.freeze(glycol=glycol, mix=mix, system=units))
+    return boiling.freeze(glycol=glycol, mix=mix, system=units)
 
 
 def core(
@@ -301,10 +291,9 @@ def core(
     units: System = "us",
 ) -> CoreAnswer:
     """Rate one core of a core file as on a bench: heat, outlet temperatures, pressure drops, conductance."""
-    found = service.core_rating(
+    return service.core_rating(
         file, coolant_flow=coolant_flow, coolant_in=coolant_in, air_in=air_in, face_velocity=face_velocity, system=units
     )
-    return core_answer(found)
 
 
 def water(kind: str, analysis: Sequence[str] = ()) -> WaterAnswer:
@@ -319,7 +308,7 @@ def bleed(layout: str | None = None, *, job: Job | None = None) -> BleedAnswer:
 
 def vehicles() -> VehiclesAnswer:
     """List the typical vehicles that a sheet can start from."""
-    return vehicles_answer(service.vehicles())
+    return service.vehicles()
 
 
 def causes() -> CausesAnswer:
@@ -339,4 +328,4 @@ def prices(book: Path | None = None) -> PricesAnswer:
 
 def explain(quantity: str) -> ExplainAnswer:
     """Say which equations a figure rests on, with their sources, or what a field of a sheet is."""
-    return explain_answer(service.explain(quantity))
+    return explaining.explain(quantity)

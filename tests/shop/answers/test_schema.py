@@ -17,7 +17,6 @@ from jsonschema import Draft202012Validator
 from toptank.interfaces.cli.main import main
 from toptank.knowledge.typical import typical_names
 from toptank.shop.answers.answers import Chosen
-from toptank.shop.answers.bench import boil_answer, core_answer, explain_answer, freeze_answer, vehicles_answer
 from toptank.shop.answers.checks_and_causes import causes_answer, checks_answer
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.file_schemas import SYSTEMS
@@ -27,6 +26,7 @@ from toptank.shop.answers.schemas import ANSWERS, schemas
 from toptank.shop.ask import boiling, choose, diagnose, service
 from toptank.shop.ask import fit as fit_verbs
 from toptank.shop.ask.coolant import mix as mix_verbs
+from toptank.shop.ask.explain import explain
 from toptank.shop.job import starting_file
 from toptank.shop.job.job_file import job_of
 from toptank.units.refusal import Refusal
@@ -305,11 +305,11 @@ def test_every_short_answer_fits_its_schema(system: Any) -> None:
         system=system,
     )
     found = {
-        "answer-boil": boil_answer(boil),
-        "answer-freeze": freeze_answer(freeze),
-        "answer-core": core_answer(core),
-        "answer-vehicles": vehicles_answer(service.vehicles()),
-        "answer-explain": explain_answer(service.explain("top_tank")),
+        "answer-boil": boil,
+        "answer-freeze": freeze,
+        "answer-core": core,
+        "answer-vehicles": service.vehicles(),
+        "answer-explain": explain("top_tank"),
     }
     for name, answer in found.items():
         assert _valid(name, answer.record(system))

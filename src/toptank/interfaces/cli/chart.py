@@ -18,7 +18,7 @@ from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from matplotlib.axes import Axes
@@ -55,10 +55,13 @@ def check_chart_file(out: Path, *, replace: bool) -> None:
 
 def write_chart(answer: Forecast, out: Path, system: System, *, replace: bool) -> None:
     """Write the chart of a forecast, whole or not at all."""
-    with plt.rc_context({"font.size": 12, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
-        figure = draw(answer, system)
-        content = io.BytesIO()
-        kind = out.suffix[1:].lower()
+    write_figure(lambda: draw(answer, system), out, letters=12, replace=replace)
+
+
+def write_figure(drawn: Callable[[], Figure], out: Path, *, letters: int, replace: bool) -> None:
+    """Draw a figure with letters of a size [pt] and write it as a picture, whole or not at all."""
+    with plt.rc_context({"font.size": letters, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
+        figure, content, kind = drawn(), io.BytesIO(), out.suffix[1:].lower()
         figure.savefig(content, format=kind, dpi=150, metadata={"Date": None} if kind == "svg" else None)
         plt.close(figure)
     write_whole(out, content.getvalue(), replace=replace)

@@ -5,14 +5,12 @@
 
 from __future__ import annotations
 
-import io
 from typing import TYPE_CHECKING
 
 import numpy as np
 from matplotlib import pyplot as plt
 
-from toptank.interfaces.cli.chart import BAND, HOT, INK, PALE, PAPER, in_shop_unit, title
-from toptank.shop.door import write_whole
+from toptank.interfaces.cli.chart import BAND, HOT, INK, PALE, PAPER, in_shop_unit, title, write_figure
 from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import TEMPERATURE
 
@@ -39,13 +37,7 @@ NOTE = (
 
 def write_fleet_chart(answer: FleetAnswer, out: Path, system: System, *, replace: bool) -> None:
     """Write the picture of a fleet, whole or not at all."""
-    with plt.rc_context({"font.size": 11, "font.family": "DejaVu Sans", "svg.hashsalt": "toptank"}):
-        figure = draw_fleet(answer, system)
-        content = io.BytesIO()
-        kind = out.suffix[1:].lower()
-        figure.savefig(content, format=kind, dpi=150, metadata={"Date": None} if kind == "svg" else None)
-        plt.close(figure)
-    write_whole(out, content.getvalue(), replace=replace)
+    write_figure(lambda: draw_fleet(answer, system), out, letters=11, replace=replace)
 
 
 def draw_fleet(answer: FleetAnswer, system: System) -> Figure:

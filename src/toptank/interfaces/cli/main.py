@@ -3,7 +3,7 @@
 import sys
 from importlib.metadata import version
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
@@ -82,13 +82,8 @@ def core(
 ) -> None:
     """Bench-rate a core: heat, outlet temperatures, pressure drops, laminar or turbulent flow in the tubes."""
     system = _system(units)
-    answer = door.service.core_rating(
-        file,
-        coolant_flow=coolant_flow,
-        coolant_in=coolant_in,
-        air_in=air_in,
-        face_velocity=face_velocity,
-        system=system,
+    answer = door.core(
+        file, coolant_flow=coolant_flow, coolant_in=coolant_in, air_in=air_in, face_velocity=face_velocity, units=system
     )
     _show("core", answer, system, as_json)
 
@@ -104,7 +99,7 @@ def boil(
 ) -> None:
     """Show the boiling point under a cap, and what each pound of cap is really worth."""
     system = _system(units)
-    answer = door.boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=system)
+    answer = door.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, units=system)
     _show("boil", answer, system, as_json)
 
 
@@ -117,13 +112,13 @@ def freeze(
 ) -> None:
     """Show the freeze point of a mix."""
     system = _system(units)
-    _show("freeze", door.boiling.freeze(glycol=glycol, mix=mix, system=system), system, as_json)
+    _show("freeze", door.freeze(glycol=glycol, mix=mix, units=system), system, as_json)
 
 
 @app.command()
 def vehicles(units: UnitsOption = None, as_json: JsonOption = False) -> None:
     """List the typical vehicles that a job can start from."""
-    _show("vehicles", door.service.vehicles(), _system(units), as_json)
+    _show("vehicles", door.vehicles(), _system(units), as_json)
 
 
 @app.command()
@@ -134,7 +129,7 @@ def explain(
 ) -> None:
     """Show where a figure comes from: equations, sources, what is assumed; or what a field means."""
     system = _system(units)
-    _show("explain", door.service.explain(quantity), system, as_json)
+    _show("explain", door.explain(quantity), system, as_json)
 
 
 @sheet.command("new")
@@ -175,9 +170,9 @@ def _system(units: Units | None) -> System:
     return "us" if units is None else units.value
 
 
-def _show(kind: str, answer: Any, system: System, as_json: bool) -> None:
+def _show(kind: str, answer: "door.Answer", system: System, as_json: bool) -> None:
     if as_json:
-        print_json(getattr(door.bench_answers, f"{kind}_answer")(answer), system)
+        print_json(answer, system)
     else:
         getattr(late.table, f"show_{kind}")(answer, system)
 

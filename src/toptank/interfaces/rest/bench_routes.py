@@ -8,6 +8,7 @@ from starlette.responses import Response
 
 from toptank.interfaces.rest.reply import told
 from toptank.interfaces.rest.shapes import System
+from toptank.shop import door
 from toptank.shop.door import (
     BleedAnswer,
     BoilAnswer,
@@ -19,23 +20,7 @@ from toptank.shop.door import (
     PricesAnswer,
     VehiclesAnswer,
     WaterAnswer,
-    bleed_answer,
-    boil_answer,
-    boiling,
-    causes_answer,
-    checks_answer,
-    explain_answer,
-    freeze_answer,
-    mix_answer,
-    mix_verbs,
-    prices_answer,
-    service,
-    vehicles_answer,
-    water_answer,
 )
-from toptank.shop.door import choose_verbs as choose
-from toptank.shop.door import coolant_verbs as coolant
-from toptank.shop.door import diagnose_verbs as diagnose
 
 routes = APIRouter(tags=["bench"])
 
@@ -49,8 +34,8 @@ def mix(
     capacity: Asked, now: Mix, want: Mix, drainable: Asked = "100 %", glycol: Glycol = "ethylene", units: System = "us"
 ) -> Response:
     """Say what to drain and what to add for a wanted mix."""
-    answer = mix_verbs.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=units)
-    return told(mix_answer(answer), units)
+    answer = door.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, units=units)
+    return told(answer, units)
 
 
 @routes.get("/boil", response_model=BoilAnswer)
@@ -59,13 +44,13 @@ def boil(
     units: System = "us",
 ) -> Response:  # fmt: skip
     """Boiling point under a cap, and under the usual caps."""
-    return told(boil_answer(boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)), units)
+    return told(door.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, units=units), units)
 
 
 @routes.get("/freeze", response_model=FreezeAnswer)
 def freeze(mix: Mix = "50/50", glycol: Glycol = "ethylene", units: System = "us") -> Response:
     """Freeze point of a mix."""
-    return told(freeze_answer(boiling.freeze(glycol=glycol, mix=mix, system=units)), units)
+    return told(door.freeze(glycol=glycol, mix=mix, units=units), units)
 
 
 @routes.get("/water")
@@ -77,7 +62,7 @@ def water(
     ] = None,
 ) -> WaterAnswer:
     """Say whether a water may thin concentrate, by published limits, and both sides of the argument."""
-    return water_answer(coolant.water(kind, analysis or ()))
+    return door.water(kind, analysis or ())
 
 
 @routes.get("/bleed")
@@ -85,31 +70,31 @@ def bleed(
     layout: Annotated[str | None, Query(max_length=80, description="every one if not said")] = None,
 ) -> BleedAnswer:
     """Say how to fill a system and get the air out, by its layout."""
-    return bleed_answer(coolant.bleed(layout))
+    return door.bleed(layout)
 
 
 @routes.get("/vehicles")
 def vehicles() -> VehiclesAnswer:
     """List the typical vehicles."""
-    return vehicles_answer(service.vehicles())
+    return door.vehicles()
 
 
 @routes.get("/causes")
 def causes() -> CausesAnswer:
     """List the causes that are looked for."""
-    return causes_answer(diagnose.causes())
+    return door.causes()
 
 
 @routes.get("/checks")
 def checks() -> ChecksAnswer:
     """List the checks with what each shows and its hazards."""
-    return checks_answer(diagnose.checks())
+    return door.checks()
 
 
 @routes.get("/prices")
 def prices() -> PricesAnswer:
     """Show the price book: the shop's own, or the built-in one."""
-    return prices_answer(choose.prices())
+    return door.prices()
 
 
 @routes.get("/explain/{quantity}", response_model=ExplainAnswer)
@@ -118,4 +103,4 @@ def explain(
     units: System = "us",
 ) -> Response:
     """Say where a figure comes from, or what a field is."""
-    return told(explain_answer(service.explain(quantity)), units)
+    return told(door.explain(quantity), units)

@@ -8,8 +8,11 @@ from __future__ import annotations
 
 import math
 import re
-from typing import Annotated, Any, Literal, TypeAlias
+from collections.abc import Callable, Iterable, Mapping
+from functools import cache
+from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias, TypeVar
 
+import numpy as np
 from pydantic import (
     BaseModel,
     ConfigDict,
@@ -27,6 +30,9 @@ from pydantic_core.core_schema import CoreSchema
 from toptank.units import dimension as kinds
 from toptank.units.conversion import System, from_si
 from toptank.units.sentence import Sentence, Sentences, said, said_each
+
+if TYPE_CHECKING:
+    from toptank.shop.job.job import Job
 
 DIGITS = 6
 """Figures that a number is told to."""
@@ -206,12 +212,63 @@ def minutes(seconds: float) -> float:
     return round(float(seconds) / 60.0, 2)
 
 
-def band(ends: Any, unit: Any = rounded) -> Band:
+def per_kPa(per_pascal: float) -> float:
+    """Return what a pascal is worth [1/Pa] for a kilopascal."""
+    return rounded(1000.0 * per_pascal)
+
+
+def band(ends: Any, unit: Callable[[float], float] = rounded) -> Band:
     """Return a band in a unit; `ends` has p10, p50 and p90 in SI."""
     return Band(p10=unit(ends.p10), p50=unit(ends.p50), p90=unit(ends.p90))
 
 
-def open_band(ends: Any, unit: Any = rounded) -> OpenBand:
-    """Return a band in a unit; what is not a number is null."""
-    low, middle, high = (None if math.isnan(end) else unit(end) for end in (ends.p10, ends.p50, ends.p90))
-    return OpenBand(p10=low, p50=middle, p90=high)
+_IN: dict[str, Callable[[float], float]] = {
+    "L_per_min": L_per_min, "K_per_kPa": per_kPa, "W_per_K": rounded, "km_per_h": km_per_h, "m_per_s": rounded,
+    "minutes": minutes, "degC": degC, "kPa": kPa, "kW": kW, "rpm": rpm, "pct": pct, "km": km, "mm": mm,
+    "Pa": rounded, "kg": rounded, "K": rounded, "A": rounded, "L": litres, "m": rounded,
+}  # fmt: skip
+"""What brings SI into the unit that ends a key; a unit that ends in another stands before it."""
+
+AnswerT = TypeVar("AnswerT", bound=Answer)
+
+
+def filled(kind: type[AnswerT], source: object, given: Mapping[str, object] | None = None) -> AnswerT:
+    """Return an answer; a key that is not given is what the source calls so, in the unit that ends the key.
+
+    `core_heat_kW` is `source.core_heat` [W]; `gauge_degC` is `source.gauge` or `source.T_gauge` [K]. A band stays one
+    (an end that is not a number is null), a sequence of figures too, and None is null.
+    """
+    given = given or {}
+    told = {key: _told(source, *parted) for key, parted in _parted(kind).items() if key not in given}
+    return kind.model_validate(told | dict(given))
+
+
+def filled_each(kind: type[AnswerT], sources: Iterable[object]) -> tuple[AnswerT, ...]:
+    """Return one answer for each source."""
+    return tuple(filled(kind, source) for source in sources)
+
+
+def headed(job: Job) -> dict[str, object]:
+    """Return what stands over the answer to a job."""
+    return {"title": job.title, "invented": job.invented}
+
+
+@cache
+def _parted(kind: type[Answer]) -> dict[str, tuple[str, Callable[[float], float] | None]]:
+    """Each key of an answer: its name without the unit, and what brings SI into that."""
+
+    def parted(key: str) -> tuple[str, Callable[[float], float] | None]:
+        unit = next((unit for unit in _IN if key.endswith(f"_{unit}")), None)
+        return (key, None) if unit is None else (key.removesuffix(f"_{unit}"), _IN[unit])
+
+    return {key: parted(key) for key in kind.model_fields}
+
+
+def _told(source: object, name: str, unit: Callable[[float], float] | None) -> object:
+    value: Any = getattr(source, name if hasattr(source, name) else f"T_{name}")
+    if unit is None or value is None:
+        return value
+    if hasattr(value, "p50"):
+        ends = {end: float(getattr(value, end)) for end in Band.model_fields}
+        return {end: None if math.isnan(at) else unit(at) for end, at in ends.items()}
+    return unit(value) if np.ndim(value) == 0 else tuple(unit(one) for one in value)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from toptank.studies.diagnose.diagnosis import Diagnosis
     from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.studies.diagnose.scoring import Score, Summary
-    from toptank.units.sentence import Sentences, Text
+    from toptank.units.sentence import Text
 
 
 class Weighty(NamedTuple):
@@ -53,84 +53,6 @@ class Forecast:
     remarks: tuple[Text, ...]
     draws: int
     seed: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CoreRating:
-    """A core on the bench: heat [W], temperatures [K], pressure drops [Pa], UA [W/K], Reynolds number, shares [1]."""
-
-    name: str
-    heat: float
-    T_coolant_out: float
-    T_air_out: float
-    air_pressure_drop: float
-    coolant_pressure_drop: float
-    conductance: float
-    effectiveness: float
-    air_share_of_resistance: float
-    tube_reynolds: float
-    regime: str
-    depth: float
-    remarks: tuple[Text, ...]
-    assumed_units: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CapRow:
-    """One cap of the margin table: pressure [Pa], boiling point [K], kelvin per pascal since the cap before."""
-
-    pressure: float
-    boiling_point: float
-    slope: float | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Boiling:
-    """Boiling point of a mix under a cap at an altitude, and under other caps."""
-
-    cap: float
-    concentrate: float
-    glycol: str
-    altitude: float
-    boiling_point: float
-    open_boiling_point: float
-    slope: float
-    mean_slope: float
-    rows: tuple[CapRow, ...]
-    assumed_units: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Freezing:
-    """Freeze point of a mix [K], and what is to be said of it."""
-
-    concentrate: float
-    glycol: str
-    freeze_point: float
-    remarks: tuple[Text, ...]
-    assumed_units: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TypicalRow:
-    """A typical vehicle of the list: name, what it is, where its values come from, number of values of its own."""
-
-    name: str
-    title: str
-    where: str
-    own_facts: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Explanation:
-    """Where a quantity comes from: equations with their sources, assumptions, files to read."""
-
-    name: str
-    means: str
-    equations: tuple[str, ...]
-    sources: tuple[str, ...]
-    assumptions: tuple[Text, ...] | Sentences
-    files: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers import naming
-from toptank.shop.answers.answer import Amount, Answer, Percent, Text, pct
+from toptank.shop.answers.answer import Amount, Answer, Percent, Text, filled, pct
 from toptank.shop.answers.diagnosis import check_words_of
 from toptank.units.sentence import Sentence
 
@@ -82,43 +82,36 @@ class CausesAnswer(Answer):
 
 def checks_answer(found: Sequence[Check]) -> ChecksAnswer:
     """Return the list of checks."""
-    return ChecksAnswer(
-        checks=tuple(
-            CheckRow(
-                id=one.id,
-                name=check_words_of(one.id, "name"),
-                group=one.group,
-                minutes=one.minutes,
-                tools=check_words_of(one.id, "tools"),
-                how=check_words_of(one.id, "how"),
-                tells=check_words_of(one.id, "tells"),
-                misleads=check_words_of(one.id, "misleads"),
-                hazard=Sentence(naming.hazard, (one.id,)),
-                source=one.source,
-                outcomes=tuple(
-                    OutcomeRow(id=outcome, name=Sentence(naming.seen, (one.id, outcome, None, None, None)))
-                    for outcome in one.outcomes
-                ),
-                figure=one.dimension.name if one.dimension else None,
-                shown_by=tuple(sorted(one.shown_by)),
-                only_on=one.only_on or None,
-            )
-            for one in found
-        )
+    return ChecksAnswer(checks=tuple(_check(one) for one in found))
+
+
+def _check(one: Check) -> CheckRow:
+    outcomes = (
+        OutcomeRow(id=outcome, name=Sentence(naming.seen, (one.id, outcome, None, None, None)))
+        for outcome in one.outcomes
     )
+    given = {word: check_words_of(one.id, word) for word in ("name", "tools", "how", "tells", "misleads")} | {
+        "hazard": Sentence(naming.hazard, (one.id,)),
+        "outcomes": tuple(outcomes),
+        "figure": one.dimension.name if one.dimension else None,
+        "shown_by": tuple(sorted(one.shown_by)),
+        "only_on": one.only_on or None,
+    }
+    return filled(CheckRow, one, given)
 
 
 def causes_answer(found: Sequence[Cause]) -> CausesAnswer:
     """Return the list of causes."""
     total = sum(one.prior_weight for one in found)
     rows = (
-        CauseRow(
-            id=one.id,
-            name=Sentence(naming.cause, (one.id,)),
-            does=Sentence(naming.cause_sentence, (one.id,)),
-            repair=one.repair,
-            share_pct=pct(one.prior_weight / total),
-            origin=one.origin,
+        filled(
+            CauseRow,
+            one,
+            {
+                "name": Sentence(naming.cause, (one.id,)),
+                "does": Sentence(naming.cause_sentence, (one.id,)),
+                "share_pct": pct(one.prior_weight / total),
+            },
         )
         for one in found
     )

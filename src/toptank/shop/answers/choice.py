@@ -20,7 +20,8 @@ from toptank.shop.answers.answer import (
     Texts,
     band,
     degC,
-    minutes,
+    filled,
+    headed,
     pct,
 )
 from toptank.shop.ask.plan_fit import plan_fit
@@ -209,40 +210,35 @@ class PricesAnswer(Answer):
 def choice_answer(found: Chosen) -> ChoiceAnswer:
     """Return remedies on the worst day."""
     job, asking_nothing = found.job, found.asking_nothing
-    return ChoiceAnswer(
-        title=job.title,
-        invented=job.invented,
-        draws=found.draws,
-        seed=found.seed,
-        currency=found.book.currency,
-        limit_degC=degC(job.limit),
-        worst_day=tuple(
-            WorstDayAnswer(name=duty.name, ambient_degC=degC(duty.facts["ambient"].value)) for duty in found.worst_day
-        ),
-        plans=tuple(_plan(one, job) for one in found.outlooks),
-        repair_alone=None if found.repair_alone is None else _plan(found.repair_alone, job),
-        recommended=None if found.recommended is None else found.recommended.ids,
-        does_not_go_in=None if found.does_not_fit is None else found.does_not_fit.ids,
-        check_first=None if found.decisive is None else _check(found.decisive),
-        holds_if_nothing_is_asked_pct=None if asking_nothing is None else pct(asking_nothing.holds),
-        leaves_in=tuple(
-            LeftInAnswer(repair=one.repair, needed_pct=pct(one.needed), cost=round(one.cost, 2))
-            for one in found.leaves_in
-        ),
-        remarks=(*job.remarks, *found.remarks),
-        assumed_units=job.assumed_units,
+    worst_day = ((duty.name, degC(duty.facts["ambient"].value)) for duty in found.worst_day)
+    return filled(
+        ChoiceAnswer,
+        found,
+        headed(job)
+        | {
+            "currency": found.book.currency,
+            "limit_degC": degC(job.limit),
+            "worst_day": tuple(WorstDayAnswer(name=name, ambient_degC=ambient) for name, ambient in worst_day),
+            "plans": tuple(_plan(one, job) for one in found.outlooks),
+            "repair_alone": None if found.repair_alone is None else _plan(found.repair_alone, job),
+            "recommended": None if found.recommended is None else found.recommended.ids,
+            "does_not_go_in": None if found.does_not_fit is None else found.does_not_fit.ids,
+            "check_first": None if found.decisive is None else _check(found.decisive),
+            "holds_if_nothing_is_asked_pct": None if asking_nothing is None else pct(asking_nothing.holds),
+            "leaves_in": tuple(filled(LeftInAnswer, one, {"cost": round(one.cost, 2)}) for one in found.leaves_in),
+            "remarks": (*job.remarks, *found.remarks),
+            "assumed_units": job.assumed_units,
+        },
     )
 
 
 def _check(one: Decisive) -> CheckFirst:
-    return CheckFirst(
-        check=one.check,
-        name=Sentence(_check_name, (one.check,)),
-        how=Sentence(_check_how, (one.check,)),
-        hazard=Sentence(naming.hazard, (one.check,)),
-        minutes=one.minutes,
-        saves=round(one.saves, 2),
-        branches=tuple(
+    given = {
+        "name": Sentence(_check_name, (one.check,)),
+        "how": Sentence(_check_how, (one.check,)),
+        "hazard": Sentence(naming.hazard, (one.check,)),
+        "saves": round(one.saves, 2),
+        "branches": tuple(
             BranchAnswer(
                 seen=tuple(Sentence(naming.seen, (one.check, *each, one.dimension)) for each in branch.seen),
                 chance_pct=pct(branch.chance),
@@ -250,7 +246,8 @@ def _check(one: Decisive) -> CheckFirst:
             )
             for branch in one.branches
         ),
-    )
+    }
+    return filled(CheckFirst, one, given)
 
 
 def _check_name(check: str, system: System) -> str:
@@ -272,44 +269,24 @@ def _remedy_words(remedy: str, what: str, system: System) -> str:
 
 def _plan(one: WorstDayForecast, job: Job) -> PlanAnswer:
     fit = plan_fit(job, one.remedies)
-    return PlanAnswer(
-        plan=one.ids,
-        name=Sentence(naming.plan, (one.ids,)),
-        remedies=tuple(map(_remedy, one.remedies)),
-        asks_the_customer=Sentence(naming.concession, (one.ids,)) if one.concession else None,
-        goes_in=None
-        if fit is None
-        else GoesIn(
-            fit=fit.fit.verdict().value, with_changes=fit.goes_in, in_short=fit.word(), says=Sentence(fit.says)
-        ),
-        cost=round(one.cost, 2),
-        minutes=one.minutes,
-        holds_pct=pct(one.holds),
-        hardest_duty=one.hardest,
-        limiting_ambient_degC=None if one.limiting_ambient is None else band(one.limiting_ambient, degC),
-        duties=tuple(
-            PlanDuty(
-                duty=duty.duty,
-                top_tank_degC=band(duty.coolant, degC),
-                gauge_degC=band(duty.gauge, degC),
-                limit_degC=degC(duty.limit),
-                under_limit_pct=pct(duty.under_limit),
-                under_boiling_pct=pct(duty.under_boiling),
-                boils_after_minutes=None if duty.boils_after is None else band(duty.boils_after, minutes),
-            )
-            for duty in one.duties
-        ),
-    )
+    goes_in = None
+    if fit is not None:
+        verdict = fit.fit.verdict().value
+        goes_in = GoesIn(fit=verdict, with_changes=fit.goes_in, in_short=fit.word(), says=Sentence(fit.says))
+    duties = (filled(PlanDuty, duty, {"top_tank_degC": band(duty.coolant, degC)}) for duty in one.duties)
+    given = {
+        "plan": one.ids,
+        "name": Sentence(naming.plan, (one.ids,)),
+        "remedies": tuple(map(_remedy, one.remedies)),
+        "asks_the_customer": Sentence(naming.concession, (one.ids,)) if one.concession else None,
+        "goes_in": goes_in,
+        "cost": round(one.cost, 2),
+        "hardest_duty": one.hardest,
+        "duties": tuple(duties),
+    }
+    return filled(PlanAnswer, one, given)
 
 
 def prices_answer(book: PriceBook) -> PricesAnswer:
     """Return a price book."""
-    return PricesAnswer(
-        currency=book.currency,
-        labour_an_hour=book.labour,
-        lost_day=book.lost_day,
-        gone_without=book.gone_without,
-        parts=dict(book.parts),
-        own=book.own,
-        own_labour=book.own_labour,
-    )
+    return filled(PricesAnswer, book, {"labour_an_hour": book.labour, "parts": dict(book.parts)})

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.answer import Amount, Answer, Headed, Remarked, Text, degC, kPa, litres, rounded
+from toptank.shop.answers.answer import Amount, Answer, Headed, Remarked, Text, degC, filled, filled_each, headed
 
 if TYPE_CHECKING:
     from toptank.shop.ask.coolant.coolant import CapAndBottle, WaterJudged
     from toptank.studies.choose.coolant.bleeding import Bleeding
     from toptank.studies.choose.coolant.cap_choice import CapRow
-    from toptank.studies.choose.coolant.expansion import Bottle
 
 
 class WaterLimit(Answer):
@@ -126,57 +124,31 @@ class CapAnswer(Headed, Remarked):
 
 def water_answer(found: WaterJudged) -> WaterAnswer:
     """Return whether a water may go in."""
-    return WaterAnswer(
-        kind=found.kind,
-        good=found.verdict.good,
-        reasons=found.verdict.reasons,
-        missing=found.verdict.missing,
-        limits=tuple(WaterLimit(**asdict(one)) for one in found.limits),
-        argument=tuple(ArgumentSide(**asdict(one)) for one in found.argument),
-    )
+    listed = {"limits": filled_each(WaterLimit, found.limits), "argument": filled_each(ArgumentSide, found.argument)}
+    return filled(WaterAnswer, found.verdict, {"kind": found.kind} | listed)
 
 
 def bleed_answer(found: Sequence[Bleeding]) -> BleedAnswer:
     """Return how to fill and bleed."""
-    return BleedAnswer(layouts=tuple(BleedLayout(**asdict(one)) for one in found))
+    return BleedAnswer(layouts=filled_each(BleedLayout, found))
 
 
 def cap_answer(found: CapAndBottle) -> CapAnswer:
     """Return cap and bottle of a job."""
-    return CapAnswer(
-        title=found.job.title,
-        invented=found.job.invented,
-        worst_degC=degC(found.T_worst),
-        altitude_m=rounded(found.altitude),
-        parts=found.parts,
-        assumed_parts=found.assumed_parts,
-        caps=tuple(_cap(row) for row in found.cap.rows),
-        chosen=None if found.cap.chosen is None else _cap(found.cap.chosen),
-        reason=found.cap.reason,
-        asked=found.asked,
-        smallest_bottle=_bottle(found.bottle),
-        bottle=None if found.marks is None else _bottle(found.marks),
-        runs_over=found.own_bottle is not None and found.marks is None,
-        assumed=found.assumed,
-        remarks=found.remarks,
-        assumed_units=found.assumed_units,
+    return filled(
+        CapAnswer,
+        found,
+        headed(found.job)
+        | {
+            "caps": tuple(_cap(row) for row in found.cap.rows),
+            "chosen": None if found.cap.chosen is None else _cap(found.cap.chosen),
+            "reason": found.cap.reason,
+            "smallest_bottle": filled(BottleAnswer, found.bottle),
+            "bottle": None if found.marks is None else filled(BottleAnswer, found.marks),
+            "runs_over": found.own_bottle is not None and found.marks is None,
+        },
     )
 
 
 def _cap(row: CapRow) -> CapAnswerRow:
-    return CapAnswerRow(
-        pressure_kPa=kPa(row.pressure),
-        boils_degC=degC(row.boiling_point),
-        margin_K=rounded(row.margin),
-        enough=row.enough,
-        forbidden_by=row.forbidden_by,
-    )
-
-
-def _bottle(bottle: Bottle) -> BottleAnswer:
-    return BottleAnswer(
-        volume_L=litres(bottle.volume),
-        cold_mark_L=litres(bottle.cold_mark),
-        hot_mark_L=litres(bottle.hot_mark),
-        expansion_L=litres(bottle.expansion),
-    )
+    return filled(CapAnswerRow, row, {"boils_degC": degC(row.boiling_point)})

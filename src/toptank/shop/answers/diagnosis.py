@@ -6,13 +6,26 @@ from typing import TYPE_CHECKING
 
 from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.shop.answers import naming
-from toptank.shop.answers.answer import Amount, Answer, Count, Headed, Percent, Remarked, Text, pct, rounded
+from toptank.shop.answers.answer import (
+    Amount,
+    Answer,
+    Count,
+    Headed,
+    Percent,
+    Remarked,
+    Text,
+    filled,
+    headed,
+    pct,
+    rounded,
+)
 from toptank.shop.answers.reasons import REASONED, reason
 from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 
 if TYPE_CHECKING:
     from toptank.shop.answers.answers import Diagnosed
+    from toptank.studies.diagnose.ask_first import DriverQuestion
     from toptank.studies.diagnose.diagnosis import Suspect
     from toptank.studies.diagnose.next_check import Suggestion
 
@@ -181,64 +194,51 @@ class DiagnosisAnswer(Headed, Remarked):
 def diagnosis_answer(found: Diagnosed) -> DiagnosisAnswer:
     """Return the answer of a diagnosis."""
     said = found.diagnosis
-    return DiagnosisAnswer(
-        title=found.job.title,
-        invented=found.job.invented,
-        seed=found.seed,
-        closed_jobs=found.closed_jobs,
-        own_share_pct=pct(found.own_share),
-        causes=tuple(_cause(one, reasoned=place < REASONED) for place, one in enumerate(said.suspects)),
-        likely=said.likely,
-        pairs=tuple(PairChance(causes=(one, other), probability_pct=pct(share)) for one, other, share in said.pairs),
-        repairs=tuple(RepairChance(repair=name, probability_pct=pct(share)) for name, share in said.repairs),
-        none_of_these_pct=pct(said.unknown),
-        draws=said.drawn,
-        effective_draws=round(said.effective_sample_size, 1),
-        remarks=found.remarks,
-        assumed_units=found.job.assumed_units,
-        ask_first=tuple(
-            AskFirst(
-                symptom=one.symptom,
-                question=symptoms()[one.symptom].ask,
-                information_bit=round(one.information, 4),
-                yes_pct=pct(one.yes),
-            )
-            for one in said.ask_first
-        ),
-        next_checks=tuple(_next(one) for one in said.checks),
-        settled=said.settled or None,
+    return filled(
+        DiagnosisAnswer,
+        found,
+        headed(found.job)
+        | {
+            "causes": tuple(_cause(one, reasoned=place < REASONED) for place, one in enumerate(said.suspects)),
+            "likely": said.likely,
+            "pairs": tuple(PairChance(causes=(one, two), probability_pct=pct(share)) for one, two, share in said.pairs),
+            "repairs": tuple(RepairChance(repair=name, probability_pct=pct(share)) for name, share in said.repairs),
+            "none_of_these_pct": pct(said.unknown),
+            "draws": said.drawn,
+            "effective_draws": round(said.effective_sample_size, 1),
+            "assumed_units": found.job.assumed_units,
+            "ask_first": tuple(_ask_first(one) for one in said.ask_first),
+            "next_checks": tuple(_next(one) for one in said.checks),
+            "settled": said.settled or None,
+        },
     )
+
+
+def _ask_first(one: DriverQuestion) -> AskFirst:
+    told = {"question": symptoms()[one.symptom].ask, "information_bit": round(one.information, 4)}
+    return filled(AskFirst, one, told)
 
 
 def _cause(one: Suspect, *, reasoned: bool) -> CauseAnswer:
-    severity = None if one.severity is None else [pct(point) for point in one.severity]
-    return CauseAnswer(
-        cause=one.cause,
-        name=Sentence(naming.cause, (one.cause,)),
-        reason=Sentence(reason, (one.cause, one.voices, one.before)) if reasoned else "",
-        probability_pct=pct(one.probability),
-        before_pct=pct(one.before),
-        severity_pct=None if severity is None else Severity(p10=severity[0], p50=severity[1], p90=severity[2]),
-        repair=one.repair,
-        says=tuple(
+    severity = None if one.severity is None else dict(zip(("p10", "p50", "p90"), map(pct, one.severity), strict=True))
+    given = {
+        "name": Sentence(naming.cause, (one.cause,)),
+        "reason": Sentence(reason, (one.cause, one.voices, one.before)) if reasoned else "",
+        "severity_pct": severity,
+        "says": tuple(
             EvidenceFactor(evidence=Sentence(naming.evidence, (voice.evidence,)), odds_factor=rounded(voice.factor))
             for voice in one.voices
         ),
-    )
+    }
+    return filled(CauseAnswer, one, given)
 
 
 def _next(one: Suggestion) -> NextCheck:
-    return NextCheck(
-        check=one.check,
-        name=check_words_of(one.check, "name"),
-        field=one.field or None,
-        how=check_words_of(one.check, "how"),
-        minutes=one.minutes,
-        tools=check_words_of(one.check, "tools"),
-        hazard=Sentence(naming.hazard, (one.check,)),
-        misleads=check_words_of(one.check, "misleads"),
-        information_bit=round(one.information, 4),
-        outcomes=tuple(
+    given = {word: check_words_of(one.check, word) for word in ("name", "how", "tools", "misleads")} | {
+        "field": one.field or None,
+        "hazard": Sentence(naming.hazard, (one.check,)),
+        "information_bit": round(one.information, 4),
+        "outcomes": tuple(
             OutcomeAnswer(
                 outcome=outcome.seen or None,
                 seen=Sentence(naming.seen, (one.check, outcome.seen, outcome.low, outcome.high, one.dimension)),
@@ -248,7 +248,8 @@ def _next(one: Suggestion) -> NextCheck:
             )
             for outcome in one.outcomes
         ),
-    )
+    }
+    return filled(NextCheck, one, given)
 
 
 def check_words_of(check: str, what: str) -> Sentence:

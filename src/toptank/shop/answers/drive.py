@@ -14,13 +14,13 @@ from toptank.shop.answers.answer import (
     Remarked,
     Text,
     Texts,
-    band,
     degC,
+    filled,
+    headed,
     km,
     km_per_h,
     minutes,
     pct,
-    rounded,
 )
 from toptank.shop.answers.drive_words import chance_words, ease_words, gear_words, peak_words
 from toptank.units.sentence import Sentence, Sentences
@@ -158,63 +158,51 @@ def drive_answer(
     seed: int,
 ) -> DriveAnswer:
     """Return how a drive would go."""
-    return DriveAnswer(
-        title=job.title,
-        invented=job.invented,
-        equations_version=road.equations_version,
-        draws=vehicles.draws,
-        seed=seed,
-        limit_degC=degC(job.limit),
-        duty=duty,
-        starts_cold=cold,
-        known_by=vehicles.known_by,
-        done=vehicles.done,
-        ambient_from_degC=degC(road.profile.ambient.min()),
-        ambient_to_degC=degC(road.profile.ambient.max()),
-        peak_says=Sentence(peak_words, (road,)),
-        chances_says=chance_words(road),
-        gear_says=None if road.shifts_down is None else Sentence(gear_words, (road.shifts_down,)),
-        ease_says=Sentences(ease_words, (road,)),
-        minutes=minutes(road.profile.time[-1]),
-        distance_km=km(road.profile.distance[-1]),
-        peak_degC=band(road.peak, degC),
-        peak_minutes=minutes(road.peak_time),
-        peak_km=km(road.peak_distance),
-        transmission_peak_degC=band(road.transmission_peak, degC),
-        over_limit_pct=pct(road.over_limit),
-        boils_pct=pct(road.boils),
-        coolant_lost_pct=pct(road.lost),
-        short_of_power_pct=pct(road.short_of_power),
-        holds_pct=pct(road.holds),
-        stretches=stretches,
-        what_would_ease_it=tuple(_ease(one, road) for one in road.eases),
-        along=_along(road),
-        remarks=(*job.remarks, *remarks),
-        assumed_units=(*job.assumed_units, *assumed_units),
+    return filled(
+        DriveAnswer,
+        road,
+        headed(job)
+        | {
+            "draws": vehicles.draws,
+            "seed": seed,
+            "limit_degC": degC(job.limit),
+            "duty": duty,
+            "starts_cold": cold,
+            "known_by": vehicles.known_by,
+            "done": vehicles.done,
+            "ambient_from_degC": degC(road.profile.ambient.min()),
+            "ambient_to_degC": degC(road.profile.ambient.max()),
+            "peak_says": Sentence(peak_words, (road,)),
+            "chances_says": chance_words(road),
+            "gear_says": None if road.shifts_down is None else Sentence(gear_words, (road.shifts_down,)),
+            "ease_says": Sentences(ease_words, (road,)),
+            "minutes": minutes(road.profile.time[-1]),
+            "distance_km": km(road.profile.distance[-1]),
+            "peak_minutes": minutes(road.peak_time),
+            "peak_km": km(road.peak_distance),
+            "coolant_lost_pct": pct(road.lost),
+            "stretches": stretches,
+            "what_would_ease_it": tuple(_ease(one, road) for one in road.eases),
+            "along": _along(road),
+            "remarks": (*job.remarks, *remarks),
+            "assumed_units": (*job.assumed_units, *assumed_units),
+        },
     )
 
 
 def _ease(one: Ease, road: DriveForecast) -> EaseAnswer:
-    return EaseAnswer(
-        air_conditioning_off=not one.cooled,
-        speed_on_the_climbs_km_per_h=km_per_h(one.share * road.climbing_speed),
-        speed_kept_pct=pct(one.share),
-        peak_degC=band(one.peak, degC),
-        cooler_K=rounded(one.cooler),
-        longer_minutes=minutes(one.longer),
-        over_limit_pct=pct(one.over_limit),
-        boils_pct=pct(one.boils),
-        holds=one.enough,
-    )
+    given = {
+        "air_conditioning_off": not one.cooled,
+        "speed_on_the_climbs_km_per_h": km_per_h(one.share * road.climbing_speed),
+        "speed_kept_pct": pct(one.share),
+        "holds": one.enough,
+    }
+    return filled(EaseAnswer, one, given)
 
 
 def _along(road: DriveForecast) -> DriveStrip:
-    return DriveStrip(
-        minutes=tuple(round(float(one) / 60.0, 3) for one in road.time),
-        distance_km=tuple(map(km, road.distance)),
-        altitude_m=tuple(map(rounded, road.altitude)),
-        gauge_p10_degC=tuple(map(degC, road.gauge_p10)),
-        gauge_p50_degC=tuple(map(degC, road.gauge_p50)),
-        gauge_p90_degC=tuple(map(degC, road.gauge_p90)),
-        boiling_point_degC=tuple(map(degC, road.boiling)),
-    )
+    given = {
+        "minutes": tuple(round(float(one) / 60.0, 3) for one in road.time),
+        "boiling_point_degC": tuple(map(degC, road.boiling)),
+    }
+    return filled(DriveStrip, road, given)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, TypeAlias
 
 from pydantic import Field
 
-from toptank.shop.answers.answer import Amount, Answer, Count, Number, Percent, Texts, pct
+from toptank.shop.answers.answer import Amount, Answer, Count, Number, Percent, Texts, filled, pct
 
 if TYPE_CHECKING:
     from toptank.shop.answers.answers import CaseScore, Evaluation
@@ -171,39 +171,18 @@ def evaluation_answer(found: Evaluation) -> EvaluationAnswer:
 
 
 def _summary(found: Summary) -> SummaryAnswer:
-    return SummaryAnswer(
-        cases=found.cases,
-        top_1_pct=pct(found.top_1),
-        top_3_pct=pct(found.top_3),
-        log_score_nat=round(found.log_score, 4),
-        log_score_of_prior_nat=round(found.log_score_of_prior, 4),
-        log_score_of_chart_nat=round(found.log_score_of_chart, 4),
-        top_1_of_chart_pct=pct(found.top_1_of_chart),
-        top_3_of_chart_pct=pct(found.top_3_of_chart),
-        in_likely_pct=pct(found.in_likely),
-        excuse_pct=None if found.excuse is None else pct(found.excuse),
-        families=tuple(
-            FamilyAnswer(
-                family=one.family,
-                cases=one.cases,
-                top_1_pct=pct(one.top_1),
-                top_3_pct=pct(one.top_3),
-                family_first_pct=pct(one.family_first),
-                log_score_nat=round(one.log_score, 4),
-            )
-            for one in found.families
-        ),
-        calibration=tuple(
-            CalibrationBand(
-                from_pct=pct(one.low),
-                to_pct=pct(one.high),
-                repairs=one.repairs,
-                stated_pct=pct(one.stated),
-                found_pct=pct(one.found),
-            )
-            for one in found.calibration
-        ),
+    bands = (
+        filled(CalibrationBand, one, {"from_pct": pct(one.low), "to_pct": pct(one.high)}) for one in found.calibration
     )
+    families = (filled(FamilyAnswer, one, {"log_score_nat": round(one.log_score, 4)}) for one in found.families)
+    given = {
+        "log_score_nat": round(found.log_score, 4),
+        "log_score_of_prior_nat": round(found.log_score_of_prior, 4),
+        "log_score_of_chart_nat": round(found.log_score_of_chart, 4),
+        "families": tuple(families),
+        "calibration": tuple(bands),
+    }
+    return filled(SummaryAnswer, found, given)
 
 
 def _reworded(moved: tuple[float, ...]) -> RewordedAnswer:
@@ -225,13 +204,9 @@ def _searched(found: PolicyCost | None) -> Searched:
 
 
 def _case(found: CaseScore) -> CaseAnswer:
-    return CaseAnswer(
-        **dict(_searched(found.walk)),
-        name=found.name,
-        title=found.title,
-        confirmed=found.confirmed,
-        first=found.first,
-        rank=found.told.rank,
-        probability_pct=pct(found.told.probability),
-        rank_from_complaint=found.complaint.rank,
-    )
+    given = {
+        "rank": found.told.rank,
+        "probability_pct": pct(found.told.probability),
+        "rank_from_complaint": found.complaint.rank,
+    }
+    return filled(CaseAnswer, found, dict(_searched(found.walk)) | given)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.answer import Answer, FitVerdict, Headed, Remarked, Text, mm
+from toptank.shop.answers.answer import Answer, FitVerdict, Headed, Remarked, Text, filled, headed
 from toptank.studies.choose.fit.words import (
     answer_words,
     candidate_name,
@@ -111,53 +111,32 @@ class FitAnswer(Headed, Remarked):
 
 def fit_answer(found: Fitted) -> FitAnswer:
     """Return the answer of a fit."""
-    return FitAnswer(
-        title=found.job.title,
-        invented=found.job.invented,
-        fits=tuple(_tried(one) for one in found.fits),
-        remarks=found.remarks,
-        assumed_units=found.assumed_units,
-    )
+    return filled(FitAnswer, found, headed(found.job) | {"fits": tuple(_tried(one) for one in found.fits)})
 
 
 def _tried(fit: Fit) -> TriedFit:
     candidate = fit.candidate
-    return TriedFit(
-        remedies=tuple(candidate.remedies),
-        name=Sentence(candidate_name, (candidate,)),
-        parts=Sentence(candidate_parts, (candidate,)),
-        price=candidate.price,
-        note=Sentence(candidate_note, (candidate,)),
-        verdict=fit.verdict().value,
-        items=tuple(_item(item) for item in fit.items),
-        measure_next=tuple(how_to_measure(path) for path in fit.to_measure()),
-    )
+    given = {
+        "remedies": tuple(candidate.remedies),
+        "name": Sentence(candidate_name, (candidate,)),
+        "parts": Sentence(candidate_parts, (candidate,)),
+        "note": Sentence(candidate_note, (candidate,)),
+        "verdict": fit.verdict().value,
+        "items": tuple(_item(item) for item in fit.items),
+        "measure_next": tuple(how_to_measure(path) for path in fit.to_measure()),
+    }
+    return filled(TriedFit, candidate, given)
 
 
 def _item(item: Item) -> FitItem:
-    figures = (item.gap, item.least, item.margin, item.spread)
-    return FitItem(
-        item=item.name,
-        verdict=item.verdict.value,
-        says=Sentence(answer_words, (item,)),
-        length=_lengths(*figures) if item.dimension == LENGTH else None,
-        weight=_weights(*figures) if item.dimension == MASS else None,
-        current=_currents(*figures) if item.dimension == CURRENT else None,
-        fix=Sentence(fix_words, (item,)) if item.fix else None,
-        note=Sentence(note_words, (item,)) if item.note else None,
-        measure=item.measure,
-        source=item.source,
-    )
-
-
-def _lengths(gap: float | None, least: float | None, margin: float | None, spread: float | None) -> Clearance:
-    in_mm = [None if one is None else mm(one) for one in (gap, least, margin, spread)]
-    return Clearance(gap_mm=in_mm[0], least_mm=in_mm[1], margin_mm=in_mm[2], spread_mm=in_mm[3])
-
-
-def _weights(gap: float | None, least: float | None, margin: float | None, spread: float | None) -> Weight:
-    return Weight(gap_kg=gap, least_kg=least, margin_kg=margin, spread_kg=spread)
-
-
-def _currents(gap: float | None, least: float | None, margin: float | None, spread: float | None) -> ElectricLoad:
-    return ElectricLoad(gap_A=gap, least_A=least, margin_A=margin, spread_A=spread)
+    given = {
+        "item": item.name,
+        "verdict": item.verdict.value,
+        "says": Sentence(answer_words, (item,)),
+        "length": filled(Clearance, item) if item.dimension == LENGTH else None,
+        "weight": filled(Weight, item) if item.dimension == MASS else None,
+        "current": filled(ElectricLoad, item) if item.dimension == CURRENT else None,
+        "fix": Sentence(fix_words, (item,)) if item.fix else None,
+        "note": Sentence(note_words, (item,)) if item.note else None,
+    }
+    return filled(FitItem, item, given)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from toptank.knowledge.sheet import Provenance
 from toptank.shop.answers import naming
-from toptank.shop.answers.answer import Amount, Answer, Band, Count, Percent, Text, Texts, band, degC, pct
+from toptank.shop.answers.answer import Amount, Answer, Band, Count, Percent, Text, Texts, band, degC, filled, pct
 from toptank.units.dimension import DISTANCE
 from toptank.units.sentence import Quantity, Sentence, sentence
 
@@ -169,15 +169,7 @@ FleetLine = FleetVehicleAnswer | FleetLeftOut
 
 def left_out(item: FleetItem, refusal: Refusal) -> FleetLeftOut:
     """Return a vehicle that could not be asked about."""
-    return FleetLeftOut(
-        id=item.identity,
-        file=item.file,
-        line=item.line,
-        field=refusal.field,
-        value=refusal.value,
-        limit=refusal.limit,
-        fix=refusal.fix,
-    )
+    return filled(FleetLeftOut, refusal, {"id": item.identity, "file": item.file, "line": item.line})
 
 
 def vehicle_line(
@@ -205,7 +197,9 @@ def vehicle_line(
     all_day = len(sure) == len(hours)
     hottest = max(hours, key=lambda one: one[1])[0] if hours else 0
     morning, evening = [hour for hour in sure if hour < hottest], [hour for hour in sure if hour > hottest]
-    return FleetVehicleAnswer.model_validate(
+    return filled(
+        FleetVehicleAnswer,
+        found,
         {
             "id": item.identity,
             "title": job.title,
@@ -213,26 +207,23 @@ def vehicle_line(
             "line": item.line,
             "like": job.sheet.like,
             "limit_degC": degC(job.limit),
-            "holds_pct": pct(found.holds),
             "chance_to_boil_pct": pct(found.boils),
             "hottest_place": _place(found),
             "gauge_degC": _tenths(band(found.gauge, degC)),
             "coolant_degC": _tenths(band(found.coolant, degC)),
-            "bears_degC": _tenths(
-                Band(**{name: degC(day + getattr(found.bears, name)) for name in ("p10", "p50", "p90")})
-            ),
-            "by_hour": [
+            "bears_degC": _tenths(band(found.bears, lambda warmer: degC(day + warmer))),
+            "by_hour": tuple(
                 FleetHour(leave_at=_clock(hour), outside_degC=round(degC(outside), 1), holds_pct=pct(chance))
                 for hour, outside, chance in hours
-            ],
+            ),
             "leave_until": _clock(max(morning)) if morning and not all_day else None,
             "leave_from": _clock(min(evening)) if evening and not all_day else None,
-            "eases": [FleetEase(what=ease.kind, holds_pct=pct(ease.holds)) for ease in found.eases],
+            "eases": tuple(filled(FleetEase, ease, {"what": ease.kind}) for ease in found.eases),
             "rests_on": "sheet and evidence" if evidence else "sheet",
             "known": sum(fact.how != Provenance.ASSUMED for fact in job.sheet.facts.values()),
             "work": work,
             "remarks": (*job.remarks, *(f"Taken as: {text}" for text in job.assumed_units)),
-        }
+        },
     )
 
 

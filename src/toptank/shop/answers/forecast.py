@@ -8,18 +8,17 @@ from toptank.shop.answers.answer import (
     Answer,
     Count,
     Headed,
-    L_per_min,
     OpenBand,
     Percent,
     Remarked,
     Text,
+    band,
     degC,
-    kW,
+    filled,
+    headed,
     minutes,
-    open_band,
     pct,
     rounded,
-    rpm,
 )
 from toptank.shop.answers.diagnosis import DiagnosisAnswer
 from toptank.shop.answers.figures import STATUS_WORDS
@@ -186,18 +185,19 @@ def forecast_answer(found: Forecast) -> ForecastAnswer:
         for duty, why in zip(found.duties, found.untold, strict=True)
         if why
     )
-    return ForecastAnswer(
-        title=job.title,
-        invented=job.invented,
-        like=job.sheet.like,
-        equations_version=found.duties[0].equations_version,
-        draws=found.draws,
-        seed=found.seed,
-        limit_degC=degC(job.limit),
-        facts=Facts(**found.known),
-        duties=tuple(_duty(found, place) for place in range(len(found.duties))),
-        remarks=(*found.remarks, *untold),
-        assumed_units=job.assumed_units,
+    return filled(
+        ForecastAnswer,
+        found,
+        headed(job)
+        | {
+            "like": job.sheet.like,
+            "equations_version": found.duties[0].equations_version,
+            "limit_degC": degC(job.limit),
+            "facts": Facts(**found.known),
+            "duties": tuple(_duty(found, place) for place in range(len(found.duties))),
+            "remarks": (*found.remarks, *untold),
+            "assumed_units": job.assumed_units,
+        },
     )
 
 
@@ -208,47 +208,22 @@ def demo_answer(forecast: ForecastAnswer, diagnosis: DiagnosisAnswer) -> DemoAns
 
 def _duty(found: Forecast, place: int) -> DutyAnswer:
     duty: DutyForecast = found.duties[place]
-    bands = duty.bands
     shares = {word: pct(duty.shares.get(Status(code), 0.0)) for code, word in STATUS_WORDS.items()}
-    return DutyAnswer(
-        name=duty.name,
-        came_before=duty.came_before,
-        lasts_minutes=rounded(duty.sheet.facts["for"].value / 60.0) if duty.came_before else None,
-        limit_degC=degC(duty.limit),
-        gauge_peak_degC=open_band(bands.gauge_peak, degC),
-        boils_after_minutes=None if duty.boils_after is None else open_band(duty.boils_after, minutes),
-        top_tank_degC=open_band(bands.top_tank, degC),
-        gauge_degC=open_band(bands.gauge, degC),
-        bottom_hose_degC=open_band(bands.bottom_hose, degC),
-        boiling_point_degC=open_band(bands.boiling_point, degC),
-        margin_to_boiling_K=open_band(bands.margin_to_boiling),
-        air_to_boil_degC=open_band(bands.air_to_boil, degC),
-        limiting_ambient_degC=open_band(bands.limiting_ambient, degC),
-        transmission_degC=open_band(bands.transmission, degC),
-        condensing_degC=open_band(bands.condensing, degC),
-        core_air_in_degC=open_band(bands.core_air_in, degC),
-        core_heat_kW=open_band(bands.core_heat, kW),
-        engine_heat_kW=open_band(bands.engine_heat, kW),
-        engine_power_kW=open_band(bands.engine_power, kW),
-        engine_speed_rpm=open_band(bands.engine_speed, rpm),
-        core_flow_L_per_min=open_band(bands.core_flow, L_per_min),
-        face_velocity_m_per_s=open_band(bands.face_velocity, rounded),
-        fan_speed_rpm=open_band(bands.fan_speed, rpm),
-        thermostat_opening_pct=open_band(bands.thermostat_opening, pct),
-        chance_to_boil_pct=round(shares["boils"] + shares["no_balance"], 2),
-        status_pct=Statuses(**shares),
-        reason=duty.reason,
-        widest=tuple(
-            Assumption(
-                field=one.path,
-                means=one.means,
-                share_pct=pct(one.share),
-                measure=one.measure,
-                measurable=one.measurable,
-            )
-            for one in found.widest[place]
-        ),
-        readings=tuple(_reading(one) for one in found.job.evidence.readings if one.duty == duty.name),
+    return filled(
+        DutyAnswer,
+        duty.bands,
+        {
+            "name": duty.name,
+            "came_before": duty.came_before,
+            "lasts_minutes": rounded(duty.sheet.facts["for"].value / 60.0) if duty.came_before else None,
+            "limit_degC": degC(duty.limit),
+            "boils_after_minutes": None if duty.boils_after is None else band(duty.boils_after, minutes),
+            "chance_to_boil_pct": round(shares["boils"] + shares["no_balance"], 2),
+            "status_pct": Statuses(**shares),
+            "reason": duty.reason,
+            "widest": tuple(filled(Assumption, one, {"field": one.path}) for one in found.widest[place]),
+            "readings": tuple(_reading(one) for one in found.job.evidence.readings if one.duty == duty.name),
+        },
     )
 
 

@@ -13,16 +13,17 @@ from toptank.shop.answers.answer import (
     Remarked,
     Texts,
     degC,
+    filled,
+    headed,
     minutes,
     pct,
-    rounded,
 )
 from toptank.shop.answers.log_words import shown_lines
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.units.sentence import Sentences
 
 if TYPE_CHECKING:
-    from toptank.knowledge.stretches import Rate
+    from toptank.knowledge.stretches import Rate, Stretch, Swings
     from toptank.shop.answers.log_answers import Logged, Shown
     from toptank.shop.log.log_file import LogFile
 
@@ -128,25 +129,17 @@ class LogAnswer(LogFileAnswer, Headed, Remarked):
 
 def log_answer(found: Logged) -> LogAnswer:
     """Return a log as evidence."""
-    return LogAnswer(
-        **dict(file_answer(found.file)),
-        title=found.job.title,
-        invented=found.job.invented,
-        equations_version=EQUATIONS_VERSION,
-        seed=found.seed,
-        shows=_shown(found.shown),
-        says=Sentences(shown_lines, (found.shown,)),
-        independent_readings=round(found.worth, 2),
-        causes=tuple(
-            MovedCause(cause=one.cause, before_pct=pct(one.before), with_the_log_pct=pct(one.after))
-            for one in found.moved
-        ),
-        none_of_these_pct=pct(found.unknown),
-        draws=found.drawn,
-        effective_draws=round(found.draws_worth, 1),
-        remarks=found.remarks,
-        assumed_units=found.assumed_units,
-    )
+    given = {
+        "equations_version": EQUATIONS_VERSION,
+        "shows": _shown(found.shown),
+        "says": Sentences(shown_lines, (found.shown,)),
+        "independent_readings": round(found.worth, 2),
+        "causes": tuple(filled(MovedCause, one, {"with_the_log_pct": pct(one.after)}) for one in found.moved),
+        "none_of_these_pct": pct(found.unknown),
+        "draws": found.drawn,
+        "effective_draws": round(found.draws_worth, 1),
+    }
+    return filled(LogAnswer, found, dict(file_answer(found.file)) | headed(found.job) | given)
 
 
 def file_answer(file: LogFile) -> LogFileAnswer:
@@ -163,35 +156,26 @@ def file_answer(file: LogFile) -> LogFileAnswer:
 
 
 def _shown(shown: Shown) -> ShownAnswer:
-    swings = shown.swings
-    return ShownAnswer(
-        settled=tuple(
-            SettledStretch(
-                from_minutes=minutes(one.begin), to_minutes=minutes(one.end), temperature_degC=degC(one.temperature)
-            )
-            for one in shown.stretches
-        ),
-        fastest_rise=_rate(shown.rise),
-        fastest_fall=_rate(shown.fall),
-        swings=None
-        if swings is None
-        else SwingsAnswer(
-            from_minutes=minutes(swings.begin),
-            to_minutes=minutes(swings.end),
-            height_K=rounded(swings.height),
-            seconds=round(swings.period, 1),
-        ),
-        thermostat_seen_to_open_at_degC=None if shown.opening is None else degC(shown.opening),
-    )
+    given = {
+        "settled": tuple(filled(SettledStretch, one, _between(one)) for one in shown.stretches),
+        "fastest_rise": _rate(shown.rise),
+        "fastest_fall": _rate(shown.fall),
+        "swings": None if shown.swings is None else _swings(shown.swings),
+        "thermostat_seen_to_open_at_degC": None if shown.opening is None else degC(shown.opening),
+    }
+    return filled(ShownAnswer, shown, given)
+
+
+def _between(one: Stretch | Swings) -> dict[str, float]:
+    return {"from_minutes": minutes(one.begin), "to_minutes": minutes(one.end)}
+
+
+def _swings(swings: Swings) -> SwingsAnswer:
+    return filled(SwingsAnswer, swings, _between(swings) | {"seconds": round(swings.period, 1)})
 
 
 def _rate(rate: Rate | None) -> FastChange | None:
     if rate is None:
         return None
-    return FastChange(
-        from_minutes=minutes(rate.begin),
-        seconds=round(rate.length, 1),
-        change_K=rounded(rate.change),
-        standing=rate.standing,
-        engine_on=rate.running,
-    )
+    told = {"from_minutes": minutes(rate.begin), "seconds": round(rate.length, 1), "engine_on": rate.running}
+    return filled(FastChange, rate, told)

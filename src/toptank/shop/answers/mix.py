@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from toptank.shop.answers.answer import Amount, Answer, Glycol, Percent, Remarked, degC, kPa, litres, pct
+from toptank.shop.answers.answer import Amount, Answer, Glycol, Percent, Remarked, degC, filled, kPa, litres, pct
 from toptank.shop.ask.coolant.mix import CAP
 
 if TYPE_CHECKING:
     from toptank.shop.ask.coolant.mix import Mixed, Reading
-    from toptank.studies.choose.coolant.coolant_families import Compatibility
-    from toptank.studies.choose.coolant.mix import Points, Recipe
-    from toptank.studies.choose.coolant.strength import Strength
+    from toptank.studies.choose.coolant.mix import Recipe
 
 
 class StrengthAnswer(Answer):
@@ -154,28 +152,24 @@ class MixAnswer(Remarked):
 def mix_answer(found: Mixed) -> MixAnswer:
     """Return what to drain and what to add."""
     low, usual, high = found.corrected
-    return MixAnswer.model_validate(
+    return filled(
+        MixAnswer,
+        found,
         {
-            "glycol": found.glycol,
-            "capacity_L": litres(found.capacity),
-            "now_pct": pct(found.now),
             "want_pct": pct(found.wanted),
-            "drainable_pct": pct(found.drainable),
-            "counted_as_pure": RecipeAnswer(**_recipe(found.recipe)),
-            "corrected": CorrectedRecipe(
-                **_recipe(usual),
-                drain_least_L=litres(high.drained),
-                drain_most_L=litres(low.drained),
-                glycol_in_concentrate_pct=_three(found.glycol_shares),
-                pure_recipe_gives_pct=_three(found.gives),
+            "counted_as_pure": filled(RecipeAnswer, found.recipe, _rounds(found.recipe)),
+            "corrected": filled(
+                CorrectedRecipe,
+                usual,
+                _rounds(usual)
+                | {
+                    "drain_least_L": litres(high.drained),
+                    "drain_most_L": litres(low.drained),
+                    "glycol_in_concentrate_pct": _three(found.glycol_shares),
+                    "pure_recipe_gives_pct": _three(found.gives),
+                },
             ),
-            "drain_all": Refilled(
-                drain_L=litres(found.refill.drained),
-                concentrate_L=litres(found.refill.concentrate),
-                water_L=litres(found.refill.water),
-                reached_pct=pct(found.refill.reached),
-                reaches=found.refill.reaches,
-            ),
+            "drain_all": filled(Refilled, found.refill, {"drain_L": litres(found.refill.drained)}),
             "premix": PremixAnswer(
                 exchange_L=None if found.premixed.exchanged is None else litres(found.premixed.exchanged),
                 reached_pct=pct(found.premixed.reached),
@@ -184,62 +178,30 @@ def mix_answer(found: Mixed) -> MixAnswer:
             "before": _bears(found.before),
             "after": _bears(found.after),
             "cap_kPa": kPa(CAP),
-            "read": None if found.read is None else _strength(found.read),
-            "family": None if found.family is None else _family(found.family),
-            "remarks": found.remarks,
-            "assumed_units": found.assumed_units,
-        }
+            "read": None
+            if found.read is None
+            else filled(StrengthAnswer, found.read, {"freeze_degC": degC(found.read.freeze_point)}),
+            "family": None
+            if found.family is None
+            else filled(FamilyAnswer, found.family, {"action": found.family.action.value}),
+        },
     )
 
 
-def _strength(read: Strength) -> StrengthAnswer:
-    return StrengthAnswer(
-        concentrate_pct=pct(read.concentrate),
-        low_pct=pct(read.low),
-        high_pct=pct(read.high),
-        freeze_degC=degC(read.freeze_point),
-        remarks=read.remarks,
-    )
-
-
-def _family(one: Compatibility) -> FamilyAnswer:
-    return FamilyAnswer(action=one.action.value, reason=one.reason, cautions=one.cautions, source=one.source)
-
-
-def _recipe(recipe: Recipe) -> dict[str, Any]:
-    return {
-        "rounds": tuple(
-            MixRound(
-                drain_L=litres(one.drained),
-                concentrate_L=litres(one.concentrate),
-                water_L=litres(one.water),
-                share_pct=pct(one.share),
-            )
-            for one in recipe.rounds
-        ),
-        "drain_L": litres(recipe.drained),
-        "reached_pct": pct(recipe.reached),
-        "reaches": recipe.reaches,
-        "rounds_needed": recipe.rounds_needed,
-    }
+def _rounds(recipe: Recipe) -> dict[str, object]:
+    rounds = (filled(MixRound, one, {"drain_L": litres(one.drained)}) for one in recipe.rounds)
+    return {"rounds": tuple(rounds), "drain_L": litres(recipe.drained)}
 
 
 def _bears(reading: Reading) -> MixBears:
-    least, usual, most = reading.corrected
-    return MixBears(
-        share_pct=pct(reading.share),
-        counted_as_pure=_points(reading.pure),
-        corrected=_points(usual),
-        corrected_least_glycol=_points(least),
-        corrected_most_glycol=_points(most),
-    )
-
-
-def _points(points: Points) -> MixPoints:
-    freeze, boil_open, boil_capped = (
-        None if one is None else degC(one) for one in (points.freeze, points.boil_open, points.boil_capped)
-    )
-    return MixPoints(freeze_degC=freeze, boil_open_degC=boil_open, boil_capped_degC=boil_capped)
+    least, usual, most = (filled(MixPoints, points) for points in reading.corrected)
+    given = {
+        "counted_as_pure": filled(MixPoints, reading.pure),
+        "corrected": usual,
+        "corrected_least_glycol": least,
+        "corrected_most_glycol": most,
+    }
+    return filled(MixBears, reading, given)
 
 
 def _three(values: tuple[float, float, float]) -> Three:

@@ -17,8 +17,8 @@ from toptank.shop.answers.answer import (
     Texts,
     band,
     degC,
+    filled,
     km,
-    km_per_h,
     minutes,
     pct,
     rounded,
@@ -161,8 +161,10 @@ class VerdictAnswer(Headed, Remarked):
 
 def verdict_answer(found: Verified) -> VerdictAnswer:
     """Return a check drive with its verdict."""
-    said, day = found.verdict, found.verdict.worst_day
-    return VerdictAnswer.model_validate(
+    said = found.verdict
+    return filled(
+        VerdictAnswer,
+        said,
         {
             "title": found.job.title,
             "invented": found.invented,
@@ -172,8 +174,6 @@ def verdict_answer(found: Verified) -> VerdictAnswer:
             "done": found.done,
             "log": None if found.file is None else file_answer(found.file),
             "verdict": said.word,
-            "proves": said.proves,
-            "lacks": said.lacks,
             "says": Sentences(verdict_says, (found,)),
             "better_drive_says": Sentence(better_drive_words, (found,)),
             "limit_degC": degC(found.job.limit),
@@ -185,41 +185,27 @@ def verdict_answer(found: Verified) -> VerdictAnswer:
             "only_weather_or_road_pct": pct(said.by_weather),
             "nothing_done_pct": pct(said.not_taken),
             "beyond_both": said.beyond,
-            "telling_from_minutes": minutes(said.telling_from),
-            "telling_to_minutes": minutes(said.telling_to),
             "independent_readings": round(said.worth, 2),
-            "worst_day": WorstDayNow(
-                hardest=day.hardest,
-                holds_forecast_pct=pct(day.holds_forecast),
-                holds_before_pct=pct(day.holds_before),
-                holds_now_pct=pct(day.holds_now),
-                gauge_forecast_degC=band(day.gauge_forecast, degC),
-                gauge_now_degC=band(day.gauge_now, degC),
-            ),
-            "causes_back": tuple(
-                CauseBackAnswer(cause=one.name, expected_pct=pct(one.expected), now_pct=pct(one.now))
-                for one in said.back
-            ),
+            "worst_day": filled(WorstDayNow, said.worst_day),
+            "causes_back": tuple(filled(CauseBackAnswer, one, {"cause": one.name}) for one in said.back),
             "better_drive": None if said.better is None else _better(said.better, cooled=found.cooled),
             "along": _along(found),
             "readings": _readings(found),
             "remarks": found.remarks,
             "assumed_units": found.assumed_units,
-        }
+        },
     )
 
 
 def _better(one: Proposal, *, cooled: bool) -> BetterDrive:
-    return BetterDrive(
-        grade_pct=pct(one.grade),
-        climb_minutes=minutes(one.climb_time),
-        speed_km_per_h=km_per_h(one.speed),
-        air_conditioning=cooled and one.air_conditioning,
-        idle_minutes=minutes(one.idle_time),
-        ambient_degC=degC(one.ambient),
-        would_show_nothing_done_pct=pct(one.power),
-        stays_under_degC=degC(one.hottest),
-    )
+    given = {
+        "climb_minutes": minutes(one.climb_time),
+        "air_conditioning": cooled and one.air_conditioning,
+        "idle_minutes": minutes(one.idle_time),
+        "would_show_nothing_done_pct": pct(one.power),
+        "stays_under_degC": degC(one.hottest),
+    }
+    return filled(BetterDrive, one, given)
 
 
 def _along(found: Verified) -> VerdictStrip:

@@ -9,17 +9,15 @@ from toptank.shop.answers.answer import (
     Band,
     Count,
     Headed,
-    L_per_min,
     Percent,
     Remarked,
     Text,
-    band,
     degC,
+    filled,
+    headed,
     km_per_h,
-    kW,
     pct,
     rounded,
-    rpm,
 )
 from toptank.shop.ask.loop import CoolerPlace, FanDrive
 
@@ -123,75 +121,27 @@ class WhatIfAnswer(Headed, Remarked):
 def what_if_answer(found: WhatIf) -> WhatIfAnswer:
     """Return the answer to a what-if."""
     facts = found.duty.facts
-    return WhatIfAnswer.model_validate(
-        {
-            "title": found.job.title,
-            "invented": found.job.invented,
-            "equations_version": found.equations_version,
-            "draws": found.draws,
-            "rests_on": found.rests_on,
+    return filled(
+        WhatIfAnswer,
+        found,
+        headed(found.job)
+        | {
             "duty": found.duty.name,
             "ambient_degC": degC(facts["ambient"].value),
             "grade_pct": pct(facts["grade"].value),
             "speed_km_per_h": km_per_h(facts["speed"].value),
             "air_conditioning": facts["air_conditioning"].value > 0.5,
-            "changed": found.changed,
-            "limit_degC": degC(found.limit),
-            "came_before": found.came_before,
             "lasts_minutes": rounded(facts["for"].value / 60.0) if found.came_before else None,
-            "gauge_degC": band(found.gauge, degC),
-            "gauge_peak_degC": band(found.gauge_peak, degC),
-            "top_tank_degC": band(found.top_tank, degC),
-            "boiling_point_degC": band(found.boiling_point, degC),
-            "gauge_before_degC": band(found.gauge_before, degC),
-            "over_limit_pct": pct(found.over_limit),
             "chance_to_boil_pct": pct(found.boils),
-            "reason": found.reason,
-            "loop": _loop(found.loop),
-            "remarks": found.remarks,
-            "assumed_units": found.assumed_units,
-        }
+            "loop": filled(LoopAnswer, found.loop, _named_otherwise(found.loop)),
+        },
     )
 
 
-def _loop(loop: Loop) -> LoopAnswer:
-    return LoopAnswer(
-        engine_out_degC=degC(loop.T_engine_out),
-        bottom_hose_degC=degC(loop.T_bottom_hose),
-        engine_in_degC=degC(loop.T_engine_in),
-        gauge_degC=degC(loop.T_gauge),
-        boiling_point_degC=degC(loop.T_boiling),
-        ambient_degC=degC(loop.T_ambient),
-        core_air_in_degC=degC(loop.T_core_air_in),
-        core_air_out_degC=degC(loop.T_core_air_out),
-        transmission_degC=degC(loop.T_transmission),
-        condensing_degC=degC(loop.T_condensing),
-        core_flow_L_per_min=L_per_min(loop.core_flow),
-        bypass_flow_L_per_min=L_per_min(loop.bypass_flow),
-        thermostat_opening_pct=pct(loop.opening),
-        face_velocity_m_per_s=rounded(loop.V_fan_zone),
-        ram_velocity_m_per_s=rounded(loop.V_ram_zone),
-        fan_zone_pct=pct(loop.fan_zone),
-        fan_speed_rpm=rpm(loop.fan_speed),
-        engine_speed_rpm=rpm(loop.engine_speed),
-        fan_power_kW=kW(loop.fan_power),
-        engine_power_kW=kW(loop.engine_power),
-        engine_heat_kW=kW(loop.engine_heat),
-        core_heat_kW=kW(loop.core_heat),
-        surface_heat_kW=kW(loop.surface_heat),
-        heater_heat_kW=kW(loop.heater_heat),
-        transmission_heat_kW=kW(loop.transmission_heat),
-        condenser_heat_kW=kW(loop.condenser_heat),
-        boils=loop.boils,
-        short_of_power=loop.short_of_power,
-        unbalanced=loop.unbalanced,
-        heater_on=loop.heater_on,
-        air_conditioning_on=loop.air_conditioning_on,
-        has_shroud=loop.has_shroud,
-        has_condenser=loop.has_condenser,
-        crossflow=loop.crossflow,
-        passes=loop.passes,
-        fans=loop.fans,
-        fan_drive=loop.fan_drive,
-        cooler=loop.cooler,
-    )
+def _named_otherwise(loop: Loop) -> dict[str, object]:
+    return {
+        "boiling_point_degC": degC(loop.T_boiling),
+        "thermostat_opening_pct": pct(loop.opening),
+        "face_velocity_m_per_s": rounded(loop.V_fan_zone),
+        "ram_velocity_m_per_s": rounded(loop.V_ram_zone),
+    }

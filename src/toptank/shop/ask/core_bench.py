@@ -9,7 +9,6 @@ from toptank.knowledge.sheet import Sheet, vehicle
 from toptank.media import air, coolant
 from toptank.parts.air_passage import AirPassage, Film
 from toptank.parts.coolant_passage import CoolantPassage
-from toptank.shop.answers.answers import CoreRating
 from toptank.system.vehicle import Vehicle
 
 BENCH_PRESSURE = 101325.0
@@ -17,6 +16,22 @@ BENCH_PRESSURE = 101325.0
 
 ROUNDS = 6
 """Rounds on the mean temperatures at which the properties are taken; each gains a digit."""
+
+
+class CoreRating(NamedTuple):
+    """A core on the bench: heat [W], temperatures [K], pressure drops [Pa], UA [W/K], Reynolds number, shares [1]."""
+
+    heat: float
+    T_coolant_out: float
+    T_air_out: float
+    air_pressure_drop: float
+    coolant_pressure_drop: float
+    conductance: float
+    effectiveness: float
+    air_share_of_resistance: float
+    tube_reynolds: float
+    regime: str
+    depth: float
 
 
 class _Round(NamedTuple):
@@ -28,15 +43,7 @@ class _Round(NamedTuple):
     tube_reynolds: float
 
 
-def rate(
-    sheet: Sheet,
-    *,
-    flow: float,
-    T_coolant_in: float,
-    T_air_in: float,
-    V_face: float,
-    assumed_units: tuple[str, ...] = (),
-) -> CoreRating:
+def rate(sheet: Sheet, *, flow: float, T_coolant_in: float, T_air_in: float, V_face: float) -> CoreRating:
     """Rate the core of a sheet: coolant flow [m3/s], inlet temperatures [K], air velocity at the face [m/s]."""
     built = vehicle(sheet)
     core, doubts, mix = built.core, built.doubts, (built.fill.concentrate, built.fill.glycol)
@@ -57,7 +64,6 @@ def rate(
     trip, full = doubts.transition_reynolds, doubts.transition_reynolds * 4000.0 / 2300.0
     regime = "laminar" if at.tube_reynolds < trip else "transition" if at.tube_reynolds < full else "turbulent"
     return CoreRating(
-        name=sheet.name,
         heat=at.heat,
         T_coolant_out=T_coolant_in - at.heat / at.C_coolant,
         T_air_out=T_air_out,
@@ -69,8 +75,6 @@ def rate(
         tube_reynolds=at.tube_reynolds,
         regime=regime,
         depth=float(core.depth()),
-        remarks=(),
-        assumed_units=assumed_units,
     )
 
 

@@ -10,6 +10,7 @@ import numpy as np
 
 from toptank.knowledge.draws import draw_duty
 from toptank.knowledge.draws import draws as drawn
+from toptank.knowledge.forecast import Band
 from toptank.shop.answers.answer import band, degC, km, rounded
 from toptank.shop.answers.drive import DriveAnswer, PossibleVehicles, StretchAnswer, drive_answer
 from toptank.shop.ask.choose import choose, subjects_of
@@ -23,7 +24,7 @@ from toptank.shop.log.weather import Weather, read_weather
 from toptank.shop.record.plan_taken import plan_of, read_plan
 from toptank.studies.choose.worst_day_forecast import repaired
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
-from toptank.studies.route.drive_forecast import Band, drive_forecast
+from toptank.studies.route.drive_forecast import drive_forecast
 from toptank.system.drive_batch import Unsure
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import ALTITUDE, DISTANCE

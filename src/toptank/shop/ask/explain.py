@@ -8,7 +8,7 @@ from importlib import resources
 from typing import Any, get_type_hints
 
 from toptank.knowledge.sheet import TIMING_KEYS, duty_fields, sections
-from toptank.shop.answers.answers import Explanation
+from toptank.shop.answers.bench import ExplainAnswer
 from toptank.shop.answers.figures import MOVES_NOTHING
 from toptank.shop.files.toml_file import shortened
 from toptank.system.condition import Timing
@@ -33,7 +33,7 @@ def explained() -> dict[str, Any]:
     return tomllib.loads(resources.files("toptank.shop.ask").joinpath("explanations.toml").read_text(encoding="utf-8"))
 
 
-def explanation(quantity: str) -> Explanation:
+def explain(quantity: str) -> ExplainAnswer:
     """Explain a figure or a field of a sheet; hyphens, capitals and a unit at the end of a key do not matter."""
     written = "_".join(quantity.strip().lower().replace("-", "_").split())
     name = _less_its_unit(written)
@@ -53,13 +53,13 @@ def explanation(quantity: str) -> Explanation:
     raise Refusal(field="quantity", value=shortened(quantity), limit="has no explanation here", fix=fix)
 
 
-def _of_figure(name: str) -> Explanation:
+def _of_figure(name: str) -> ExplainAnswer:
     entry = explained()[name]
     modules = [f"equations.{module}" for module in entry["equations"]]
     modules += [f"media.{module}" for module in entry.get("media", [])]
     heads = [(module, importlib.import_module(f"toptank.{module}").__doc__ or "") for module in modules]
     keys = [key for _, head in heads for key in _KEY.findall(_source_lines(head))]
-    return Explanation(
+    return ExplainAnswer(
         name=name,
         means=entry["means"],
         equations=tuple(f"{module}: {head.splitlines()[0].rstrip('.')}" for module, head in heads),
@@ -87,9 +87,9 @@ def _fields() -> dict[str, tuple[Declaration, str]]:
     }
 
 
-def _of_field(path: str, declaration: Declaration, file: str) -> Explanation:
-    assumed = Sentences(_assumed_of, (path, declaration))
-    return Explanation(name=path, means=declaration.means, equations=(), sources=(), assumptions=assumed, files=(file,))
+def _of_field(path: str, declaration: Declaration, file: str) -> ExplainAnswer:
+    assumed, means = Sentences(_assumed_of, (path, declaration)), declaration.means
+    return ExplainAnswer(name=path, means=means, equations=(), sources=(), assumptions=assumed, files=(file,))
 
 
 def _assumed_of(path: str, declaration: Declaration, system: System) -> list[str]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance, sections
-from toptank.shop.ask.explain import explanation
+from toptank.shop.ask.explain import explain
 from toptank.shop.files.toml_file import shortened
 from toptank.units.conversion import System
 from toptank.units.dimension import CHOICE, YES_NO
@@ -15,7 +15,7 @@ from toptank.units.nearest import did_you_mean
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.answers import Explanation
+    from toptank.shop.answers.bench import ExplainAnswer
     from toptank.shop.job.job import Job
 
 FIGURE_OF = {
@@ -50,7 +50,7 @@ class PartTold:
     """A part: its section, the explanation of its main figure, its fields that a bay can find or somebody did."""
 
     part: str
-    explanation: Explanation
+    explanation: ExplainAnswer
     fields: tuple[PartField, ...]
 
 
@@ -75,4 +75,4 @@ def part_told(job: Job, part: str, system: System | None = None) -> PartTold:
         else:
             value = show(fact.value, declaration.dimension, system)
         told.append(PartField(path=f"{part}.{key}", means=declaration.means, value=value, how=fact.how.value))
-    return PartTold(part=part, explanation=explanation(FIGURE_OF[part]), fields=tuple(told))
+    return PartTold(part=part, explanation=explain(FIGURE_OF[part]), fields=tuple(told))

@@ -1,17 +1,17 @@
-"""The first verbs of the shop: open a job, forecast it, rate a core, list the vehicles, explain a figure."""
+"""The first verbs of the shop: open a job, forecast it, rate a core, list the vehicles."""
 
 from __future__ import annotations
 
-import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from toptank.knowledge import forecast as knowledge
 from toptank.knowledge.sheet import Provenance, duty_fields, sections
 from toptank.knowledge.typical import typical, typical_names
-from toptank.shop.answers.answers import Forecast, TypicalRow, Weighty
+from toptank.shop.answers.answer import filled
+from toptank.shop.answers.answers import Forecast, Weighty
+from toptank.shop.answers.bench import CoreAnswer, VehicleRow, VehiclesAnswer
 from toptank.shop.ask.core_bench import rate
-from toptank.shop.ask.explain import explanation
 from toptank.shop.ask.remarks import on_core, on_forecast
 from toptank.shop.files.typed_figure import between
 from toptank.shop.job.core_file import read_core
@@ -23,7 +23,7 @@ from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
     from toptank.knowledge.forecast import DutyForecast
-    from toptank.shop.answers.answers import CoreRating, Explanation
+    from toptank.knowledge.typical import Typical
     from toptank.shop.job.job import Job
     from toptank.units.conversion import System
 
@@ -113,7 +113,7 @@ def _untold(job: Job, duty: DutyForecast, draws: int) -> str:
 
 def core_rating(
     path: Path, *, coolant_flow: str, coolant_in: str, air_in: str, face_velocity: str, system: System
-) -> CoreRating:
+) -> CoreAnswer:
     """Rate one core as on a bench, at flows and temperatures as people write them."""
     sheet, remarks, assumed = read_core(path)
     notes = list(assumed)
@@ -124,30 +124,27 @@ def core_rating(
     if hot <= cold:
         fix = "give the coolant the higher temperature"
         raise Refusal(field="coolant-in", value=coolant_in, limit=f"must lie above air-in = {air_in}", fix=fix)
-    rated = rate(sheet, flow=flow, T_coolant_in=hot, T_air_in=cold, V_face=velocity, assumed_units=tuple(notes))
+    rated = rate(sheet, flow=flow, T_coolant_in=hot, T_air_in=cold, V_face=velocity)
     said = on_core(
         T_coolant_in=hot,
         T_coolant_out=rated.T_coolant_out,
         concentrate=sheet.facts["fill.concentrate"].value,
         glycol=sheet.facts["fill.glycol"].value,
     )
-    return dataclasses.replace(rated, remarks=(*remarks, *said))
+    given = {
+        "name": sheet.name,
+        "tube_reynolds": round(rated.tube_reynolds, 1),
+        "remarks": (*remarks, *said),
+        "assumed_units": tuple(notes),
+    }
+    return filled(CoreAnswer, rated, given)
 
 
-def vehicles() -> tuple[TypicalRow, ...]:
+def vehicles() -> VehiclesAnswer:
     """The typical vehicles."""
-    found = [typical(name) for name in typical_names()]
-    return tuple(
-        TypicalRow(
-            name=one.name,
-            title=one.title,
-            where=one.where,
-            own_facts=sum(fact.origin.startswith("typical ") for fact in one.sheet.facts.values()),
-        )
-        for one in found
-    )
 
+    def row(one: Typical) -> VehicleRow:
+        own = sum(fact.origin.startswith("typical ") for fact in one.sheet.facts.values())
+        return filled(VehicleRow, one, {"own_facts": own})
 
-def explain(quantity: str) -> Explanation:
-    """Where a figure comes from, or what a field of a sheet is."""
-    return explanation(quantity)
+    return VehiclesAnswer(vehicles=tuple(row(typical(name)) for name in typical_names()))

@@ -11,6 +11,7 @@ from toptank.catalogue.causes.all_causes import CAUSES, with_causes, without
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
+from toptank.knowledge.forecast import Band, band_of
 from toptank.knowledge.model_discrepancy import missed_in, off_by
 from toptank.knowledge.stop_limit import limit_in
 from toptank.system.condition import Passage
@@ -29,14 +30,6 @@ FOR_AMBIENT = 512
 
 Floats = NDArray[np.float64]
 Cost = Callable[[Sequence[Remedy]], float]
-
-
-class Band(NamedTuple):
-    """10, 50 and 90 % points."""
-
-    p10: float
-    p50: float
-    p90: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,7 +213,7 @@ def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     hardest = few.days[outlook.hardest]
     limit = limit_in(hardest, few.limit)
     at_limit = np.asarray(limiting_ambients(vehicle, few.days, outlook.hardest, limit), float)
-    return _band(at_limit - missed_in(hardest, len(at_limit)))
+    return band_of(at_limit - missed_in(hardest, len(at_limit)))
 
 
 def undominated(outlooks: Sequence[WorstDayForecast], give: float = 0.0) -> tuple[WorstDayForecast, ...]:
@@ -265,17 +258,13 @@ def _duty(name: str, passage: Passage, limit: float) -> WorstDayDuty:
     boils = np.isfinite(np.asarray(passage.boils_after, float))
     return WorstDayDuty(
         duty=name,
-        coolant=_band(coolant),
-        gauge=_band(np.asarray(passage.T_gauge_peak, float)),
+        coolant=band_of(coolant),
+        gauge=band_of(np.asarray(passage.T_gauge_peak, float)),
         limit=limit,
         under_limit=float(np.mean(coolant < limit)),
         under_boiling=float(np.mean(np.asarray(passage.least_margin, float) > AT_THE_BOIL)),
-        boils_after=_band(passage.boils_after[boils]) if float(boils.mean()) >= SELDOM else None,
+        boils_after=band_of(passage.boils_after[boils]) if float(boils.mean()) >= SELDOM else None,
     )
-
-
-def _band(values: Floats) -> Band:
-    return Band(*(float(value) for value in np.quantile(values, (0.1, 0.5, 0.9))))
 
 
 def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[Floats]:

@@ -6,6 +6,7 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 
+from toptank.knowledge.forecast import Band, band_of
 from toptank.studies.fleet.day_batch import BOILED_BY, Outcome, through_day
 from toptank.studies.fleet.fleet_vehicle import (
     ConditionDay,
@@ -40,19 +41,6 @@ COLDEST, HOTTEST = -90.0, 55.0
 """How much colder and hotter days are looked at [K]."""
 
 EaseKind = Literal["air_conditioning_off", "without_trailer", "slower_uphill"]
-
-
-class Band(NamedTuple):
-    """Tenth, fiftieth and ninetieth percentile of the draws."""
-
-    p10: float
-    p50: float
-    p90: float
-
-    @classmethod
-    def of(cls, values: Floats) -> "Band":
-        """Band of draws."""
-        return cls(*(float(value) for value in np.percentile(values, (10.0, 50.0, 90.0))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,9 +109,9 @@ def _forecast(one: FleetVehicle, outcome: Outcome, bears: Floats, eases: tuple[E
         boils=float(outcome.boils.any(axis=0).mean()),
         hottest=one.day.asked[worst] if isinstance(one.day, ConditionDay) else "",
         hottest_at=None if conditions else outcome.hottest_at,
-        gauge=Band.of(outcome.gauge[worst]),
-        coolant=Band.of(outcome.coolant[worst]),
-        bears=Band.of(bears),
+        gauge=band_of(outcome.gauge[worst]),
+        coolant=band_of(outcome.coolant[worst]),
+        bears=band_of(bears),
         bears_by_draw=bears,
         eases=eases,
     )

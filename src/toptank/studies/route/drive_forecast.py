@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from toptank.knowledge.forecast import Band, band_of
 from toptank.knowledge.model_discrepancy import off_along
 from toptank.studies.route.shifting import ShiftsDown, shifts_down
 from toptank.system.balance import EQUATIONS_VERSION
@@ -36,19 +37,6 @@ ALIKE = 1.0
 """Speeds that differ by less are told as one [m/s]."""
 
 Floats = NDArray[np.float64]
-
-
-class Band(NamedTuple):
-    """Tenth, fiftieth and ninetieth percentile of the draws."""
-
-    p10: float
-    p50: float
-    p90: float
-
-    @classmethod
-    def of(cls, values: Floats) -> "Band":
-        """Band of draws."""
-        return cls(*(float(point) for point in np.percentile(values, (10, 50, 90))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,10 +162,10 @@ def drive_forecast(
         gauge_p50=mid,
         gauge_p90=high,
         boiling=np.median(drives.boiling, axis=0),
-        peak=Band.of(drives.peak),
+        peak=band_of(drives.peak),
         peak_time=float(profile.time[hottest]),
         peak_distance=float(profile.distance[hottest]),
-        transmission_peak=Band.of(drives.transmission.max(axis=1)),
+        transmission_peak=band_of(drives.transmission.max(axis=1)),
         over_limit=float(np.mean(drives.peak > limit)),
         boils=float(np.mean(boiled)),
         lost=float(np.median(drives.lost[boiled])) if boiled.any() else 0.0,
@@ -224,7 +212,7 @@ class _Asked(NamedTuple):
         return Ease(
             share=share,
             cooled=cooled,
-            peak=Band.of(drives.peak),
+            peak=band_of(drives.peak),
             cooler=float(np.median(self.peak) - np.median(drives.peak)),
             over_limit=over,
             boils=boils,

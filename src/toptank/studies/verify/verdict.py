@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr
 
+from toptank.knowledge.forecast import Band
 from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
 from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent, off_by
 from toptank.knowledge.stop_limit import limit_in
@@ -47,14 +48,6 @@ WORDS = ("as forecast", "better", "worse")
 
 LACKS = ("", "time", "readings")
 """What a drive has too little of to prove anything, whatever else it shows; empty: nothing."""
-
-
-class Band(NamedTuple):
-    """10, 50 and 90 % points."""
-
-    p10: float
-    p50: float
-    p90: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -88,18 +88,18 @@ def _diagnose_each(jobs: list[str], units: Units | None, seed: int | None, learn
 
 def checks(as_json: JsonOption = False) -> None:
     """List every check with its minutes, outcomes and hazards."""
-    answer = door.diagnose_verbs.checks()
+    answer = door.checks()
     if as_json:
-        print_json(door.checks_answer(answer))
+        print_json(answer)
     else:
         late.show_checks(answer)
 
 
 def causes(as_json: JsonOption = False) -> None:
     """List every fault that is looked for, and how common it is among vehicles that run hot."""
-    answer = door.diagnose_verbs.causes()
+    answer = door.causes()
     if as_json:
-        print_json(door.causes_answer(answer))
+        print_json(answer)
     else:
         late.show_causes(answer)
 

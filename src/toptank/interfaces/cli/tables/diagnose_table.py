@@ -11,11 +11,10 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.heard_table import show_heard, show_questions
 from toptank.interfaces.cli.tables.table import CAUTION, console, sentence, show_notes
 from toptank.shop.door import REASONED, naming, reason, times_as_likely
+from toptank.units.sentence import said
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from toptank.shop.door import Cause, Check, Diagnosed, Diagnosis, Evaluation, Summary
+    from toptank.shop.door import CausesAnswer, ChecksAnswer, Diagnosed, Diagnosis, Evaluation, Summary
     from toptank.units.conversion import System
 
 BAR = 20
@@ -138,31 +137,26 @@ def _checks(found: Diagnosis, system: System) -> None:
         console.print(escape("Then: " + "; ".join(rest) + "."), style="dim")
 
 
-def show_checks(answer: Sequence[Check], system: System = "us") -> None:
+def show_checks(answer: ChecksAnswer, system: System = "us") -> None:
     """Print the list of checks with their hazards."""
     group = ""
-    for check in answer:
+    for check in answer.checks:
         if check.group != group:
             group = check.group
             console.print(f"[bold]{sentence(naming.group(group, system))}[/bold]")
-        named, hazard = naming.check(check.id, system), naming.hazard(check.id, system)
-        outcomes = (
-            " · ".join(named.outcomes.values()) or f"a figure ({check.dimension.name if check.dimension else ''})"
-        )
-        console.print(f"  [bold]{escape(named.name)}[/bold] ({check.minutes:g} min): {escape(outcomes)}")
-        if hazard:
+        outcomes = " · ".join(said(one.name, system) for one in check.outcomes) or f"a figure ({check.figure or ''})"
+        console.print(f"  [bold]{escape(said(check.name, system))}[/bold] ({check.minutes:g} min): {escape(outcomes)}")
+        if hazard := said(check.hazard, system):
             console.print(f"    Warning: {escape(hazard)}", style="dim")
     console.print(CAUTION, style="dim")
 
 
-def show_causes(answer: Sequence[Cause], system: System = "us") -> None:
+def show_causes(answer: CausesAnswer, system: System = "us") -> None:
     """Print the causes that are looked for."""
-    total = sum(cause.prior_weight for cause in answer)
     table = Table("cause", "how common", "what it does", "repair", box=box.SIMPLE_HEAD, show_edge=False)
-    for cause in answer:
-        name, does = naming.cause(cause.id, system), naming.cause_sentence(cause.id, system)
-        repair = naming.repair(cause.repair, system)
-        table.add_row(escape(name), percent(cause.prior_weight / total), escape(does), escape(repair))
+    for cause in answer.causes:
+        name, does, repair = said(cause.name, system), said(cause.does, system), naming.repair(cause.repair, system)
+        table.add_row(escape(name), percent(cause.share_pct / 100.0), escape(does), escape(repair))
     console.print(table)
     console.print("How common each is among vehicles that run hot: common practice or judgement.", style="dim")
 

@@ -54,7 +54,7 @@ def show_drive(answer: DriveAnswer, system: System) -> None:
         f"Ranges: 8 chances in 10 ({answer.draws:,} simulations, from the {answer.known_by}).",
         style="dim",
     )
-    show_notes(said_each(answer.remarks, system), said_each(answer.assumed_units, system), system)
+    show_notes(answer.remarks, answer.assumed_units, system)
     console.print(CAUTION, style="dim")
 
 

@@ -42,7 +42,7 @@ PLACE = "toptank:new"
 
 async def page() -> None:
     """Build the page."""
-    vehicles = await asyncio.to_thread(service.vehicles)
+    vehicles = (await asyncio.to_thread(service.vehicles)).vehicles
     with plain_page("New job"):
         _Intake([(one.name, one.title) for one in sorted(vehicles, key=attrgetter("title"))])
 

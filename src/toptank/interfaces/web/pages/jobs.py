@@ -152,7 +152,7 @@ def _line(row: JobRow, today: date) -> None:
 
 
 async def _new() -> None:
-    vehicles = await asyncio.to_thread(service.vehicles)
+    vehicles = (await asyncio.to_thread(service.vehicles)).vehicles
     with tag("section", classes="sheet", aria_labelledby="new-job"):
         tag("h2", "New job", id="new-job")
         with tag("div", classes="field"):

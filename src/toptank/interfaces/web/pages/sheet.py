@@ -64,7 +64,8 @@ async def build(page: JobPage) -> Renew:
 
 
 def _like(page: JobPage) -> str:
-    title = next((one.title for one in service.vehicles() if one.name == page.job.sheet.like), page.job.sheet.like)
+    titles = {one.name: one.title for one in service.vehicles().vehicles}
+    title = titles.get(page.job.sheet.like, page.job.sheet.like)
     return spoken(title, page.job.system)
 
 

@@ -4,75 +4,26 @@ from sqlalchemy import Column, Integer, MetaData, Table, Text
 
 _METADATA = MetaData()
 
-APPLIED = Table("applied_migration", _METADATA, Column("number", Integer), Column("name", Text), Column("at", Text))
 
-JOB = Table("job", _METADATA, Column("number", Integer, primary_key=True), Column("opened", Text))
+def _table(name: str, keys: str, numbers: str, texts: str) -> Table:
+    """A table by the names of its columns: numbers of its primary key, other numbers, texts."""
+    return Table(
+        name,
+        _METADATA,
+        *(Column(one, Integer, primary_key=True) for one in keys.split()),
+        *(Column(one, Integer) for one in numbers.split()),
+        *(Column(one, Text) for one in texts.split()),
+    )
 
-REVISION = Table(
-    "revision",
-    _METADATA,
-    Column("job", Integer, primary_key=True),
-    Column("number", Integer, primary_key=True),
-    Column("parent", Integer),
-    Column("at", Text),
-    Column("author", Text),
-    Column("note", Text),
-    Column("title", Text),
-    Column("complaint", Text),
-    Column("state", Text),
-    Column("checksum", Text),
-    Column("text", Text),
-    Column("sitting", Text),
-    Column("change", Text),
+
+APPLIED = _table("applied_migration", "", "number", "name at")
+JOB = _table("job", "number", "", "opened")
+REVISION = _table(
+    "revision", "job number", "parent", "at author note title complaint state checksum text sitting change"
 )
-
-COUNTER = Table(
-    "counter",
-    _METADATA,
-    Column("job", Integer, primary_key=True),
-    Column("revision", Integer, primary_key=True),
-    Column("customer", Text),
-    Column("registration", Text),
-    Column("vehicle", Text),
-    Column("promised", Text),
-    Column("waiting_for", Text),
-    Column("words", Text),
-)
+COUNTER = _table("counter", "job revision", "", "customer registration vehicle promised waiting_for words")
 """What a revision says of who came with what, so that lists and the search need not read its text."""
 
-NOTE = Table(
-    "note",
-    _METADATA,
-    Column("number", Integer, primary_key=True),
-    Column("job", Integer),
-    Column("at", Text),
-    Column("author", Text),
-    Column("text", Text),
-    Column("kind", Text),
-    Column("subject", Text),
-)
-
-ATTACHMENT = Table(
-    "attachment",
-    _METADATA,
-    Column("number", Integer, primary_key=True),
-    Column("job", Integer),
-    Column("checksum", Text),
-    Column("name", Text),
-    Column("size", Integer),
-    Column("at", Text),
-)
-
-ANSWER = Table(
-    "answer",
-    _METADATA,
-    Column("number", Integer, primary_key=True),
-    Column("job", Integer),
-    Column("revision", Integer),
-    Column("kind", Text),
-    Column("seed", Integer),
-    Column("draws", Integer),
-    Column("equations_version", Text),
-    Column("at", Text),
-    Column("answer", Text),
-)
+NOTE = _table("note", "number", "job", "at author text kind subject")
+ATTACHMENT = _table("attachment", "number", "job size", "checksum name at")
+ANSWER = _table("answer", "number", "job revision seed draws", "kind equations_version at answer")
