@@ -1,6 +1,5 @@
-"""The fan that a kind of vehicle usually has rules out no cause; what was told of a fan says which it is."""
+"""What was told of a fan says which kind it is, whatever is usual for such a vehicle; a fan that was seen stays."""
 
-import numpy as np
 import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
@@ -11,7 +10,6 @@ from toptank.studies.diagnose.fan_in_doubt import with_fan_in_doubt
 from toptank.studies.diagnose.posterior import Question, candidate_causes, known_shares
 
 CLUTCHED, ELECTRIC = "pickup-1970s-v8-air", "saloon-1980s-four-air"
-OTHERS = [(CLUTCHED, "electric_fan_weak"), (CLUTCHED, "electric_fan_reversed"), (ELECTRIC, "fan_clutch_slips")]
 
 
 def _question(like: str, evidence: Evidence, seen: float | None = None) -> Question:
@@ -28,11 +26,6 @@ def _chance(like: str, cause: str, *told: str, seen: float | None = None) -> flo
     found = candidate_causes(_question(like, evidence, seen), 1)
     column = CAUSE_IDS.index(cause)
     return float(found.prior_factor[found.columns.index(column)]) if column in found.columns else 0.0
-
-
-@pytest.mark.parametrize(("like", "cause"), OTHERS)
-def test_a_fault_of_the_other_kind_of_fan_keeps_a_chance_where_nobody_saw_the_fan(like: str, cause: str) -> None:
-    assert 0.01 <= _chance(like, cause) <= 0.06
 
 
 @pytest.mark.parametrize(
@@ -61,6 +54,4 @@ def test_a_check_made_at_an_electric_fan_says_that_there_is_one() -> None:
 
 def test_what_was_told_of_both_kinds_settles_nothing() -> None:
     told = Evidence(symptoms=(Told(symptom="fan_never_runs"), Told(symptom="fan_spins_freely")))
-    drive = with_fan_in_doubt(typical_sheet(CLUTCHED), told).facts["fan.drive"]
-    assert (drive.value, drive.spread) == (0.0, pytest.approx(0.05))
-    assert np.isfinite(drive.spread)
+    assert with_fan_in_doubt(typical_sheet(CLUTCHED), told) == typical_sheet(CLUTCHED)

@@ -1,4 +1,4 @@
-"""The fan of a vehicle that nobody looked at: the usual one of its kind, now and then another, or the one told of."""
+"""The fan of a vehicle that nobody looked at: the usual one of its kind, unless another was told of."""
 
 import dataclasses
 
@@ -9,10 +9,6 @@ from toptank.studies.diagnose.evidence import Evidence
 
 DRIVE = "fan.drive"
 
-ANOTHER = 0.05
-"""Chance that a vehicle has another kind of fan than is usual for its kind [1]; judgement: makers changed over from
-belt to electric fans within a model, and owners convert. No more, because the blades stay those of the usual kind."""
-
 MISTOLD = 0.03
 """Chance that it has not the kind of fan that was told of [1]; judgement."""
 
@@ -21,10 +17,10 @@ DRIVES = {"viscous_clutch": 0.0, "electric_fan": 2.0}
 
 
 def with_fan_in_doubt(sheet: Sheet, evidence: Evidence) -> Sheet:
-    """Sheet whose fan may be another, where its kind alone says which it has.
+    """Sheet with the kind of fan that was told of, where otherwise only the kind of vehicle says which it has.
 
-    A typical vehicle stands in for what nobody said; it must not rule out a cause. What was told of a clutch or of an
-    electric fan, or found at one, says which kind it is.
+    A typical vehicle stands in for what nobody said; what was told of a clutch or of an electric fan, or found at one,
+    says which kind it is. Without that the usual one stands: the blades and the rest of another are not known.
     """
     drive = sheet.facts[DRIVE]
     if drive.how != Provenance.ASSUMED or drive.spread > 0.0:
@@ -32,8 +28,6 @@ def with_fan_in_doubt(sheet: Sheet, evidence: Evidence) -> Sheet:
     about = [symptoms()[one.symptom].only_on for one in evidence.symptoms if not one.denied]
     about += [checks()[one.check].only_on for one in evidence.findings]
     told = {DRIVES[part] for part in about if part in DRIVES}
-    if len(told) == 1:
-        fact = dataclasses.replace(drive, value=told.pop(), spread=MISTOLD)
-    else:
-        fact = dataclasses.replace(drive, spread=ANOTHER)
-    return overlay(sheet, {DRIVE: fact})
+    if len(told) != 1:
+        return sheet
+    return overlay(sheet, {DRIVE: dataclasses.replace(drive, value=told.pop(), spread=MISTOLD)})
