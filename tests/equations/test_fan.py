@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from toptank.equations.fan import driven_speed, fan_power, fan_pressure, fan_torque, pressure_coefficient, wind_torque
 from toptank.equations.pipe_loss import minor_loss
-from toptank.equations.pump import pump_power, pump_pressure
+from toptank.equations.pump import pump_pressure
 from toptank.equations.viscous_clutch import slip_torque_gain
 
 speeds = st.floats(5.0, 80.0)
@@ -98,7 +98,3 @@ def test_a_loss_has_the_sign_of_the_flow() -> None:
     loss = minor_loss(2.5, 1025.0, 60.0 * 6.30902e-5, bore)
     assert loss == pytest.approx(2.1 * 6894.76, rel=0.03)
     assert minor_loss(2.5, 1025.0, -60.0 * 6.30902e-5, bore) == -loss
-
-
-def test_half_the_shaft_power_of_a_pump_of_half_efficiency_is_lost() -> None:
-    assert pump_power(30e3, 2e-3, 0.5) == pytest.approx(120.0)

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_bvp
 
 from toptank.equations.core_loss import contraction_loss, core_pressure_drop, expansion_loss
-from toptank.equations.fin import fin_efficiency, surface_efficiency
+from toptank.equations.fin import fin_efficiency
 from toptank.equations.fouling import fouling_resistance
 
 
@@ -34,11 +34,6 @@ def test_a_longer_fin_is_less_efficient_and_gives_more_heat(h: float, k_f: float
 
 def test_in_still_air_every_fin_is_perfect() -> None:
     assert abs(fin_efficiency(0.0, 300.0, 0.08e-3, 5e-3) - 1.0) < 1e-9
-
-
-def test_a_surface_lies_between_its_fins_and_its_tubes() -> None:
-    assert surface_efficiency(0.8, 0.0) == 1.0
-    assert surface_efficiency(0.8, 1.0) == 0.8
 
 
 def test_an_open_face_has_no_end_losses() -> None:

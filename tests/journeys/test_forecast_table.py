@@ -4,18 +4,23 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from toptank.interfaces.cli.tables.forecast_table import band, ended
+from toptank.interfaces.cli.tables.forecast_table import band, ended, show_forecast
 from toptank.interfaces.cli.tables.table import console
 from toptank.knowledge.sheet import duty_fields, fields
+from toptank.shop.answers.answers import Forecast
 from toptank.shop.answers.figures import STATUS_WORDS
+from toptank.shop.answers.forecast import forecast_answer
+from toptank.shop.ask import service
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import TEMPERATURE_RISE
 
 Say = Callable[..., Any]
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.mark.parametrize(
@@ -39,19 +44,24 @@ def test_what_no_vehicle_does_is_left_out_of_how_they_ended() -> None:
     assert ended({0: 0.998, 3: 0.002}) == "the thermostat holds it 100 %"
 
 
+@pytest.fixture(scope="module")
+def minibus() -> Forecast:
+    """A forecast with several duties, worked out once."""
+    return service.forecast(service.open_job(str(ROOT / "examples" / "orchard-minibus.toml")), draws=50)
+
+
 @pytest.mark.parametrize("columns", [30, 40, 50, 60, 70, 80, 120])
 def test_every_duty_and_every_figure_is_on_a_screen_of_any_width(
-    say: Say, examples: Any, monkeypatch: pytest.MonkeyPatch, columns: int
+    minibus: Forecast, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], columns: int
 ) -> None:
     monkeypatch.setattr(console, "width", columns)
-    words = ("forecast", examples / "orchard-minibus.toml", "--draws", 50)
-    duties = say(*words, "--json").record["duties"]
-    lines = say(*words, "--full").out.splitlines()
+    show_forecast(minibus, "us")
+    lines = capsys.readouterr().out.splitlines()
     table = " ".join(" ".join(lines).partition("Most likely value")[0].split())
-    for duty in duties:
-        for word in duty["name"].split():
+    for duty in forecast_answer(minibus).duties:
+        for word in duty.name.split():
             assert word in table
-        low, middle, high = (round(1.8 * duty["gauge_degC"][one] + 32.0) for one in ("p10", "p50", "p90"))
+        low, middle, high = (round(1.8 * float(end) + 32.0) for _, end in duty.gauge_degC)
         assert f"{middle} ({low}\N{EN DASH}{high})" in table
     assert max(map(len, lines)) <= columns
 
@@ -94,13 +104,12 @@ def _declarations() -> dict[str, Declaration]:
     return {**dict(fields()), **{f"duty.{key}": one for key, one in duty_fields().items()}}
 
 
-@pytest.mark.parametrize("path", _declarations())
-def test_every_field_says_how_to_measure_it_or_that_a_bay_cannot(path: str) -> None:
-    declaration = _declarations()[path]
-    told = declaration.in_the_bay()
-    assert "not measured" not in told
-    assert declaration.measurable() == (not told.startswith("cannot be measured in the shop"))
-    assert told == declaration.measure or told.startswith("cannot be measured in the shop")
+def test_every_field_says_how_to_measure_it_or_that_a_bay_cannot() -> None:
+    for path, declaration in _declarations().items():
+        told = declaration.in_the_bay()
+        assert "not measured" not in told, path
+        assert declaration.measurable() == (not told.startswith("cannot be measured in the shop")), path
+        assert told == declaration.measure or told.startswith("cannot be measured in the shop"), path
 
 
 def test_a_field_without_a_way_to_measure_it_keeps_what_is_known() -> None:

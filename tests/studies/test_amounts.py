@@ -1,5 +1,6 @@
 """Amounts that no law holds: each of them was once changed by hand, and every test of laws still passed."""
 
+from types import SimpleNamespace
 from typing import Any, cast
 
 import numpy as np
@@ -10,6 +11,7 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.studies.choose.worst_day_forecast import holds
+from toptank.studies.diagnose.diagnosis import without_each_piece
 from toptank.studies.diagnose.evidence import Changed
 from toptank.studies.diagnose.likelihood import change_likelihood
 from toptank.system.condition import Passage
@@ -66,3 +68,11 @@ def test_more_blades_cost_more_power_than_they_give_pressure() -> None:
     before, after = _after("fan_with_more_blades", "pickup-1970s-v8-air")
     assert float(after.fan.pressure_coefficient) == pytest.approx(1.2 * float(before.fan.pressure_coefficient))
     assert 1.0 < float(after.fan.power_coefficient) / float(before.fan.power_coefficient) <= 1.35 + 1e-9
+
+
+def test_a_cause_without_one_piece_of_the_evidence_is_a_share_of_what_is_left() -> None:
+    """By hand: weights 3 to 1, a piece that speaks 3 to 1 for the first; without it both are as likely."""
+    told: Any = SimpleNamespace(weight=np.array([0.75, 0.25]), log_likelihoods=np.log([[0.9, 0.3], [0.5, 0.5]]))
+    found = without_each_piece(told, np.eye(2))
+    assert found[0] == pytest.approx([0.5, 0.5])
+    assert found[1] == pytest.approx([0.75, 0.25])

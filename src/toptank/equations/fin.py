@@ -1,6 +1,6 @@
 r"""How much of a fin's surface is as good as the tube's.
 
-Source   incropera2007, section 3.6 (straight fin, tip without heat flow, and surface with fins)
+Source   incropera2007, section 3.6 (straight fin, tip without heat flow)
 Range    thin fins of one thickness; heat enters at both ends, so L_f is half the way from tube to tube
 Scatter  exact for that case; bond and thickness of a real fin are doubts of the part
 """
@@ -27,20 +27,3 @@ def fin_efficiency(h: Real, k_f: Real, delta_f: Real, L_f: Real) -> Real:
     xp = namespace(h, k_f, delta_f, L_f)
     mL = xp.sqrt(xp.maximum(2.0 * h * L_f * L_f / (k_f * delta_f), 1e-12))
     return xp.tanh(mL) / mL
-
-
-def surface_efficiency(eta_f: Real, A_f_over_A: Real) -> Real:
-    r"""Efficiency of a surface that is partly fin, partly tube.
-
-    .. math:: \eta_o = 1 - (A_f/A)(1 - \eta_f)
-
-    Parameters
-    ----------
-    eta_f : fin efficiency [1]
-    A_f_over_A : area of the fins over the whole area [1]
-
-    Returns
-    -------
-    eta_o : efficiency of the whole surface [1]
-    """
-    return 1.0 - A_f_over_A * (1.0 - eta_f)

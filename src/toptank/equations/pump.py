@@ -1,4 +1,4 @@
-r"""The water pump: pressure and power by similarity.
+r"""The water pump: pressure by similarity.
 
 Source   karassik2008, affinity laws, with a curve of assumed shape (parabola)
 Range    speeds and flows of a running pump without cavitation
@@ -29,21 +29,3 @@ def pump_pressure(N: Real, Q: Real, p_0: Real, N_0: Real, Q_0: Real) -> Real:
     speed = N / N_0
     flow = Q / Q_0
     return p_0 * (speed * speed - flow * xp.abs(flow))
-
-
-def pump_power(dp: Real, Q: Real, eta_p: Real) -> Real:
-    r"""Shaft power of a pump.
-
-    .. math:: P = \Delta p Q / \eta_p
-
-    Parameters
-    ----------
-    dp : pressure rise [Pa]
-    Q : volume flow [m3/s]
-    eta_p : efficiency of the pump [1]
-
-    Returns
-    -------
-    P : shaft power [W]
-    """
-    return dp * Q / eta_p

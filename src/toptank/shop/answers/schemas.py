@@ -1,5 +1,7 @@
 """JSON schemas of the files that people write and of every answer, by the name of their file."""
 
+from functools import cache
+
 from toptank.shop.answers import (
     bench,
     checks_and_causes,
@@ -69,6 +71,7 @@ _ALSO = {
 }
 
 
+@cache
 def schemas() -> dict[str, Schema]:
     """Return every schema by the name of its file, less the ending."""
     files = {"job": job_schema(), "core": core_schema(), "prices": price_book_schema()}

@@ -170,13 +170,6 @@ def set_write_up(number: int, said: Mapping[str, str], *, author: str = "") -> R
     return _changed(number, write, author=author, note=note)
 
 
-def set_list(number: int, path: str, words: list[str], *, author: str = "") -> Revision:
-    """Write a list of words, such as the parts that are suspected; an empty one is taken out."""
-    words = [_readable(word, path) for word in words]
-    note = f"{path}: {shortened(', '.join(words), 60) or 'taken out'}"
-    return _changed(number, lambda text: edited.with_list(text, path, words), author=author, note=note)
-
-
 def set_log_columns(number: int, columns: Sequence[str], decimal: str, *, author: str = "") -> Revision:
     """Write what columns of logs mean, and the sign before decimals; empty ones are taken out."""
     told = [_readable(column, "log.columns") for column in columns]

@@ -99,7 +99,7 @@ def diagnosis_of(
     with_none = flags(weighed)
     after = weighed.weight @ with_none
     order = np.argsort(-after, kind="stable")
-    left = _without_each_piece(weighed, with_none)
+    left = without_each_piece(weighed, with_none)
     suspects = tuple(
         _suspect(question, weighed, int(place), after, left) for place in order if weighed.before[place] > 0.0
     )
@@ -169,8 +169,8 @@ def _band(values: Floats, weight: Floats) -> tuple[float, float, float] | None:
     return low, middle, high
 
 
-def _without_each_piece(weighed: PosteriorSample, with_none: Floats) -> Floats:
-    """Probability of every cause without one piece of the evidence [1], a row a piece."""
+def without_each_piece(weighed: PosteriorSample, with_none: Floats) -> Floats:
+    """Return the probability of every cause without one piece of the evidence [1], a row a piece."""
     lines = weighed.log_likelihoods
     if not len(lines):
         return np.zeros((0, with_none.shape[1]))

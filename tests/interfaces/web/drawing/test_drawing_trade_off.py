@@ -14,7 +14,7 @@ import pytest
 from toptank.interfaces.cli.main import main
 from toptank.interfaces.web.drawing.picture_file import png
 from toptank.interfaces.web.drawing.svg import Box, standing_alone
-from toptank.interfaces.web.drawing.trade_off import says, trade_off, trade_off_small
+from toptank.interfaces.web.drawing.trade_off import says, trade_off
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.choice import ChoiceAnswer, RemedyAnswer, choice_answer
 
@@ -84,12 +84,11 @@ def test_dearer_stands_to_the_right_and_surer_above(choice: ChoiceAnswer) -> Non
 def test_plans_that_cost_and_hold_the_same_stay_apart(dearest: float, choice: ChoiceAnswer, crowded: Crowded) -> None:
     name = "fit an electric fan with a relay and a thermostatic switch in the cooler tank, aluminium, welded"
     plans = [(0.0, 0.5, ""), *((dearest, 0.5 + 0.001 * step, f"{name} {step}") for step in range(24))]
-    for drawn in (trade_off, trade_off_small):
-        drawing = drawn(_invented(choice, plans), "us")
-        assert crowded(drawing) == []
-        places = np.array(_numbers(drawing, len(plans)))
-        apart = np.hypot(*(places[:, None, :] - places[None, :, :]).transpose(2, 0, 1))
-        assert apart[~np.eye(len(plans), dtype=bool)].min() > 26.0
+    drawing = trade_off(_invented(choice, plans), "us")
+    assert crowded(drawing) == []
+    places = np.array(_numbers(drawing, len(plans)))
+    apart = np.hypot(*(places[:, None, :] - places[None, :, :]).transpose(2, 0, 1))
+    assert apart[~np.eye(len(plans), dtype=bool)].min() > 26.0
 
 
 def test_where_nothing_holds_nothing_is_recommended(choice: ChoiceAnswer, lettering: Lettering) -> None:

@@ -95,13 +95,6 @@ def trade_off(answer: ChoiceAnswer, system: System) -> str:
     return figure("trade-off", WIDTH, height, f"What more money buys: {answer.title}", says(answer, system), body)
 
 
-def trade_off_small(answer: ChoiceAnswer, system: System) -> str:
-    """Return the numbers of the plans alone, for a narrow screen: their names are to be listed beneath it."""
-    title = f"What more money buys: {answer.title}"
-    height = NARROW.floor + 56.0
-    return figure("trade-off-small", NARROW.width, height, title, says(answer, system), [*_numbers(NARROW, answer)])
-
-
 def _numbers(field: Field, answer: ChoiceAnswer) -> Iterator[str]:
     """Every plan as a number at its price and its chance."""
     plans = answer.plans

@@ -20,9 +20,6 @@ CAPS = tuple(stamped * _PSI for stamped in (0.0, 4.0, 7.0, 10.0, 13.0, 14.0, 15.
 MARGIN = (15.0 / 1.8, 20.0 / 1.8)
 """Least margin to boiling and that to aim for [K]; common practice, no source: metal boils coolant before the bulk."""
 
-VACUUM_VALVE = 0.625 * _PSI
-"""Suction at which the valve back from the bottle must be open [Pa]; common practice, no source."""
-
 SPECIFIED = "the cap that the maker specified"
 SUCH_A_VEHICLE = "the cap that such a vehicle has (assumed: read its stamp)"
 """Where the pressure is from that a system was made for: found on this vehicle, or usual for its kind."""
