@@ -17,11 +17,11 @@ from toptank.units.sentence import said
 
 JOBS = Path(__file__).parent / "mechanic_jobs"
 REPAIRS = {
-    "town_boiler": ({"replace_cap"}, ["town, hot day"]),
+    "town_boiler": ({"replace_cap"}, ["town on a hot day"]),
     "clutch_van": ({"replace_fan_clutch", "severe_duty_fan_clutch"}, ["towing"]),
-    "thermostat_stuck": ({"replace_thermostat"}, ["highway, hot day"]),
-    "low_coolant": ({"find_leak_and_fill"}, ["traffic, hot day"]),
-    "shroud_gone": ({"fit_shroud"}, ["idling, hot day"]),
+    "thermostat_stuck": ({"replace_thermostat"}, ["highway on a hot day"]),
+    "low_coolant": ({"find_leak_and_fill"}, ["traffic on a hot day"]),
+    "shroud_gone": ({"fit_shroud"}, ["idling on a hot day"]),
 }
 """Job -> work of which one must be in the plan, the day that it is judged by."""
 

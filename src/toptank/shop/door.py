@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
     from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
     from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
+    from toptank.shop.answers.drive_words import NOTHING_EASES
     from toptank.shop.answers.evaluation import evaluation_answer
     from toptank.shop.answers.fill_words import after_a_flush, fill_words
     from toptank.shop.answers.fit import FitAnswer, fit_answer
@@ -79,14 +80,25 @@ if TYPE_CHECKING:
     from toptank.shop.answers.summaries.drive_summary import drive_summary
     from toptank.shop.answers.summaries.forecast_summary import forecast_summary
     from toptank.shop.answers.summaries.summary import ShortAnswer, minutes_words, times_as_likely
-    from toptank.shop.answers.summaries.three_plans import NamedPlan, plan_line, three_plans
+    from toptank.shop.answers.summaries.three_plans import NamedPlan, plan_line, plan_marks, three_plans
     from toptank.shop.answers.summaries.verdict_summary import verdict_summary
     from toptank.shop.answers.summaries.verdict_summary import works as verdict_works
     from toptank.shop.answers.summaries.verdict_summary import worst_day_now as verdict_worst_day
     from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
     from toptank.shop.answers.verdict_words import headline, verdict_lines
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
-    from toptank.shop.answers.wording import band, chance, degrees, gauge_band, money, sentence, shop_volume, volume
+    from toptank.shop.answers.wording import (
+        as_typed,
+        band,
+        chance,
+        degrees,
+        gauge_band,
+        money,
+        reached_outside,
+        sentence,
+        shop_volume,
+        volume,
+    )
     from toptank.shop.answers.wording import time as working_time
     from toptank.shop.ask import boiling, loop_parts, service, similar_jobs, stored_answers
     from toptank.shop.ask import choose as choose_verbs
@@ -114,7 +126,7 @@ if TYPE_CHECKING:
     from toptank.shop.ask.loop_parts import PartTold
     from toptank.shop.ask.plan_fit import plan_fit
     from toptank.shop.ask.what_if import Dial, WhatIf
-    from toptank.shop.cache import answer_cache
+    from toptank.shop.cache import answer_cache, last_answers
     from toptank.shop.cache.answer_cache import Road
     from toptank.shop.cache.memory import few_heaps
     from toptank.shop.edit import (
@@ -156,6 +168,7 @@ if TYPE_CHECKING:
     from toptank.shop.order.record import Order
     from toptank.shop.order.record import Step as OrderStep
     from toptank.shop.order.web_page import web_page as order_web_page
+    from toptank.shop.order.what_was_done import what_was_done
     from toptank.shop.order.writing import order as written_order
     from toptank.shop.questions import (
         bleed,

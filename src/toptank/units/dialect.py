@@ -72,6 +72,19 @@ BRITISH = {
 }
 """American word or phrase -> British."""
 
+AMERICAN = {
+    "aluminium": "aluminum",
+    "carburettor": "carburetor",
+    "centre": "center",
+    "petrol": "gasoline",
+    "swept volume": "displacement",
+    "torch": "flashlight",
+    "tyre": "tire",
+    "tyres": "tires",
+    "weighbridge": "truck scale",
+}
+"""British word of a field or of one of its choices -> American: a file has one spelling, a page that of its reader."""
+
 _FIGURE = r"\d[\d./]*(?: \d+/\d+)?"
 BOTH_WAYS = re.compile(
     rf"((?:{_FIGURE} to )?{_FIGURE} (?:in|°F|psi|mph|qt|lb|mi|ft2|ft)) "
@@ -99,13 +112,26 @@ def spoken(text: str, system: System) -> str:
         return found[1] if imperial else found[2]
 
     text = BOTH_WAYS.sub(in_use, text)
-    return text if dialect_of(system) == "us" else in_british(text)
+    return in_american(text) if dialect_of(system) == "us" else in_british(text)
 
 
 @cache
 def _pattern() -> re.Pattern[str]:
     longest_first = sorted((*BRITISH, *KEPT), key=len, reverse=True)
     return re.compile(rf"(?<![\w`-])(?:{'|'.join(map(re.escape, longest_first))})(?![\w`]|\.\w)", re.IGNORECASE)
+
+
+_AMERICAN = re.compile(rf"(?<![\w`.-])(?:{'|'.join(sorted(AMERICAN, key=len, reverse=True))})(?![\w`-])", re.IGNORECASE)
+
+
+def in_american(text: str) -> str:
+    """Return a text with the American words, capitals kept; keys like `tyre_radius` are no words and stay."""
+    return _AMERICAN.sub(_american, text)
+
+
+def _american(found: re.Match[str]) -> str:
+    american = AMERICAN[found[0].lower()]
+    return american[:1].upper() + american[1:] if found[0][0].isupper() else american
 
 
 def in_british(text: str) -> str:

@@ -5,7 +5,7 @@ A text that an answer holds is a plain string where it has no figure, and a `Sen
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -76,3 +76,9 @@ def said_each(texts: Iterable[Text] | Sentences, system: System) -> tuple[str, .
     """Return texts in the units of the shop."""
     each = texts.said(system) if isinstance(texts, Sentences) else texts
     return tuple(said(one, system) for one in each)
+
+
+def joined(names: Sequence[str]) -> str:
+    """Return names as one says them: "idle", "idle and town", "idle, town and hill"."""
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last

@@ -6,13 +6,17 @@ import numpy as np
 import pytest
 
 from toptank.knowledge.sheet import DutySheet
+from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
+from toptank.shop.answers.choice import choice_answer
+from toptank.shop.answers.summaries.choice_summary import choice_summary
 from toptank.shop.answers.wording import not_cured_words
 from toptank.shop.ask import diagnose, service
 from toptank.shop.ask.choose import choose
 from toptank.shop.ask.verify import repair_of, simulated
 from toptank.shop.ask.worst_day import ran_hot, told_hot, worst_day
 from toptank.shop.job.job import Job
+from toptank.shop.order.writing import order
 from toptank.studies.verify.verdict import verdict
 from toptank.units.sentence import said
 
@@ -84,8 +88,33 @@ def test_a_check_that_decides_may_lead_to_the_plan_that_is_recommended(chosen: C
         assert chosen.recommended.ids in [one.plan.ids for one in chosen.decisive.branches if one.plan is not None]
 
 
+def test_the_check_of_the_diagnosis_stands_first_in_the_choice_on_the_order_and_for_the_customer(
+    job: Job, diagnosed: Diagnosed, chosen: Chosen
+) -> None:
+    first = diagnosed.diagnosis.first_check
+    assert first is not None, "else this test tells nothing"
+    assert chosen.first_check == first.check
+    assert chosen.decisive is None or chosen.decisive.check == first.check
+    asked = choice_answer(chosen).check_first
+    assert asked is not None
+    name = naming.check(first.check, "us").name
+    assert said(asked.name, "us") == name
+    assert choice_summary(choice_answer(chosen), "us").answer.startswith(f"Make sure first: {name}.")
+    paper = order(job, diagnosed=diagnosed, chosen=chosen)
+    assert name in paper.steps[0].words
+    assert any(f"First we check: {name}." in line for _, lines in paper.customer.sections for line in lines)
+    alone = choose(job, seed=SEED, draws=DRAWS)
+    assert alone.first_check == first.check, "a choice that is asked for by itself puts the same one first"
+
+
+def test_a_customer_reads_nothing_of_simulations(job: Job, diagnosed: Diagnosed, chosen: Chosen) -> None:
+    assert chosen.untold > 0.05, "else this test tells nothing"
+    page = order(job, diagnosed=diagnosed, chosen=chosen).customer
+    assert not [line for _, lines in page.sections for line in lines if "simulations" in line or "in 100" in line]
+
+
 def test_it_is_said_what_counts_in_the_chance_and_not_in_the_gauge(chosen: Chosen) -> None:
     (words,) = not_cured_words(chosen.untold)
-    assert f"({100 * chosen.untold:.0f} in 100)" in words
+    assert f"In {100 * chosen.untold:.0f} of 100 simulations" in words
     assert words in [said(one, "us") for one in chosen.remarks]
     assert not_cured_words(0.0) == ()

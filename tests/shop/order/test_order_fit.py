@@ -7,6 +7,7 @@ import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.shop.answers import naming
+from toptank.shop.ask.offered_prices import as_offered
 from toptank.shop.order import coolant_work, fit_lines, steps, writing
 from toptank.shop.order.record import Order
 from toptank.shop.record import plan_taken as plan_verbs
@@ -63,11 +64,11 @@ def test_the_order_is_written_for_the_radiator_on_offer_and_says_what_does_not_f
     assert "Reach of the cap to depth of the neck" in boxes
     assert "Bottom port: side" not in boxes
     (core,) = (one for one in made.parts if one.part == naming.part(ALUMINIUM, "us"))
-    assert (
-        core.size == "welded aluminum, two rows of 1 in: 2 1/8 in deep, 28 1/2 in × 21 in over all"
-    )  # $390 is the book's
-    dearer = _with_offers(answers, dataclasses.replace(offer, price="$410"))
-    assert any(one.size.endswith("offered at $410") for one in dearer.parts)
+    assert core.size == "welded aluminum, two rows of 1 in: 2 1/8 in deep, 28 1/2 in × 21 in over all"
+    dearer = dataclasses.replace(offer, price="$410")
+    paid = as_offered(answers[1].book, dataclasses.replace(answers[1].job.fit, offers=(dearer,)))
+    made = _with_offers((answers[0], dataclasses.replace(answers[1], book=paid)), dearer)
+    assert "$410" in [one.price for one in made.parts], "the part costs what its seller asks"
     assert "Another hose, routed clear" in _core_step(made)
     customer = " ".join(words for _, lines in made.customer.sections for words in lines)
     assert "won't fit without changes" in customer

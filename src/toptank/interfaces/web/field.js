@@ -13,7 +13,7 @@ export default {
         <select v-else-if="kind === 'choice'" ref="input" :id="inputId" v-model="text"
           :aria-describedby="inputId + '-says'" :aria-invalid="!!error" @change="typedWhole">
           <option value="">{{ hint }}</option>
-          <option v-for="one in choices" :key="one" :value="one">{{ one }}</option>
+          <option v-for="one in choices" :key="one[0]" :value="one[0]">{{ one[1] }}</option>
         </select>
         <input v-else ref="input" :id="inputId" v-model="text" :placeholder="hint" type="text"
           :inputmode="kind === 'figure' ? 'text' : null" autocomplete="off" :maxlength="longest"

@@ -13,6 +13,7 @@ from nicegui.element import Element
 from toptank.interfaces.web import changes
 from toptank.shop.door import HOWS
 from toptank.shop.door import edit_verbs as edit
+from toptank.units.dialect import spoken
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -46,7 +47,7 @@ class FieldElement(Element, component="field.js"):
             "saved": field.typed,
             "how": field.how,
             "hows": [list(pair) for pair in HOWS] if field.how else [],
-            "choices": list(field.choices),
+            "choices": [[one, spoken(one, self.page.job.system)] for one in field.choices],
             "echo": field.echo,
             "more": field.measure,
             "remark": field.remark,

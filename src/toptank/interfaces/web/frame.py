@@ -260,7 +260,10 @@ def _head(page: JobPage) -> None:
         with tag("div", classes="vehicle"):
             tag("b", shown.title, title=shown.title)
             made_up = " · invented example" if page.job.invented else ""
-            tag("span", f"Job {page.number} · {shown.state} · saved as revision {shown.number}{made_up}")
+            said = page.job.write_up
+            told = (f"Job {page.number}", said.customer, said.registration, shown.state)
+            line = " · ".join(filter(None, told)) + made_up
+            tag("span", line, title=f"{line} · revision {shown.number}")
         with tag("div", classes="switches"):
             press(
                 "Undo",

@@ -118,8 +118,9 @@ class LeftIn(NamedTuple):
 class Chosen:
     """Remedies on the worst day: doing nothing, then what no other beats, and the plan that is recommended, if any.
 
-    `decisive` is a check on which the plan depends, where there is one; `leaves_in` are the likely faults that the
-    recommended plan leaves as they are. Where that plan asks the customer to go without something, `asking_nothing`
+    `first_check` (id) is the check that the diagnosis puts first, empty where it puts none; `decisive` says which plan
+    each of its outcomes leads to, where the plan depends on it. `leaves_in` are the likely faults that the recommended
+    plan leaves as they are. Where that plan asks the customer to go without something, `asking_nothing`
     is the same work without that. `does_not_fit` is the plan that would be recommended, if only it went in.
     `repair_alone` repairs what is most likely broken and upgrades nothing; None where no priced work does.
 
@@ -142,3 +143,4 @@ class Chosen:
     draws: int
     seed: int
     untold: float = 0.0
+    first_check: str = ""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from pydantic import Field
 
+from toptank.catalogue.checks.check import checks
 from toptank.shop.answers import naming
 from toptank.shop.answers.answer import (
     Amount,
@@ -126,14 +127,15 @@ class BranchAnswer(Answer):
 
 
 class CheckFirst(Answer):
-    """A check on which the plan depends.
+    """The check to make first; where the plan depends on it, the plan for each thing that is seen.
 
     Parameters
     ----------
     check : its id
     name : in words
     minutes : working time
-    saves : on average, its own time paid, in `currency`
+    saves : on average, its own time paid, in `currency`; 0 where the plan does not depend on it
+    branches : empty where the plan does not depend on it
     """
 
     check: str
@@ -165,7 +167,7 @@ class ChoiceAnswer(Headed, Remarked):
     repair_alone : repairs what is most likely broken and upgrades nothing; null where no priced work does
     recommended : a plan; null where none on the list holds
     does_not_go_in : plan that would be recommended if only it went in; null where nothing bars the best one
-    check_first : null where none decides
+    check_first : the one that the diagnosis puts first; null where it puts none
     holds_if_nothing_is_asked_pct : the recommended work where the customer goes without nothing; null where it asks
         nothing
     leaves_in : likely faults that the recommended plan leaves
@@ -223,7 +225,7 @@ def choice_answer(found: Chosen) -> ChoiceAnswer:
             "repair_alone": None if found.repair_alone is None else _plan(found.repair_alone, job),
             "recommended": None if found.recommended is None else found.recommended.ids,
             "does_not_go_in": None if found.does_not_fit is None else found.does_not_fit.ids,
-            "check_first": None if found.decisive is None else _check(found.decisive),
+            "check_first": _check(found.first_check, found.decisive) if found.first_check else None,
             "holds_if_nothing_is_asked_pct": None if asking_nothing is None else pct(asking_nothing.holds),
             "leaves_in": tuple(filled(LeftInAnswer, one, {"cost": round(one.cost, 2)}) for one in found.leaves_in),
             "remarks": (*job.remarks, *found.remarks),
@@ -232,22 +234,27 @@ def choice_answer(found: Chosen) -> ChoiceAnswer:
     )
 
 
-def _check(one: Decisive) -> CheckFirst:
-    given = {
-        "name": Sentence(_check_name, (one.check,)),
-        "how": Sentence(_check_how, (one.check,)),
-        "hazard": Sentence(naming.hazard, (one.check,)),
-        "saves": round(one.saves, 2),
-        "branches": tuple(
-            BranchAnswer(
-                seen=tuple(Sentence(naming.seen, (one.check, *each, one.dimension)) for each in branch.seen),
-                chance_pct=pct(branch.chance),
-                plan=None if branch.plan is None else branch.plan.ids,
-            )
-            for branch in one.branches
-        ),
-    }
-    return filled(CheckFirst, one, given)
+def _check(check: str, decides: Decisive | None) -> CheckFirst:
+    return CheckFirst(
+        check=check,
+        name=Sentence(_check_name, (check,)),
+        how=Sentence(_check_how, (check,)),
+        hazard=Sentence(naming.hazard, (check,)),
+        minutes=checks()[check].minutes,
+        saves=0.0 if decides is None else round(decides.saves, 2),
+        branches=() if decides is None else _branches(decides),
+    )
+
+
+def _branches(one: Decisive) -> tuple[BranchAnswer, ...]:
+    return tuple(
+        BranchAnswer(
+            seen=tuple(Sentence(naming.seen, (one.check, *each, one.dimension)) for each in branch.seen),
+            chance_pct=pct(branch.chance),
+            plan=None if branch.plan is None else branch.plan.ids,
+        )
+        for branch in one.branches
+    )
 
 
 def _check_name(check: str, system: System) -> str:

@@ -23,6 +23,10 @@ ROUND = 100.0 / 60.0
 """To what an engine speed is rounded where it is told [1/s]."""
 
 HOLDS_AS_IT_IS = "It stays cool as it is: nothing needs easing."
+NOTHING_EASES = "Driving slower or turning the A/C off would hardly help on this drive: it needs the repair."
+
+EASES = 1.0
+"""By how much cooler it must run for that to be worth telling a driver [K]: 2 degF on the gauge; judgement."""
 
 
 def peak_words(road: DriveForecast, system: System) -> str:
@@ -56,7 +60,10 @@ def gear_words(shift: ShiftsDown, system: System) -> str:
 
 def ease_words(road: DriveForecast, system: System) -> tuple[str, ...]:
     """Say what asking less of it would do; that nothing need be asked less is said too."""
-    return tuple(_eased(one, road, system) for one in road.eases) or (HOLDS_AS_IT_IS,)
+    if not road.eases:
+        return (HOLDS_AS_IT_IS,)
+    told = tuple(_eased(one, road, system) for one in road.eases if one.enough or one.cooler >= EASES)
+    return told or (NOTHING_EASES,)
 
 
 def _where(road: DriveForecast, share: float) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from toptank.knowledge.sheet import Fact, Provenance
 from toptank.units.conversion import System, from_si, unit_of
 from toptank.units.declaration import Declaration
+from toptank.units.dialect import spoken
 from toptank.units.dimension import CHOICE, LENGTH, TEMPERATURE, VOLUME, YES_NO
 from toptank.units.display import figure, show, show_estimate
 
@@ -13,6 +14,10 @@ ASSUMED = "(assumed)"
 
 TELLS = 0.05
 """Share of the vehicles from which it is said what else counts in a chance [1]; judgement."""
+
+
+COLDEST, HOTTEST = 233.15, 333.15
+"""Air outside that anybody drives in [K]: -40 to 60 degC; judgement."""
 
 
 def chance(share: float) -> str:
@@ -32,11 +37,28 @@ def degrees(kelvin: float, system: System) -> str:
     return show(kelvin, TEMPERATURE, system)
 
 
+def as_typed(fahrenheit: float, system: System) -> str:
+    """Write a temperature without its unit, as an example of what one types: "215", in metric units "102"."""
+    return figure(float(from_si((fahrenheit + 459.67) / 1.8, TEMPERATURE, unit_of(TEMPERATURE, system))), 0)
+
+
 def band(ends: tuple[float, float], system: System) -> str:
     """Write a band of temperatures: "195 to 207 °F"; one figure where both ends read alike."""
     low, high = (figure(float(from_si(end, TEMPERATURE, unit_of(TEMPERATURE, system))), 0) for end in ends)
     unit = unit_of(TEMPERATURE, system)
     return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"
+
+
+def reached_outside(ends: tuple[float, float], limit: str, system: System) -> str:
+    """Say at what air outside a limit is reached; empty where the simulations lie so far apart that it tells nothing.
+
+    `ends` are those of the likely range [K]. Colder or hotter air than anybody drives in is no answer to give.
+    """
+    low, high = ends
+    if low < COLDEST or low > HOTTEST:
+        return ""
+    reach = f"from {degrees(low, system)} on" if high > HOTTEST else f"at {band(ends, system)}"
+    return f"There {limit} is reached {reach} outside."
 
 
 def gauge_band(low: float, high: float, boils: float, system: System) -> str:
@@ -58,13 +80,13 @@ def money(value: float, currency: str) -> str:
 
 def time(minutes: float) -> str:
     """Write a working time."""
-    return f"{minutes:.0f} min" if minutes < 120.0 else f"{minutes / 60.0:.1f} h"
+    return f"{minutes:.0f} min" if minutes < 60.0 else f"{minutes / 60.0:.1f} h"
 
 
 def quantity(value: float, declaration: Declaration, system: System) -> str:
     """Write the value of a field; lengths in inches keep their quarters."""
     if declaration.dimension == CHOICE:
-        return declaration.choices[round(value)]
+        return spoken(declaration.choices[round(value)], system)
     if declaration.dimension == YES_NO:
         return "yes" if value > 0.5 else "no"
     if declaration.dimension == LENGTH and unit_of(LENGTH, system) == "in":
@@ -104,5 +126,8 @@ def not_cured_words(untold: float) -> tuple[str, ...]:
     """
     if untold < TELLS:
         return ()
-    share = f"{100.0 * untold:.0f} in 100"
-    return (f"Counted as not cured unless repaired: vehicles that the model has cool though this ran hot ({share}).",)
+    share = f"{100.0 * untold:.0f} of 100"
+    return (
+        f"In {share} simulations the vehicle stays cool as it is, though this one ran hot: those count as not cured "
+        "until the fault is repaired.",
+    )

@@ -13,6 +13,7 @@ from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.choice_remarks import remarks_on
 from toptank.shop.ask.diagnose import checked_seed, question_of
+from toptank.shop.ask.offered_prices import as_offered
 from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.possible_vehicles import possible_vehicles, runs_hot_untold
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
@@ -24,6 +25,7 @@ from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, held_by, limiting_ambient
 from toptank.studies.choose.worst_day_forecast import weighed as weigh
+from toptank.studies.diagnose.next_check import stands_first, suggest
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled
@@ -41,6 +43,7 @@ if TYPE_CHECKING:
     from toptank.studies.choose.decision import LossModel
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
     from toptank.studies.diagnose.ensemble import Ensemble
+    from toptank.studies.diagnose.posterior import PosteriorSample
 
 DRAWS, SETTING = 4000, "TOPTANK_DRAWS"
 """How many simulations a choice rests on where nobody said, and the environment variable that says so for a machine."""
@@ -73,13 +76,13 @@ def choose(
     if not FEWEST <= draws <= MOST:
         limit = f"must lie between {FEWEST} and {MOST:,}"
         raise Refusal(field="draws", value=str(draws), limit=limit, fix=f"{DRAWS:,} is usual")
-    book = prices(price_book)
+    book = as_offered(prices(price_book), job.fit)
     weighed = infer_posterior(question_of(job), seed, go_on) if diagnosed is None else diagnosed.weighed
     go_on()
     possible = possible_vehicles(job, weighed, draws, seed)
     subjects = subjects_of(job, possible, draws, seed)
-    done = {finding.check for finding in job.evidence.findings}
-    stakes = loss_model_of(possible, job.sheet, book, done, checks=job.confirmed is None)
+    first = _first_check(job, weighed, diagnosed, seed)
+    stakes = loss_model_of(possible, job.sheet, book, first)
     plain = plain_repair(stakes, possible, book)
     choice = plans.choose(subjects, book.cost, stakes, go_on, lambda remedies: goes_in(job, remedies), plain)
     recommended = choice.recommended
@@ -97,6 +100,7 @@ def choose(
         worst_day=worst_day(job),
         outlooks=outlooks,
         recommended=None if recommended is None else next(one for one in outlooks if one.ids == recommended.ids),
+        first_check=first,
         decisive=choice.decisive,
         leaves_in=_left_in(recommended, stakes),
         asking_nothing=choice.asking_nothing,
@@ -108,6 +112,18 @@ def choose(
         draws=draws,
         seed=seed,
     )
+
+
+def _first_check(job: Job, weighed: PosteriorSample, diagnosed: Diagnosed | None, seed: int) -> str:
+    """Return the check (id) that the diagnosis puts first: a choice weighs what that one decides, and no other."""
+    if job.confirmed is not None:
+        return ""
+    if diagnosed is not None:
+        first = diagnosed.diagnosis.first_check
+    else:
+        checks, settled = suggest(question_of(job), weighed, seed)
+        first = stands_first(checks, settled=settled)
+    return "" if first is None else first.check
 
 
 def _usual_draws() -> int:

@@ -19,7 +19,7 @@ from toptank.studies.diagnose.next_check import settle_at_idle_conditions
 from toptank.studies.diagnose.open_checks import open_checks
 
 
-def loss_model_of(possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[str], *, checks: bool) -> LossModel:
+def loss_model_of(possible: Ensemble, sheet: Sheet, book: PriceBook, first: str) -> LossModel:
     """Return what there is to lose for these possible vehicles.
 
     Parameters
@@ -27,10 +27,9 @@ def loss_model_of(possible: Ensemble, sheet: Sheet, book: PriceBook, done: set[s
     possible : the draws that plans are weighed with
     sheet : of the vehicle, for the facts that could still be measured
     book : prices
-    done : checks that were made
-    checks : whether anything is to be looked at at all
+    first : the check that is made first; empty where nothing is to be looked at
     """
-    split = tuple(_splits(possible, sheet, done)) if checks else ()
+    split = tuple(_splits(possible, sheet, first)) if first else ()
     return LossModel(
         cost_of_failure=book.lost_day,
         cost_of_concession=book.gone_without,
@@ -68,10 +67,11 @@ def plain_repair(stakes: LossModel, possible: Ensemble, book: PriceBook) -> tupl
     return ()
 
 
-def _splits(possible: Ensemble, sheet: Sheet, done: set[str]) -> list[CheckModel]:
+def _splits(possible: Ensemble, sheet: Sheet, first: str) -> list[CheckModel]:
     return [
         CheckModel(check.id, check.minutes, check.dimension, _seen(check, edges), np.asarray(chances, float))
-        for check, chances, edges in open_checks(sheet, settle_at_idle_conditions(possible), done)
+        for check, chances, edges in open_checks(sheet, settle_at_idle_conditions(possible), set())
+        if check.id == first
     ]
 
 

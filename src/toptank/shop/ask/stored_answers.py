@@ -62,6 +62,11 @@ def keep_with_log(number: int, kind: str, *, said: str, seed: int, draws: int, l
     return _keep(shown, kind, seed=seed, draws=draws, version=EQUATIONS_VERSION, answer=said)
 
 
+def keep_shown(shown: Revision, kind: str, *, seed: int, draws: int, said: str) -> KeptAnswer:
+    """Keep an answer that a page has shown, with the revision that it was worked out for."""
+    return _keep(shown, kind, seed=seed, draws=draws, version=EQUATIONS_VERSION, answer=said)
+
+
 def _newest(number: int) -> tuple[Revision, Job]:
     shown = job_verbs.record(number).shown
     return shown, job_verbs.job_of_revision(shown)

@@ -69,6 +69,7 @@ def verify(
     decimal: str = "",
     ambient: str | None = None,
     grade: str | None = None,
+    load: str = "",
     seed: int | None = None,
     system: System | None = None,
     go_on: CancelCheck = never_cancelled,
@@ -85,6 +86,7 @@ def verify(
     chosen : gives the choice, where it may be there already; asked once the log could be read
     columns, decimal : what the heads of the log do not say
     ambient, grade : what no column says
+    load : condition of the job that it was loaded as; the first one where none is named
     seed : same seed, same answer; that of the forecast made before
     system : what bare figures mean; that of the job if it is left out
     go_on : is called between the steps, and may stop the work
@@ -98,7 +100,7 @@ def verify(
     seed = checked_seed(seed)
     job = asked_for(job, plan)
     file = read(job, path, columns=columns, decimal=decimal)
-    told = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    told = logged_drive(file, job, ambient=ambient, grade=grade, load=load, system=system or job.system)
     go_on()
     work, repair = _repair(job, done, plan, chosen, seed, go_on)
     answer = verdict(told.drive, repair, seed, go_on=go_on)

@@ -12,7 +12,7 @@ import numpy as np
 
 from toptank.knowledge.sheet import Fact, Provenance, duty_sheet
 from toptank.units.dimension import STEADY, TEMPERATURE
-from toptank.units.sentence import Quantity, sentence
+from toptank.units.sentence import Quantity, joined, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -102,7 +102,7 @@ def worst_day_says(job: Job) -> Text:
     """Say in one sentence which day plans are judged by, and how to change it."""
     days = worst_day(job)
     told = {
-        "names": ", ".join(repr(duty.name) for duty in days),
+        "names": joined([repr(duty.name) for duty in days]),
         "ambient": Quantity(max(duty.facts["ambient"].value for duty in days), TEMPERATURE),
     }
     if job.worst_day:
@@ -171,7 +171,7 @@ def _names(days: Sequence[DutySheet], ambient: float, taken: set[str]) -> dict[s
     """What conditions are called on the hot day; each by a name that no other has."""
     names: dict[str, str] = {}
     for duty in days:
-        name = duty.name if duty.facts["ambient"].value >= ambient else f"{duty.name}, hot day"
+        name = duty.name if duty.facts["ambient"].value >= ambient else f"{duty.name} on a hot day"
         plain, number = name, 2
         while name in names.values() or (name != duty.name and name in taken):
             name, number = f"{plain} {number}", number + 1

@@ -9,7 +9,7 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
@@ -181,6 +181,11 @@ def cached_forecast(job: Job) -> ForecastAnswer | None:
     return KEPT.there("forecasts " + _plans(job))
 
 
+def rests_on(job: Job, kind: Literal["diagnosis", "choice"]) -> str:
+    """Name what an answer to a job rests on: the same name, the same answer."""
+    return _trouble(job) if kind == "diagnosis" else _plans(job)
+
+
 def _of(job: Job, answer: Any) -> Any:
     """Return an answer with the job as it is now: its title or complaint may be another, and move no figure."""
     return None if answer is None else dataclasses.replace(answer, job=job)
@@ -198,7 +203,7 @@ def _log(number: int, job: Job, checksum: str) -> str:
 
 def _plans(job: Job) -> str:
     """Name what a choice rests on."""
-    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job), own_prices.mark())
+    return _mark(_trouble(job), job.worst_day, job.limit, job.confirmed, _barred(job), _offered(job), own_prices.mark())
 
 
 def _choice(job: Job) -> str:
@@ -213,6 +218,11 @@ def _choice(job: Job) -> str:
 def _barred(job: Job) -> tuple[str, ...]:
     """Name what the bay bars: a plan is taken anew where that changes, not with every measure of it."""
     return KEPT.found("bars " + _mark(job.sheet.like, dict(job.sheet.facts), job.fit), lambda: barred(job))
+
+
+def _offered(job: Job) -> tuple[tuple[str, str], ...]:
+    """Name what the radiators on offer cost."""
+    return tuple((offer.remedy, offer.price) for offer in job.fit.offers if offer.price)
 
 
 def _mark(*what: object) -> str:

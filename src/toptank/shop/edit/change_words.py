@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.knowledge.sheet import duty_fields, sections
 from toptank.shop.answers.wording import sentence
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
@@ -23,7 +24,7 @@ PLAIN = {
     "units": "units", "name": "its name", "after": "what came before", "gauge": "the gauge", "note": "note",
     "words": "what was seen", "vehicle.like": "typical vehicle", "vehicle.distance": "odometer",
     "confirmed.how": "how it was confirmed", "outcome": "what was seen", "effect": "what it did",
-    "part": "what was tried",
+    "part": "what was tried", "history.onset": "how it began", "history.distance": "odometer",
 }  # fmt: skip
 """Fields that no declaration names."""
 
@@ -37,9 +38,16 @@ def change_words(note: str, system: System) -> str:
     if not colon or " " in path:
         return note
     if path in ROWS:
-        return f"{sentence(ROWS[path])}: {rest}"
+        return f"{sentence(ROWS[path])}: {_symptom_words(rest) if path == 'symptom' else rest}"
     named = _named(path)
     return f"{sentence(spoken(named, system))}: {rest}" if named else note
+
+
+def _symptom_words(rest: str) -> str:
+    """What the driver told in words, for "core_old_or_plugged, said"; what is no symptom of ours stays."""
+    name, _, how = rest.partition(", ")
+    known = symptoms().get(name)
+    return rest if known is None else f"{'not so: ' if how == 'denied' else ''}{known.words}"
 
 
 def field_words(path: str, system: System) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
+from toptank.shop.answers.wording import as_typed
 from toptank.shop.edit.form import Field, duty_form, typed_text
 from toptank.shop.job.write_up import PLATE, WAITING
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK
@@ -171,7 +172,7 @@ def _reading(row: Mapping[str, object], at: int, job: Job) -> tuple[Field, ...]:
             label="Temperature read",
             unit=unit_of(TEMPERATURE, job.system),
             typed=typed_text(row.get("gauge"))[0],
-            hint="such as 215, 210 to 215, over 240",
+            hint="such as {}, {} to {}, over {}".format(*(as_typed(one, job.system) for one in (215, 210, 215, 240))),
         ),
         choice("words", "In words", tuple(WORDS), "not said"),
         choice("needle", "The needle", tuple(NEEDLE), "nothing special"),

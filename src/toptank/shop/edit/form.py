@@ -195,7 +195,7 @@ def declared_field(
 def shown_value(value: float, declaration: Declaration, system: System, *, estimate: bool = False) -> str:
     """Return a value in SI as the shop reads it, an estimate in round figures; the word of a choice."""
     if declaration.choices:
-        return declaration.choices[int(value)]
+        return spoken(declaration.choices[int(value)], system)
     return (show_estimate if estimate else show)(value, declaration.dimension, system)
 
 

@@ -28,6 +28,7 @@ def verify(
     decimal: str = "",
     ambient: str = "",
     grade: str = "",
+    load: str = "",
     system: System | None = None,
     go_on: CancelCheck = never_cancelled,
 ) -> tuple[Verified, KeptAnswer]:
@@ -38,6 +39,7 @@ def verify(
     log : checksum of a kept one, or one that was sent
     done, plan : the work, by its names or as a plan of the choice; the recommended one if none is named
     columns, decimal, ambient, grade : what the log and the job do not say
+    load : condition of the job that it was loaded as; the first one where none is named
     system : what bare figures mean; None: as in the job
     go_on : may stop the work between its steps; nothing is kept then
     """
@@ -45,8 +47,8 @@ def verify(
     with on_disk(number, log) as path:
         answer = verify_verbs.verify(
             job, path, done=done, plan=plan, chosen=None if done else lambda: answer_cache.chosen(job, go_on),
-            columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, system=system,
-            go_on=go_on,
+            columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None, load=load,
+            system=system, go_on=go_on,
         )  # fmt: skip
         kept = verify_verbs.keep(str(number), path, answer)
     assert kept is not None  # a number names a stored job
@@ -61,6 +63,7 @@ def evidence(
     decimal: str = "",
     ambient: str = "",
     grade: str = "",
+    load: str = "",
     system: System | None = None,
     go_on: CancelCheck = never_cancelled,
 ) -> tuple[Logged, KeptAnswer]:
@@ -69,7 +72,7 @@ def evidence(
     with on_disk(number, log) as path:
         answer = log_verbs.log(
             job, path, columns=columns, decimal=decimal, ambient=typed_air(ambient), grade=grade.strip() or None,
-            system=system, go_on=go_on,
+            load=load, system=system, go_on=go_on,
         )  # fmt: skip
         kept = log_verbs.keep(number, path, answer)
     return answer, kept

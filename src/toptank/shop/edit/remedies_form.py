@@ -11,10 +11,9 @@ from toptank.shop.ask.worst_day import worst_day, worst_day_says
 from toptank.shop.edit.form import FIRST_OF_A_DUTY, Field, duty_form
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
-from toptank.units.sentence import said
+from toptank.units.sentence import joined, said
 
 if TYPE_CHECKING:
-    from toptank.shop.answers.choice import ChoiceAnswer
     from toptank.shop.job.job import Job
 
 
@@ -22,7 +21,7 @@ def worst_day_words(job: Job) -> str:
     """Name the duties of the worst day, with their ambient."""
     days = worst_day(job)
     hottest = max(duty.facts["ambient"].value for duty in days)
-    return f"{', '.join(duty.name for duty in days)}, at {show(hottest, TEMPERATURE, job.system)}"
+    return f"{joined([duty.name for duty in days])}, at {show(hottest, TEMPERATURE, job.system)}"
 
 
 def worst_day_taken(job: Job) -> str:
@@ -58,12 +57,3 @@ def next_name(job: Job) -> str:
     """Return a name for another duty of the worst day."""
     taken = {duty.name for duty in job.worst_day}
     return next(name for name in (f"worst condition {number}" for number in range(1, 99)) if name not in taken)
-
-
-def side_by_side(answer: ChoiceAnswer, most: int) -> list[tuple[str, ...]]:
-    """Return doing nothing, the recommended plan, the surest one, and others from the cheapest on, up to `most`."""
-    plans = [one.plan for one in answer.plans]
-    surest = max(answer.plans, key=lambda one: one.holds_pct).plan
-    wanted = [plans[0], *([answer.recommended] if answer.recommended else []), surest]
-    kept = list(dict.fromkeys((*wanted, *plans)))[:most]
-    return [one for one in plans if one in kept]

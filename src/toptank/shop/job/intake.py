@@ -119,12 +119,13 @@ class Intake:
 def intake_text(told: Intake) -> str:
     """Return the job file of what was said; a job of which nobody named a condition has one, as on any page."""
     one = typical(told.like)
+    kind = one.title.partition(",")[0]
     lines = [
         f'format = "{FORMAT}"',
         f'units = "{told.system}"',
         "",
         "[job]",
-        f"title = {quoted(told.title.strip() or spoken(one.title, told.system))}",
+        f"title = {quoted(told.title.strip() or spoken(kind, told.system))}",
         f"complaint = {quoted(told.complaint.strip())}",
         f'limit = "{"225 F" if told.system == "us" else "107 C"}"',
         "",

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from toptank.knowledge.sheet import declaration_of, duty_fields
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
-from toptank.shop.answers.wording import ASSUMED, band, chance, money, sentence, told
+from toptank.shop.answers.wording import ASSUMED, chance, money, reached_outside, sentence, told
 from toptank.shop.order.check_drive import CheckDrive
 from toptank.shop.order.coolant_work import CoolantWork
 from toptank.shop.order.record import Step
@@ -54,9 +54,9 @@ def _weighed(chosen: Chosen, plan: WorstDayForecast, system: System) -> tuple[st
         f"of that day: {plan.hardest}.",
     ]
     if plan.limiting_ambient is not None:
-        reach = band((plan.limiting_ambient.p10, plan.limiting_ambient.p90), system)
-        lines.append(f"There the limit is reached at {reach} outside.")
-    return tuple(lines)
+        ends = (plan.limiting_ambient.p10, plan.limiting_ambient.p90)
+        lines.append(reached_outside(ends, "the limit", system))
+    return tuple(filter(None, lines))
 
 
 def _left_in(chosen: Chosen, plan: WorstDayForecast, system: System) -> tuple[str, ...]:

@@ -57,8 +57,7 @@ def contents(
     facts = job.sheet.facts
     confirmed = "" if job.confirmed is None else naming.causes(job.confirmed.causes, system)
     work = coolant_work(plan.remedies, facts, max(one.after.p90 for one in drive.duties), system)
-    asked = found.checks[0] if found.checks and not found.settled else None
-    check = None if confirmed else chosen.decisive or asked
+    check = None if confirmed else chosen.decisive or found.first_check
     prices = tuple(filter(None, (invented_prices(plan.ids, chosen.book, system),)))
     todo = steps(plan.remedies, work, check, facts, fit, system)
     cost = totals(plan, chosen.book, shop.tax_share)
@@ -92,7 +91,7 @@ def contents(
         causes=tuple(_cause(one, system) for one in found.suspects[:CAUSES_TOLD]),
         appendix=appendix(diagnosed, chosen, plan, drive, todo, work, system),
         customer=customer_page(
-            chosen, plan, found.suspects, drive, system, prices, confirmed, cost=cost, misfit=bool(fit.misfit),
+            chosen, plan, found, drive, system, prices, confirmed, cost=cost, misfit=bool(fit.misfit),
             driven=driven,
         ),
     )  # fmt: skip

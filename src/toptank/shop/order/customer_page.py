@@ -7,12 +7,12 @@ from toptank.catalogue.words.words import words
 from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.summaries.summary import chances_in_ten
-from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, not_cured_words, sentence
+from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, sentence
 from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer, PartLine
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
-from toptank.studies.diagnose.diagnosis import Suspect
+from toptank.studies.diagnose.diagnosis import Diagnosis
 from toptank.units.conversion import System
 from toptank.units.dialect import spoken
 
@@ -23,13 +23,16 @@ IF_IT_CLIMBS = (
     "Coolant is poisonous and tastes sweet. Keep children and pets away from puddles, and tell us about every puddle.",
 )
 
+ALSO = 0.1
+"""By how much a repair must be likelier than the first cause that asks for it to be told [1]; judgement."""
+
 MISFIT = "The new part won't fit without changes, which are not in this price. We will tell you theirs first."
 
 
 def customer_page(
     chosen: Chosen,
     plan: WorstDayForecast,
-    suspects: Sequence[Suspect],
+    diagnosed: Diagnosis,
     drive: CheckDrive,
     system: System,
     prices: Sequence[str],
@@ -43,7 +46,7 @@ def customer_page(
 
     Parameters
     ----------
-    chosen, plan, suspects, drive, system : as for the bench
+    chosen, plan, diagnosed, drive, system : as for the bench
     prices : what is to be said of the prices
     found : the cause that a mechanic confirmed, or nothing
     cost : parts, work, tax and the sum, as on the bench's page
@@ -56,13 +59,14 @@ def customer_page(
     done = tuple(_done(remedy, system) for remedy in plan.remedies) or ("Nothing needs to be fitted.",)
     told = (f"“{' '.join(job.complaint.split())}”",) if job.complaint.strip() else ()
     ambient = hardest.duty.facts["ambient"]
-    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{mark(ambient)}"
+    how = mark(ambient).replace(f" {ASSUMED}", ", assumed")
+    day = f"{hardest.duty.name}, {degrees(ambient.value, system)} outside{how}"
     off = (f"It counts on the A/C being off on that day's hard parts{_with_it(chosen, plan)}.",)
     sections = (
         *((("What you told us", told),) if told else ()),
         (
             "What we found" if found else "What we think it is",
-            (f"We found: {found}.",) if found else _likeliest(suspects[0], system),
+            (f"We found: {found}.",) if found else _likeliest(diagnosed, system),
         ),
         ("What we will do", (" ".join(done), *_looked_at_first(chosen, found, system))),
         ("What it costs", (_price(cost), *((MISFIT,) if misfit else ()), *prices)),
@@ -73,7 +77,6 @@ def customer_page(
                 f"Chance that the whole of that day stays under {_limit(chosen, system)}"
                 f"{_at_stops(plan, job.limit, system)} and nothing boils: {chances_in_ten(plan.holds)}. We test it on "
                 "the road and write down what the gauge shows.",
-                *not_cured_words(chosen.untold),
                 *(off if cuts_cooling(plan) else ()),
             ),
         ),
@@ -112,12 +115,14 @@ def _with_it(chosen: Chosen, plan: WorstDayForecast) -> str:
 
 
 def _looked_at_first(chosen: Chosen, found: str, system: System) -> tuple[str, ...]:
-    if chosen.decisive is None or found:
+    if found or not chosen.first_check:
         return ()
+    first = f"First we check: {naming.check(chosen.first_check, system).name}."
+    if chosen.decisive is None:
+        return (first,)
     costs = [branch.plan.cost for branch in chosen.decisive.branches if branch.plan is not None]
     ends = " to ".join(money(cost, chosen.book.currency) for cost in dict.fromkeys((min(costs), max(costs))))
-    named = naming.check(chosen.decisive.check, system).name
-    return (f"First we check: {named}. What it shows may change the work and the price: {ends}. We ask you then.",)
+    return (f"{first} What it shows may change the work and the price: {ends}. We ask you then.",)
 
 
 def _limit_there(chosen: Chosen, there: Expected, system: System) -> str:
@@ -138,10 +143,13 @@ def _limit(chosen: Chosen, system: System) -> str:
     return f"your limit of {figure}" if chosen.job.limit_said else f"{figure} {ASSUMED}, as you named no limit,"
 
 
-def _likeliest(first: Suspect, system: System) -> tuple[str, ...]:
-    """The likeliest cause in words that need no trade."""
+def _likeliest(diagnosed: Diagnosis, system: System) -> tuple[str, ...]:
+    """The likeliest cause in words that need no trade, or how likely the work is needed that others ask for too."""
+    first = diagnosed.suspects[0]
     named = words(system).cause[first.cause]
-    return (
-        f"{named.customer or named.sentence} That is the most likely cause: {chances_in_ten(first.probability)}. It "
-        "is not proved yet, so we check before we buy parts.",
-    )
+    same = next((share for repair, share in diagnosed.repairs if repair == first.repair), first.probability)
+    surely = f"That is the most likely cause: {chances_in_ten(first.probability)}."
+    if same >= first.probability + ALSO:
+        surely = f"That, or something that the same work puts right, is the most likely cause: {chances_in_ten(same)}."
+    proof = "It is not proved yet" + (", so we check before we buy parts." if diagnosed.first_check else ".")
+    return (f"{named.customer or named.sentence} {surely} {proof}",)

@@ -80,9 +80,7 @@ def part_lines(
     return tuple(
         PartLine(
             part=_counted(number, naming.part(part, system)),
-            size=_as_offered(fit, money(book.parts[part], book.currency))
-            if part in cores
-            else size_of(part, facts, system),
+            size=fit.size if part in cores else size_of(part, facts, system),
             price=money(number * book.parts[part], book.currency),
         )
         for part, number in counted.items()
@@ -91,11 +89,6 @@ def part_lines(
 
 def _counted(number: int, part: str) -> str:
     return part if number == 1 else f"{number} × {part}"
-
-
-def _as_offered(fit: FitTold, price: str) -> str:
-    """What is on offer; its price only where it is another than the book's, which is in the sum."""
-    return f"{fit.size}; offered at {fit.price}" if fit.price not in ("", price) else fit.size
 
 
 def totals(plan: WorstDayForecast, book: PriceBook, tax: float | None = None) -> tuple[PartLine, ...]:

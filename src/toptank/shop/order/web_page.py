@@ -91,7 +91,7 @@ def _customer(order: Order) -> str:
     return "\n".join(
         (
             '<section class="customer">',
-            _title("For you", order),
+            _title("Your vehicle", order),
             f'<p class="blanks">{"".join(_said_or_blank(one) for one in order.customer_head)}</p>',
             *sections,
             f"<figure>{page.picture}<figcaption>{escape(page.picture_says)}</figcaption></figure>",

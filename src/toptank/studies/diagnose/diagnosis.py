@@ -15,6 +15,7 @@ from toptank.studies.diagnose.next_check import (
     first_repair,
     repair_indicators,
     repairs_of,
+    stands_first,
     suggest,
 )
 from toptank.studies.diagnose.posterior import FEW, PosteriorSample, Question, infer_posterior, resampled
@@ -84,6 +85,11 @@ class Diagnosis:
     ask_first: tuple[DriverQuestion, ...]
     checks: tuple[Suggestion, ...]
     settled: str
+
+    @property
+    def first_check(self) -> Suggestion | None:
+        """What to do before anything else; None where no check would change the first repair."""
+        return stands_first(self.checks, settled=bool(self.settled))
 
 
 def diagnose(question: Question, seed: int) -> Diagnosis:

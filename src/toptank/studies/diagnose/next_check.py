@@ -136,6 +136,14 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
     return tuple(one.suggestion for one in told[:TOLD]), not any(one.decides for one in worth)
 
 
+def stands_first(checks: Sequence[Suggestion], *, settled: bool) -> Suggestion | None:
+    """Return the check that stands first, on every page and paper: the best one, while the first repair depends on it.
+
+    What a plan costs or saves asks for no other: the page of causes would say one thing and the order another.
+    """
+    return checks[0] if checks and not settled else None
+
+
 def _was_seen(evidence: Evidence, repair: str) -> bool:
     """Whether a check has shown a cause that a repair puts right."""
     shown = {cause.id for cause in CAUSES if cause.repair == repair}

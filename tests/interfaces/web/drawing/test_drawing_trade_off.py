@@ -17,6 +17,7 @@ from toptank.interfaces.web.drawing.svg import Box, standing_alone
 from toptank.interfaces.web.drawing.trade_off import says, trade_off
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.choice import ChoiceAnswer, RemedyAnswer, choice_answer
+from toptank.shop.answers.summaries.three_plans import plan_marks
 
 SVG = "{http://www.w3.org/2000/svg}"
 Crowded = Callable[[str], list[str]]
@@ -41,14 +42,15 @@ def _invented(choice: ChoiceAnswer, plans: list[tuple[float, float, str]]) -> Ch
     return choice.model_copy(update={"plans": tuple(made), "recommended": made[-1].plan})
 
 
-def _numbers(drawing: str, plans: int) -> list[tuple[float, float]]:
-    """Where the numbers of the plans stand in the field above the rows."""
+def _numbers(drawing: str, choice: ChoiceAnswer) -> list[tuple[float, float]]:
+    """Where the letters and numbers of the plans stand in the field above the rows."""
+    marks = plan_marks(choice)
     found: dict[str, tuple[float, float]] = {}
     for one in ElementTree.fromstring(drawing).iter(f"{SVG}text"):
         words = "".join(one.itertext())
-        if words.isdigit() and int(words) < plans and words not in found and one.get("font-size") == "15":
+        if words in marks and words not in found and one.get("font-size") == "15":
             found[words] = (float(one.attrib["x"]), float(one.attrib["y"]))
-    return [found[str(number)] for number in range(plans)]
+    return [found[mark] for mark in marks]
 
 
 @pytest.mark.parametrize("system", ["us", "metric"])
@@ -72,7 +74,8 @@ def test_the_plans_of_the_example_are_all_there_and_nothing_overlaps(
 
 def test_dearer_stands_to_the_right_and_surer_above(choice: ChoiceAnswer) -> None:
     plans = [(0.0, 0.0, ""), (150.0, 0.3, "a"), (900.0, 0.65, "b"), (2400.0, 0.97, "c")]
-    places = _numbers(trade_off(_invented(choice, plans), "us"), 4)
+    invented = _invented(choice, plans)
+    places = _numbers(trade_off(invented, "us"), invented)
     assert places == sorted(places)
     assert [y for _, y in places] == sorted((y for _, y in places), reverse=True)
     (x0, _), (x1, _), (x2, _), (x3, _) = places
@@ -84,9 +87,10 @@ def test_dearer_stands_to_the_right_and_surer_above(choice: ChoiceAnswer) -> Non
 def test_plans_that_cost_and_hold_the_same_stay_apart(dearest: float, choice: ChoiceAnswer, crowded: Crowded) -> None:
     name = "fit an electric fan with a relay and a thermostatic switch in the cooler tank, aluminium, welded"
     plans = [(0.0, 0.5, ""), *((dearest, 0.5 + 0.001 * step, f"{name} {step}") for step in range(24))]
-    drawing = trade_off(_invented(choice, plans), "us")
+    invented = _invented(choice, plans)
+    drawing = trade_off(invented, "us")
     assert crowded(drawing) == []
-    places = np.array(_numbers(drawing, len(plans)))
+    places = np.array(_numbers(drawing, invented))
     apart = np.hypot(*(places[:, None, :] - places[None, :, :]).transpose(2, 0, 1))
     assert apart[~np.eye(len(plans), dtype=bool)].min() > 26.0
 

@@ -11,7 +11,7 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.diagnose_table import percent
 from toptank.interfaces.cli.tables.forecast_table import band
 from toptank.interfaces.cli.tables.table import CAUTION, console, say, show_notes
-from toptank.shop.door import invented_prices, naming, plan_fit
+from toptank.shop.door import invented_prices, naming, plan_fit, reached_outside
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -52,10 +52,10 @@ def show_choice(answer: Chosen, system: System) -> None:
         style="dim",
     )
     chosen = answer.recommended
-    if answer.decisive is not None:
-        _check_first(answer.decisive, answer.book.currency, system)
+    if answer.first_check:
+        _check_first(answer.first_check, answer.decisive, answer.book.currency, system)
     if chosen is not None:
-        without = "If you skip that check, go with" if answer.decisive is not None else "Go with"
+        without = "If you skip that check, go with" if answer.first_check else "Go with"
         fit = plan_fit(answer.job, chosen.remedies)
         in_place = "" if fit is None else f" {fit.says(system)}"
         console.print(f"{without}: [bold]{escape(naming.plan(chosen.ids, system))}[/bold].{escape(in_place)}")
@@ -72,11 +72,9 @@ def show_choice(answer: Chosen, system: System) -> None:
                 f"cases; {later} if that is done later.",
                 style="bold",
             )
-        if chosen.limiting_ambient is not None:
-            console.print(
-                f"On {escape(repr(chosen.hardest))} it reaches {limit} when it is about "
-                f"{band(chosen.limiting_ambient, TEMPERATURE, system)} {unit_of(TEMPERATURE, system)} outside."
-            )
+        ends = chosen.limiting_ambient
+        if ends is not None and (told := reached_outside((ends.p10, ends.p90), limit, system)):
+            console.print(f"Hardest: {escape(repr(chosen.hardest))}. {told}")
     show_notes([*answer.job.remarks, *answer.remarks], answer.job.assumed_units, system)
     console.print(CAUTION, style="dim")
 
@@ -90,16 +88,16 @@ def counted_with(book: PriceBook) -> str:
     )
 
 
-def _check_first(check: Decisive, currency: str, system: System) -> None:
-    """The check on which the plan depends, and the plan for whatever it shows."""
-    named, hazard = naming.check(check.check, system), naming.hazard(check.check, system)
-    console.print(
-        f"[bold]Do this check first: {escape(named.name)}[/bold] ({check.minutes:g} min): it decides the job (saves "
-        f"about {currency}{check.saves:,.0f} on average)."
-    )
+def _check_first(first: str, check: Decisive | None, currency: str, system: System) -> None:
+    """The check that stands first; where the plan depends on it, the plan for whatever it shows."""
+    named, hazard = naming.check(first, system), naming.hazard(first, system)
+    worth = "." if check is None else f": it decides the job (saves about {currency}{check.saves:,.0f} on average)."
+    console.print(f"[bold]Do this check first: {escape(named.name)}[/bold]{worth}")
     console.print(f"  {escape(named.how)}", style="dim")
     if hazard:
         console.print(f"  Warning: {escape(hazard)}", style="bold")
+    if check is None:
+        return
     for branch in check.branches:
         plan = "no plan on this list stays cool" if branch.plan is None else naming.plan(branch.plan.ids, system)
         seen = escape(naming.branch(check, branch, system))

@@ -11,7 +11,7 @@ from rich.table import Table
 from toptank.interfaces.cli.tables.table import CAUTION, console, say, show_notes
 from toptank.shop import door
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE, TEMPERATURE_RISE
-from toptank.units.display import show
+from toptank.units.display import show, show_estimate
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -60,7 +60,7 @@ def show_cap(answer: CapAndBottle, system: System) -> None:
     job = answer.job
     console.print(f"[bold]{escape(job.title)}[/bold]" + ("   (invented example)" if job.invented else ""))
     worst = show(answer.T_worst, TEMPERATURE, system)
-    console.print(f"For coolant at {worst}, up to {show(answer.altitude, ALTITUDE, system)}.")
+    console.print(f"For coolant at {worst}, up to {show_estimate(answer.altitude, ALTITUDE, system)}.")
     table = Table("cap", "boils at", "margin", "", box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False)
     for row in answer.cap.rows:
         kept = "enough" if row.enough else "too little"

@@ -13,7 +13,7 @@ from toptank.interfaces.cli.tables.table import CAUTION, console, show_notes
 from toptank.shop.door import naming
 from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
-from toptank.units.display import show
+from toptank.units.display import show, show_estimate
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ def show_drive(answer: DriveAnswer, system: System) -> None:
     for one in answer.stretches:
         table.add_row(
             escape(said(one.name, system)), f"{one.until_minutes:.0f} min",
-            show(1000.0 * one.until_km, DISTANCE, system), show(one.altitude_m, ALTITUDE, system),
+            show(1000.0 * one.until_km, DISTANCE, system), show_estimate(one.altitude_m, ALTITUDE, system),
             band(_ends(one.gauge_at_its_hottest_degC), TEMPERATURE, system),
         )  # fmt: skip
     console.print(table)

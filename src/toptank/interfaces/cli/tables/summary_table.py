@@ -166,7 +166,7 @@ def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, fold
     """Print the built-in example on a screen and a half: fault, check, worst day, three plans, papers."""
     head(diagnosed.job, system)
     found = door.diagnosis_answer(diagnosed)
-    plans = _with_one_first(found, door.choice_answer(chosen))
+    plans = door.choice_answer(chosen)
     show_answer(door.diagnosis_summary(found, system), system)
     show_next_check(found, system, whole=False)
     show_answer(door.choice_summary(plans, system), system)
@@ -174,14 +174,6 @@ def show_demo_summary(diagnosed: Diagnosed, chosen: Chosen, system: System, fold
     console.print(f"Saved order.pdf, order.html and plans.svg in {folder}")
     console.print("All of it: toptank demo --full. Your own vehicle: toptank job new --like NAME", style="dim")
     console.print(SAFETY, style="dim")
-
-
-def _with_one_first(found: DiagnosisAnswer, plans: ChoiceAnswer) -> ChoiceAnswer:
-    """The plans without a check of their own where the diagnosis asks for another first."""
-    asked = plans.check_first
-    if asked is None or (found.next_checks and found.next_checks[0].check == asked.check):
-        return plans
-    return plans.model_copy(update={"check_first": None})
 
 
 def _end(remarks: Iterable[Text], system: System) -> None:

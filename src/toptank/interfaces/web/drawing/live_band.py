@@ -51,11 +51,11 @@ def live_band(answer: WhatIf, system: System) -> str:
 
 
 def says(answer: WhatIf, system: System) -> str:
-    """Say the band in a sentence: nothing in it was typed by anybody."""
+    """Say the band in a sentence."""
     low, middle, high = (show(T, TEMPERATURE, system) for T in answer.gauge)
     if answer.boils > 0.5:
-        return f"Boils in {_of_hundred(answer.boils)}."
-    words = f"Gauge {low.split()[0]} to {high}, middle {middle.split()[0]}"
+        return f"boils in {_of_hundred(answer.boils)}."
+    words = f"gauge {low.split()[0]} to {high}, middle {middle.split()[0]}"
     words += f"; over your limit in {_of_hundred(answer.over_limit)}"
     return words + (f", boils in {_of_hundred(answer.boils)}." if answer.boils > 0.005 else ".")
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Literal
 from toptank.interfaces.web.drawing.svg import box, figure, heading, line, type_set, width_of
 from toptank.units.conversion import from_si, kelvin, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
-from toptank.units.display import show
+from toptank.units.display import show, show_estimate
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -248,7 +248,7 @@ def _road(at: _Scales, kept: list[int]) -> Iterator[str]:
     path = _path([(points[0][0], ROAD_FLOOR), *points, (points[-1][0], ROAD_FLOOR)])
     yield f'<path d="{path} Z" class="land"/>'
     for height in dict.fromkeys((least, most)):
-        words = show(height, ALTITUDE, at.system)
+        words = show_estimate(height, ALTITUDE, at.system)
         yield type_set(RIGHT + 10, y(height) + 5, words, SMALL, "number")
 
 

@@ -20,10 +20,25 @@ if TYPE_CHECKING:
 DOT, MARK, LETTER = 5.0, 15.0, 17.0
 """Radius of a plan without a letter and of one with it; size of the letter."""
 
+NAME, BESIDE = 15.0, MARK + 10.0
+"""Size of a plan's name, and how far from its point it begins."""
+
 
 class _Place(NamedTuple):
     x: float
     y: float
+
+
+class _Box(NamedTuple):
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def meets(self, other: _Box) -> bool:
+        """Whether the two lie on one another."""
+        across = self.left < other.right and other.left < self.right
+        return across and self.top < other.bottom and other.top < self.bottom
 
 
 def three_points(answer: ChoiceAnswer, named: Sequence[NamedPlan], system: System, *, narrow: bool = False) -> str:
@@ -35,7 +50,10 @@ def three_points(answer: ChoiceAnswer, named: Sequence[NamedPlan], system: Syste
     body = [*frame(field, most, answer.currency)]
     places = {plan.plan: _at(field, plan, most) for plan in shown}
     body += [_dot(places[plan.plan], nothing=not plan.plan) for plan in shown if plan.plan not in lettered]
-    body += [_letter(_apart(places, one, named), places[one.plan.plan], one, field) for one in named]
+    marks = _apart(places, named)
+    body += [_letter(marks[one.letter], places[one.plan.plan], one) for one in named]
+    if field.width >= WIDE.width:
+        body += _names(marks, named, field, [place for ids, place in places.items() if ids not in lettered])
     title = f"What more money buys: {answer.title}"
     told = "three-points-small" if narrow else "three-points"
     return figure(told, field.width, field.floor + 56.0, title, says(answer, shown, lettered, system), body)
@@ -82,16 +100,18 @@ def _dot(place: _Place, *, nothing: bool) -> str:
     return f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{DOT:g}" class="hollow"/>'
 
 
-def _apart(places: dict[tuple[str, ...], _Place], one: NamedPlan, named: Sequence[NamedPlan]) -> _Place:
-    """Where the letter of a plan stands: on its point, or pushed down where an earlier letter stands there."""
-    place = places[one.plan.plan]
-    before = [places[other.plan.plan] for other in named if other.letter < one.letter]
-    while any(math.hypot(place.x - other.x, place.y - other.y) < 2.2 * MARK for other in before):
-        place = _Place(place.x, place.y + 4.0)
-    return place
+def _apart(places: dict[tuple[str, ...], _Place], named: Sequence[NamedPlan]) -> dict[str, _Place]:
+    """Where the letter of each plan stands: on its point, or pushed down where an earlier letter stands there."""
+    marks: dict[str, _Place] = {}
+    for one in named:
+        place = places[one.plan.plan]
+        while any(math.hypot(place.x - other.x, place.y - other.y) < 2.2 * MARK for other in marks.values()):
+            place = _Place(place.x, place.y + 4.0)
+        marks[one.letter] = place
+    return marks
 
 
-def _letter(place: _Place, true: _Place, one: NamedPlan, field: Field) -> str:
+def _letter(place: _Place, true: _Place, one: NamedPlan) -> str:
     look = "taken" if one.recommended else "hollow"
     ring = f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{MARK + 4:g}" class="thin"/>' if one.recommended else ""
     lead = line(f"M{place.x:.1f} {place.y:.1f} L{true.x:.1f} {true.y:.1f}", "thin") if place != true else ""
@@ -99,14 +119,22 @@ def _letter(place: _Place, true: _Place, one: NamedPlan, field: Field) -> str:
     letter = type_set(
         place.x, place.y + 6.0, one.letter, LETTER, "on-taken" if one.recommended else "name", anchor="middle"
     )
-    return lead + ring + mark + letter + "".join(_called(place, one, field))
+    return lead + ring + mark + letter
 
 
-def _called(place: _Place, one: NamedPlan, field: Field) -> Iterator[str]:
-    """Its name beside it, on the side where there is room; a narrow field has the letters alone."""
-    if field.width < WIDE.width:
-        return
-    wide = width_of(one.called, 15.0)
-    right = place.x + MARK + 10.0 + wide < field.right
-    x = place.x + MARK + 10.0 if right else place.x - MARK - 10.0
-    yield type_set(x, place.y + 5.0, one.called, 15.0, "quiet", anchor="start" if right else "end")
+def _names(marks: dict[str, _Place], named: Sequence[NamedPlan], field: Field, dots: Sequence[_Place]) -> Iterator[str]:
+    """The names, each beside its letter where neither a letter, a point nor a name before it lies in the way.
+
+    One that has room on neither side is left out: it stands on the plan's card above.
+    """
+    taken = [_Box(at.x - MARK, at.y - MARK, at.x + MARK, at.y + MARK) for at in marks.values()]
+    taken += [_Box(at.x - DOT, at.y - DOT, at.x + DOT, at.y + DOT) for at in dots]
+    for one in named:
+        place, wide = marks[one.letter], width_of(one.called, NAME)
+        for x, anchor in ((place.x + BESIDE, "start"), (place.x - BESIDE, "end")):
+            left = x if anchor == "start" else x - wide
+            box = _Box(left, place.y - 0.6 * NAME, left + wide, place.y + 0.6 * NAME)
+            if field.left < box.left and box.right < field.right and not any(box.meets(other) for other in taken):
+                taken.append(box)
+                yield type_set(x, place.y + 5.0, one.called, NAME, "quiet", anchor=anchor)
+                break

@@ -11,7 +11,7 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from toptank.interfaces.web.drawing.svg import box, cut_to, figure, heading, line, type_set, width_of, wrapped
-from toptank.shop.door import money
+from toptank.shop.door import money, plan_marks
 from toptank.units.conversion import from_si, kelvin, unit_of
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -212,7 +212,11 @@ def _badge(number: int, x: float, y: float, plan: PlanAnswer, answer: ChoiceAnsw
     else:
         shape = f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{MARK:g}" class="{"taken" if taken else "hollow"}"/>'
     ring = f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{MARK + 4:g}" class="thin"/>' if taken else ""
-    return ring + shape + type_set(x, y + 5.5, str(number), 15, "on-taken" if taken else "name", anchor="middle")
+    return (
+        ring
+        + shape
+        + type_set(x, y + 5.5, plan_marks(answer)[number], 15, "on-taken" if taken else "name", anchor="middle")
+    )
 
 
 class _Scale:

@@ -20,21 +20,22 @@ if TYPE_CHECKING:
     from toptank.shop.door import NextCheck
 
 
-def check_card(page: JobPage, one: NextCheck, *, first: bool) -> None:
+def check_card(page: JobPage, one: NextCheck, *, first: bool = True, sure: bool = False) -> None:
     """Put the card of a suggested check here."""
     name, how, tools, hazard, misleads = (
         said(words, page.job.system) for words in (one.name, one.how, one.tools, one.hazard, one.misleads)
     )
     with tag("section", classes="sheet", aria_label=f"check: {name}"):
         with tag("div", classes="lead"):
-            tag("span", "check next" if first else "or this", "small quiet")
+            head = ("make sure of it" if sure else "check next") if first else "or this"
+            tag("span", head, "small quiet")
             tag("h2", name)
             tag("p", ", ".join(filter(None, (worked(one.minutes), tools))), "quiet")
         if hazard:
             tag("div", hazard, "hazard")
         tag("p", how)
         if misleads:
-            tag("p", f"It misleads: {misleads}", "small quiet")
+            tag("p", f"Can fool you: {misleads}", "small quiet")
         _outcomes(page, one, name)
 
 

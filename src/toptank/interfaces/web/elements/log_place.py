@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,6 +16,8 @@ from toptank.interfaces.web.pages.record import when
 from toptank.interfaces.web.upload import upload
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import answer_cache, kept_logs, meanings
+from toptank.units.dimension import MASS
+from toptank.units.display import show
 from toptank.units.refusal import Refusal, without_options
 
 if TYPE_CHECKING:
@@ -30,8 +32,8 @@ READING = 2.0
 """How long a large log is read [s]."""
 
 LEAVE = "leave it out"
-Ask = Callable[[str, str, str, Callable[[], None]], object]
-"""Asks about a log: its checksum, the air outside, the grade, what may stop it; in a thread."""
+Ask = Callable[[str, Mapping[str, str], Callable[[], None]], object]
+"""Asks about a log: its checksum, air outside, grade and load as typed, what may stop it; in a thread."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,17 +118,19 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
     _Columns(page, checksum, seen).put()
     if seen.refused:
         return
-    told = {"ambient": "", "grade": ""}
+    told = {"ambient": "", "grade": "", "load": _likely_load(page)}
     with tag("div", classes="fields"):
         if seen.needs_ambient:
             _box(told, "ambient", "Air outside", "92, or 88 F to 95 F", "no column says it")
         if seen.needs_grade:
             _box(told, "grade", "Grade of the road", "0 % where it was flat", "no column says height or grade")
+        if told["load"]:
+            _load(page, told)
     place = tag("div", classes="stack")
     loop, stop = asyncio.get_running_loop(), Stop()
 
     def ask() -> None:
-        question.ask(checksum, told["ambient"], told["grade"], stop.go_on)
+        question.ask(checksum, told, stop.go_on)
         loop.call_soon_threadsafe(changes.noted, page.number)  # every page that shows the job shows the answer
 
     def begin() -> None:
@@ -141,6 +145,26 @@ def _chosen(page: JobPage, question: Question, checksum: str, seen: LogLook) -> 
         press(question.press, begin, "main")
         words, step = question.instead
         link(words, page.address(step, log=checksum), "press plain")
+
+
+def _likely_load(page: JobPage) -> str:
+    """The condition that a drive was most likely loaded as: the heaviest trailer; empty where none was ever pulled."""
+    heaviest = max(page.job.duties, key=lambda one: one.facts["trailer_mass"].value)
+    return heaviest.name if heaviest.facts["trailer_mass"].value > 0.0 else ""
+
+
+def _load(page: JobPage, told: dict[str, str]) -> None:
+    """Ask whether the trailer was on: it is the whole complaint where one was pulled."""
+    with tag("div", classes="field"):
+        with tag("label", "Trailer and load as at", for_="log-load"):
+            tag("small", " no log says it")
+        with tag("select", id="log-load") as box:
+            for duty in page.job.duties:
+                mass = duty.facts["trailer_mass"].value
+                pulled = f"trailer {show(mass, MASS, page.job.system)}" if mass > 0.0 else "no trailer"
+                words = f"{duty.name} ({pulled})"
+                tag("option", words, value=duty.name, selected=(duty.name == told["load"]) or None)
+    heard(box, lambda text: told.update(load=text))
 
 
 def _say_kept(_: None) -> None:

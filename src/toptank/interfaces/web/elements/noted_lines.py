@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import drop_draft, heard, press, say, tag
-from toptank.shop.door import NotedRow, kept_logs
+from toptank.shop.door import NotedRow, as_typed, kept_logs
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import GRADE, SPEED, TEMPERATURE
 from toptank.units.refusal import Refusal
@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 
 LINES, MORE, MOST = 5, 3, 24
 EXAMPLES = (
-    ("14:00", "195", "50", "flat"), ("14:06", "200", "35", "5"), ("14:15", "212", "35", "5"),
-    ("14:16", "", "0", "flat"), ("14:21", "215", "0", "flat"),
+    ("14:00", 195, "50", "flat"), ("14:06", 200, "35", "5"), ("14:15", 212, "35", "5"),
+    ("14:16", None, "0", "flat"), ("14:21", 215, "0", "flat"),
 )  # fmt: skip
-"""What a line looks like: shown grey until something is typed."""
+"""What a line looks like, the gauge in °F: shown grey until something is typed."""
 
 
 @dataclass(slots=True)
@@ -76,7 +76,8 @@ def _more(lines: _Lines, sheet: Tag, heads: tuple[str, ...]) -> None:
 def _line(lines: _Lines, heads: tuple[str, ...]) -> None:
     number, row = len(lines.rows) + 1, dict[str, str]()
     lines.rows.append(row)
-    hints = EXAMPLES[number - 1] if number <= len(EXAMPLES) else ("", "", "", "")
+    at, gauge, speed, grade = EXAMPLES[number - 1] if number <= len(EXAMPLES) else ("", None, "", "")
+    hints = (at, "" if gauge is None else as_typed(gauge, lines.page.job.system), speed, grade)
     with tag("div", classes="line", role="group", aria_label=f"line {number}"):
         for key, hint, head in zip(("at", "gauge", "speed", "grade"), hints, heads, strict=False):
             box = tag(

@@ -19,7 +19,7 @@ from toptank.interfaces.web.drawing.live_band import ends, live_band, marks_at, 
 from toptank.interfaces.web.drawing.loop import LoopView, dressed
 from toptank.interfaces.web.elements.tags import press, tag
 from toptank.interfaces.web.work import moment
-from toptank.shop.door import answer_cache, job_verbs
+from toptank.shop.door import answer_cache, job_verbs, sentence
 from toptank.shop.door import what_if_verbs as what_if
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show
@@ -237,7 +237,7 @@ class _Strip:
             mark.set_text(words)
             mark.style(f"--at:{min(max(place, 8.0), 92.0):.1f}%")
         self.as_it_was.set_text("The bar below the line: as in the job." if answer.changed else "")
-        self.told.set_text(says(answer, system))
+        self.told.set_text(f"{sentence(answer.duty.name)}: {says(answer, system)}")
         rests = "what the diagnosis left" if answer.rests_on == "diagnosis" else "the sheet alone"
         self.more.set_text(" ".join((f"Rests on {rests}: {answer.draws:,} simulations.", *answer.remarks)))
         self.reset.put("disabled", None if self.wished else True)

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import asyncio
-import functools
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.check_card import check_card, findings
 from toptank.interfaces.web.elements.log_place import Question, log_place
 from toptank.interfaces.web.elements.log_verdict_view import moved
-from toptank.interfaces.web.elements.say_first import say_first
+from toptank.interfaces.web.elements.say_first import dimmed, say_first
 from toptank.interfaces.web.elements.symptom_list import ask_first, heard_first
 from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.work import Stop, work
@@ -19,6 +18,7 @@ from toptank.shop.door import (
     diagnosis_summary,
     first_check,
     kept_logs,
+    last_answers,
     log_verdicts,
     minutes_words,
     naming,
@@ -28,7 +28,7 @@ from toptank.shop.door import (
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import CauseAnswer, DiagnosisAnswer
@@ -83,11 +83,14 @@ def _diagnosis(page: JobPage) -> None:
     place, job, stop = tag("div", classes="stack"), page.job, Stop()
     ready = answer_cache.cached_diagnosis(job)
     before = None if ready is not None else page.last_diagnosis
+    kept = last_answers.last_diagnosis(page.record, job) if ready is None and before is None else None
+    if kept is not None:
+        before = kept.answer
     old = tag("div", classes="stack")
     if before is not None:
         with old:
             announced(page)
-            with tag("div", classes="stack stale", inert=True):
+            with dimmed(kept is None or not kept.holds):
                 _answer(page, before)
 
     def show(answer: DiagnosisAnswer) -> None:
@@ -95,8 +98,14 @@ def _diagnosis(page: JobPage) -> None:
         old.clear()
         _answer(page, answer)
 
+    record = page.record
+
+    def ask() -> DiagnosisAnswer:
+        answer = answer_cache.diagnosis(job, stop.go_on)
+        last_answers.keep(record, job, answer)
+        return answer
+
     what, room = "Trying each fault on this vehicle", "page" if before is None else "none"
-    ask = functools.partial(answer_cache.diagnosis, job, stop.go_on)
     work(place, what, USUAL, ask, show, ready=ready, stop=stop, room=room)
 
 
@@ -115,8 +124,10 @@ def announced(page: JobPage) -> None:
 
 
 def _question(page: JobPage) -> Question:
-    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
-        return log_verdicts.evidence(page.number, checksum, ambient=ambient, grade=grade, go_on=go_on)
+    def ask(checksum: str, told: Mapping[str, str], go_on: CancelCheck) -> object:
+        return log_verdicts.evidence(
+            page.number, checksum, ambient=told["ambient"], grade=told["grade"], load=told["load"], go_on=go_on
+        )
 
     return Question(
         heading="Was a drive logged before the work?",
@@ -217,14 +228,11 @@ def _more(shown: Sequence[CauseAnswer], system: System) -> None:
 
 
 def _checks(page: JobPage, answer: DiagnosisAnswer) -> None:
-    if answer.settled:
-        with tag("div", classes="note good"):
-            tag("p", f"No check would change the first repair: {naming.repair(answer.settled, page.job.system)}.")
     if not answer.next_checks:
         tag("p", "No check on the list would tell more.", "quiet")
     if answer.next_checks:
         with tag("div", classes="in-view"):
-            check_card(page, answer.next_checks[0], first=True)
+            check_card(page, answer.next_checks[0], sure=bool(answer.settled))
     ask_first(page, answer)
     for check in answer.next_checks[1:]:
         with tag("details", classes="sheet folded"):

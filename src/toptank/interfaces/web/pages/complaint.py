@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from toptank.interfaces.web.elements.symptom_list import symptom_list
 from toptank.interfaces.web.elements.tags import drop_draft, press, say, tag
 from toptank.interfaces.web.fields import Form
-from toptank.shop.door import complaint_form, naming
+from toptank.shop.door import as_typed, complaint_form, naming
 from toptank.shop.door import edit_verbs as edit
 
 if TYPE_CHECKING:
@@ -16,9 +16,6 @@ if TYPE_CHECKING:
     from toptank.interfaces.web.elements.tags import Event, Renew
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Field
-
-
-GAUGE_HINT = "such as 215, or 210 to 215"
 
 
 def build(page: JobPage) -> Renew:
@@ -100,7 +97,7 @@ def _condition(page: JobPage, form: Form, card: complaint_form.Condition) -> Cal
                 _new_reading(page, card)
         else:
             _new_reading(page, card)
-        with tag("details"):
+        with tag("details", open=any(field.typed for field in card.more) or None):
             tag("summary", "Trailer, wind, gear and more")
             with tag("div", classes="fields"):
                 for field in card.more:
@@ -118,13 +115,14 @@ def _new_reading(page: JobPage, card: complaint_form.Condition) -> None:
     """What was seen is written down as a whole: a reading that says nothing is none."""
     said = {"gauge": "", "words": "", "needle": ""}
     box, row = f"new-gauge-{card.place}", page.row_of(f"duty.{card.place}")
+    hint = "such as {}, or {} to {}".format(*(as_typed(one, page.job.system) for one in (215, 210, 215)))
     with tag("fieldset", classes="not-on-paper"):
         tag("legend", "What did the gauge show?")
         with tag("div", classes="fields"):
             with tag("div", classes="field"):
                 with tag("label", "Temperature seen ", for_=box):
                     tag("small", complaint_form.degrees_unit(page.job))
-                figure = tag("input", id=box, autocomplete="off", maxlength=60, placeholder=GAUGE_HINT, data_draft="")
+                figure = tag("input", id=box, autocomplete="off", maxlength=60, placeholder=hint, data_draft="")
             for key, label, words in complaint_form.READING_WORDS:
                 _choice(f"{key}-{card.place}", label, [(one, one) for one in words], said, key=key)
         take = "(e) => emit(e.target.value)"

@@ -9,7 +9,7 @@ from toptank.interfaces.web.fields import Form
 from toptank.shop.door import after_a_flush, answer_cache, degrees, fill_words, job_coolant, sentence, volume
 from toptank.units.dialect import spoken
 from toptank.units.dimension import ALTITUDE, PRESSURE, TEMPERATURE_RISE
-from toptank.units.display import show
+from toptank.units.display import show, show_estimate
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -110,6 +110,8 @@ def _in_a_sentence(found: CoolantOfJob, system: System) -> str:
     mixed, chosen = found.mixed, found.cap.cap.chosen
     fill = fill_words(after_a_flush(mixed.capacity, mixed.drainable, mixed.wanted), mixed.capacity, system)
     cap = "no cap keeps the margin" if chosen is None else f"a {show(chosen.pressure, PRESSURE, system, 0)} cap"
+    if not mixed.recipe.rounds:
+        return f"The strength is right, {100 * mixed.now:.0f} %: use {cap}. If it is drained and flushed: {fill}."
     return f"Drain and flush, then {fill}; {cap}."
 
 
@@ -147,7 +149,7 @@ def _cap(found: CapAndBottle, system: System) -> None:
     chosen, bottle = found.cap.chosen, found.bottle
     tag("h2", "No cap does" if chosen is None else f"Cap: {show(chosen.pressure, PRESSURE, system)}")
     tag("p", f"{sentence(found.cap.reason)}.")
-    height = show(found.altitude, ALTITUDE, system)
+    height = show_estimate(found.altitude, ALTITUDE, system)
     tag(
         "p",
         f"Judged at {degrees(found.T_worst, system)}, up to {height}, with the coolant that is in it.",
@@ -166,7 +168,7 @@ def _cap(found: CapAndBottle, system: System) -> None:
                     tag("span", word, f"tag {look}")
     with tag("ul", classes="small"):
         for words in found.asked:
-            tag("li", sentence(words))
+            tag("li", spoken(sentence(words), system))
         tag(
             "li",
             f"From cold to hot it grows by {volume(bottle.expansion, system)}: a recovery bottle holds at least "

@@ -16,6 +16,7 @@ from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     after_work,
     answer_cache,
+    as_typed,
     kept_logs,
     log_verdicts,
     naming,
@@ -26,6 +27,8 @@ from toptank.units.refusal import Refusal
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from toptank.interfaces.web.elements.tags import Renew, Tag
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import (
@@ -89,8 +92,16 @@ def build(page: JobPage) -> Renew:
 def _question(page: JobPage) -> Question:
     plan = page.asked or None
 
-    def ask(checksum: str, ambient: str, grade: str, go_on: CancelCheck) -> object:
-        return log_verdicts.verify(page.number, checksum, plan=plan, ambient=ambient, grade=grade, go_on=go_on)
+    def ask(checksum: str, told: Mapping[str, str], go_on: CancelCheck) -> object:
+        return log_verdicts.verify(
+            page.number,
+            checksum,
+            plan=plan,
+            ambient=told["ambient"],
+            grade=told["grade"],
+            load=told["load"],
+            go_on=go_on,
+        )
 
     return Question(
         heading="The drive as it was logged",
@@ -205,9 +216,8 @@ def _entry(page: JobPage, place: int, duty: str) -> None:
     with tag("div", classes="field"):
         tag("label", "The gauge showed", for_=f"seen-{place}")
         with tag("div", classes="line-up"):
-            box = tag(
-                "input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder="such as 205", data_draft=""
-            )
+            such_as = f"such as {as_typed(205, page.job.system)}"
+            box = tag("input", id=f"seen-{place}", autocomplete="off", maxlength=40, placeholder=such_as, data_draft="")
             box.style("width: 12rem")
             button = tag("button", "Write it down", "press", type="button")
             button.put("aria_label", f"Write it down: {duty}")

@@ -32,7 +32,7 @@ def build(page: JobPage) -> Renew:
     bay, offers = Form(page), Form(page)
     with tag("div", classes="lead"):
         tag("h1", "Does it go in?")
-        tag("p", "Clears and rubs are said where 95 in 100 measures as good as these would say so.", "quiet")
+        tag("p", "It says clears or rubs only where your measures leave no real doubt (95 in 100).", "quiet")
     answers = tag("div", classes="stack")
     open_still = tag("p")
 
@@ -40,9 +40,7 @@ def build(page: JobPage) -> Renew:
         answer = fit.fit_job(page.job)
         answers.clear()
         with answers:
-            say_first(ShortAnswer(answer=_in_a_sentence(page, answer.fits)))
-            for one in answer.fits:
-                _fit(page, one)
+            _first(page, answer.fits)
         asked, rest = fit_form.bay_form(page.document, page.job, answer)
         open_still.set_text(_left(len(asked)))
         return asked, rest
@@ -76,8 +74,28 @@ def build(page: JobPage) -> Renew:
     return renew
 
 
+STAYS = "The radiator that is in stays: nothing has to be measured."
+HOW_TO_ASK = (
+    "To ask about another one, take a plan that brings it on Remedies, or type below what a seller prints of it: its "
+    "name first, then its sizes."
+)
+
 IN_WORDS = {"clears": "goes in", "tight": "goes in, touch and go", "rubs": "won't go in without changes",
             "not known": "is not confirmed yet"}  # fmt: skip
+
+
+def _first(page: JobPage, fits: Sequence[Fit]) -> None:
+    """The answer of the page, then every fit; what is in goes in, so its drawing is folded away."""
+    if any(one.candidate.name or one.candidate.remedies for one in fits):
+        say_first(ShortAnswer(answer=_in_a_sentence(page, fits)))
+        for one in fits:
+            _fit(page, one)
+        return
+    say_first(ShortAnswer(answer=STAYS, lines=(HOW_TO_ASK,)))
+    with tag("details", classes="sheet folded"):
+        tag("summary", "The radiator that is in, drawn to scale")
+        for one in fits:
+            _fit(page, one)
 
 
 def _in_a_sentence(page: JobPage, fits: Sequence[Fit]) -> str:

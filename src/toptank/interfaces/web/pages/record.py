@@ -9,7 +9,17 @@ from typing import TYPE_CHECKING
 from toptank.interfaces.web import changes
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, table, tag
 from toptank.interfaces.web.upload import upload
-from toptank.shop.door import bursts, change_words, field_words, job_verbs, naming, next_due, ticks
+from toptank.shop.door import (
+    answer_cache,
+    bursts,
+    change_words,
+    field_words,
+    job_verbs,
+    naming,
+    next_due,
+    ticks,
+    what_was_done,
+)
 from toptank.shop.door import diagnose_verbs as diagnose
 from toptank.units.refusal import Refusal
 
@@ -20,7 +30,13 @@ if TYPE_CHECKING:
     from toptank.interfaces.web.frame import JobPage
     from toptank.shop.door import Burst, Revision
 
-CLOSING = "() => emit([document.getElementById('cause').value, document.getElementById('how').value])"
+AT_THE_END = (("billed", "What was billed", "parts and work"), ("odometer-out", "Odometer when it left", ""))
+"""What is asked when a job is closed, each box by its id; kept as a note of the job."""
+
+CLOSING = "() => emit(['cause', 'how', 'billed', 'odometer-out'].map((id) => document.getElementById(id).value))"
+
+SUSPECTS = 8
+"""Causes of the diagnosis that head the list of what it was."""
 
 FEW = 3
 """Fields of a burst that are named at once."""
@@ -40,6 +56,7 @@ async def build(page: JobPage) -> None:
     with tag("div", classes="two"):
         with tag("div", classes="stack"):
             _closing(page)
+            _done(page)
             _notes(page)
         with tag("div", classes="stack"):
             _attachments(page)
@@ -60,21 +77,52 @@ def _closing(page: JobPage) -> None:
             tag("label", "Cause that was found", for_="cause")
             with tag("select", id="cause"):
                 tag("option", "choose", value="")
-                for one in diagnose.causes():
-                    tag("option", naming.cause(one.id, page.job.system), value=one.id)
+                for one in _likeliest_first(page):
+                    tag("option", naming.cause(one, page.job.system), value=one)
         with tag("div", classes="field not-on-paper"):
             tag("label", "How it was found", for_="how")
             tag("input", id="how", maxlength=300, autocomplete="off", data_draft="")
 
+        for key, label, hint in AT_THE_END:
+            with tag("div", classes="field not-on-paper"):
+                tag("label", label, for_=key)
+                tag("input", id=key, maxlength=60, autocomplete="off", placeholder=hint, data_draft="")
+
         async def close(event: Event) -> None:
-            cause, how = map(str, event.args)
-            if cause:
-                await page.do(job_verbs.close, [cause], how=how.strip())
-            else:
+            cause, how, *told = map(str, event.args)
+            if not cause:
                 say("Choose the cause first.")
+                return
+            labels = [label for _, label, _ in AT_THE_END]
+            said = [f"{label}: {text.strip()}" for label, text in zip(labels, told, strict=True) if text.strip()]
+            if said:
+                await page.do(job_verbs.add_note, "; ".join(said))
+            if await page.do(job_verbs.close, [cause], how=how.strip()) is not None:
+                for key, _, _ in AT_THE_END:
+                    drop_draft(key)
 
         # What stands in the boxes when it is pressed counts: a choice made before the page was connected too.
         tag("button", "Close the job", "press main", type="button").on("click", close, js_handler=CLOSING)
+
+
+def _done(page: JobPage) -> None:
+    """What was ordered, ticked and seen: the rest of a closed job's story."""
+    lines = what_was_done(page.job, page.record)
+    if not lines:
+        return
+    with tag("section", classes="sheet", aria_labelledby="done"):
+        tag("h2", "What was done", id="done")
+        with tag("ul"):
+            for line in lines:
+                tag("li", line)
+
+
+def _likeliest_first(page: JobPage) -> list[str]:
+    """Every cause: those that the diagnosis names first, where it is at hand, then the others by name."""
+    every = sorted((one.id for one in diagnose.causes()), key=lambda one: naming.cause(one, page.job.system))
+    found = answer_cache.cached_diagnosis(page.job)
+    ranked = [] if found is None else [one.cause for one in found.causes if one.cause in every][:SUSPECTS]
+    return list(dict.fromkeys((*ranked, *every)))
 
 
 def _notes(page: JobPage) -> None:

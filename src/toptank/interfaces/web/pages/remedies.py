@@ -10,20 +10,22 @@ from toptank.interfaces.web.drawing.loop import dressed
 from toptank.interfaces.web.drawing.three_points import three_points
 from toptank.interfaces.web.drawing.trade_off import hardest, trade_off
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
-from toptank.interfaces.web.elements.say_first import say_first
+from toptank.interfaces.web.elements.say_first import dimmed, say_first
 from toptank.interfaces.web.elements.tags import link, press, say, table, tag
 from toptank.interfaces.web.fields import Form
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     answer_cache,
-    band,
     chance,
     choice_summary,
     gauge_band,
     invented_prices,
+    last_answers,
     money,
     own_prices,
+    plan_marks,
     plan_taken,
+    reached_outside,
     remedies_form,
     sentence,
     three_plans,
@@ -69,9 +71,18 @@ def build(page: JobPage) -> None:
     place, old = tag("div", classes="stack"), tag("div", classes="stack")
     ready = answer_cache.cached_choice(job)
     before = None if ready is not None else page.last_choice
+    kept = last_answers.last_choice(page.record, job) if ready is None and before is None else None
+    if kept is not None:
+        before = kept.answer
     if before is not None:
-        with old, tag("div", classes="stack stale", inert=True):
+        with old, dimmed(kept is None or not kept.holds):
             _answer(page, before)
+    record = page.record
+
+    def ask() -> ChoiceAnswer:
+        answer = answer_cache.choice(job, stop.go_on)
+        last_answers.keep(record, job, answer)
+        return answer
 
     def show(answer: ChoiceAnswer) -> None:
         page.last_choice = answer
@@ -79,7 +90,7 @@ def build(page: JobPage) -> None:
         _answer(page, answer)
 
     what, room = "Trying each repair on the worst day", "page" if before is None else "none"
-    work(place, what, USUAL, lambda: answer_cache.choice(job, stop.go_on), show, ready=ready, stop=stop, room=room)
+    work(place, what, USUAL, ask, show, ready=ready, stop=stop, room=room)
 
 
 def _worst_day(page: JobPage) -> None:
@@ -179,8 +190,9 @@ def _recommended(page: JobPage, answer: ChoiceAnswer) -> None:
             f"{money(plan.cost, answer.currency)} and {time(plan.minutes)}. Hardest: {plan.hardest_duty}.",
         )
         if (ambient := plan.limiting_ambient_degC) is not None:
-            reach = band((kelvin(ambient.p10), kelvin(ambient.p90)), system)
-            tag("p", f"There the customer's limit is reached at {reach} outside.", "quiet")
+            told = reached_outside((kelvin(ambient.p10), kelvin(ambient.p90)), "the customer's limit", system)
+            if told:
+                tag("p", told, "quiet")
         for remedy in plan.remedies:
             if limits := said(remedy.limits, system):
                 tag("p", f"{sentence(said(remedy.name, system))}: {limits}", "small quiet")
@@ -219,9 +231,9 @@ def _named(page: JobPage, answer: ChoiceAnswer) -> None:
 
 
 def _number(number: int, plan: PlanAnswer, answer: ChoiceAnswer) -> None:
-    """A plan's number as in the drawing: in a square where nothing is done, on ink where it is the one to take."""
+    """A plan's letter or number as in the drawing: in a square where nothing is done, on ink where recommended."""
     shape, ground = "" if plan.plan else " nothing", " taken" if plan.plan == answer.recommended else ""
-    tag("span", str(number), f"of{shape}{ground}")
+    tag("span", plan_marks(answer)[number], f"of{shape}{ground}")
 
 
 def _plans(page: JobPage, answer: ChoiceAnswer) -> None:
@@ -231,9 +243,9 @@ def _plans(page: JobPage, answer: ChoiceAnswer) -> None:
 
 
 def _beside(page: JobPage, answer: ChoiceAnswer) -> None:
-    """Up to four plans side by side; nothing, the recommended one and the surest, until others are picked."""
+    """Up to four plans side by side; the vehicle as it is and the three with a name, until others are picked."""
     plans = [plan.plan for plan in answer.plans]
-    picked = [plan for plan in page.beside if plan in plans] or remedies_form.side_by_side(answer, BESIDE)
+    picked = [plan for plan in page.beside if plan in plans] or _side_by_side(answer, page.job.system)
     with tag("section", classes="sheet", aria_labelledby="beside"):
         tag("h2", "Side by side", id="beside")
         tag("p", "The likely range of the gauge (8 chances in 10).", "small quiet")
@@ -246,11 +258,17 @@ def _beside(page: JobPage, answer: ChoiceAnswer) -> None:
                     _pick(page, answer, number, picked, place)
 
 
+def _side_by_side(answer: ChoiceAnswer, system: System) -> list[_Ids]:
+    """The vehicle as it is, and the plans that have a name."""
+    named = {one.plan.plan for one in three_plans(answer, system)}
+    return [one.plan for one in answer.plans if not one.plan or one.plan in named]
+
+
 def _pick(page: JobPage, answer: ChoiceAnswer, number: int, picked: list[_Ids], place: Tag) -> None:
     plan = answer.plans[number].plan
     with tag("li"), tag("label"):
         box = tag("input", type="checkbox", checked=plan in picked)
-        tag("span", f"{number}: {sentence(said(answer.plans[number].name, page.job.system))}")
+        tag("span", f"{plan_marks(answer)[number]}: {sentence(said(answer.plans[number].name, page.job.system))}")
 
     def pick(event: Event) -> None:
         on = bool(event.args)
@@ -281,7 +299,7 @@ def _table(page: JobPage, answer: ChoiceAnswer, picked: list[_Ids], place: Tag) 
                 with tag("li", classes="numbered"):
                     _number(number, plan, answer)
                     tag("span", sentence(said(plan.name, system)))
-        named = ("", *(f"plan {number}" for number, _ in plans))
+        named = ("", *(f"plan {plan_marks(answer)[number]}" if plan.plan else "as it is" for number, plan in plans))
         with tag("div", classes="beside", style=f"--plans:{len(plans)}"), table("plans side by side", named):
             _row("holds the worst day", [_holds(plan) for _, plan in plans])
             _row("cost", [money(plan.cost, answer.currency) for _, plan in plans])

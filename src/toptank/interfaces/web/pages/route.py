@@ -16,6 +16,7 @@ from toptank.interfaces.web.upload import upload
 from toptank.interfaces.web.work import Stop, work
 from toptank.shop.door import (
     DEMO_CLIMB,
+    NOTHING_EASES,
     TOWING_CLIMB,
     answer_cache,
     band,
@@ -29,7 +30,7 @@ from toptank.shop.door import EXAMPLE_LEGS as EXAMPLE
 from toptank.shop.door import MOST_LETTERS_OF_LEGS as MOST_LETTERS
 from toptank.units.conversion import kelvin, unit_of
 from toptank.units.dimension import ALTITUDE, DISTANCE, TEMPERATURE
-from toptank.units.display import show
+from toptank.units.display import show, show_estimate
 from toptank.units.sentence import said, said_each
 
 if TYPE_CHECKING:
@@ -196,6 +197,9 @@ def _eases(answer: DriveAnswer, system: System) -> None:
     if not answer.what_would_ease_it:
         tag("div", " ".join(told), "note good")
         return
+    if told == (NOTHING_EASES,):
+        tag("div", told[0], "note warn")
+        return
     with tag("div", classes="note warn"):
         tag("p", "What would ease it:")
         with tag("ul"):
@@ -211,7 +215,7 @@ def _stretches(answer: DriveAnswer, system: System) -> None:
                 with tag("th", scope="row"):
                     tag("div", said(one.name, system))
                     way = show(1000.0 * one.until_km, DISTANCE, system)
-                    height = show(one.altitude_m, ALTITUDE, system)
+                    height = show_estimate(one.altitude_m, ALTITUDE, system)
                     tag("div", f"after {one.until_minutes:.0f} min and {way}, at a height of {height}", "beneath")
                 gauge = one.gauge_at_its_hottest_degC
                 tag("td", band((kelvin(gauge.p10), kelvin(gauge.p90)), system), "number")

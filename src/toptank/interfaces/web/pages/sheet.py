@@ -96,7 +96,7 @@ def _group(form: Form, group: Group) -> None:
                 form.put(field)
         for fields, told in (
             (more, "more for caliper, instruments and handbook"),
-            (rest, "more that no bay can measure"),
+            (rest, "more that no shop can measure"),
         ):
             if fields:
                 with tag("details"):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten, minutes_words
-from toptank.shop.answers.summaries.three_plans import SURE, recommended_plan, three_plans
+from toptank.shop.answers.summaries.three_plans import recommended_plan, three_plans
 from toptank.shop.answers.wording import money
 from toptank.units.conversion import kelvin
 from toptank.units.dimension import TEMPERATURE
@@ -31,7 +31,7 @@ def choice_summary(answer: ChoiceAnswer, system: System) -> ShortAnswer:
         price = f"{money(best.cost, answer.currency)}, {best.minutes / 60.0:.1f} h"
         named = [f"{one.letter}, {_lower(one.called)}" for one in three_plans(answer, system) if one.recommended]
         first = f"Recommended: plan {named[0]} ({price})."
-        if answer.check_first is not None and best.holds_pct < SURE:
+        if answer.check_first is not None:
             first = f"Make sure first: {said(answer.check_first.name, system)}. {first}"
     return ShortAnswer(answer=first, lines=(_worst_day(answer, best, system), *_check_first(answer, system)))
 
@@ -66,9 +66,9 @@ def _hardest(plan: PlanAnswer, system: System) -> str:
 
 
 def _check_first(answer: ChoiceAnswer, system: System) -> tuple[str, ...]:
-    """The check that decides the job, where there is one."""
+    """What the check that stands first decides, where the plan depends on it."""
     asked = answer.check_first
-    if asked is None:
+    if asked is None or not asked.branches:
         return ()
     name, saved, took = said(asked.name, system), money(asked.saves, answer.currency), minutes_words(asked.minutes)
     worth = f"{took}, saves about {saved} on average"

@@ -120,4 +120,14 @@ def _settled(answer: DiagnosisAnswer, system: System) -> tuple[str, ...]:
         return ()
     due = [one.repair for one in answer.repairs if one.probability_pct >= DUE and one.repair != answer.settled]
     also = f" Also due: {'; '.join(naming.repair(one, system) for one in due)}." if due else ""
-    return (f"No check would change the first repair: {naming.repair(answer.settled, system)}.{also}",)
+    found = f"Everything points to one repair: {naming.repair(answer.settled, system)}.{also}"
+    return (f"{found}{make_sure(answer, system)}",)
+
+
+def make_sure(answer: DiagnosisAnswer, system: System) -> str:
+    """What sees the fault itself, where a repair is due whatever else is looked at: no head comes off unseen."""
+    if not answer.next_checks:
+        return ""
+    check = answer.next_checks[0]
+    named = f"{said(check.name, system)} ({minutes_words(check.minutes)})"
+    return f" Unless somebody has seen the fault itself, make sure of it before parts are bought: {named}."

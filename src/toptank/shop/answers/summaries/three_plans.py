@@ -59,6 +59,12 @@ def three_plans(answer: ChoiceAnswer, system: System) -> tuple[NamedPlan, ...]:
     )
 
 
+def plan_marks(answer: ChoiceAnswer) -> tuple[str, ...]:
+    """Return what each plan of the list is called in drawings and tables: its letter, else its place in the list."""
+    letters = {one.plan.plan: one.letter for one in three_plans(answer, "us")}
+    return tuple(letters.get(plan.plan, str(place)) for place, plan in enumerate(answer.plans))
+
+
 def plan_line(one: NamedPlan, answer: ChoiceAnswer, system: System) -> str:
     """Return a plan in one line: letter, name, work, price, hours, chance."""
     price, hours = money(one.plan.cost, answer.currency), f"{one.plan.minutes / 60.0:.1f} h"

@@ -50,6 +50,7 @@ def log(
     decimal: str = "",
     ambient: str | None = None,
     grade: str | None = None,
+    load: str = "",
     seed: int | None = None,
     system: System | None = None,
     go_on: CancelCheck = never_cancelled,
@@ -62,13 +63,14 @@ def log(
     path : the log
     columns, decimal : what its heads do not say
     ambient, grade : what no column says
+    load : condition of the job that it was loaded as; the first one where none is named
     seed : same seed, same answer
     system : what bare figures mean; that of the job if it is left out
     go_on : is called between the steps, and may stop the work
     """
     seed = checked_seed(seed)
     file = read(job, path, columns=columns, decimal=decimal)
-    told = logged_drive(file, job, ambient=ambient, grade=grade, system=system or job.system)
+    told = logged_drive(file, job, ambient=ambient, grade=grade, load=load, system=system or job.system)
     question = question_of(job)
     first = infer_posterior(question, seed, go_on)
     says = after_log(question, told.drive, seed, go_on)

@@ -53,7 +53,13 @@ class DriveTold(NamedTuple):
 
 
 def logged_drive(
-    file: LogFile, job: Job, *, ambient: str | None = None, grade: str | None = None, system: System
+    file: LogFile,
+    job: Job,
+    *,
+    ambient: str | None = None,
+    grade: str | None = None,
+    load: str = "",
+    system: System,
 ) -> DriveTold:
     """Return the drive of a log, and what was taken for granted.
 
@@ -62,6 +68,7 @@ def logged_drive(
     file : the log as read
     job : whose load and humidity it was driven with
     ambient, grade : what the log does not say, as people write it
+    load : condition of the job that it was loaded as, trailer and all; the first one where none is named
     system : what bare figures mean
 
     Raises
@@ -71,7 +78,7 @@ def logged_drive(
     log, notes, units = file.log, list[Text](), list[str]()
     _enough(file)
     speed = _speed(log, file)
-    first = job.duties[0]
+    first = next((one for one in job.duties if one.name == load), job.duties[0])
     along = duty(first)
     height, slope = _height_and_grade(log, file, speed, grade, float(along.altitude), system, notes, units)
     outside = _outside(log, file, ambient, system, notes, units)
@@ -92,8 +99,8 @@ def logged_drive(
             gear=0.0,
         ),
     )
-    load = float(along.trailer_mass)
-    notes.append(f"Load and humidity are those of {first.name!r}{', trailer included' if load else ''}.")
+    pulled = float(along.trailer_mass)
+    notes.append(f"Load and humidity are those of {first.name!r}{', trailer included' if pulled else ''}.")
     return DriveTold(LoggedDrive.of(log, profile), tuple(notes), tuple(units))
 
 
