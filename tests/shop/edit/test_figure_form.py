@@ -103,3 +103,38 @@ def test_a_heat_of_no_place_is_read_where_the_job_runs_hot_and_not_where_a_figur
         )
     )
     assert [one.told for one in proposed_figures(both)] == ["gauge: 240 °F, the pass"]
+
+
+UNSAID = """format = "toptank-job-2"
+[job]
+title = "Saloon"
+complaint = "COMPLAINT"
+[vehicle]
+like = "saloon-1980s-four-air"
+[[duty]]
+name = "where it runs hot"
+"""
+
+
+def test_a_condition_of_which_nobody_said_where_it_was_is_not_the_idle_that_a_complaint_tells() -> None:
+    """It stands still only because nobody wrote a speed."""
+    job = _all_written(UNSAID.replace("COMPLAINT", "It overheats at idle and is fine on the highway."))
+    assert {one.duty: one.words for one in job.evidence.readings} == {"standing": "hot", "on the road": "fine"}
+
+
+@pytest.mark.parametrize(
+    ("complaint", "drive"),
+    [
+        ("It has a viscous fan clutch.", "viscous clutch"),
+        ("The belt fan was taken off for one electric fan.", None),
+        ("It has a belt fan and an electric fan in front.", None),
+        ("The fan is noisy.", None),
+    ],
+)
+def test_the_kind_of_fan_is_proposed_where_the_words_name_one_kind(complaint: str, drive: str | None) -> None:
+    found = [one for one in proposed_figures(_job(UNSAID.replace("COMPLAINT", complaint))) if "fan" in one.told]
+    assert [one.values[0][:2] for one in found] == ([("fan.drive", drive)] if drive else [])
+    if found:
+        written = _job(found[0].written(UNSAID.replace("COMPLAINT", complaint)))
+        assert written.sheet.facts["fan.drive"].value == 0.0
+        assert "fan" not in " ".join(one.told for one in proposed_figures(written))

@@ -17,12 +17,13 @@ def proposals(job: Job) -> tuple[Tick, ...]:
     What only some vehicles have is proposed for those alone; what the vehicle is called is read too.
     """
     from toptank.catalogue.symptoms.symptom import symptoms
-    from toptank.shop.ask.fitted import fitted
+    from toptank.shop.ask.fitted import fans_named, fitted
     from toptank.studies.listen.ticks import ticks
 
     told = {one.symptom for one in job.evidence.symptoms}
-    has = fitted(job.sheet)
-    found = ticks(f"{job.title}. {job.complaint}")
+    text = f"{job.title}. {job.complaint}"
+    has = fitted(job.sheet) | set(fans_named(text, job.sheet))
+    found = ticks(text)
     return tuple(one for one in found if one.symptom not in told and symptoms()[one.symptom].only_on in has)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance
+from toptank.shop.ask.fitted import FAN_WORDS, fans_named
 from toptank.shop.edit.heat_form import proposed_heats
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place
 from toptank.shop.edit.proposed_figure import ProposedFigure
@@ -27,7 +28,17 @@ def proposed_figures(job: Job) -> tuple[ProposedFigure, ...]:
     from toptank.studies.listen.figures import figures
 
     found = figures(job.complaint)
-    return (*(one for figure in found for one in _proposed(figure, job)), *proposed_heats(job))
+    return (*_fan(job), *(one for figure in found for one in _proposed(figure, job)), *proposed_heats(job))
+
+
+def _fan(job: Job) -> Iterator[ProposedFigure]:
+    """The kind of fan that the words name, and only one, where the job has it from nothing but the kind of vehicle."""
+    named = fans_named(f"{job.title}. {job.complaint}", job.sheet)
+    if len(named) == 1:
+        part = next(iter(named))
+        yield ProposedFigure(
+            told=f"fan: {FAN_WORDS[part]}", quote=named[part], values=(("fan.drive", FAN_WORDS[part], "measured"),)
+        )
 
 
 def _proposed(figure: Figure, job: Job) -> Iterator[ProposedFigure]:

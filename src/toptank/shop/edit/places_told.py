@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from toptank.knowledge.sheet import DECLARED
 from toptank.shop.job.intake import PRESETS
+from toptank.studies.listen.heat_words import places_in
 
 if TYPE_CHECKING:
     from toptank.knowledge.sheet import DutySheet
@@ -35,7 +37,9 @@ def at_place(place: str, job: Job) -> str | None:
 
 
 def kind_of(duty: DutySheet) -> str:
-    """Which of the conditions that a complaint names a duty is."""
+    """Which of the conditions that a complaint names a duty is; empty where nobody has said where it was."""
+    if duty.facts["speed"].origin == DECLARED:
+        return next(iter(places_in(duty.name)), "")
     speed, grade = duty.facts["speed"].value, duty.facts["grade"].value
     if duty.name == PLACE_WORDS["towing"]:
         return "towing"

@@ -54,7 +54,9 @@ HOT_SPOTS, BOILING_SOFTNESS = 11.0, 5.0
 Steam forms there before the stream boils: after a hot stop the coolant gains 5 to 10 K, from memory."""
 
 SAID_TO_BOIL = 0.5
-"""How often boiling is called so, and not just hot [1]; judgement."""
+"""How often boiling is called so, and not just hot [1]; judgement.
+
+Nobody calls it warm or fine, whatever the needle shows: with a dry sender it falls while steam comes out."""
 
 NEEDLE_EDGES = (-14.0, 13.0, 30.0)
 """Edges of low, half, three quarters and red against the start of the thermostat [K]; judgement."""
@@ -68,18 +70,18 @@ def reading_likelihood(reading: Reading, possible: Ensemble) -> Floats:
     balance = passage.end
     start = np.asarray(possible.sound.thermostat.starts_opening, float)
     expected = possible.expected.get(reading.duty)
-    coolant = _coolant(reading.place, balance)
+    coolant, off = _coolant(reading.place, balance), _off(reading.place, balance)
     margin = np.asarray(passage.least_margin, float)
     if expected is not None and reading.place != "transmission":
         coolant = np.where(possible.by_trade, expected.coolant, coolant)
         margin = np.where(possible.by_trade, balance.T_boiling - expected.coolant, margin)
-    heard = _said_of(
-        reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, margin, start, MODEL_ERROR)
-    )
+        if reading.place == "gauge":
+            off = np.where(possible.by_trade, _off_by_trade(possible.vehicle), off)
+    heard = _said_of(reading, _Shown(coolant, off, balance.T_boiling, margin, start, MODEL_ERROR))
     figure = reading.low is not None or reading.high is not None
-    if expected is None or expected.anywhere is None or reading.words != "hot" or figure:
+    if expected is None or expected.anywhere is None or figure or reading.words not in ("hot", "boiled"):
         return heard
-    return with_outliers(expected.anywhere, 1 / len(WORDS))
+    return with_outliers(expected.anywhere[reading.words == "boiled"], 1 / len(WORDS))
 
 
 def seen_of_the_model(reading: Reading, passage: Passage, opens: Floats, missed: Floats) -> Floats:
@@ -127,6 +129,11 @@ def _off(place: str, balance: Balance) -> Floats:
     return np.asarray(balance.T_gauge - balance.T_engine_out if place == "gauge" else 0.0 * balance.T_gauge, float)
 
 
+def _off_by_trade(vehicle: Vehicle) -> Floats:
+    """By how much the gauge is off [K] of what the trade expects: its rises are what a gauge showed, a dry one too."""
+    return np.asarray(vehicle.gauge.sender_offset + vehicle.gauge.error, float)
+
+
 def _said_of(reading: Reading, shown: _Shown) -> Floats:
     """Likelihood of what was read or said [1]."""
     likelihood = np.ones(len(shown.coolant))
@@ -141,7 +148,9 @@ def _said_of(reading: Reading, shown: _Shown) -> Floats:
         )
     elif reading.words is not None and reading.words != "boiled":
         spoken = _ordinal(WORDS.index(reading.words), shown.shown, hot_from(shown.start), softer)
-        likelihood = with_outliers(spoken * (1.0 - SAID_TO_BOIL * shown.boils), 1 / len(WORDS))
+        while_it_boils = 1.0 - SAID_TO_BOIL if reading.words == "hot" else 0.0
+        told = (1.0 - shown.boils) * spoken + shown.boils * while_it_boils
+        likelihood = with_outliers(told, 1 / len(WORDS))
     if reading.words == "boiled":
         likelihood = likelihood * with_outliers(SAID_TO_BOIL * shown.boils, 1 / len(WORDS))
     return likelihood
@@ -176,8 +185,17 @@ def with_outliers(likelihood: Floats, at_random: float, share: float = MISTAKEN)
 
 def called_hot(expected: Expectation, vehicle: Vehicle, duty: Duty) -> Floats:
     """Chance that a driver calls vehicles hot, or sees them boil, by what the trade expects of them [1]."""
-    off = np.asarray(vehicle.gauge.sender_offset + vehicle.gauge.error, float)
+    seen = _by_trade(expected, vehicle, duty)
+    return _said_of(Reading(duty="", words="hot"), seen) + _said_of(Reading(duty="", words="boiled"), seen)
+
+
+def seen_boiling(expected: Expectation, vehicle: Vehicle, duty: Duty) -> Floats:
+    """Chance that a driver says that vehicles boil, by what the trade expects of them [1]."""
+    return _said_of(Reading(duty="", words="boiled"), _by_trade(expected, vehicle, duty))
+
+
+def _by_trade(expected: Expectation, vehicle: Vehicle, duty: Duty) -> _Shown:
     boiling = np.asarray(boiling_point(vehicle, duty), float)
     start = np.asarray(vehicle.thermostat.starts_opening, float)
-    seen = _Shown(expected.coolant, off, boiling, boiling - expected.coolant, start, expected.spread)
-    return _said_of(Reading(duty="", words="hot"), seen) + _said_of(Reading(duty="", words="boiled"), seen)
+    margin = boiling - expected.coolant
+    return _Shown(expected.coolant, _off_by_trade(vehicle), boiling, margin, start, expected.spread)

@@ -21,10 +21,12 @@ from toptank.knowledge.sheet import OF_ITS_KIND, DutySheet, Sheet, kind_of_duty,
 from toptank.studies.diagnose.cause_sets import Floats, drawn, prior, sets_of, tilted
 from toptank.studies.diagnose.ensemble import Ensemble, drawn_vehicles, severity_from_score, taken
 from toptank.studies.diagnose.evidence import Evidence
+from toptank.studies.diagnose.fan_in_doubt import with_fan_in_doubt
 from toptank.studies.diagnose.gaussian_proposal import LinearGaussianProposal, concatenate, fit
 from toptank.studies.diagnose.likelihood import errors, likelihoods_without_model, outlier_likelihoods
 from toptank.studies.diagnose.rounds import CandidateCauses, Problem, Proposal, Round, joined, round_of
 from toptank.studies.diagnose.seen_sound import left_of_prior
+from toptank.studies.diagnose.without_place import driven_as_named
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 ROUNDS = (4096, 4096, 8192, 8192, 8192, 8192, 8192, 8192)
@@ -71,9 +73,9 @@ class Question:
     """Prior share of every cause of `CAUSES` [1]; only ratios count."""
 
     def __post_init__(self) -> None:
-        """Rows of tubes that nobody counted are in doubt here: one fewer than there should be is a usual reason."""
-        object.__setattr__(self, "sheet", with_rows_in_doubt(self.sheet))
-        object.__setattr__(self, "duties", tuple(_stood(sheet) for sheet in self.duties))
+        """What nobody counted or looked at is in doubt here: rows of tubes, and which kind of fan it has."""
+        object.__setattr__(self, "sheet", with_fan_in_doubt(with_rows_in_doubt(self.sheet), self.evidence))
+        object.__setattr__(self, "duties", tuple(_stood(driven_as_named(sheet)) for sheet in self.duties))
 
 
 def _stood(sheet: DutySheet) -> DutySheet:

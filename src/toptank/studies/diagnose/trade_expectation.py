@@ -46,12 +46,12 @@ class Expectation(NamedTuple):
     """What the trade expects of n vehicles on a duty.
 
     coolant, spread : temperature and its standard deviation [K]
-    anywhere : chance that they are called hot anywhere [1], where nobody has said what the duty was
+    anywhere : chances that they are called hot, and seen boiling, anywhere [1], where nobody has said what the duty was
     """
 
     coolant: Floats
     spread: Floats
-    anywhere: Floats | None = None
+    anywhere: tuple[Floats, Floats] | None = None
 
 
 def expectation(causes: Sequence[Cause], severity: Floats, sound: Vehicle, duty: Duty) -> Expectation:

@@ -23,7 +23,12 @@ _A_BIT = r"(?:a (?:bit|little|touch|tad)|slightly|somewhat|rather)"
 STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
     (
         "boiled",
-        _pattern(r"\bboil(?:s|ed|ing)?[- ]?over\b", r"\bboil(?:s|ed|ing)?\b(?! (?:water|point|kettle))"),
+        _pattern(
+            r"\b(?:blew|blows|blown) (?:its|her|his|the) top\b",
+            r"\bboil(?:s|ed|ing)?[- ]?over\b",
+            r"(?<!close to )(?<!near to )(?<!near )(?<!nearly )(?<!almost )"
+            r"\bboil(?:s|ed|ing)?\b(?! (?:water|point|kettle))",
+        ),
     ),
     (
         "warm",
@@ -44,6 +49,7 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             rf"{_RUNS}{_SOME} hot\b(?! (?:engine|water|air|hose|brake|day|weather|wheel|start|to (?:the )?touch))",
             r"\b(?:uncomfortably|too|dangerously|very|really|so) hot\b(?! (?:day|weather|here|outside|out|to touch))",
             r"\bhot enough\b",
+            r"\b(?:close to|near to|near|nearly|almost) boil(?:ed|ing)?\b",
             r"\bheat(?:s|ed|ing) up\b",
             r"\b(?:engine|motor) (?:has |had )?seized\b",
             r"\b(?:in|into|to|toward|towards|for|at|near|on|past|hits?|hit) the red\b(?! (?:light|lamp))",
@@ -54,7 +60,12 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             r" (?:(?:goes|went|going|creeps|crept|shoots|shot)(?: way| right| straight)? up|climbs|climbed)\b",
             r"\b(?:engine|screamed|reads|said|says) hot\b",
             r"\b(?:temp(?:erature)?|engine) (?:warning )?(?:light|lamp) (?:came|comes|went|goes) on\b",
-            r"\bjumped (?:up )?to hot\b",
+            r"\b(?:warning|alarm) (?:light|lamp|buzzer) (?:for|of) the (?:temp(?:erature)?|heat|engine)\b",
+            rf"{_NEEDLE}{_SOME} (?:at|to|past) (?:its|the) (?:max(?:imum)?|limit|end|stop|peg|top|last mark)\b",
+            r"\bat the (?:very )?top of (?:the|its) (?:gauge|dial|scale)\b",
+            r"\b(?:flew|swung|moved|went|goes|ran|runs|climb(?:s|ed)|r[io]ses?|jumped)(?: \w+){0,3}? to (?:the )?"
+            r"(?:hot|h|max(?:imum)?|peg)\b",
+            r"\b(?:it|she|he|engine|motor|(?:start|begin)s? to|started to|began to)\b(?: \w+)? cook(?:s|ed|ing)?\b",
             r"^\s*hot (?:at|on|in|when|while|only|going|ever|since|every)\b",
             r"\bidles? (?:too |very )?hot\b",
         ),
@@ -66,7 +77,9 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             r"(?: perfectly| quite| just| always)? (?:fine|ok(?:ay)?|normal|cool|well)\b",
             r"^\s*(?:only |it )?(?:fine|ok(?:ay)?|normal|cool|no (?:trouble|problems?))\b",
             r"\bat (?:a )?normal temperatures?\b",
-            r"\bsits? in the middle\b",
+            r"\bsits?(?: right| dead| nicely)? (?:in|at) the middle\b",
+            r"\b(?:nothing (?:amiss|wrong|unusual)|like a (?:dream|charm|top))\b",
+            r"\bcools? (?:right |back )?(?:off|down)\b",
             r"\bnever (?:leaves|left|moves off|passes) (?:the )?(?:middle|half(?:way)?|normal)\b",
             r"\bno (?:trouble|problems?)\b",
         ),
@@ -109,18 +122,25 @@ WHERE = (
     (
         "climb",
         _pattern(
-            r"\bclimb(?:ed|ing) (?:up|over|in|out|[\d,]+ ?(?:ft|feet|m|metres))\b", r"\bgradients?\b", r"\bup ?hills?\b"
+            r"\bclimb(?:ed|ing) (?:up|over|in|out|[\d,]+ ?(?:ft|feet|m|metres))\b",
+            r"\bgradients?\b",
+            r"\bup ?hills?\b",
+            r"\bup (?:the |a |that )?(?:canyon|valley|ridge|gorge)\b",
         ),
     ),
     (
         "towing",
         _pattern(
             r"\btow(?:s|ed|ing)?\b",
-            r"\b(?:pull|haul)(?:s|ed|ing) (?:a|the|our|my|his|her) (?:\w+ )?(?:trailer|caravan|camper|boat|horse)",
+            r"\b(?:pull|haul|drag)(?:s|ed|ing)? (?:a|the|our|my|his|her) (?:\w+ )?"
+            r"(?:trailer|caravan|camper|boat|horse)",
             r"\bwith (?:a|the|our|my) (?:trailer|caravan|boat|horse ?box)\b",
         ),
     ),
-    ("traffic", _pattern(r"\b(?:in|during|on) (?:my |the )?(?:commute|school run)\b", r"\bwalking pace\b")),
+    (
+        "traffic",
+        _pattern(r"\b(?:in|during|on) (?:my |the )?(?:commute|school run)\b", r"\bwalking pace\b", r"\bto a crawl\b"),
+    ),
     (
         "standing",
         _pattern(
@@ -130,7 +150,15 @@ WHERE = (
             r"\bin the (?:yard|driveway)\b",
         ),
     ),
-    ("road", _pattern(r"\bat (?:[4-9]\d)\b(?! ?(?:degrees?|deg|°|f\b|c\b|psi|rpm|below|,\d))", r"\bon the flat\b")),
+    (
+        "road",
+        _pattern(
+            r"\b(?:get|gets|got|getting|keep|keeps) moving\b",
+            r"\bat speed\b",
+            r"\bat (?:[4-9]\d)\b(?! ?(?:degrees?|deg|°|f\b|c\b|psi|rpm|below|,\d))",
+            r"\bon the flat\b",
+        ),
+    ),
 )
 
 ORDER = ("climb", "towing", "traffic", "standing", "road")

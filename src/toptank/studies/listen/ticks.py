@@ -20,6 +20,11 @@ _IN_VAIN = r"(?:no|not|without|nothing)(?: [^ .]+){0,2} (?:differ|effect|help|ch
 _TRIED = re.compile(rf"[^.]*(?:{_IN_VAIN}|chang nothing|made no|to no avail)[^.]*")
 """What other vehicles do, and what was tried in vain, is no symptom of this one."""
 
+_LONG_AGO = re.compile(r"[^.]*(?<![^ ])(?:when|back|last time|onc|then) (?:[^ .]+ )*(?:year|month) ago[^.]*")
+_OF_THE_PAST = ("work", "onset", "history", "vehicle", "core")
+_PAST_SYMPTOM = "head_gasket_before"
+"""What a fault of years ago was like is no symptom of today's, but for what was done and how it has been since."""
+
 
 COLD_SIGN, COLD = "hot_in_cold_weather", 273.15
 """A figure of the weather below freezing [K] is cold weather."""
@@ -40,7 +45,11 @@ def ticks(text: str) -> tuple[Tick, ...]:
     words = words_of(text, _known())
     line, starts = spaced(words)
     masked = [found.span() for rule in (_OF_OTHERS, _TRIED) for found in rule.finditer(line)]
-    each = (_tick(symptom, text, words, line, starts, masked) for symptom in symptoms().values())
+    long_ago = [found.span() for found in _LONG_AGO.finditer(line)]
+    each = (
+        _tick(one, text, words, line, starts, masked if _tells_of_the_past(one) else [*masked, *long_ago])
+        for one in symptoms().values()
+    )
     found = [one for one in each if one is not None]
     if COLD_SIGN not in {one.symptom for one in found}:
         found += _hot_in_the_cold(text)
@@ -51,6 +60,10 @@ def ticks(text: str) -> tuple[Tick, ...]:
         if not any(_says_more(other, one) for other in found)
         and (one.denied or not told.intersection(symptoms()[one.symptom].overruled_by))
     )
+
+
+def _tells_of_the_past(symptom: Symptom) -> bool:
+    return symptom.category in _OF_THE_PAST or symptom.id == _PAST_SYMPTOM
 
 
 def _hot_in_the_cold(text: str) -> list[Tick]:

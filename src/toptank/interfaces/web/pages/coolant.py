@@ -111,7 +111,8 @@ def _in_a_sentence(found: CoolantOfJob, system: System) -> str:
     fill = fill_words(after_a_flush(mixed.capacity, mixed.drainable, mixed.wanted), mixed.capacity, system)
     cap = "no cap keeps the margin" if chosen is None else f"a {show(chosen.pressure, PRESSURE, system, 0)} cap"
     if not mixed.recipe.rounds:
-        return f"The strength is right, {100 * mixed.now:.0f} %: use {cap}. If it is drained and flushed: {fill}."
+        right = "taken as right, not measured" if "share of concentrate by volume" in found.cap.assumed else "right"
+        return f"The strength is {right}, {100 * mixed.now:.0f} %: use {cap}. If it is drained and flushed: {fill}."
     return f"Drain and flush, then {fill}; {cap}."
 
 

@@ -42,7 +42,8 @@ def build(page: JobPage) -> Renew:
         with answers:
             _first(page, answer.fits)
         asked, rest = fit_form.bay_form(page.document, page.job, answer)
-        open_still.set_text(_left(len(asked)))
+        new = any(one.candidate.name or one.candidate.remedies for one in answer.fits)
+        open_still.set_text(_left(len(asked)) if new else "They are wanted once another radiator or fan is to go in.")
         return asked, rest
 
     asked, rest = tell()
