@@ -8,7 +8,10 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.repairs import MADE_BY, mends_of
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
+from toptank.shop.job.price_book import built_in
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
+from toptank.studies.diagnose.ensemble import unsettled
 from toptank.system.condition_batch import Condition
 from toptank.system.duty import Duty
 from toptank.system.population import solve_ensembles
@@ -61,3 +64,24 @@ def test_each_of_them_takes_back_half_of_what_the_cause_costs_at_its_worst_duty(
             left = after - (hot[0, duty] if cause.id in remedy.makes_up_for else never)
             assert left < 0.5 * rise, (cause.id, remedy.id)
     assert len(heated) >= 10
+
+
+@pytest.mark.parametrize(
+    ("like", "repairs"),
+    [
+        ("pickup-1970s-v8-air", {"rod_core", "recore_as_it_was"}),  # soldered: cleaned or recored as it was
+        ("wagon-1990s-v6-air", {"aluminium_radiator_plastic_tanks"}),  # crimped tanks come off no more: another like it
+    ],
+)
+def test_the_plain_repair_of_scaled_tubes_is_the_core_that_was_in(like: str, repairs: set[str]) -> None:
+    """Common practice, no source: who repairs what broke does not sell a core of another kind."""
+    sheet = typical_sheet(like)
+    sound = draws(sheet, N, 5)
+    severity = np.zeros((N, len(CAUSES)))
+    column = [cause.id for cause in CAUSES].index("tubes_scaled")
+    severity[:, column] = 0.7
+    vehicle = CAUSES[column].effect(sound, severity[:, column])
+    possible = unsettled(sound, vehicle, severity, {"climb": Condition.steady(DAYS["climb"])})
+    plan = plain_repair(loss_model_of(possible, sheet, built_in(), first=""), possible, built_in())
+    assert len(plan) == 1
+    assert plan[0].id in repairs

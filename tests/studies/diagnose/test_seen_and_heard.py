@@ -10,7 +10,7 @@ import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.studies.diagnose.diagnosis import flags
-from toptank.studies.diagnose.evidence import Finding, Told
+from toptank.studies.diagnose.evidence import Changed, Finding, Told
 from toptank.studies.diagnose.next_check import suggest
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
 
@@ -66,3 +66,18 @@ def test_no_head_is_lifted_for_words_alone(asked: Asked) -> None:
     proven = Finding(check="combustion_leak_test", outcome="turns_yellow")
     seen = _asked(asked, ("bubbles", "white_smoke", "uses_coolant"), proven)
     assert suggest(seen, infer_posterior(seen, 1), 1)[1]
+
+
+def test_a_new_sender_in_vain_leaves_what_was_found_of_the_gauge(asked: Asked) -> None:
+    """A needle in the red with the key just on: after a new sender it is the gauge or its wire, and found all the same.
+
+    Where both were changed, what was found before is put right as far as may be.
+    """
+    found = Finding(check="gauge_at_key_on", outcome="reads_high")
+    sender, gauge = (Changed(part=part, effect="none") for part in ("sender", "gauge"))
+    chance = {
+        changed: _chance(infer_posterior(asked(findings=(found,), changes=changed), 1), "gauge_reads_high")
+        for changed in ((), (sender,), (sender, gauge))
+    }
+    assert chance[(sender,)] > 0.5 > chance[(sender, gauge)]
+    assert chance[()] > chance[(sender,)]

@@ -7,12 +7,13 @@ import numpy as np
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.checks.check import Check
 from toptank.catalogue.remedies.all_remedies import REMEDIES
+from toptank.catalogue.remedies.core import TOO_SMALL
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.catalogue.repairs import MADE_BY
 from toptank.knowledge.sheet import Sheet
 from toptank.shop.job.price_book import PriceBook
 from toptank.studies.choose.decision import CheckModel, Fault, Flags, LossModel, Seen
-from toptank.studies.choose.worst_day_forecast import forced
+from toptank.studies.choose.worst_day_forecast import fitting, forced
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.next_check import settle_at_idle_conditions
@@ -53,7 +54,8 @@ def _faults(possible: Ensemble, book: PriceBook) -> list[Fault]:
 def plain_repair(stakes: LossModel, possible: Ensemble, book: PriceBook) -> tuple[Remedy, ...]:
     """Return the cheapest work that repairs what is most likely broken and upgrades nothing; empty where none does.
 
-    Empty too where most likely nothing is broken.
+    A radiator of another kind is no repair where the one that is in can be cleaned or recored: who tows with two rows
+    of brass is not sold one of aluminum because it is 5 dollars cheaper. Empty too where most likely nothing is broken.
     """
     ranked = sorted(stakes.faults, key=lambda fault: float(fault.there.mean()), reverse=True)
     sound = float(np.mean(~possible.present.any(axis=1)))
@@ -61,10 +63,17 @@ def plain_repair(stakes: LossModel, possible: Ensemble, book: PriceBook) -> tupl
         if sound > float(fault.there.mean()):
             return ()
         broken = {cause.id for cause in CAUSES if cause.repair == fault.repair}
-        cures = [(one,) for one in REMEDIES if broken & set(one.cures) and not one.concession]
+        able = fitting(possible.vehicle)
+        cures = [(one,) for one in able if broken & set(one.cures) and not one.concession]
+        as_it_was = [plan for plan in cures if TOO_SMALL in broken or not _upgrades(plan[0])]
         if cures:
-            return min(cures, key=lambda plan: book.cost(forced(plan, possible.vehicle)))
+            return min(as_it_was or cures, key=lambda plan: book.cost(forced(plan, possible.vehicle)))
     return ()
+
+
+def _upgrades(remedy: Remedy) -> bool:
+    """Whether it puts in a core that may be more than the vehicle was made with."""
+    return TOO_SMALL in {*remedy.cures, *remedy.makes_up_for}
 
 
 def _splits(possible: Ensemble, sheet: Sheet, first: str) -> list[CheckModel]:
