@@ -7,15 +7,13 @@ Scatter  the rise of sound vehicles is 5 to 15 °F: the upper end is what a mech
 """
 
 import numpy as np
+from numpy.typing import NDArray
 
+from toptank.knowledge.stop_rise import RISE_AT_A_STOP, SHORT
+from toptank.system.condition import Passage
 from toptank.system.condition_batch import COLD, Condition
 from toptank.system.heat_side import STANDING_SPEED
-
-RISE_AT_A_STOP = 15.0 / 1.8
-"""What the coolant may rise beyond the customer's limit at a short stop [K], as long as it does not boil."""
-
-SHORT = 900.0
-"""Longest stop that counts as short, in the middle [s]: by then a sound vehicle's gauge is back; common practice."""
+from toptank.system.trajectory import AT_THE_BOIL
 
 
 def is_short_stop(condition: Condition) -> bool:
@@ -28,3 +26,13 @@ def is_short_stop(condition: Condition) -> bool:
 def limit_in(condition: Condition, limit: float) -> float:
     """Coolant temperature that a condition may reach [K], from the limit of the road."""
     return limit + RISE_AT_A_STOP if is_short_stop(condition) else limit
+
+
+def holds(passage: Passage, limit: float, boils_within: NDArray[np.float64] | float = 0.0) -> NDArray[np.bool_]:
+    """Whether each draw stays under limit and boiling all the way; one without a balance stands at the hottest."""
+    return np.asarray((passage.T_peak < limit) & stays_off_the_boil(passage, boils_within), bool)
+
+
+def stays_off_the_boil(passage: Passage, boils_within: NDArray[np.float64] | float) -> NDArray[np.bool_]:
+    """Whether each draw stays further under its boiling point than it is seen to boil at [K]."""
+    return np.asarray(np.asarray(passage.least_margin, float) > np.maximum(boils_within, AT_THE_BOIL), bool)

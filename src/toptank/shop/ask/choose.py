@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.conditions import draw_conditions
+from toptank.knowledge.stop_limit import limit_in
 from toptank.shop.answers.answers import Chosen, LeftIn
 from toptank.shop.ask.choice_remarks import remarks_on
 from toptank.shop.ask.diagnose import checked_seed, question_of
@@ -15,6 +16,7 @@ from toptank.shop.ask.offered_prices import as_offered
 from toptank.shop.ask.plan_fit import goes_in
 from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
+from toptank.shop.ask.told_days import as_told
 from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.price_book import read_prices
@@ -181,14 +183,17 @@ def subjects_of(job: Job, possible: Ensemble, draws: int, seed: int) -> WorstDay
     asked = tuple(sheet.name for sheet in days)
     own = [sheet for sheet in job.duties if sheet.name not in asked]  # one of them may come before
     drawn = draw_conditions(job.sheet, [*days, *own], draws, seed)
+    met = as_told(job, possible, drawn)
     needed = in_order(drawn, asked)
     return WorstDayCase(
         vehicle=possible.vehicle,
         sound=possible.sound,
         severity=possible.severity,
-        days={name: drawn[name] for name in needed},
+        days={name: met[name] for name in needed},
         limit=job.judged_by,
         asked=asked,
+        boils_within=possible.boils_within,
+        limits={name: limit_in(drawn[name], job.judged_by) for name in needed},
     )
 
 

@@ -5,28 +5,33 @@ cause some never held that road when nothing was broken, though the customer's d
 did; how likely each cause is stays as the diagnosis has it.
 
 Source   common practice, no source: a repair brings back what a vehicle did before it broke
-Range    readings that say it ran hot; a vehicle that always ran so did not hold before
+Range    readings that say it ran hot; a vehicle that always ran so did not hold before, any other went
+         through summers
 Scatter  a vehicle that does otherwise counts little, not nothing: `SELDOM`
 """
 
 from __future__ import annotations
 
+import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.knowledge.model_discrepancy import missed_in
-from toptank.knowledge.stop_limit import limit_in
-from toptank.shop.ask.worst_day import ran_hot
+from toptank.knowledge.stop_rise import rise_allowed
+from toptank.shop.ask.worst_day import HOT_DAY, ran_hot
 from toptank.studies.diagnose.cause_sets import drawn
 from toptank.studies.diagnose.ensemble import taken
-from toptank.studies.diagnose.heard import seen_of_the_model
+from toptank.studies.diagnose.evidence import WORDS
+from toptank.studies.diagnose.heard import MISTAKEN, drawn_hot_spots, seen_of_the_model
 from toptank.studies.diagnose.likelihood import reading_likelihoods
 from toptank.studies.diagnose.posterior import resampled
 from toptank.system.condition_batch import go_through
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from numpy.typing import NDArray
 
     from toptank.shop.job.job import Job
@@ -35,14 +40,15 @@ if TYPE_CHECKING:
     from toptank.studies.diagnose.evidence import Reading
     from toptank.studies.diagnose.posterior import PosteriorSample
     from toptank.system.condition import Passage
+    from toptank.system.condition_batch import Condition
 
     Index = NDArray[np.intp]
 
 WITHIN = 4.0
 """How far beyond a limit what is told and the model may differ before they disagree [K]; judgement."""
 
-SELDOM = 0.02
-"""What a vehicle counts that does otherwise than was told [1]; judgement."""
+SELDOM = MISTAKEN / len(WORDS)
+"""What a vehicle counts that does otherwise than was told [1]: as often as something is told by mistake."""
 
 TIMES = 3
 """Days like that which it held before it broke, and on which it ran hot since [1]: more than one; judgement."""
@@ -59,6 +65,7 @@ ALWAYS = "always so"
 class _Told(NamedTuple):
     """A condition of the complaint: what was read in it, and how the vehicles come through it (draw,).
 
+    readings : but that it boiled
     before : without what broke, where it ran hot and did not always; None elsewhere
     beyond : whether what was told is beyond the limit; a needle may stand lower at a stop and still be complained of
     limit : that the vehicle stayed under before [K]
@@ -66,6 +73,7 @@ class _Told(NamedTuple):
     """
 
     readings: tuple[Reading, ...]
+    boiled: bool
     now: Passage
     before: Passage | None
     beyond: bool
@@ -83,6 +91,8 @@ def possible_vehicles(job: Job, weighed: PosteriorSample, draws: int, seed: int)
     told = _told(job, possible)
     if not told:
         return possible
+    if any(one.boiled for one in told):
+        possible = possible._replace(boils_within=drawn_hot_spots(possible.n, rng))
     index = drawn(_as_told(told, possible, rng), draws, rng)
     return taken(possible, _with_what_is_missed(index, told, possible, rng))
 
@@ -95,12 +105,13 @@ def _told(job: Job, possible: Ensemble) -> list[_Told]:
     }
     names = [name for name, seen in readings.items() if seen]
     hot, always = ran_hot(job), job.evidence.history.onset == ALWAYS
-    limits = {name: limit_in(possible.conditions[name], job.judged_by) for name in names}
+    limits = {duty.name: job.judged_by + rise_allowed(duty) for duty in job.duties}
     now = go_through(possible.vehicle, possible.conditions, names, known=possible.passages)
-    before = {} if always else go_through(possible.sound, possible.conditions, hot)
+    before = {} if always else go_through(possible.sound, _summer_before(possible.conditions), hot)
     return [
         _Told(
-            readings=readings[name],
+            readings=tuple(one for one in readings[name] if one.words != "boiled"),
+            boiled=any(one.words == "boiled" for one in readings[name]),
             now=now[name],
             before=before.get(name),
             beyond=name in hot and all((one.figure or np.inf) >= limits[name] for one in readings[name]),
@@ -109,6 +120,16 @@ def _told(job: Job, possible: Ensemble) -> list[_Told]:
         )
         for name in names
     ]
+
+
+def _summer_before(conditions: Mapping[str, Condition]) -> dict[str, Condition]:
+    """The same conditions on the summer's day that it came through for years."""
+    return {name: _on_hot_day(one) for name, one in conditions.items()}
+
+
+def _on_hot_day(condition: Condition) -> Condition:
+    hotter = np.maximum(np.asarray(condition.duty.ambient, float), HOT_DAY)
+    return dataclasses.replace(condition, duty=dataclasses.replace(condition.duty, ambient=hotter))
 
 
 def _as_told(told: list[_Told], possible: Ensemble, rng: np.random.Generator) -> Floats:
@@ -140,18 +161,31 @@ def _likely(told: list[_Told], possible: Ensemble, vehicles: Index, places: Inde
     total = np.zeros(len(vehicles))
     broken = _broken(possible)[vehicles]
     opens = np.asarray(possible.sound.thermostat.starts_opening, float)[vehicles]
+    within = possible.boils_within[vehicles]
     for one in told:
         missed = one.missed[places]
         now = taken(one.now, vehicles)
         for reading in one.readings:
             total += np.log(seen_of_the_model(reading, now, opens, missed))
-        if one.beyond:
-            shown = np.asarray(now.T_gauge_peak, float) + missed
-            total -= TIMES * np.logaddexp(0.0, (one.limit - shown) / WITHIN)
+        if one.boiled:
+            total += _so(within - np.asarray(now.least_margin, float) + missed)
+        elif one.beyond:
+            total += _so(_excess(np.asarray(now.T_peak, float), now, one.limit, within) + missed)
         if one.before is not None:
-            peak = np.asarray(one.before.T_peak, float)[vehicles] + missed
-            total -= np.where(broken, TIMES * np.logaddexp(0.0, (peak - one.limit) / WITHIN), 0.0)
+            before = taken(one.before, vehicles)
+            past = _excess(np.asarray(before.T_peak, float), before, one.limit, within) + missed
+            total += np.where(broken, _so(-past), 0.0)
     return total
+
+
+def _excess(peak: Floats, passage: Passage, limit: float, within: Floats) -> Floats:
+    """How far a passage goes beyond its limit or to where it is seen to boil [K], whichever is further."""
+    return np.maximum(peak - limit, within - np.asarray(passage.least_margin, float))
+
+
+def _so(beyond: Floats) -> Floats:
+    """Logarithm of the chance that something was so on all of some days, for how far beyond its edge it is [K]."""
+    return -TIMES * np.logaddexp(0.0, -beyond / WITHIN)
 
 
 def _broken(possible: Ensemble) -> Flags:

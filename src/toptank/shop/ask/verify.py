@@ -225,6 +225,8 @@ def repair_of(
         fails=max((NEW_BUT_BAD.get(part, USUALLY_BAD) for part in parts), default=USUALLY_BAD),
         days=subjects.days,
         limit=job.judged_by,
+        limits=subjects.limits,
+        boils_within=possible.boils_within,
         asked=subjects.asked,
         ordered=ordered,
     )

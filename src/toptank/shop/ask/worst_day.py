@@ -52,14 +52,30 @@ def complained_of(job: Job) -> tuple[DutySheet, ...]:
     Road, traffic, load and air conditioning are as told, and so is what came before. It is as hot as it was told to be
     anywhere in the complaint, and at least `HOT_DAY`. Where no condition was hot all of them count.
     """
+    days, ambient = _hottest(job), _ambient(job)
+    names = _names(days, ambient, taken={duty.name for duty in job.duties})
+    return tuple(_on_hot_day(duty, ambient, names) for duty in days)
+
+
+def told_as(job: Job) -> dict[str, str]:
+    """The conditions of the worst day that the customer told, each by the name that his has in the complaint."""
+    if job.worst_day:
+        return {}
+    names = _names(_hottest(job), _ambient(job), taken={duty.name for duty in job.duties})
+    return {day: told for told, day in names.items()}
+
+
+def _hottest(job: Job) -> list[DutySheet]:
+    """The conditions of the complaint in which it ran hottest; all of them where none was hot."""
     heat = {
         duty.name: max((_heat(one, job.limit) for one in _readings(job, duty.name)), default=0) for duty in job.duties
     }
     hottest = max(heat.values())
-    days = [duty for duty in job.duties if hottest == 0 or heat[duty.name] == hottest]
-    ambient = max(HOT_DAY, *(duty.facts["ambient"].value for duty in job.duties))
-    names = _names(days, ambient, taken={duty.name for duty in job.duties})
-    return tuple(_on_hot_day(duty, ambient, names) for duty in days)
+    return [duty for duty in job.duties if hottest == 0 or heat[duty.name] == hottest]
+
+
+def _ambient(job: Job) -> float:
+    return max(HOT_DAY, *(duty.facts["ambient"].value for duty in job.duties))
 
 
 def ran_hot(job: Job) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from toptank.catalogue.remedies.plan import Plan
 from toptank.knowledge.sheet import DutySheet, Sheet
+from toptank.knowledge.stop_rise import rise_allowed
 from toptank.shop.job.evidence_file import Confirmed
 from toptank.shop.job.wanted_limit import wanted_limit
 from toptank.shop.job.write_up import WriteUp
@@ -63,4 +64,5 @@ class Job:
     def judged_by(self) -> float:
         """What the coolant must stay under [K]: the customer's limit, or clearly below what he complained of."""
         opens = self.sheet.facts["thermostat.starts_opening"].value
-        return wanted_limit(self.limit, self.evidence.readings, opens)
+        rises = {sheet.name: rise_allowed(sheet) for sheet in self.duties}
+        return wanted_limit(self.limit, self.evidence.readings, opens, rises)

@@ -18,6 +18,7 @@ from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, Provenance
 from toptank.knowledge.stop_limit import limit_in
 from toptank.shop.ask.possible_vehicles import possible_vehicles
+from toptank.shop.ask.told_days import as_told
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.system.condition_batch import go_through
 
@@ -91,14 +92,15 @@ def expected(chosen: Chosen, plan: WorstDayForecast) -> CheckDrive:
     )
     after = repaired(subjects, plan.remedies)
     sheets = _asked(job.duties, chosen.worst_day)
-    days = draw_conditions(job.sheet, [sheet for sheet, _ in sheets], n, seed)
+    drawn = draw_conditions(job.sheet, [sheet for sheet, _ in sheets], n, seed)
+    days = as_told(job, possible, drawn)
     before_all, after_all = go_through(possible.vehicle, days), go_through(after, days)
     before_off, after_off = (
         {name: off_by(passage, days[name]) for name, passage in gone.items()} for gone in (before_all, after_all)
     )
     duties = tuple(
         _expected(
-            sheet, worst, before_off[sheet.name], after_off[sheet.name], limit_in(days[sheet.name], job.judged_by)
+            sheet, worst, before_off[sheet.name], after_off[sheet.name], limit_in(drawn[sheet.name], job.judged_by)
         )
         for sheet, worst in sheets
     )

@@ -13,12 +13,11 @@ from toptank.catalogue.remedies.plan import Plan
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.forecast import Band, band_of
 from toptank.knowledge.model_discrepancy import missed_in, off_by
-from toptank.knowledge.stop_limit import limit_in
+from toptank.knowledge.stop_limit import holds, limit_in, stays_off_the_boil
 from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition, go_through, go_through_ensembles
 from toptank.system.condition_margins import limiting_ambients
 from toptank.system.numerics.jax_library import jax
-from toptank.system.trajectory import AT_THE_BOIL
 from toptank.system.vehicle import Vehicle
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -90,7 +89,9 @@ class WorstDayCase(NamedTuple):
     severity : a row a vehicle and a column a cause; one that is not there has severity 0
     days : the conditions with what comes before them, by name
     limit : coolant stays under on the road [K]
+    limits : and in a condition by its name [K]; what its days ask for where it is not named
     asked : the names of those that count; all of them where it is empty
+    boils_within : how far under its boiling point the coolant of each is seen to boil [K]; 0: as the stream does
     """
 
     vehicle: Vehicle
@@ -99,6 +100,12 @@ class WorstDayCase(NamedTuple):
     days: Mapping[str, Condition]
     limit: float
     asked: tuple[str, ...] = ()
+    boils_within: Floats | float = 0.0
+    limits: Mapping[str, float] = {}
+
+    def limit_at(self, name: str) -> float:
+        """What the coolant stays under in a condition [K]."""
+        return self.limits[name] if name in self.limits else limit_in(self.days[name], self.limit)
 
     def names(self) -> tuple[str, ...]:
         """The conditions that count."""
@@ -161,7 +168,8 @@ def held_by(vehicle: Vehicle, subjects: WorstDayCase) -> NDArray[np.bool_]:
     """Which of some vehicles hold every condition of the worst day (draw,)."""
     names, days = subjects.names(), subjects.days
     passages = go_through(vehicle, days, names)
-    held = [holds(off_by(passages[name], days[name]), limit_in(days[name], subjects.limit)) for name in names]
+    within = subjects.boils_within
+    held = [holds(off_by(passages[name], days[name]), subjects.limit_at(name), within) for name in names]
     return np.asarray(np.all(held, axis=0), bool)
 
 
@@ -170,9 +178,10 @@ def _outlook(
 ) -> WorstDayForecast:
     names = subjects.names()
     passages = {name: off_by(passages[name], subjects.days[name]) for name in names}
-    limits = {name: limit_in(subjects.days[name], subjects.limit) for name in names}
-    outlooks = [_duty(name, passages[name], limits[name]) for name in names]
-    held = np.all([holds(passages[name], limits[name]) for name in names], axis=0)
+    limits = {name: subjects.limit_at(name) for name in names}
+    within = subjects.boils_within
+    outlooks = [_duty(name, passages[name], limits[name], within) for name in names]
+    held = np.all([holds(passages[name], limits[name], within) for name in names], axis=0)
     worst = min(outlooks, key=lambda one: (one.under_limit, -one.coolant.p50))
     done = forced(plan, subjects.vehicle)
     return WorstDayForecast(
@@ -192,7 +201,7 @@ def limiting_ambient(subjects: WorstDayCase, outlook: WorstDayForecast) -> Band:
     few = first_draws(subjects, FOR_AMBIENT)
     vehicle = repaired(few, outlook.remedies)
     hardest = few.days[outlook.hardest]
-    limit = limit_in(hardest, few.limit)
+    limit = few.limit_at(outlook.hardest)
     at_limit = np.asarray(limiting_ambients(vehicle, few.days, outlook.hardest, limit), float)
     return band_of(at_limit - missed_in(hardest, len(at_limit)))
 
@@ -225,16 +234,11 @@ def _cheapest_first(outlook: WorstDayForecast) -> tuple[float, float]:
     return outlook.cost, -outlook.holds
 
 
-def holds(passage: Passage, limit: float) -> NDArray[np.bool_]:
-    """Whether each draw stays under limit and boiling all the way; one without a balance stands at the hottest."""
-    return np.asarray((passage.T_peak < limit) & (passage.least_margin > AT_THE_BOIL), bool)
-
-
 SELDOM = 0.05
 """Share of the vehicles that boil below which it is not said when they do [1]."""
 
 
-def _duty(name: str, passage: Passage, limit: float) -> WorstDayDuty:
+def _duty(name: str, passage: Passage, limit: float, boils_within: Floats | float) -> WorstDayDuty:
     coolant = np.asarray(passage.T_peak, float)
     boils = np.isfinite(np.asarray(passage.boils_after, float))
     return WorstDayDuty(
@@ -243,7 +247,7 @@ def _duty(name: str, passage: Passage, limit: float) -> WorstDayDuty:
         gauge=band_of(np.asarray(passage.T_gauge_peak, float)),
         limit=limit,
         under_limit=float(np.mean(coolant < limit)),
-        under_boiling=float(np.mean(np.asarray(passage.least_margin, float) > AT_THE_BOIL)),
+        under_boiling=float(np.mean(stays_off_the_boil(passage, boils_within))),
         boils_after=band_of(passage.boils_after[boils]) if float(boils.mean()) >= SELDOM else None,
     )
 
@@ -255,15 +259,15 @@ def hottest(subjects: WorstDayCase, plans: Sequence[Sequence[Remedy]]) -> list[F
 
 
 def _hottest(subjects: WorstDayCase, passages: Mapping[str, Passage]) -> Floats:
-    days, road = subjects.days, subjects.limit
-    off = [(off_by(passages[name], days[name]), limit_in(days[name], road) - road) for name in subjects.names()]
+    names, days = subjects.names(), subjects.days
+    off = [(off_by(passages[name], days[name]), subjects.limit_at(name) - subjects.limit) for name in names]
     return np.max([np.asarray(passage.T_peak, float) - more for passage, more in off], axis=0)
 
 
 def first_draws(subjects: WorstDayCase, n: int) -> WorstDayCase:
     """The first n of the possible vehicles."""
-    vehicle, sound, days = jax.tree.map(_Head(n), (subjects.vehicle, subjects.sound, dict(subjects.days)))
-    return subjects._replace(vehicle=vehicle, sound=sound, severity=subjects.severity[:n], days=days)
+    head = jax.tree.map(_Head(n), subjects._replace(days=dict(subjects.days), limit=0.0, limits={}, asked=()))
+    return head._replace(limit=subjects.limit, limits=subjects.limits, asked=subjects.asked)
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,6 +37,7 @@ class Ensemble(NamedTuple):
     by_trade : whether a vehicle is read as the trade expects, and not as the model has it
     off_the_trade : how far it is from what the trade expects, a standard normal number
     expected : what the trade expects at duties
+    boils_within : how far under its boiling point the coolant of each is seen to boil [K]; 0: as the stream does
     """
 
     sound: Vehicle
@@ -50,6 +51,7 @@ class Ensemble(NamedTuple):
     by_trade: Flags
     off_the_trade: Floats
     expected: Mapping[str, Expectation]
+    boils_within: Floats
 
     @property
     def n(self) -> int:
@@ -100,7 +102,7 @@ def unsettled(
     day = conditions[outside or next(iter(conditions))].duty
     n = len(severity)
     model = (np.zeros(n, bool), np.zeros(n))
-    return Ensemble(sound, vehicle, severity > 0.0, severity, conditions, {}, {}, day, *model, {})
+    return Ensemble(sound, vehicle, severity > 0.0, severity, conditions, {}, {}, day, *model, {}, np.zeros(n))
 
 
 def settled(possible: Ensemble, names: Sequence[str], idle_conditions: Sequence[IdleCondition]) -> Ensemble:

@@ -10,6 +10,7 @@ from toptank.knowledge.model_discrepancy import MISSED
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import NEEDLE, WORDS, Reading
+from toptank.studies.diagnose.spoken_heat import hot_from
 from toptank.studies.diagnose.trade_expectation import Expectation
 from toptank.system.balance import Balance
 from toptank.system.condition import Passage
@@ -40,12 +41,6 @@ MISTAKEN = 0.015
 
 SEEN_SPAN = 100.0
 """Range over which a mistaken reading may lie [K]."""
-
-FINE_TO_WARM, WARM_TO_HOT = 11.0, 20.0
-"""Where "warm" and "hot" begin above the start of the thermostat [K]; judgement."""
-
-WARM_AT_MOST, HOT_AT_MOST = 372.0, 380.0
-"""Where they begin at the latest: 210 and 225 degF [K]; judgement."""
 
 WORD_SOFTNESS = 3.0
 HOT_SPOTS, BOILING_SOFTNESS = 11.0, 5.0
@@ -97,6 +92,11 @@ def seen_of_the_model(reading: Reading, passage: Passage, opens: Floats, missed:
     coolant = _coolant(reading.place, balance) + missed
     margin = np.asarray(passage.least_margin, float) - missed
     return _said_of(reading, _Shown(coolant, _off(reading.place, balance), balance.T_boiling, margin, opens, AS_TOLD))
+
+
+def drawn_hot_spots(n: int, rng: np.random.Generator) -> Floats:
+    """How far under its boiling point the coolant of n vehicles is seen to boil [K], 0 at the least."""
+    return np.maximum(rng.logistic(HOT_SPOTS, BOILING_SOFTNESS, n), 0.0)
 
 
 class _Shown(NamedTuple):
@@ -170,12 +170,6 @@ def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: Float
     """Chance that a value is called by the word at a place, with soft edges between the words."""
     below = [np.zeros_like(value), *(expit((edge - value) / softness) for edge in edges), np.ones_like(value)]
     return below[place + 1] - below[place]
-
-
-def hot_from(start: Floats) -> tuple[Floats, Floats]:
-    """Temperatures from which a driver says warm and hot [K], for the start of the thermostat [K]."""
-    warm = np.minimum(start + FINE_TO_WARM, WARM_AT_MOST)
-    return np.asarray(warm, float), np.asarray(np.minimum(start + WARM_TO_HOT, HOT_AT_MOST), float)
 
 
 def with_outliers(likelihood: Floats, at_random: float, share: float = MISTAKEN) -> Floats:

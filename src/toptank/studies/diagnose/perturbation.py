@@ -13,8 +13,9 @@ import numpy as np
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.diagnosis import flags
 from toptank.studies.diagnose.evidence import Reading
-from toptank.studies.diagnose.heard import hot_from, reading_likelihood
+from toptank.studies.diagnose.heard import reading_likelihood
 from toptank.studies.diagnose.posterior import PosteriorSample, Question
+from toptank.studies.diagnose.spoken_heat import hot_from
 
 MOST = 0.15
 """Points by which a fact may move the leading cause when it is told otherwise [1]."""

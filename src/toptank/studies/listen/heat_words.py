@@ -68,18 +68,21 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             r"\b(?:it|she|he|engine|motor|(?:start|begin)s? to|started to|began to)\b(?: \w+)? cook(?:s|ed|ing)?\b",
             r"^\s*hot (?:at|on|in|when|while|only|going|ever|since|every)\b",
             r"\bidles? (?:too |very )?hot\b",
+            # said of the needle without its name, at the end of a clause: "it sits at the lights and climbs"
+            r"(?:^|\b(?:it|she|and|then|just|starts? to|begins? to) )(?:climbs?|climbed|rises|creeps? up|crept up)\s*$",
         ),
     ),
     (
         "fine",
         _pattern(
             r"\b(?:is|was|runs?|ran|stays?|stayed|sits?|sat|drives?|just|perfectly|but|and|all|behaves)"
-            r"(?: perfectly| quite| just| always)? (?:fine|ok(?:ay)?|normal|cool|well)\b",
+            r"(?: perfectly| quite| just| always| dead| completely)? (?:fine|ok(?:ay)?|normal|cool|well)\b",
             r"^\s*(?:only |it )?(?:fine|ok(?:ay)?|normal|cool|no (?:trouble|problems?))\b",
             r"\bat (?:a )?normal temperatures?\b",
             r"\bsits?(?: right| dead| nicely)? (?:in|at) the middle\b",
             r"\b(?:nothing (?:amiss|wrong|unusual)|like a (?:dream|charm|top))\b",
             r"\bcools? (?:right |back )?(?:off|down)\b",
+            r"\b(?:drops?|dropped|falls?|fell|goes|went|comes|came) (?:right |straight )?(?:back|down again)\b(?! up)",
             r"\bnever (?:leaves|left|moves off|passes) (?:the )?(?:middle|half(?:way)?|normal)\b",
             r"\bno (?:trouble|problems?)\b",
         ),
@@ -126,6 +129,7 @@ WHERE = (
             r"\bgradients?\b",
             r"\bup ?hills?\b",
             r"\bup (?:the |a |that )?(?:canyon|valley|ridge|gorge)\b",
+            r"\bpulls? (?:up|out of)\b",
         ),
     ),
     (
@@ -135,6 +139,8 @@ WHERE = (
             r"\b(?:pull|haul|drag)(?:s|ed|ing)? (?:a|the|our|my|his|her) (?:\w+ )?"
             r"(?:trailer|caravan|camper|boat|horse)",
             r"\bwith (?:a|the|our|my) (?:trailer|caravan|boat|horse ?box)\b",
+            r"\bhook(?:s|ed)? (?:up )?(?:a|the|our|my) (?:\w+ )?(?:trailer|caravan|boat)\b",
+            r"\b(?:trailer|caravan|boat) (?:on|behind|hitched)\b",
         ),
     ),
     (
@@ -153,7 +159,9 @@ WHERE = (
     (
         "road",
         _pattern(
-            r"\b(?:get|gets|got|getting|keep|keeps) moving\b",
+            r"\b(?:get|gets|got|getting|keep|keeps|am|i'm|we're|once) (?:moving|rolling|under way|underway)\b",
+            r"\bon the way (?:home|back|to|in|out)\b",
+            r"\bhard shoulder\b",
             r"\bat speed\b",
             r"\bat (?:[4-9]\d)\b(?! ?(?:degrees?|deg|°|f\b|c\b|psi|rpm|below|,\d))",
             r"\bon the flat\b",

@@ -27,6 +27,9 @@ MISSPELT = {
 AS_THEY_ARE = ("timing", "cooler", "coolers", "jumped")
 """Words whose stem means another thing."""
 
+NUMERALS = ("thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety", "hundred")
+"""Words that are no misspelling of another: thirty miles are not thirsty."""
+
 RUN_TOGETHER = (
     "dont", "doesnt", "didnt", "isnt", "wasnt", "wont", "wouldnt", "hasnt", "havent", "couldnt", "arent", "werent",
     "hadnt", "shouldnt", "dosent", "doesent", "dosnt", "doesn", "aint",
@@ -106,7 +109,7 @@ def _spelled(word: str, known: Collection[str]) -> str:
     if not word[0].isalpha():
         return word
     stemmed = stem(word)
-    if stemmed in known or len(word) < SHORTEST_MISSPELT or not known:
+    if stemmed in known or word in NUMERALS or len(word) < SHORTEST_MISSPELT or not known:
         return stemmed
     near = process.extractOne(stemmed, _near(stemmed, tuple(known)), scorer=OSA.distance, score_cutoff=1)
     return near[0] if near is not None else stemmed

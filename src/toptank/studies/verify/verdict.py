@@ -12,15 +12,13 @@ from scipy.special import ndtr
 from toptank.knowledge.forecast import Band
 from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
 from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent, off_by
-from toptank.knowledge.stop_limit import limit_in
+from toptank.knowledge.stop_limit import holds
 from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
 from toptank.studies.verify.telling import SURE, Telling, scatter_of_weather, telling
-from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition, go_through
 from toptank.system.drive_batch import Unsure
 from toptank.system.numerics.jax_library import jax
-from toptank.system.trajectory import AT_THE_BOIL
 from toptank.system.vehicle import Vehicle
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
@@ -63,8 +61,10 @@ class Repair:
     names : of the causes
     fails : share of such work that does nothing: bad parts, wrong parts, work undone [1]
     days : conditions of the worst day (draw,), with what comes before them
-    limit : coolant stays under [K]
+    limit : coolant stays under on the road [K]
+    limits : and in each of the days [K]
     asked : names of those that count; all of them where it is empty
+    boils_within : how far under its boiling point each is seen to boil [K]; 0: as the stream does
     ordered : chance to hold the worst day that the choice gave for this work [1]; None where nothing was chosen
     """
 
@@ -78,7 +78,9 @@ class Repair:
     fails: float
     days: Mapping[str, Condition]
     limit: float
+    limits: Mapping[str, float]
     asked: tuple[str, ...] = ()
+    boils_within: Floats | float = 0.0
     ordered: float | None = None
 
 
@@ -281,16 +283,13 @@ def _worst_day(repair: Repair, weight: Floats) -> WorstDay:
     gone = [go_through(vehicles, repair.days, names) for vehicles in (repair.after_then, repair.before_then)]
     after, before = ([off_by(passages[name], repair.days[name]) for name in names] for passages in gone)
 
-    limits = [limit_in(repair.days[name], repair.limit) for name in names]
-
-    def holds(passages: list[Passage]) -> list[NDArray[np.bool_]]:
-        return [
-            np.asarray((one.T_peak < limit) & (one.least_margin > AT_THE_BOIL), bool)
-            for one, limit in zip(passages, limits, strict=True)
-        ]
-
-    held_after, held_before = (np.all(holds(passages), axis=0) for passages in (after, before))
-    hardest = int(np.argmin([float(np.mean(held)) for held in holds(after)]))
+    limits = [repair.limits[name] for name in names]
+    held, held_then = (
+        [holds(one, limit, repair.boils_within) for one, limit in zip(passages, limits, strict=True)]
+        for passages in (after, before)
+    )
+    held_after, held_before = np.all(held, axis=0), np.all(held_then, axis=0)
+    hardest = int(np.argmin([float(np.mean(one)) for one in held]))
     gauges = [np.asarray(one[hardest].T_gauge_peak, float) for one in (after, before)]
     return WorstDay(
         hardest=names[hardest],
