@@ -62,6 +62,7 @@ def repair() -> Repair:
         days=draw_conditions(job.sheet, job.duties, N, SEED),
         asked=tuple(sheet.name for sheet in job.duties),
         limit=390.0,
+        limits={sheet.name: 390.0 for sheet in job.duties},
     )
 
 

@@ -58,11 +58,12 @@ def complained_of(job: Job) -> tuple[DutySheet, ...]:
 
 
 def told_as(job: Job) -> dict[str, str]:
-    """The conditions of the worst day that the customer told, each by the name that his has in the complaint."""
-    if job.worst_day:
-        return {}
-    names = _names(_hottest(job), _ambient(job), taken={duty.name for duty in job.duties})
-    return {day: told for told, day in names.items()}
+    """The conditions of the worst day that are those of the complaint but for the weather, and their names there."""
+    return {day.name: told.name for day in worst_day(job) for told in job.duties if _alike(day, told)}
+
+
+def _alike(one: DutySheet, other: DutySheet) -> bool:
+    return all(fact.value == other.facts[key].value for key, fact in one.facts.items() if key != "ambient")
 
 
 def _hottest(job: Job) -> list[DutySheet]:
