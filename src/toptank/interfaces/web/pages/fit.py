@@ -104,7 +104,7 @@ def _in_a_sentence(page: JobPage, fits: Sequence[Fit]) -> str:
     order = ("clears", "tight", "not known", "rubs")
     best = min(fits, key=lambda one: order.index(one.verdict().value))
     rubs = [item.name for item in best.items if item.verdict.value == "rubs"]
-    where = f": {', '.join(rubs[:3])}" if rubs else ""
+    where = f" ({', '.join(one.replace(':', ',') for one in rubs[:3])})" if rubs else ""
     to_measure = len(best.to_measure())
     first = f" {to_measure} measures are missing." if best.verdict().value == "not known" and to_measure else ""
     return f"{sentence(named(best, page.job.system))} {IN_WORDS[best.verdict().value]}{where}.{first}"

@@ -11,8 +11,9 @@ from toptank.knowledge.sheet import Sheet
 from toptank.studies.choose.fit.across import across
 from toptank.studies.choose.fit.axis import Stack, along_the_axis
 from toptank.studies.choose.fit.candidate import Candidate
-from toptank.studies.choose.fit.item import Item, Verdict
+from toptank.studies.choose.fit.item import JUDGEMENT, Item, Verdict
 from toptank.studies.choose.fit.measures import FitSheet
+from toptank.units.dimension import CHOICE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +57,16 @@ def of_the_fan(answer: Fit) -> Fit:
     return replace(answer, items=tuple(item for item in answer.items if item.name.startswith(FAN_QUESTIONS)))
 
 
+AS_MADE = "made for this vehicle: as what comes out"
+
+
+def _as_made_for_it(item: Item) -> Item:
+    """Nothing need be measured of what was made to go in; a measure that was taken and says otherwise goes before."""
+    if item.verdict == Verdict.NOT_KNOWN:
+        return replace(item, verdict=Verdict.CLEARS, dimension=CHOICE, measure=(), note=AS_MADE, source=JUDGEMENT)
+    return replace(item, measure=()) if item.verdict == Verdict.TIGHT else item
+
+
 def fit(sheet: Sheet, bay: FitSheet, candidate: Candidate) -> Fit:
     """Answer whether a candidate goes in.
 
@@ -67,4 +78,6 @@ def fit(sheet: Sheet, bay: FitSheet, candidate: Candidate) -> Fit:
     """
     stack = Stack(sheet=sheet, fit=bay, candidate=candidate)
     items = (*along_the_axis(stack), *across(sheet, bay, candidate))
+    if candidate.choice("direct_fit"):
+        items = tuple(_as_made_for_it(item) for item in items)
     return Fit(candidate=candidate, stack=stack, items=items)
