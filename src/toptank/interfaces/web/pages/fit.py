@@ -121,8 +121,9 @@ def _fit(page: JobPage, one: Fit) -> None:
         lines = [note, one.candidate.price and f"Price as offered: {one.candidate.price}"]
         for line in filter(None, lines):
             tag("p", line, "small quiet")
-        tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
-        drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {name}")
+        if any(item.verdict.value == "not known" or item.gap is not None for item in one.items):
+            tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
+            drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {name}")
         with table(f"answers for {name}", ("what", "answer, and what to do")):
             for item in one.items:
                 verdict, more = words(item, system)

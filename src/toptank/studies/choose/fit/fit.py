@@ -5,6 +5,7 @@ Range    one core across the axis of one or more fans
 Scatter  the spreads of the measures, combined as the root of the sum of their squares
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from toptank.knowledge.sheet import Sheet
@@ -13,7 +14,6 @@ from toptank.studies.choose.fit.axis import Stack, along_the_axis
 from toptank.studies.choose.fit.candidate import Candidate
 from toptank.studies.choose.fit.item import JUDGEMENT, Item, Verdict
 from toptank.studies.choose.fit.measures import FitSheet
-from toptank.units.dimension import CHOICE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,14 +57,15 @@ def of_the_fan(answer: Fit) -> Fit:
     return replace(answer, items=tuple(item for item in answer.items if item.name.startswith(FAN_QUESTIONS)))
 
 
-AS_MADE = "made for this vehicle: as what comes out"
+NOT_MEASURED, AS_MADE = "all that was not measured", "made for this vehicle: as what comes out"
 
 
-def _as_made_for_it(item: Item) -> Item:
+def _as_made_for_it(items: Sequence[Item]) -> Iterator[Item]:
     """Nothing need be measured of what was made to go in; a measure that was taken and says otherwise goes before."""
-    if item.verdict == Verdict.NOT_KNOWN:
-        return replace(item, verdict=Verdict.CLEARS, dimension=CHOICE, measure=(), note=AS_MADE, source=JUDGEMENT)
-    return replace(item, measure=()) if item.verdict == Verdict.TIGHT else item
+    taken = [item for item in items if item.verdict != Verdict.NOT_KNOWN]
+    yield from (replace(item, measure=()) if item.verdict == Verdict.TIGHT else item for item in taken)
+    if len(taken) < len(items):
+        yield Item(name=NOT_MEASURED, verdict=Verdict.CLEARS, note=AS_MADE, source=JUDGEMENT)
 
 
 def fit(sheet: Sheet, bay: FitSheet, candidate: Candidate) -> Fit:
@@ -79,5 +80,5 @@ def fit(sheet: Sheet, bay: FitSheet, candidate: Candidate) -> Fit:
     stack = Stack(sheet=sheet, fit=bay, candidate=candidate)
     items = (*along_the_axis(stack), *across(sheet, bay, candidate))
     if candidate.choice("direct_fit"):
-        items = tuple(_as_made_for_it(item) for item in items)
+        items = tuple(_as_made_for_it(items))
     return Fit(candidate=candidate, stack=stack, items=items)
