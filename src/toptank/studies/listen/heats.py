@@ -12,7 +12,7 @@ from typing import NamedTuple
 from toptank.studies.listen import heat_words as words
 from toptank.studies.listen.heat_words import State, cooled_in, places_in
 
-_SENTENCE = re.compile(r"[^.!?]+(?:\.\d+[^.!?]*)*[.!?]?")
+SENTENCE = re.compile(r"[^.!?]+(?:\.\d+[^.!?]*)*[.!?]?")
 _CLAUSE_ENDS = re.compile(
     r"[,:;()]|\s(?=(?:but|and(?! go\b)|except|though|although|while the|while it|until|then|unless|where it|when it|yet"
     r"|or when)\s)"
@@ -56,7 +56,7 @@ def heats(text: str) -> tuple[Heat, ...]:
     A sentence that asks, or tells of other vehicles, says nothing.
     """
     flat = re.sub(r"\s", " ", text)
-    found = [one for sentence in _SENTENCE.finditer(flat) for one in _of_sentence(sentence.group(), sentence.start())]
+    found = [one for sentence in SENTENCE.finditer(flat) for one in _of_sentence(sentence.group(), sentence.start())]
     hottest: dict[tuple[str, bool | None], Heat] = {}
     for one in _placed_as_when_cooled(found):
         known = hottest.get((one.place, one.cooled))
