@@ -10,6 +10,7 @@ from toptank.shop.ask.fitted import FAN_WORDS, fans_named
 from toptank.shop.edit.heat_form import proposed_heats
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place
 from toptank.shop.edit.proposed_figure import ProposedFigure
+from toptank.studies.listen.changes import changes
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 
@@ -35,8 +36,6 @@ def proposed_figures(job: Job) -> tuple[ProposedFigure, ...]:
 
 def _tried(job: Job) -> Iterator[ProposedFigure]:
     """What was tried and what it did, of work that is not written down yet."""
-    from toptank.studies.listen.changes import changes
-
     known = {one.part for one in job.evidence.changes}
     for one in changes(job.complaint):
         if one.part not in known:
