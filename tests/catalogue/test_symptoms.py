@@ -11,6 +11,7 @@ from toptank.catalogue.causes.worst import worst
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.symptoms.symptom import Symptom, symptoms
 from toptank.studies.listen.phrase import pattern
+from toptank.studies.listen.ticks import ticks
 
 KEYS = set(CAUSE_IDS)
 each_symptom = pytest.mark.parametrize("symptom", symptoms().values(), ids=lambda one: one.id)
@@ -34,6 +35,19 @@ def test_a_symptom_is_said_in_phrases_that_can_be_matched(symptom: Symptom) -> N
     assert re.fullmatch(r"[a-z]+(_[a-z]+)*", symptom.id)
     for phrase in (*symptom.phrases, *symptom.denials, *symptom.unless):
         assert pattern(phrase).pattern
+
+
+LACKS = re.compile(r"\b(no|not|never|nothing|nobody|missing|without|still|soft|plugged|freely|cool)\b")
+"""Words of a thing that is not there or does not move."""
+
+
+@each_symptom
+def test_yes_to_the_question_is_the_symptom_and_not_its_contrary(symptom: Symptom) -> None:
+    """Asked "does the electric fan run?", a driver's no denied that it stands still: the dead fan was acquitted."""
+    read = ticks(symptom.ask.replace("?", "."))
+    assert not [one for one in read if one.symptom == symptom.id and one.denied]
+    if LACKS.search(symptom.words):
+        assert LACKS.search(symptom.ask)
 
 
 @each_symptom

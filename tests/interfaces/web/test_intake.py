@@ -27,6 +27,7 @@ def test_three_conditions_reach_the_first_check_in_at_most_25_touches(open_page:
         touch(f"Needle, {condition}: {needle}")
         face = page.get_by_role("group", name=f"Needle, {condition}")
         expect(face.locator("svg .needle")).to_have_count(1)
+    touch("A/C on, idle")
     touch("Level, cold: low")
     touch("Coolant: none lost")
     touch(re.compile("^thermostat"))
@@ -77,15 +78,19 @@ def test_a_reload_loses_nothing_and_other_units_turn_what_was_typed(open_page: C
     page.get_by_role("button", name="Units: °C, mph, inches").click()
     expect(page.get_by_label("air outside, hill")).to_have_value("33 C")
     expect(page.get_by_label("speed, hill")).to_have_value("45 mph")
+    page.get_by_role("button", name="A/C on, hill").click()
     page.get_by_role("button", name="Needle, hill: red").click()
     page.wait_for_function("() => (sessionStorage.getItem('toptank:new') || '').includes('red')")
     page.reload()
     expect(page.locator("#new-customer")).to_have_value("Hollow Lane Orchard")
     expect(page.get_by_label("air outside, hill")).to_have_value("33 C")
     expect(page.get_by_role("button", name="Needle, hill: red")).to_have_attribute("aria-pressed", "true")
+    expect(page.get_by_role("button", name="A/C on, hill")).to_have_attribute("aria-pressed", "true")
     expect(page.get_by_role("radio", name=re.compile("1970s half-ton pickup"))).to_have_attribute(
         "aria-checked", "true"
     )
+    page.get_by_role("radio", name=re.compile("farm tractor")).click()
+    expect(page.get_by_role("button", name="A/C on, hill")).to_be_hidden()
 
 
 def test_a_photo_that_is_taken_at_intake_is_kept_with_the_job(open_page: Callable[..., Page]) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from toptank.shop.edit import complaint_form, edit, edit_document, row_names
-from toptank.shop.edit.form import sheet_form
+from toptank.shop.edit.form import ONLY_ON, sheet_form
 from toptank.shop.job.job_file import job_of
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import document
@@ -133,9 +133,20 @@ def _bare(system: str) -> str:
 def test_every_field_of_the_form_has_a_label_and_a_way_to_be_found(number: int) -> None:
     job = job_verbs.stored_job(number)
     fields = [field for group in sheet_form(document.parsed(_text(number)), job, "us") for field in group.fields]
-    asked = {path for path in job.sheet.facts if not path.startswith("doubts.")}
+    of_a_motor = ONLY_ON["electric_fan"]  # the example has a clutch
+    asked = {path for path in job.sheet.facts if not path.startswith(("doubts.", *of_a_motor))}
     assert {field.path for field in fields} == asked
     assert all(field.label and field.measure and (field.typed or field.hint) for field in fields)
+
+
+def test_a_sheet_asks_for_no_clutch_on_an_electric_fan_but_shows_what_was_typed() -> None:
+    job = job_verbs.stored_job(job_verbs.open_like("wagon-1990s-v6-air", system="us").job)
+    paths = {field.path for group in sheet_form({}, job, "us") for field in group.fields}
+    assert not [one for one in paths if one.startswith("fan_clutch.")]
+    assert "fan.belt_ratio" not in paths
+    assert set(ONLY_ON["electric_fan"]) <= paths
+    typed = sheet_form({"fan_clutch": {"kind": "heavy-duty"}}, job, "us")
+    assert "fan_clutch.kind" in {field.path for group in typed for field in group.fields}
 
 
 def _names(number: int, key: str) -> tuple[str, ...]:

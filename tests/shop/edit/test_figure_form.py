@@ -138,3 +138,21 @@ def test_the_kind_of_fan_is_proposed_where_the_words_name_one_kind(complaint: st
         written = _job(found[0].written(UNSAID.replace("COMPLAINT", complaint)))
         assert written.sheet.facts["fan.drive"].value == 0.0
         assert "fan" not in " ".join(one.told for one in proposed_figures(written))
+
+
+def test_what_was_tried_is_proposed_with_what_it_did() -> None:
+    job = _all_written(UNSAID.replace("COMPLAINT", "It overheats. New radiator and water pump, no difference."))
+    assert {(one.part, one.effect) for one in job.evidence.changes} == {("radiator", "none"), ("water_pump", "none")}
+
+
+def test_two_figures_of_a_needle_that_swings_are_one_range() -> None:
+    job = _all_written(UNSAID.replace("COMPLAINT", "The needle goes up to 230 F, drops to 180 F, then climbs again."))
+    (read,) = job.evidence.readings
+    assert (read.low, read.high) == (pytest.approx((180.0 + 459.67) / 1.8), pytest.approx((230.0 + 459.67) / 1.8))
+
+
+def test_with_and_without_air_conditioning_are_two_conditions() -> None:
+    text = "Hot in traffic with the air conditioning on. Fine in traffic with the air conditioning off."
+    job = _all_written(UNSAID.replace("COMPLAINT", text))
+    cooled = {duty.name: duty.facts["air_conditioning"].value for duty in job.duties}
+    assert {(cooled[one.duty], one.words) for one in job.evidence.readings} == {(1.0, "hot"), (0.0, "fine")}

@@ -38,6 +38,13 @@ def test_a_figure_that_nobody_typed_is_assumed_with_a_spread_and_one_that_was_is
     assert duty.facts["grade"].value == 0.08
 
 
+def test_air_conditioning_that_was_on_is_told_where_there_is_one() -> None:
+    idle = Seen(name="idle", figures={"ambient": "85 F"}, needle="red", cooled=True)
+    for like, told in (("wagon-1990s-v6-air", 1.0), ("tractor-1960s-diesel", 0.0)):
+        (duty,) = job_of(parsed(intake_text(Intake(like=like, system="us", seen=(idle,))))).duties
+        assert duty.facts["air_conditioning"].value == told
+
+
 def test_every_preset_can_be_read_in_both_systems() -> None:
     for system in ("us", "metric"):
         seen = [Seen(name=one.name, figures=one.figures[system], needle="half") for one in PRESETS]

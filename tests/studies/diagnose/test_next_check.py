@@ -149,6 +149,16 @@ def test_the_level_is_looked_at_before_anything_that_costs_money(
     assert _named(*hot) == ["taken_out", "other"]
 
 
+@pytest.mark.parametrize(("check", "before"), [("cap_tester", "level_cold"), ("paper_test", "electric_fan_hot")])
+def test_who_takes_the_cap_off_sees_the_level_and_who_holds_paper_sees_the_fan_run(
+    check: str, before: str, hot: tuple[Question, PosteriorSample], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Common practice, no source: the look comes first though the check tells more a minute."""
+    telling = dataclasses.replace(_check(check, hit=0.95), minutes=1.0)
+    _only({check: telling, before: _check(before, hit=0.4)}, monkeypatch)
+    assert _named(*hot) == [before, check]
+
+
 def test_a_repair_that_is_nearly_sure_is_confirmed_before_its_part_is_bought(
     asked: Asked, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -24,7 +24,7 @@ from toptank.shop.ask.worst_day import HOT_DAY, ran_hot
 from toptank.studies.diagnose.cause_sets import drawn
 from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.evidence import WORDS
-from toptank.studies.diagnose.heard import MISTAKEN, drawn_hot_spots, seen_of_the_model
+from toptank.studies.diagnose.heard import AS_TOLD, MISTAKEN, drawn_hot_spots, seen_of_the_model
 from toptank.studies.diagnose.likelihood import reading_likelihoods
 from toptank.studies.diagnose.posterior import resampled
 from toptank.system.condition_batch import go_through
@@ -44,8 +44,9 @@ if TYPE_CHECKING:
 
     Index = NDArray[np.intp]
 
-WITHIN = 4.0
-"""How far beyond a limit what is told and the model may differ before they disagree [K]; judgement."""
+WITHIN = 0.55 * AS_TOLD
+"""How far beyond a limit what is told and a vehicle may differ before they disagree [K]: what a telling leaves open, as
+the scale of a logistic; what the model misses is each vehicle's own."""
 
 SELDOM = MISTAKEN / len(WORDS)
 """What a vehicle counts that does otherwise than was told [1]: as often as something is told by mistake."""

@@ -1,14 +1,18 @@
-"""What a complaint tells of figures and of heat, as changes that a person may confirm; none counts before."""
+"""What a complaint tells of figures, of heat and of what was tried, for a person to confirm; none counts before."""
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance
+from toptank.shop.answers import naming
 from toptank.shop.ask.fitted import FAN_WORDS, fans_named
 from toptank.shop.edit.heat_form import proposed_heats
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place
 from toptank.shop.edit.proposed_figure import ProposedFigure
+from toptank.shop.job.write_up import PLATE as PLATE_WORDS
+from toptank.studies.listen.changes import changes
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
 
@@ -24,11 +28,38 @@ SAME = 2.0
 
 
 def proposed_figures(job: Job) -> tuple[ProposedFigure, ...]:
-    """Return the figures and the readings in words that the complaint tells and that are not written down yet."""
+    """Return figures, readings in words and work tried that the complaint tells and that are not written down yet."""
     from toptank.studies.listen.figures import figures
 
     found = figures(job.complaint)
-    return (*_fan(job), *(one for figure in found for one in _proposed(figure, job)), *proposed_heats(job))
+    read = (one for figure in found for one in _proposed(figure, job))
+    return (*_plate(job), *_fan(job), *read, *proposed_heats(job), *_tried(job))
+
+
+PLATE = re.compile(
+    r"\b(?i:(?:licen[cs]e |number )?plate|reg(?:istration)?|rego|tag)\b(?i: (?:no|number|is|reads)\b)*[.:#,]? *"
+    r"(?P<plate>(?=[A-Z0-9 -]*\d)[A-Z0-9]{1,4}(?:[ -]?[A-Z0-9]{2,4}){1,2})\b"
+)
+"""A plate after the word for it: capitals and at least one figure, as it is stamped."""
+
+
+def _plate(job: Job) -> Iterator[ProposedFigure]:
+    """What the plate says, where the words name it and its field is empty."""
+    found = None if job.write_up.registration else PLATE.search(f"{job.title}. {job.complaint}")
+    if found is not None:
+        plate = found["plate"]
+        told = f"{PLATE_WORDS.get(job.system, PLATE_WORDS['uk']).lower()}: {plate}"
+        yield ProposedFigure(told=told, quote=found.group(), values=(("write_up.registration", plate, ""),))
+
+
+def _tried(job: Job) -> Iterator[ProposedFigure]:
+    """What was tried and what it did, of work that is not written down yet."""
+    known = {one.part for one in job.evidence.changes}
+    for one in changes(job.complaint):
+        if one.part not in known:
+            told = f"tried: {naming.work(one.part, job.system)}: {naming.EFFECT_WORDS[one.effect]}"
+            row = ("changed", {"part": one.part, "effect": one.effect})
+            yield ProposedFigure(told=told, quote=one.words, rows=(row,))
 
 
 def _fan(job: Job) -> Iterator[ProposedFigure]:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, cast
 
 from toptank.knowledge.conditions import COLD
 from toptank.knowledge.sheet import duty_fields, sections
+from toptank.shop.ask.fitted import fitted
 from toptank.units.conversion import System, unit_of
 from toptank.units.declaration import Declaration
 from toptank.units.dialect import spoken
@@ -53,6 +54,16 @@ FIRST_OF_A_SHEET = frozenset(
 )
 """What a newcomer is asked of a vehicle: what a tape, a plate or a look tells in a few minutes, and what bears on the
 gauge; judgement."""
+
+ONLY_ON = {
+    "viscous_clutch": ("fan_clutch.",),
+    "belt_driven_fan": ("fan.belt_ratio", "fan.belt_slip"),
+    "electric_fan": (
+        *("fan.motor_speed", "fan.supply", "fan.switch_on", "fan.switch_off", "fan.first_stage", "fan.runs_on"),
+        "fan.with_air_conditioning",
+    ),
+}
+"""Fields by what a vehicle must have fitted to have them: nobody looks for the clutch of an electric fan."""
 
 HOWS = (("measured", "measured"), ("plate", "off a plate"), ("assumed", "assumed"))
 """How a fact is known, and what it is called on a form."""
@@ -110,7 +121,9 @@ class Group:
 
 
 def sheet_form(document: Mapping[str, object], job: Job, system: System) -> tuple[Group, ...]:
-    """Return the sheet of a job, group by group."""
+    """Return the sheet of a job, group by group; what the vehicle cannot have is asked only where it was typed."""
+    lacks = [paths for one, paths in ONLY_ON.items() if one not in fitted(job.sheet)]
+    beside = tuple(path for paths in lacks for path in paths)
     return tuple(
         Group(
             name=name,
@@ -119,6 +132,7 @@ def sheet_form(document: Mapping[str, object], job: Job, system: System) -> tupl
                 _field(f"{section}.{key}", _table(document, section), key, declaration, job, system)
                 for section in inside
                 for key, declaration in sections()[section].items()
+                if not f"{section}.{key}".startswith(beside) or key in _table(document, section)
             ),
         )
         for name, where, inside in GROUPS

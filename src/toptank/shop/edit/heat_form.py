@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place, kind_of
+from toptank.shop.edit.places_told import COOLED_WORDS, PLACE_WORDS, SOMEWHERE, added, at_place, cooled_of, kind_of
 from toptank.shop.edit.proposed_figure import ProposedFigure
 from toptank.studies.listen.figures import figures
 from toptank.studies.listen.heats import heats
@@ -25,14 +25,13 @@ def proposed_heats(job: Job) -> Iterator[ProposedFigure]:
     Nothing is proposed of a condition that has a reading, nor of a heat without a condition where the job has any.
     """
     read = {reading.duty for reading in job.evidence.readings}
-    kinds = {kind_of(duty) for duty in job.duties if duty.name in read} | {
-        one.place for one in figures(job.complaint) if one.kind == "gauge"
-    }
+    kinds = {(kind_of(duty), cooled_of(duty)) for duty in job.duties if duty.name in read}
+    kinds |= {(one.place, None) for one in figures(job.complaint) if one.kind == "gauge"}
     for heat in heats(job.complaint):
-        if heat.place not in kinds and (heat.place or not read):
+        if (heat.place, heat.cooled) not in kinds and (heat.place or not read):
             name = _name(heat, job)
             if name not in read:
-                rows, values = added(name, heat.place, job)
+                rows, values = added(name, heat.place, job, cooled=heat.cooled)
                 quote = (
                     heat.words
                     if len(heat.words) <= MOST_QUOTED
@@ -44,6 +43,9 @@ def proposed_heats(job: Job) -> Iterator[ProposedFigure]:
 
 def _name(heat: Heat, job: Job) -> str:
     """The condition of the job that is meant; where none was named, the one that the job has."""
+    if heat.cooled is not None:
+        place = PLACE_WORDS[heat.place] if heat.place else SOMEWHERE
+        return at_place(heat.place, job, cooled=heat.cooled) or f"{place}, {COOLED_WORDS[heat.cooled]}"
     if heat.place:
         return at_place(heat.place, job) or PLACE_WORDS[heat.place]
     return job.duties[0].name if len(job.duties) == 1 else SOMEWHERE

@@ -23,6 +23,9 @@ PLACE_WORDS = {
 
 SOMEWHERE = "driving"
 
+COOLED_WORDS = {True: "A/C on", False: "A/C off"}
+"""What is added to the name of a condition of which it is said."""
+
 STANDS, CREEPS, CLIMBS = 1.0, 9.0, 0.025
 """Speeds up to which a condition is standing and traffic [m/s], grade from which it is a climb [1]."""
 
@@ -31,9 +34,16 @@ _CREEPING = {"us": "12 mph", "metric": "20 km/h"}
 """Mean speed of stop and go; common practice, no source."""
 
 
-def at_place(place: str, job: Job) -> str | None:
+def at_place(place: str, job: Job, *, cooled: bool | None = None) -> str | None:
     """Name of the job's condition of a kind, None where it has none or the kind is not said."""
-    return next((duty.name for duty in job.duties if place and kind_of(duty) == place), None)
+    fit = (duty for duty in job.duties if place and kind_of(duty) == place)
+    return next((duty.name for duty in fit if cooled is None or cooled_of(duty) is cooled), None)
+
+
+def cooled_of(duty: DutySheet) -> bool | None:
+    """Whether the air conditioning is on, where somebody said so."""
+    told = duty.facts["air_conditioning"]
+    return None if told.origin == DECLARED else told.value > 0.5
 
 
 def kind_of(duty: DutySheet) -> str:
@@ -51,16 +61,17 @@ def kind_of(duty: DutySheet) -> str:
 
 
 def added(
-    name: str, place: str, job: Job
+    name: str, place: str, job: Job, *, cooled: bool | None = None
 ) -> tuple[tuple[tuple[str, dict[str, str]], ...], tuple[tuple[str, str, str], ...]]:
     """Rows and values of a condition that the job has not: the usual figures of its kind, marked as assumed."""
     if name in {duty.name for duty in job.duties}:
         return (), ()
+    row = {"name": name} | ({} if cooled is None else {"air_conditioning": "yes" if cooled else "no"})
     if place == "standing":
-        return (("duty", {"name": name, "speed": "0 mph"}),), ()
+        return (("duty", {**row, "speed": "0 mph"}),), ()
     usual = {"speed": _CREEPING[job.system]} if place == "traffic" else _usual(place, job)
     at = len(job.duties)
-    return (("duty", {"name": name}),), tuple((f"duty.{at}.{key}", typed, "assumed") for key, typed in usual.items())
+    return (("duty", row),), tuple((f"duty.{at}.{key}", typed, "assumed") for key, typed in usual.items())
 
 
 def _usual(place: str, job: Job) -> dict[str, str]:

@@ -65,6 +65,11 @@ def usual(name: str, system: System) -> Mapping[str, str]:
     return next(one.figures[system] for one in PRESETS if one.name == name)
 
 
+def has_air_conditioning(like: str) -> bool:
+    """Whether a typical vehicle, by its name, has what a driver may have had on."""
+    return typical(like).sheet.facts["condenser.present"].value > 0.5
+
+
 def in_units(key: str, text: str, before: System, system: System) -> str:
     """Return a figure that was typed in other units of the shop; what cannot be read stays as it was typed.
 
@@ -91,6 +96,7 @@ class Seen:
     needle : where it stood, one of `NEEDLE`; empty where a figure was read or nothing
     gauge : the figure that was read, as typed
     words : fine, warm, hot or boiled; empty
+    cooled : the air conditioning was on
     """
 
     name: str
@@ -98,6 +104,7 @@ class Seen:
     needle: str = ""
     gauge: str = ""
     words: str = ""
+    cooled: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +144,8 @@ def intake_text(told: Intake) -> str:
     seen = told.seen or (Seen(name="where it runs hot", figures={}),)
     for at in seen:
         lines += [*_table("[[duty]]", {"name": at.name}), *_figures(at, told.system)]
+        if at.cooled and has_air_conditioning(one.name):
+            lines.append('air_conditioning = "yes"')
     for at in seen:
         said = {"gauge": at.gauge, "needle": at.needle, "words": at.words}
         if any(said.values()):

@@ -14,12 +14,11 @@ from toptank.catalogue.checks.check import Check
 from toptank.studies.diagnose.cause_sets import Floats, drawn
 from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.next_check import (
-    COSTLY,
-    MUST_DO,
     OVERHEAD,
     WORTH_DOING,
     cause_indicators,
     ease,
+    forerunners,
     information_of,
     open_checks,
     repair_indicators,
@@ -143,17 +142,15 @@ def _search(
 
 
 def most_telling(left: OpenChecks, needed: Floats, weight: Floats) -> int | None:
-    """Place of what tells most a minute; before what costs money or an hour, of what must be done first."""
+    """Place of what tells most a minute, or of what is made before it."""
     if not left:
         return None
     information = [information_of(chances[: len(needed)], needed, weight) for _, chances in left]
     told = [ease(check) * bits / (check.minutes + OVERHEAD) for (check, _), bits in zip(left, information, strict=True)]
     best = int(np.argmax(told))
-    if left[best][0].group not in COSTLY:
-        return best
     places = {check.id: place for place, (check, _) in enumerate(left)}
-    must = (places[name] for name in MUST_DO if name in places)
-    return next((place for place in must if information[place] >= WORTH_DOING), best)
+    before = (places[name] for name in forerunners(left[best][0]) if name in places)
+    return next((place for place in before if information[place] >= WORTH_DOING), best)
 
 
 def _next_usual(left: OpenChecks, _needed: Floats, _weight: Floats) -> int | None:

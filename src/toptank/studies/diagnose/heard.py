@@ -39,6 +39,9 @@ BOIL_OVER = 4.0
 MISTAKEN = 0.015
 """Share of readings and findings that are mistaken: wrong duty, misread, misremembered [1]; judgement."""
 
+SECOND_MISTAKEN = 0.005
+"""The same of a second thermometer [1]; judgement: who fetches one does so to be sure, and reads it twice."""
+
 SEEN_SPAN = 100.0
 """Range over which a mistaken reading may lie [K]."""
 
@@ -163,7 +166,8 @@ def _between(reading: Reading, shown: _Shown) -> Floats:
     if reading.low is not None and reading.high is not None and high - low < 1.0:
         low, high = 0.5 * (low + high) - 0.5, 0.5 * (low + high) + 0.5
     likelihood = ndtr((high - shown.shown) / error) - ndtr((low - shown.shown) / error)
-    return with_outliers(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN)
+    share = SECOND_MISTAKEN if reading.place == "second" else MISTAKEN
+    return with_outliers(likelihood, min(high - low, 0.5 * SEEN_SPAN) / SEEN_SPAN, share)
 
 
 def _ordinal(place: int, value: Floats, edges: Sequence[Floats], softness: Floats) -> Floats:

@@ -41,6 +41,16 @@ common practice, no source."""
 COSTLY = ("on_the_road", "taken_apart")
 """Groups of checks before which that comes: they cost money or an hour."""
 
+AT_THE_NECK = (
+    "cap_tester", "inspect_cap", "look_in_neck", "look_of_coolant", "refractometer", "flow_in_neck", "pressure_test",
+    "combustion_leak_test", "bubbles_belt_off", "fill_core_and_let_go",
+)  # fmt: skip
+"""Checks for which the cap comes off: whoever takes it off sees the level; common practice, no source."""
+
+FORERUNNERS = {"paper_test": ("electric_fan_hot",)} | dict.fromkeys(AT_THE_NECK, ("level_cold",))
+"""What is looked at before a check, where it could still say something: nobody holds paper to an electric fan that he
+has not seen run."""
+
 CONFIRMED_FROM, CERTAIN = 0.7, 0.97
 """Probability of a repair from which it is confirmed before its part is bought, and from which it needs it no more if a
 check has shown it [1]; judgement."""
@@ -130,6 +140,7 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
                 suggestion=_suggestion(check, information, outcomes),
                 decides=_decides(chances, needs_first[:, 0], outcomes, first),
                 costly=check.group in COSTLY,
+                after=forerunners(check),
             )
         )
     seen = _was_seen(question.evidence, first)
@@ -185,13 +196,19 @@ def _confirms(check: Check, first: str, before: Floats) -> float:
 
 
 class _Rated(NamedTuple):
-    """A check: what it tells of all repairs, and of the first one [bit/min]; if its outcome decides, if it costs."""
+    """A check: what it tells of all repairs, and of the first one [bit/min]; if it decides, if it costs, after what."""
 
     told: float
     confirms: float
     suggestion: Suggestion
     decides: bool
     costly: bool
+    after: tuple[str, ...]
+
+
+def forerunners(check: Check) -> tuple[str, ...]:
+    """Checks (id) that are made before a check, where they could still say something."""
+    return MUST_DO if check.group in COSTLY else FORERUNNERS.get(check.id, ())
 
 
 def _in_order(rated: Sequence[_Rated], *, confirm: bool) -> list[_Rated]:
@@ -199,16 +216,23 @@ def _in_order(rated: Sequence[_Rated], *, confirm: bool) -> list[_Rated]:
     order = sorted(
         (one for one in rated if one.suggestion.information >= WORTH_DOING), key=_by_what_it_tells, reverse=True
     )
-    must = [one for name in MUST_DO for one in order if one.suggestion.check == name]
-    costly = next((place for place, one in enumerate(order) if one.costly), min(len(order), TOLD))
-    late = [one for one in must if order.index(one) >= costly]
-    order = [one for one in order if one not in late]
-    order[costly:costly] = late
     cheap = [one for one in rated if not one.costly and one.confirms > 0.0]
     if confirm and cheap:
         best = max(cheap, key=_by_what_it_confirms)
-        order = [best, *(one for one in order if one is not best)]
-    return order
+        # A fault that is nearly sure is looked at itself: the level would say no more of it.
+        first = [one for one in cheap if one.suggestion.check in set(best.after) - set(MUST_DO)]
+        return [*first, best, *(one for one in _preceded(order) if one not in (*first, best))]
+    return _preceded(order)
+
+
+def _preceded(order: Sequence[_Rated]) -> list[_Rated]:
+    """The same order, each check after those that are made before it."""
+    placed: list[_Rated] = []
+    by_name = {one.suggestion.check: one for one in order}
+    for one in order:
+        before = (by_name[name] for name in one.after if name in by_name)
+        placed += [each for each in (*before, one) if not any(each is other for other in placed)]
+    return placed
 
 
 def _by_what_it_tells(one: _Rated) -> float:

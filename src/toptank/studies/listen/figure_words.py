@@ -86,10 +86,17 @@ OVER = _pattern(r"\b(?:over|above|past|passed|more than|beyond|exceeds?|at least
 UNDER = _pattern(r"\b(?:under|below|less than|short of|at most|not over)(?: some| about)?\s*$")
 NEVER = _pattern(r"\b(?:never|not|no|without|n't|cannot|won't)\b[^.,;:]{0,25}$")
 BEFORE = _pattern(
+    r"\b(?:its|the|my) (?:usual|normal)(?: (?:figure|reading|place|temperature))?(?: of| at)? *$",
     r"\b(?:used to|normally|usually|until now|in the past|before (?:that|this)|always (?:ran|sat|was|stayed))\b"
-    r"(?:(?!\b(?:but|now|then|lately|today)\b)[^.;,])*$"
+    r"(?:(?!\b(?:but|now|then|lately|today)\b)[^.;,])*$",
 )
 """What it read while it was well."""
+
+SWINGS = _pattern(
+    r"\b(?:drop(?:s|ped)?|fall(?:s|en)?|fell|down|back|swing(?:s|ing)?|cycl(?:es|ing)|hunt(?:s|ing)?"
+    r"|fluctuat(?:es|ing)|up again)\b"
+)
+"""Between two figures of a needle that goes up and comes back."""
 
 DOWNHILL = _pattern(r"^[^.;,]{0,12}\b(?:on the way down|downhill|coming down|going down)\b")
 CLAUSE = re.compile(r"[,:]| (?:but|and|except|where|until|then|unless|or|when it|where it) ")

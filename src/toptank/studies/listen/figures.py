@@ -50,7 +50,28 @@ class Figure(NamedTuple):
 def figures(text: str) -> tuple[Figure, ...]:
     """Figures that a text tells, in its order."""
     flat = re.sub(r"\s", " ", text)
-    return tuple(sorted([*_temperatures(flat), *_written_weather(flat), *_mileages(flat)], key=_start))
+    read = _swung([*_temperatures(flat)], flat)
+    return tuple(sorted([*read, *_written_weather(flat), *_mileages(flat)], key=_start))
+
+
+def _swung(read: list[Figure], text: str) -> list[Figure]:
+    """The same; two figures of one needle that swings between them, in one sentence, are one range."""
+    found: list[Figure] = []
+    for one in read:
+        last = found[-1] if found else None
+        between = text[last.start : one.end] if last is not None else ""
+        if (
+            last is None
+            or (last.kind, last.place, one.kind) != ("gauge", one.place, "gauge")
+            or None in (last.low, last.high, one.low, one.high)
+            or ". " in between
+            or not words.SWINGS.search(between)
+        ):
+            found.append(one)
+            continue
+        sides = [side for side in (last.low, last.high, one.low, one.high) if side is not None]
+        found[-1] = last._replace(low=min(sides), high=max(sides), words=between.strip(), end=one.end)
+    return found
 
 
 def _start(one: Figure) -> int:

@@ -66,7 +66,9 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             r"\b(?:flew|swung|moved|went|goes|ran|runs|climb(?:s|ed)|r[io]ses?|jumped)(?: \w+){0,3}? to (?:the )?"
             r"(?:hot|h|max(?:imum)?|peg)\b",
             r"\b(?:it|she|he|engine|motor|(?:start|begin)s? to|started to|began to)\b(?: \w+)? cook(?:s|ed|ing)?\b",
-            r"^\s*hot (?:at|on|in|when|while|only|going|ever|since|every)\b",
+            r"^\s*(?:only )?hot (?:at|on|in|with|when|while|only|going|ever|since|every)\b",
+            r"^\s*(?:it )?(?:starts?|started|begins?|began) (?:climbing|creeping|rising|to (?:climb|creep|rise))\b",
+            r"\bthe (?:red |warning )?(?:light|lamp) (?:came|comes|went|goes) on\b",
             r"\bidles? (?:too |very )?hot\b",
             # said of the needle without its name, at the end of a clause: "it sits at the lights and climbs"
             r"(?:^|\b(?:it|she|and|then|just|starts? to|begins? to) )(?:climbs?|climbed|rises|creeps? up|crept up)\s*$",
@@ -76,10 +78,10 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
         "fine",
         _pattern(
             r"\b(?:is|was|runs?|ran|stays?|stayed|sits?|sat|drives?|just|perfectly|but|and|all|behaves)"
-            r"(?: perfectly| quite| just| always| dead| completely)? (?:fine|ok(?:ay)?|normal|cool|well)\b",
-            r"^\s*(?:only |it )?(?:fine|ok(?:ay)?|normal|cool|no (?:trouble|problems?))\b",
+            r"(?: perfectly| quite| just| always| dead| completely)? (?:fine|ok(?:ay)?|normal|cool|well|perfect)\b",
+            r"^\s*(?:only |it )?(?:fine|perfect|ok(?:ay)?|normal|cool|no (?:trouble|problems?))\b",
             r"\bat (?:a )?normal temperatures?\b",
-            r"\bsits?(?: right| dead| nicely)? (?:in|at) the middle\b",
+            r"\b(?:sits?|stays?|stands?|holds?)(?: right| dead| nicely)* (?:in|at|on) the middle\b",
             r"\b(?:nothing (?:amiss|wrong|unusual)|like a (?:dream|charm|top))\b",
             r"\bcools? (?:right |back )?(?:off|down)\b",
             r"\b(?:drops?|dropped|falls?|fell|goes|went|comes|came) (?:right |straight )?(?:back|down again)\b(?! up)",
@@ -113,6 +115,20 @@ OF_ELSE = _pattern(
     r"\b(?:weather|days?|nights?|it's|outside)(?: (?:is|was|were|gets?|got))*\s*$",
 )
 """Before a word of heat that is said of another part, or of the day."""
+
+_AIR = r"(?:the |its |my )?(?:air[- ]?con(?:ditioning|ditioner)?|a[/.]?c)\b\.?"
+NOT_COOLED = _pattern(
+    rf"{_AIR} (?:is |was |turned |switched )?off\b",
+    rf"\b(?:without|no|unless) {_AIR}",
+    rf"\b(?:turn|switch)(?:ed|ing|es)? off {_AIR}",
+    rf"\b(?:turn|switch)(?:ed|ing|es)? {_AIR} off\b",
+)
+COOLED = _pattern(
+    rf"\b(?:with|when|while|if|once|using|running) {_AIR}",
+    rf"\b(?:turn|switch|put|have|run)(?:ed|ing|es|s)? (?:on )?{_AIR}",
+    rf"{_AIR} (?:is |was |goes |turned |switched )?(?:on|running)\b",
+)
+"""With the air conditioning off, and on; where both fit it is off."""
 
 AFTER_STOP = _pattern(
     r"\b(?:after|when|once|as soon as|on|upon)\b[^.,;]{0,16}\b(?:shut|shutting|switch|switched|switching|turn|turned"
@@ -163,14 +179,21 @@ WHERE = (
             r"\bon the way (?:home|back|to|in|out)\b",
             r"\bhard shoulder\b",
             r"\bat speed\b",
-            r"\bat (?:[4-9]\d)\b(?! ?(?:degrees?|deg|°|f\b|c\b|psi|rpm|below|,\d))",
-            r"\bon the flat\b",
+            r"\b(?:at|over|above|past) (?:[4-9]\d)\b(?! ?(?:degrees?|deg|°|f\b|c\b|psi|rpm|below|,\d))",
+            r"\bon the (?:flat|ring road|dual carriageway|tarmac|a-road)\b",
         ),
     ),
 )
 
 ORDER = ("climb", "towing", "traffic", "standing", "road")
 """Where a clause names two conditions the first of these counts: the grade of a freeway is a grade; judgement."""
+
+
+def cooled_in(clause: str) -> bool | None:
+    """Whether a clause says that the air conditioning is on, or off; None where it says nothing of it."""
+    if NOT_COOLED.search(clause):
+        return False
+    return True if COOLED.search(clause) else None
 
 
 def places_in(clause: str) -> tuple[str, ...]:

@@ -10,9 +10,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from toptank.studies.listen import heat_words as words
-from toptank.studies.listen.heat_words import State, places_in
+from toptank.studies.listen.heat_words import State, cooled_in, places_in
 
-_SENTENCE = re.compile(r"[^.!?]+(?:\.\d+[^.!?]*)*[.!?]?")
+SENTENCE = re.compile(r"[^.!?]+(?:\.\d+[^.!?]*)*[.!?]?")
 _CLAUSE_ENDS = re.compile(
     r"[,:;()]|\s(?=(?:but|and(?! go\b)|except|though|although|while the|while it|until|then|unless|where it|when it|yet"
     r"|or when)\s)"
@@ -29,11 +29,13 @@ class Heat(NamedTuple):
 
     state : fine, warm, hot or boiled, as a reading has it
     place : condition of `heat_words.ORDER`, or empty where none is named
+    cooled : with the air conditioning on, or off; None where nobody said
     words : the clause it rests on, with its span in the text
     """
 
     state: State
     place: str
+    cooled: bool | None
     words: str
     start: int
     end: int
@@ -43,6 +45,7 @@ class _Clause(NamedTuple):
     text: str
     start: int
     places: tuple[str, ...]
+    cooled: bool | None
     state: State | None
     denied: bool
 
@@ -53,19 +56,24 @@ def heats(text: str) -> tuple[Heat, ...]:
     A sentence that asks, or tells of other vehicles, says nothing.
     """
     flat = re.sub(r"\s", " ", text)
-    found = [one for sentence in _SENTENCE.finditer(flat) for one in _of_sentence(sentence.group(), sentence.start())]
-    hottest: dict[str, Heat] = {}
-    for one in found:
-        known = hottest.get(one.place)
+    found = [one for sentence in SENTENCE.finditer(flat) for one in _of_sentence(sentence.group(), sentence.start())]
+    hottest: dict[tuple[str, bool | None], Heat] = {}
+    for one in _placed_as_when_cooled(found):
+        known = hottest.get((one.place, one.cooled))
         if known is None or _SEVERITY.index(one.state) > _SEVERITY.index(known.state):
-            hottest[one.place] = one
-    general = hottest.get("")
-    if general is not None and (
-        general.state == "fine"
-        or any(place and _SEVERITY.index(one.state) >= _SEVERITY.index("warm") for place, one in hottest.items())
-    ):
-        del hottest[""]
-    return tuple(sorted(hottest.values(), key=_start))
+            hottest[one.place, one.cooled] = one
+    placed = any(place and one.state != "fine" for (place, _), one in hottest.items())
+    left = [one for (place, _), one in hottest.items() if place or (one.state != "fine" and not placed)]
+    return tuple(sorted(left, key=_start))
+
+
+def _placed_as_when_cooled(found: Sequence[Heat]) -> list[Heat]:
+    """The same; what is fine with the air conditioning off, nobody said where, is so where it is hot with it on."""
+    where = next((one.place for one in found if one.cooled and one.state != "fine"), "")
+    return [
+        one._replace(place=where) if one.state == "fine" and one.cooled is False and not one.place else one
+        for one in found
+    ]
 
 
 def _start(one: Heat) -> int:
@@ -88,11 +96,17 @@ def _of_sentence(sentence: str, offset: int) -> Iterator[Heat]:
             if not places or words.NO_MORE.search(clause.text):
                 continue
             state = "fine"
-        if state == "fine" and not places:
+        cooled = clause.cooled if clause.cooled is not None else _cooled_before(clauses[:at])
+        if state == "fine" and not places and cooled is not False:
             continue
         start = clause.start + len(clause.text) - len(clause.text.lstrip())
         told = clause.text.strip()
-        yield Heat(state, places[0] if places else "", told, start, start + len(told))
+        yield Heat(state, places[0] if places else "", cooled, told, start, start + len(told))
+
+
+def _cooled_before(before: Sequence[_Clause]) -> bool | None:
+    """What the clause before says of the air conditioning, where that says nothing of heat: "switch it on and ..."."""
+    return before[-1].cooled if before and before[-1].state is None else None
 
 
 def _clauses(sentence: str, offset: int) -> list[_Clause]:
@@ -104,7 +118,7 @@ def _clauses(sentence: str, offset: int) -> list[_Clause]:
         begin = len(text) - len(text.lstrip(" ,:()"))
         body = text[begin:].rstrip(".!?; ")
         if body:
-            found.append(_Clause(body, offset + start + begin, places_in(body), *_state(body)))
+            found.append(_Clause(body, offset + start + begin, places_in(body), cooled_in(body), *_state(body)))
     return found
 
 

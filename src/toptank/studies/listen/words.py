@@ -45,6 +45,7 @@ _IN_ONE = (
     (re.compile(r"\bcooling (?=fan|system)", re.IGNORECASE), "        "),
     (re.compile(r"\bover[ -](?=heat)", re.IGNORECASE), " over"),
     (re.compile(r"\bair con\b", re.IGNORECASE), " aircon"),
+    (re.compile(r"\b(?:hot|warm) (?:and|then) cold\b(?! (?:weather|days?))", re.IGNORECASE), "hot-and-cold"),
     (re.compile(r"\b(?:four|4)[ -]wheel drive", re.IGNORECASE), "  "),
 )
 """Words that mean one thing together, in as many letters as they had."""

@@ -36,6 +36,7 @@ WHO = (("customer", "Customer"), ("phone", "Phone"), ("registration", "License p
 
 
 KEPT = ("system", "like", "level", "loss", "said", "figures", "needle", "read")
+SETS = ("replaced", "cooled")
 PLACE = "toptank:new"
 """What a tab keeps of an intake that is not opened yet, and where."""
 
@@ -59,6 +60,7 @@ class _Intake:
         self.read: dict[str, str] = {}
         self.row_of: dict[str, Tag] = {}
         self.replaced: set[str] = set()
+        self.cooled: set[str] = set()
         self.opened: int | None = None
         self.opening = self.sending = False
         self.vehicles, self.client = vehicles, ui.context.client
@@ -80,7 +82,7 @@ class _Intake:
 
     def _keep(self) -> None:
         """Keep what was said in this tab: a reload, or a tablet that falls asleep, loses nothing."""
-        said = {key: getattr(self, key) for key in KEPT} | {"replaced": sorted(self.replaced)}
+        said = {key: getattr(self, key) for key in KEPT} | {key: sorted(getattr(self, key)) for key in SETS}
         with self.client:
             ui.run_javascript(f"sessionStorage.setItem('{PLACE}', {json.dumps(json.dumps(said))})")
 
@@ -96,7 +98,8 @@ class _Intake:
         said = cast("dict[str, Any]", json.loads(text))
         for key in KEPT:
             setattr(self, key, said.get(key, getattr(self, key)))  # an older page kept less
-        self.replaced = set(said.get("replaced", ()))
+        for key in SETS:
+            setattr(self, key, set(said.get(key, ())))
         with self.client:
             self.whole.clear()
             with self.whole:
@@ -138,10 +141,16 @@ class _Intake:
 
     def _pick_vehicle(self, name: str, tiles: dict[str, Tag]) -> None:
         self.like = name
+        self._offer_cooling()
         for key, tile in tiles.items():
             tile.put("aria_checked", "true" if key == name else "false")
             tile.update()
         self._keep()
+
+    def _offer_cooling(self) -> None:
+        """Whoever's vehicle has no air conditioning is not asked whether it was on."""
+        without = bool(self.like) and not intake.has_air_conditioning(self.like)
+        self.rows.classes(add="uncooled" if without else "", remove="" if without else "uncooled")
 
     def _conditions(self) -> Tag:
         with tag("section", classes="sheet", aria_labelledby="when"):
@@ -158,6 +167,7 @@ class _Intake:
             del self.figures[name]
             self.needle.pop(name, None)
             self.read.pop(name, None)
+            self.cooled.discard(name)
             self.row_of.pop(name).delete()
         else:
             self.figures[name] = self._usual(name)
@@ -171,6 +181,7 @@ class _Intake:
         self.row_of.clear()
         for name in self.figures:
             self._row(name)
+        self._offer_cooling()
 
     def _row(self, name: str) -> None:
         with self.rows, tag("fieldset") as row:
@@ -178,6 +189,7 @@ class _Intake:
             with tag("div", classes="line-up intake-row"):
                 for key, text in self.figures[name].items():
                     self._figure(name, key, text)
+                self._tick("A/C on", self.cooled, name, label=f"A/C on, {name}", classes="cooled")
             with tag("div", classes="intake-seen"):
                 needle_gauge(f"Needle, {name}", self._into(self.needle, name), chosen=self.needle.get(name, ""))
                 self._read(name)
@@ -225,9 +237,7 @@ class _Intake:
             tag("h2", "What was replaced already, to no effect?", id="new-parts")
             with tag("div", classes="line-up"):
                 for part in intake.REPLACED:
-                    pressed = "true" if part in self.replaced else "false"
-                    button = tag("button", naming.work(part, self.system), "press", type="button", aria_pressed=pressed)
-                    button.on("click", lambda _, part=part, button=button: self._replace(part, button))
+                    self._tick(naming.work(part, self.system), self.replaced, part)
         with tag("section", classes="sheet", aria_label="customer and vehicle"), tag("div", classes="fields"):
             for key, label in (*WHO, ("distance", "Odometer"), ("title", "What do you call it?")):
                 with tag("div", classes="field"):
@@ -250,11 +260,18 @@ class _Intake:
         self.loss = loss
         self._keep()
 
-    def _replace(self, part: str, button: Tag) -> None:
-        self.replaced ^= {part}
-        button.put("aria_pressed", "true" if part in self.replaced else "false")
-        button.update()
-        self._keep()
+    def _tick(self, text: str, among: set[str], key: str, *, label: str | None = None, classes: str = "") -> None:
+        """A button that stays pressed; what is pressed is kept in that set."""
+        button = tag("button", text, f"press {classes}", type="button", aria_label=label,
+                     aria_pressed="true" if key in among else "false")  # fmt: skip
+
+        def touched() -> None:
+            among.symmetric_difference_update({key})
+            button.put("aria_pressed", "true" if key in among else "false")
+            button.update()
+            self._keep()
+
+        button.on("click", touched)
 
     async def _open(self) -> None:
         """Open the job, once: a second press sends what the first could not."""
@@ -268,6 +285,7 @@ class _Intake:
             intake.Seen(
                 name=name,
                 figures=figures,
+                cooled=name in self.cooled,
                 gauge=self.read.get(name, ""),
                 needle="" if self.read.get(name, "").strip() else self.needle.get(name, ""),
             )

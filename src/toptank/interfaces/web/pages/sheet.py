@@ -6,6 +6,8 @@ import asyncio
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
+from nicegui import ui
+
 from toptank.interfaces.web.drawing.loop import loop
 from toptank.interfaces.web.elements.tags import link, tag
 from toptank.interfaces.web.fields import Form
@@ -35,9 +37,14 @@ USUAL = 4.0
 """How long a forecast takes [s]."""
 
 
+KEEP_PLACE = """
+  if (document.activeElement === document.body) document.getElementById("f-fan-drive")?.focus({preventScroll: true});
+"""
+"""Where fields are put anew, whoever chose what drives the fan stands there still."""
+
+
 async def build(page: JobPage) -> Renew:
     """Build the page."""
-    form = Form(page)
     groups = sheet_form(page.document, page.job, page.job.system)
     with tag("div", classes="lead"):
         tag("h1", "What is in it")
@@ -49,14 +56,15 @@ async def build(page: JobPage) -> Renew:
     first = tag("section", classes="sheet", aria_labelledby="first")
     _worth_measuring(page, first)
     loop(page.number)
-    for group in groups:
-        _group(form, group)
+    sections = [tag("section", classes="sheet", id=_anchor(group), aria_label=group.name) for group in groups]
+    forms = [Form(page) for _ in groups]
+    for form, group, section in zip(forms, groups, sections, strict=True):
+        _fill(form, group, section)
 
     async def renew() -> None:
-        fields = [field for group in sheet_form(page.document, page.job, page.job.system) for field in group.fields]
-        by_path = {field.path: field for field in fields}
-        for (path, _), element in form.elements.items():
-            element.show(by_path[path])
+        groups = sheet_form(page.document, page.job, page.job.system)
+        for form, group, section in zip(forms, groups, sections, strict=True):
+            _show(form, group, section)
         count.set_text(_counted(page))
         _worth_measuring(page, first)
 
@@ -83,8 +91,21 @@ def _anchor(group: Group) -> str:
     return "at-" + group.name.split(",")[0].split(" ")[0].lower()
 
 
-def _group(form: Form, group: Group) -> None:
-    with tag("section", classes="sheet", id=_anchor(group), aria_label=group.name):
+def _show(form: Form, group: Group, section: Tag) -> None:
+    """Show what stands in the record; where another kind of fan has other fields, those."""
+    by_path = {field.path: field for field in group.fields}
+    if by_path.keys() == {path for path, _ in form.elements}:
+        for (path, _), element in form.elements.items():
+            element.show(by_path[path])
+        return
+    form.elements.clear()
+    section.clear()
+    _fill(form, group, section)
+    ui.run_javascript(KEEP_PLACE)
+
+
+def _fill(form: Form, group: Group, section: Tag) -> None:
+    with section:
         with tag("div", classes="lead"):
             tag("h2", group.name)
             tag("p", group.where, "quiet")
