@@ -23,7 +23,7 @@ HOPELESS = 0.5
 """Chance to hold below which no plan holds: it fails more often than not [1]."""
 
 SELDOM = 0.03
-"""Outcomes of a check rarer than this decide nothing [1]."""
+"""Outcomes of a check, and vehicles of a kind, rarer than this decide nothing [1]."""
 
 WORTH_A_CHECK = 0.005
 """Share of the price of a lost day that a check must save beyond its own time [1]; judgement."""
@@ -165,7 +165,8 @@ def recommended(
     leading = leading_fault(stakes, plain)
     if leading is not None and plans[0].holds >= SURE and _likely(leading) < HOPELESS:
         leading = None
-    if plain is not None and leading is not None and brings_back(plain, leading, sound):
+    others = [fault for fault in stakes.faults if plain is not None and fault.left_by(plain)]
+    if plain is not None and leading is not None and brings_back(plain, leading, sound, others):
         return plain
     mending = plans if leading is None else [one for one in plans if not leading.left_by(one)]
     for some in (mending, plans):
@@ -188,10 +189,17 @@ def is_known(stakes: LossModel, plain: WorstDayForecast | None) -> bool:
     return leading is not None and _likely(leading) >= SURE
 
 
-def brings_back(plain: WorstDayForecast, fault: Fault, sound: float) -> bool:
-    """Whether the vehicles that have a fault hold after its repair about as well as sound ones do."""
+def brings_back(plain: WorstDayForecast, fault: Fault, sound: float, others: Sequence[Fault] = ()) -> bool:
+    """Whether the vehicles that have a fault hold after its repair about as well as sound ones do.
+
+    Those that have nothing else broken; what else may be is for the road test to show, not for parts bought blind. All
+    that have the fault hold more often than not.
+    """
+    alone = fault.there & ~np.any([other.there for other in others], axis=0) if others else fault.there
+    alone = alone if float(alone.mean()) >= SELDOM else fault.there
     enough = max(min(sound, SURE) - AS_GOOD, HOPELESS)
-    return bool(fault.there.any()) and float(plain.held[fault.there].mean()) >= enough
+    holds = [float(plain.held[which].mean()) if which.any() else 0.0 for which in (alone, fault.there)]
+    return holds[0] >= enough and holds[1] >= HOPELESS
 
 
 def worth_showing(
