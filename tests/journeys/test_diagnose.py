@@ -60,7 +60,7 @@ def test_what_the_complaint_tells_is_shown_and_what_to_ask_the_driver(say: Say, 
     assert short.code == full.code == 0
     assert "Read in the complaint" in " ".join(short.out.split())
     told = " ".join(full.out.split())
-    assert 'id = "puddle"' in told
+    assert "toptank job driver NUMBER puddle" in told
     assert "“puddle under the nose”" in told or "puddle" in told.split("Read in the complaint")[1]
     asked = say("diagnose", file, "--json")
     questions = [one["question"] for one in json.loads(asked.out)["ask_first"]]

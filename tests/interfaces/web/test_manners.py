@@ -215,7 +215,7 @@ def test_an_address_of_no_job_is_told_in_a_sentence(server: Any) -> None:
 def test_names_and_words_are_never_markup(open_page: Callable[..., Page], server: Any) -> None:
     page = open_page("/")
     number = _new_job(page, NASTY[:110], NASTY)
-    for path in ("/", *(f"/job/{number}/{step}" for step in ("complaint", "record", "fit"))):
+    for path in ("/", "/new", "/settings", *(f"/job/{number}/{step}" for step in ("complaint", "record", "fit"))):
         page.goto(server.address + path)
         page.wait_for_selector("#page")
         expect(page.get_by_text("onerror=").first).to_be_visible() if path == "/" else None
@@ -239,7 +239,7 @@ def test_every_page_can_be_read_by_everybody_at_every_size(
         for violation in Axe().run(page).response["violations"]:
             nodes = "; ".join(node["html"][:120] for node in violation["nodes"][:3])
             found.append(f"{path}: {violation['id']}: {nodes}")
-        for width, height in ((390, 844), (820, 1180), (1440, 900)):
+        for width, height in ((390, 844), (820, 1180), (1280, 800), (1440, 900)):
             page.set_viewport_size({"width": width, "height": height})
             wide = page.evaluate("() => document.documentElement.scrollWidth - window.innerWidth")
             if wide > 0:

@@ -39,3 +39,7 @@ def test_what_was_tried_is_heard_with_what_it_did(text: str) -> None:
 
 def test_all_of_it_is_work_that_a_job_file_knows() -> None:
     assert {part for part, _ in PARTS} <= set(WORK)
+
+
+def test_a_job_of_which_nothing_was_said_tried_nothing() -> None:
+    assert changes("") == ()

@@ -170,7 +170,7 @@ def order_pdf(number: Number, asker: Asker, plan: Name = None, paper: Paper = No
 def order_page(number: Number, asker: Asker, plan: Name = None, paper: Paper = None) -> Response:
     """Write the work order as a page."""
     order, size = _order(asker, number, plan, paper)
-    headers = {"content-security-policy": f"{SHOWN}; img-src data:"}
+    headers = {"content-security-policy": f"{SHOWN}; img-src data:; font-src data:"}
     return Response(web_page(order, size), media_type="text/html", headers=headers)
 
 

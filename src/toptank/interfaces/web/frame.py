@@ -295,9 +295,11 @@ def _units(page: JobPage) -> None:
 
 
 def _light() -> None:
-    button = tag(
-        "button", "◐ Light/dark", "press plain", type="button", aria_label="light or dark", title="light or dark"
-    )
+    with tag(
+        "button", classes="press plain", type="button", aria_label="light or dark", title="light or dark"
+    ) as button:
+        tag("span", "◐", aria_hidden="true")
+        tag("span", "Light/dark", "of-the-light")
     button.on("click", js_handler="() => window.toptank.turnLight()")
 
 

@@ -16,7 +16,7 @@ from toptank.shop.door import order_pdf as pdf
 from toptank.shop.door import order_web_page as web_page
 from toptank.units.refusal import Refusal
 
-SHOWN = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'"
+SHOWN = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; frame-ancestors 'self'"
 """An order to look at may run nothing and fetch nothing."""
 
 

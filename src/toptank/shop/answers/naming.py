@@ -169,6 +169,12 @@ def branch(asked: Decisive, one: Branch, system: System) -> str:
     return " / ".join(seen(asked.check, *each, asked.dimension, system) for each in one.seen)
 
 
+def causes_found(ids: Sequence[str], system: System = "us") -> str:
+    """Name what a job was closed with; a cause that is known here no more keeps its id."""
+    named = words(system).cause
+    return ", ".join(named[one].name if one in named else one for one in ids)
+
+
 def question(symptom: str) -> str:
     """Return the question to the driver by which a symptom is found out."""
     return symptoms()[symptom].ask

@@ -62,6 +62,7 @@ class JobLine(Answer):
     promised : when it is to be handed back, as it was typed
     waiting_for : "parts", "customer", or empty
     stands : in work, waiting, or closed; a closed job waits for nothing any more
+    found : ids of the causes that it was closed with
     """
 
     number: Number
@@ -78,6 +79,7 @@ class JobLine(Answer):
     promised: str
     waiting_for: str
     stands: Stands
+    found: tuple[str, ...]
 
 
 class JobListAnswer(Answer):

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.knowledge.sheet import duty_fields, sections
+from toptank.shop.answers.naming import causes_found
 from toptank.shop.answers.wording import sentence
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 from toptank.units.dialect import spoken
@@ -32,6 +33,8 @@ PLAIN = {
 def change_words(note: str, system: System) -> str:
     """Return a note of the record as a person says it; what is no field of ours stays as it was written."""
     path, colon, rest = note.partition(": ")
+    if path == "closed":
+        return f"{path}: {causes_found(rest.split(', '), system)}"
     if not colon and note.endswith(" taken out"):
         key, _, place = note.removesuffix(" taken out").rpartition(" ")
         return f"{sentence(ROWS[key])} {place}: taken out" if key in ROWS else note

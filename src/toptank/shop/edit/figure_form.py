@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance
@@ -10,6 +11,7 @@ from toptank.shop.ask.fitted import FAN_WORDS, fans_named
 from toptank.shop.edit.heat_form import proposed_heats
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place
 from toptank.shop.edit.proposed_figure import ProposedFigure
+from toptank.shop.job.write_up import PLATE as PLATE_WORDS
 from toptank.studies.listen.changes import changes
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import DISTANCE, TEMPERATURE
@@ -31,7 +33,23 @@ def proposed_figures(job: Job) -> tuple[ProposedFigure, ...]:
 
     found = figures(job.complaint)
     read = (one for figure in found for one in _proposed(figure, job))
-    return (*_fan(job), *read, *proposed_heats(job), *_tried(job))
+    return (*_plate(job), *_fan(job), *read, *proposed_heats(job), *_tried(job))
+
+
+PLATE = re.compile(
+    r"\b(?i:(?:licen[cs]e |number )?plate|reg(?:istration)?|rego|tag)\b(?i: (?:no|number|is|reads)\b)*[.:#,]? *"
+    r"(?P<plate>(?=[A-Z0-9 -]*\d)[A-Z0-9]{1,4}(?:[ -]?[A-Z0-9]{2,4}){1,2})\b"
+)
+"""A plate after the word for it: capitals and at least one figure, as it is stamped."""
+
+
+def _plate(job: Job) -> Iterator[ProposedFigure]:
+    """What the plate says, where the words name it and its field is empty."""
+    found = None if job.write_up.registration else PLATE.search(f"{job.title}. {job.complaint}")
+    if found is not None:
+        plate = found["plate"]
+        told = f"{PLATE_WORDS.get(job.system, PLATE_WORDS['uk']).lower()}: {plate}"
+        yield ProposedFigure(told=told, quote=found.group(), values=(("write_up.registration", plate, ""),))
 
 
 def _tried(job: Job) -> Iterator[ProposedFigure]:

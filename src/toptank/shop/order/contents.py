@@ -19,7 +19,7 @@ from toptank.shop.order.fit_lines import FitTold
 from toptank.shop.order.head import customer_head, head
 from toptank.shop.order.parts_list import part_lines, totals
 from toptank.shop.order.record import CauseLine, Order, ReadingLine
-from toptank.shop.order.steps import FOOTNOTE, steps
+from toptank.shop.order.steps import FOOTNOTE, coolant_went, steps
 from toptank.shop.record.shop_settings import Shop
 from toptank.studies.choose.coolant.cap_choice import MARGIN
 from toptank.studies.choose.worst_day_forecast import WorstDayForecast
@@ -59,7 +59,8 @@ def contents(
     work = coolant_work(plan.remedies, facts, max(one.after.p90 for one in drive.duties), system)
     check = None if confirmed else chosen.decisive or found.first_check
     prices = tuple(filter(None, (invented_prices(plan.ids, chosen.book, system),)))
-    todo = steps(plan.remedies, work, check, facts, fit, system)
+    went = coolant_went(job.evidence)
+    todo = steps(plan.remedies, work, check, facts, fit, system, was_low=went)
     cost = totals(plan, chosen.book, shop.tax_share)
     return Order(
         plan=plan.ids,

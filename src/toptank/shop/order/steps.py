@@ -5,6 +5,7 @@ Times of remedies are those of the price; times of the rest are common practice,
 
 from collections.abc import Mapping, Sequence
 
+from toptank.catalogue.remedies.coolant import FIND_THE_LEAK
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
 from toptank.shop.answers import naming
@@ -13,6 +14,7 @@ from toptank.shop.order.coolant_work import CoolantWork, layout_words
 from toptank.shop.order.fit_lines import FitTold, asks_for_fit
 from toptank.shop.order.record import Step
 from toptank.studies.choose.decision import Branch, Decisive
+from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.next_check import Suggestion
 from toptank.units.conversion import System
 
@@ -27,6 +29,13 @@ NO_PRESSURE = 3447.4
 
 COMPARED = "Take out the old radiator; compare ports, depth, holes."
 """What is compared with a new core; that any other part is held beside the old one goes without saying."""
+
+FIND_THE_LEAK_FIRST = "It was low: find out where it went before it is filled, or it will be low again."
+LOW = frozenset(
+    ("found_low", "uses_coolant", "puddle", "loses_without_leak", "empty_before_hot", "lost_coolant_suddenly")
+)
+GONE = frozenset((("level_cold", "low"), ("coolant_loss", "drips"), ("coolant_loss", "unseen")))
+"""What says that coolant goes somewhere: symptoms that were told, outcomes of checks."""
 
 THIS_PLAN = "this plan"
 
@@ -45,13 +54,18 @@ def steps(
     facts: Mapping[str, Fact],
     fit: FitTold | None,
     system: System,
+    *,
+    was_low: bool = False,
 ) -> tuple[Step, ...]:
-    """Return every step."""
+    """Return every step; where coolant was low, the leak is looked for whatever else is done."""
     opened = work.drained or work.topped_up
     found: list[Step] = []
     if check is not None:
         found.append(_looked_at_first(check, remedies, system))
     found.append(Step(words="Cool down, key out.", time=_about(COOLING)))
+    if was_low and FIND_THE_LEAK not in {one.id for one in remedies}:
+        boxes = (_leak_test(facts, system),)
+        found.append(Step(words=FIND_THE_LEAK_FIRST, time=_about(LEAK_TEST), boxes=boxes))
     if opened:
         found.append(Step(words=work.drain))
     if work.flush:
@@ -69,6 +83,12 @@ def steps(
     found.append(Step(words=drive, time=_about(DRIVING)))
     found += [Step(words=words) for words in work.afterwards]
     return tuple(found)
+
+
+def coolant_went(evidence: Evidence) -> bool:
+    """Whether the job says that coolant was low, or goes somewhere."""
+    told = {one.symptom for one in evidence.symptoms if not one.denied}
+    return bool(told & LOW) or any((one.check, one.outcome) in GONE for one in evidence.findings)
 
 
 def _leak_test(facts: Mapping[str, Fact], system: System) -> str:

@@ -1,5 +1,7 @@
 """The same order as one HTML file without anything from elsewhere: it opens, is ticked and prints as it stands."""
 
+import functools
+from base64 import b64encode
 from collections.abc import Iterable
 from html import escape
 from importlib import resources
@@ -10,7 +12,7 @@ from toptank.shop.order.record import HeadLine, Order, PartLine, Step
 
 def web_page(order: Order, paper: Paper, *, appendix: bool = False, alone: bool = False) -> str:
     """Write the order, with `alone` its customer's page and nothing else; what people typed is escaped here."""
-    style = resources.files("toptank.shop.order").joinpath("order.css").read_text(encoding="utf-8")
+    style = _faces() + resources.files("toptank.shop.order").joinpath("order.css").read_text(encoding="utf-8")
     size = {"letter": "letter", "a4": "A4"}[paper]
     return "\n".join(
         (
@@ -26,11 +28,27 @@ def web_page(order: Order, paper: Paper, *, appendix: bool = False, alone: bool 
     )
 
 
+FACES = (("Barlow", 400, "barlow-latin-400-normal"), ("Barlow", 600, "barlow-latin-600-normal"),
+         ("Barlow Condensed", 600, "barlow-condensed-latin-600-normal"))  # fmt: skip
+
+
+@functools.cache
+def _faces() -> str:
+    """The type of the PDF, within the file: a page that is sent looks as it does here."""
+    folder = resources.files("toptank.shop.order").joinpath("faces")
+    rules = (
+        f'@font-face {{ font-family: "{family}"; font-weight: {weight}; '
+        f"src: url(data:font/ttf;base64,{b64encode(folder.joinpath(name + '.ttf').read_bytes()).decode()}); }}\n"
+        for family, weight, name in FACES
+    )
+    return "".join(rules)
+
+
 def _bench(order: Order) -> str:
     first, *rest = order.correction
     readings = (
-        f"<tr><td><b>{escape(one.duty)}</b>: {escape(one.day)}</td><td>{escape(one.before)}</td>"
-        f'<td><b>{escape(one.after)}</b></td><td class="seen"></td></tr>'
+        f'<tr><td><b>{escape(one.duty)}</b>: {escape(one.day)}</td><td class="band">{escape(one.before)}</td>'
+        f'<td class="band"><b>{escape(one.after)}</b></td><td class="seen"></td></tr>'
         for one in order.readings
     )
     return "\n".join(

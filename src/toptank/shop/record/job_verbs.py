@@ -158,7 +158,7 @@ def close(
     if not causes:
         limit, fix = "is needed to close a job", "toptank causes lists them"
         raise Refusal(field="cause", value="(missing)", limit=limit, fix=fix)
-    note = f"closed: {', '.join(causes)}"
+    note = f"{kept.CLOSED}{', '.join(causes)}"
     return _rewritten(
         number,
         lambda _, newest: document.with_confirmed(upgraded(newest.text), causes, contributing, how),

@@ -121,7 +121,7 @@ def changes(text: str) -> tuple[Change, ...]:
 
 
 def _told(sentences: list[str]) -> Iterator[Change]:
-    for sentence, after in zip(sentences, [*sentences[1:], ""], strict=True):
+    for sentence, after in zip(sentences, [*sentences, ""][1:], strict=True):
         if _NOT_TRIED.search(sentence):
             continue
         effect, words = _effect(sentence), sentence

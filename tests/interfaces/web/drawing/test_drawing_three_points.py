@@ -44,3 +44,14 @@ def test_names_stand_there_where_there_is_room(demo_chosen: Chosen) -> None:
     choice, named = _named(choice_answer(demo_chosen), [("A", 100.0, 20.0), ("B", 400.0, 60.0), ("C", 900.0, 95.0)])
     drawing = three_points(choice, named, "us")
     assert all(one.called in drawing for one in named)
+
+
+def test_a_plan_that_asks_the_customer_to_go_without_is_a_ring_with_a_bar(demo_chosen: Chosen) -> None:
+    """A dearer ring that held better beside a recommended plan that held worse had no reason in the picture."""
+    choice, named = _named(choice_answer(demo_chosen), [("A", 230.0, 45.0)])
+    ring = choice.plans[1].model_copy(update={"plan": ("other",), "cost": 240.0, "holds_pct": 75.0})
+    bare, asking = (ring.model_copy(update={"asks_the_customer": asks}) for asks in (None, "the A/C"))
+    drawn = [
+        three_points(choice.model_copy(update={"plans": (*choice.plans, one)}), named, "us") for one in (bare, asking)
+    ]
+    assert drawn[1].count('class="thin"') == drawn[0].count('class="thin"') + 1

@@ -8,6 +8,7 @@ import typer
 from toptank.interfaces.cli import late
 from toptank.interfaces.cli.command_output import tell, tell_revision
 from toptank.interfaces.cli.options import JsonOption, UnitsOption, print_json
+from toptank.interfaces.cli.screen import write
 from toptank.shop import door
 from toptank.units.conversion import System, system_named
 from toptank.units.refusal import Refusal
@@ -28,6 +29,10 @@ ForceOption = Annotated[bool, typer.Option("--force", help="replace a file that 
 def new(
     file: Annotated[Path | None, typer.Argument(help="job file (TOML)")] = None,
     like: Annotated[str | None, typer.Option("--like", help="a typical vehicle, in place of a file")] = None,
+    says: Annotated[str, typer.Option("--says", help="what the driver says, in his own words; goes with --like")] = "",
+    title: Annotated[str, typer.Option("--title", help="what you call the vehicle; goes with --like")] = "",
+    customer: Annotated[str, typer.Option("--customer", help="whose vehicle it is")] = "",
+    plate: Annotated[str, typer.Option("--plate", help="what the plate says")] = "",
     units: UnitsOption = None,
     by: ByOption = "",
     why: WhyOption = "",
@@ -38,15 +43,27 @@ def new(
         given = "(neither)" if file is None else f"{file} and --like {like}"
         limit = "one of the two is needed, and only one"
         raise Refusal(field="file", value=given, limit=limit, fix="name a job file, or say --like NAME")
+    if file is not None and (says or title):
+        limit = "goes with --like, as the job file has its own"
+        raise Refusal(field="says" if says else "title", value=says or title, limit=limit, fix="write it into the file")
     if file is not None:
         opened = door.job_verbs.open_new(file, author=by, note=why)
+    elif says or title:
+        system = units.value if units else "us"
+        opened = door.job_verbs.open_told(str(like), title=title, complaint=says, system=system, author=by)
     else:
         opened = door.job_verbs.open_like(str(like), system=units.value if units else "us", author=by, note=why)
+    at_the_counter = {"customer": customer, "registration": plate}
+    if any(at_the_counter.values()):
+        said = {key: text for key, text in at_the_counter.items() if text}
+        opened = door.edit_verbs.set_write_up(opened.job, said, author=by)
     tell_revision(opened, f"Job {opened.job} opened: {opened.title}.", as_json)
     if not as_json:
         stored = door.job_verbs.stored_job(opened.job)
         late.show_notes(stored.remarks, stored.assumed_units, stored.system)
-        late.show_heard(stored)
+        late.show_heard(stored, opened.job)
+        if says:
+            write(f"Next: `toptank diagnose {opened.job}`; what else the driver says: `toptank job driver`.")
 
 
 @job.command("list")

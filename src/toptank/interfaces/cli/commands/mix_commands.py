@@ -5,7 +5,7 @@ from typing import Annotated
 import typer
 
 from toptank.interfaces.cli import late
-from toptank.interfaces.cli.options import JsonOption, Units, UnitsOption, print_json
+from toptank.interfaces.cli.options import JsonOption, UnitsOption, print_json
 from toptank.shop import door
 from toptank.units.conversion import System
 
@@ -44,7 +44,7 @@ def mix(
     as_json: JsonOption = False,
 ) -> None:
     """Work out what to drain and what to add for the strength you want, and where it freezes and boils."""
-    system: System = (units or Units.us).value
+    system: System = units.value if units else door.mix_verbs.system_of(capacity)
     read = door.mix_verbs.Instrument(refractometer=refractometer, gravity=gravity, sample=sample, scale=scale)
     families = None
     if inside is not None or new is not None:

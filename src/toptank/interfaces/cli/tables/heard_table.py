@@ -13,21 +13,22 @@ if TYPE_CHECKING:
     from toptank.shop.door import Diagnosis, Job
 
 
-def show_heard(job: Job) -> None:
-    """Print what the words of the job tell, and how it is made to count."""
+def show_heard(job: Job, number: int | None = None) -> None:
+    """Print what the words of the job tell, and how it is made to count; of a stored job by the command that does."""
     heard, figures = symptom_form.heard(job), figure_form.proposed_figures(job)
     if not heard and not figures:
         return
     console.print("[bold]Read in the complaint, not counted yet[/bold]")
     for one in heard:
-        line = f'id = "{one.symptom}"' + (f', told = "{one.row["told"]}"' if one.denied else "")
-        console.print(f"   {escape(one.told)} (“{escape(one.quote)}”): {escape(line)}")
+        line = f"toptank job driver {number or 'NUMBER'} {one.symptom}{' --no' if one.denied else ''}"
+        console.print(f"   {escape(one.told)} (“{escape(one.quote)}”)")
+        console.print(f"      {escape(line)}", soft_wrap=True)  # to be copied whole
     for figure in figures:
         console.print(f"   {escape(figure.told)} (“{escape(figure.quote)}”)")
     console.print(
         escape(
-            "If the driver says so too, add it to the job file, under [[symptom]] or [[reading]]; on the page it is "
-            "one press."
+            "If the driver says so too, say it with that command; on the page it is one press. In a job file it stands "
+            "under [[symptom]], a figure under [[reading]]."
         ),
         style="dim",
     )

@@ -11,7 +11,7 @@ from rich.table import Table
 
 from toptank.interfaces.cli.screen import write
 from toptank.interfaces.cli.tables.table import console
-from toptank.shop.door import change_words
+from toptank.shop.door import change_words, naming
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -31,7 +31,7 @@ def show_jobs(rows: Sequence[JobRow]) -> None:
             row.number,
             row.title,
             ", ".join(filter(None, (row.customer, row.registration))),
-            row.stands.replace("_", " "),
+            f"{row.stands.replace('_', ' ')}{f': {naming.causes_found(row.found)}' if row.found else ''}",
             f"{row.promised}{' (late)' if row.is_late(today) else ''}",
         )
         for row in rows

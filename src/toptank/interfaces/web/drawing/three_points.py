@@ -49,7 +49,7 @@ def three_points(answer: ChoiceAnswer, named: Sequence[NamedPlan], system: Syste
     lettered = {one.plan.plan: one for one in named}
     body = [*frame(field, most, answer.currency)]
     places = {plan.plan: _at(field, plan, most) for plan in shown}
-    body += [_dot(places[plan.plan], nothing=not plan.plan) for plan in shown if plan.plan not in lettered]
+    body += [_dot(places[plan.plan], plan) for plan in shown if plan.plan not in lettered]
     marks = _apart(places, named)
     body += [_letter(marks[one.letter], places[one.plan.plan], one) for one in named]
     if field.width >= WIDE.width:
@@ -91,13 +91,20 @@ def _at(field: Field, plan: PlanAnswer, most: float) -> _Place:
     return _Place(field.at_price(plan.cost, most), field.at_chance(plan.holds_pct / 100.0))
 
 
-def _dot(place: _Place, *, nothing: bool) -> str:
-    if nothing:
+def goes_without(plan: PlanAnswer) -> bool:
+    """Whether the customer gives something up in a plan."""
+    return plan.asks_the_customer is not None
+
+
+def _dot(place: _Place, plan: PlanAnswer) -> str:
+    if not plan.plan:
         return (
             f'<rect x="{place.x - DOT:.1f}" y="{place.y - DOT:.1f}" width="{2 * DOT:g}" height="{2 * DOT:g}" '
             'class="hollow"/>'
         )
-    return f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{DOT:g}" class="hollow"/>'
+    ring = f'<circle cx="{place.x:.1f}" cy="{place.y:.1f}" r="{DOT:g}" class="hollow"/>'
+    bar = f"M{place.x - 2 * DOT:.1f} {place.y:.1f} h{4 * DOT:g}"
+    return ring + (line(bar, "thin") if goes_without(plan) else "")
 
 
 def _apart(places: dict[tuple[str, ...], _Place], named: Sequence[NamedPlan]) -> dict[str, _Place]:

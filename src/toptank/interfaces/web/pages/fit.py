@@ -104,7 +104,7 @@ def _in_a_sentence(page: JobPage, fits: Sequence[Fit]) -> str:
     order = ("clears", "tight", "not known", "rubs")
     best = min(fits, key=lambda one: order.index(one.verdict().value))
     rubs = [item.name for item in best.items if item.verdict.value == "rubs"]
-    where = f": {', '.join(rubs[:3])}" if rubs else ""
+    where = f" ({', '.join(one.replace(':', ',') for one in rubs[:3])})" if rubs else ""
     to_measure = len(best.to_measure())
     first = f" {to_measure} measures are missing." if best.verdict().value == "not known" and to_measure else ""
     return f"{sentence(named(best, page.job.system))} {IN_WORDS[best.verdict().value]}{where}.{first}"
@@ -121,8 +121,9 @@ def _fit(page: JobPage, one: Fit) -> None:
         lines = [note, one.candidate.price and f"Price as offered: {one.candidate.price}"]
         for line in filter(None, lines):
             tag("p", line, "small quiet")
-        tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
-        drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {name}")
+        if any(item.verdict.value == "not known" or item.gap is not None for item in one.items):
+            tag("p", "Push the drawing sideways to see the rest of it.", "small quiet sideways")
+            drawn(picture(one, page.job.title, system), f"stack from grille to water pump, to scale: {name}")
         with table(f"answers for {name}", ("what", "answer, and what to do")):
             for item in one.items:
                 verdict, more = words(item, system)

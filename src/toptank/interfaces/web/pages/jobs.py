@@ -13,7 +13,7 @@ from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, stands_first, tag
 from toptank.interfaces.web.frame import plain_page
-from toptank.shop.door import job_verbs, service
+from toptank.shop.door import job_verbs, naming, service
 from toptank.units.conversion import SYSTEM_WORDS, system_named
 from toptank.units.refusal import Refusal
 
@@ -148,6 +148,8 @@ def _line(row: JobRow, today: date) -> None:
                 tag("span", f" saved {row.saved[:10]}", "small quiet")
         if who := ", ".join(filter(None, (row.customer, row.registration))):
             tag("span", who, "who small")
+        if row.found:
+            tag("span", f"It was: {naming.causes_found(row.found)}.", "who small")
         tag("span", row.complaint or "no complaint noted yet", "words")
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from nicegui import ui
 
 from toptank.interfaces.web.drawing.loop import dressed
-from toptank.interfaces.web.drawing.three_points import three_points
+from toptank.interfaces.web.drawing.three_points import goes_without, three_points
 from toptank.interfaces.web.drawing.trade_off import hardest, trade_off
 from toptank.interfaces.web.elements.plan_list import plan_list, taker
 from toptank.interfaces.web.elements.say_first import dimmed, say_first
@@ -124,10 +124,10 @@ def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
     if invented := invented_prices(shown, own_prices.read(), system):
         with tag("p", f"{invented} ", "note warn"):
             link("Put your own in", "/settings")
-    for remark in said_each(answer.remarks, system):
-        tag("div", remark, "note warn")
     if answer.recommended is not None:
         _recommended(page, answer)
+    for remark in said_each(answer.remarks, system):
+        tag("div", remark, "note warn")
     dressed()
     with tag("section", classes="sheet", aria_labelledby="buys"):
         tag("h2", "What more money buys", id="buys")
@@ -135,7 +135,9 @@ def _answer(page: JobPage, answer: ChoiceAnswer) -> None:
             ui.html(three_points(answer, three, system), sanitize=False)
         with tag("div", classes="narrow-only stack"):
             ui.html(three_points(answer, three, system, narrow=True), sanitize=False)
-        tag("p", "The square: leave it as it is. Small rings: other plans that nothing cheaper beats.", "small quiet")
+        told = "The square: leave it as it is. Small rings: other plans that nothing cheaper beats"
+        asks = any(goes_without(plan) for plan in answer.plans)
+        tag("p", f"{told}{'; with a bar: the customer goes without something' if asks else ''}.", "small quiet")
     _beside(page, answer)
     _every(page, answer)
 

@@ -15,7 +15,7 @@ from toptank.studies.choose.coolant import mix as study
 from toptank.studies.choose.coolant.mix import left_after_rinsing
 from toptank.units.conversion import System
 from toptank.units.dimension import FRACTION, VOLUME
-from toptank.units.quantity import parse_choice
+from toptank.units.quantity import parse, parse_choice
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -110,6 +110,18 @@ class Families:
     new: str
     soldered: bool = True
     sealed: bool = False
+
+
+LITRES = ("L", "ml", "cm3", "m3")
+
+
+def system_of(capacity: str) -> System:
+    """The units that a capacity is typed in: quarts in, quarts out; litres in, litres out."""
+    try:
+        typed = parse(capacity, VOLUME, system="us", field="capacity").unit
+    except Refusal:  # told when it is worked out
+        return "us"
+    return "metric" if typed in LITRES else "uk" if typed.startswith("imp") else "us"
 
 
 def mix(

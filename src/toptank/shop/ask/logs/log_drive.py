@@ -76,7 +76,7 @@ def logged_drive(
     Refusal : if temperatures, speed, air outside or grade are missing
     """
     log, notes, units = file.log, list[Text](), list[str]()
-    _enough(file)
+    _all_there(file, ambient=ambient, grade=grade)
     speed = _speed(log, file)
     first = next((one for one in job.duties if one.name == load), job.duties[0])
     along = duty(first)
@@ -102,6 +102,34 @@ def logged_drive(
     pulled = float(along.trailer_mass)
     notes.append(f"Load and humidity are those of {first.name!r}{', trailer included' if pulled else ''}.")
     return DriveTold(LoggedDrive.of(log, profile), tuple(notes), tuple(units))
+
+
+def _all_there(file: LogFile, *, ambient: str | None, grade: str | None) -> None:
+    """Refuse a log with all that it lacks at once: nobody wants to be sent away three times."""
+    driven = file.log.driven
+    asked = (
+        (lambda: _enough(file), True),
+        (lambda: _speed(file.log, file), True),
+        (lambda: _refuse(no_ambient(file.name)), ambient is None and "ambient" not in driven),
+        (lambda: _refuse(no_grade(file.name)), grade is None and not {"grade", "altitude"} & driven.keys()),
+    )
+    lacks: list[Refusal] = []
+    for ask, due in asked:
+        if not due:
+            continue
+        try:
+            ask()
+        except Refusal as refusal:
+            lacks.append(refusal)
+    if len(lacks) == 1:
+        raise lacks[0]
+    if lacks:
+        limit, fix = ("; ".join(getattr(one, part) for one in lacks) for part in ("limit", "fix"))
+        raise Refusal(field="log", value=shortened(file.name), limit=limit, fix=fix)
+
+
+def _refuse(refusal: Refusal) -> None:
+    raise refusal
 
 
 def _enough(file: LogFile) -> None:

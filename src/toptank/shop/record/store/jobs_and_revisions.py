@@ -3,7 +3,7 @@
 import dataclasses
 import hashlib
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, exists, func, insert, or_, select
 
@@ -190,6 +190,7 @@ def listed(store: Store, *, search: str = "", state: Wanted | None = None) -> tu
             REVISION.c.title,
             REVISION.c.complaint,
             REVISION.c.state,
+            REVISION.c.note,
             REVISION.c.number.label("revision"),
             JOB.c.opened,
             REVISION.c.at.label("saved"),
@@ -206,7 +207,18 @@ def listed(store: Store, *, search: str = "", state: Wanted | None = None) -> tu
     for word in search.casefold().split():
         asked = asked.where(_holds(word))
     with reading(store) as connection:
-        return tuple(JobRow(**row) for row in connection.execute(asked).mappings())
+        return tuple(_row(dict(row)) for row in connection.execute(asked).mappings())
+
+
+CLOSED = "closed: "
+"""How the note of the revision begins that a job was closed with; the ids of its causes follow."""
+
+
+def _row(row: dict[str, Any]) -> JobRow:
+    """A line of the list; what a closed job turned out to be is read from the note that it was closed with."""
+    note = row.pop("note")
+    closed = row["state"] == "closed" and note.startswith(CLOSED)
+    return JobRow(**row, found=tuple(note.removeprefix(CLOSED).split(", ")) if closed else ())
 
 
 def newest_closed(store: Store, most: int) -> tuple[Revision, ...]:

@@ -66,6 +66,7 @@ class JobRow:
     ----------
     vehicle : name of the typical vehicle that it is like; empty where it is like none
     promised, waiting_for : as in `WriteUp`
+    found : ids of the causes that it was closed with
     """
 
     number: int
@@ -81,6 +82,7 @@ class JobRow:
     vehicle: str = ""
     promised: str = ""
     waiting_for: str = ""
+    found: tuple[str, ...] = ()
 
     @property
     def stands(self) -> Stands:

@@ -5,13 +5,14 @@ Range    one core across the axis of one or more fans
 Scatter  the spreads of the measures, combined as the root of the sum of their squares
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from toptank.knowledge.sheet import Sheet
 from toptank.studies.choose.fit.across import across
 from toptank.studies.choose.fit.axis import Stack, along_the_axis
 from toptank.studies.choose.fit.candidate import Candidate
-from toptank.studies.choose.fit.item import Item, Verdict
+from toptank.studies.choose.fit.item import JUDGEMENT, Item, Verdict
 from toptank.studies.choose.fit.measures import FitSheet
 
 
@@ -56,6 +57,17 @@ def of_the_fan(answer: Fit) -> Fit:
     return replace(answer, items=tuple(item for item in answer.items if item.name.startswith(FAN_QUESTIONS)))
 
 
+NOT_MEASURED, AS_MADE = "all that was not measured", "made for this vehicle: as what comes out"
+
+
+def _as_made_for_it(items: Sequence[Item]) -> Iterator[Item]:
+    """Nothing need be measured of what was made to go in; a measure that was taken and says otherwise goes before."""
+    taken = [item for item in items if item.verdict != Verdict.NOT_KNOWN]
+    yield from (replace(item, measure=()) if item.verdict == Verdict.TIGHT else item for item in taken)
+    if len(taken) < len(items):
+        yield Item(name=NOT_MEASURED, verdict=Verdict.CLEARS, note=AS_MADE, source=JUDGEMENT)
+
+
 def fit(sheet: Sheet, bay: FitSheet, candidate: Candidate) -> Fit:
     """Answer whether a candidate goes in.
 
@@ -67,4 +79,6 @@ def fit(sheet: Sheet, bay: FitSheet, candidate: Candidate) -> Fit:
     """
     stack = Stack(sheet=sheet, fit=bay, candidate=candidate)
     items = (*along_the_axis(stack), *across(sheet, bay, candidate))
+    if candidate.choice("direct_fit"):
+        items = tuple(_as_made_for_it(items))
     return Fit(candidate=candidate, stack=stack, items=items)

@@ -189,6 +189,9 @@ class Radiator:
         "how far the new engine-driven fan's blades stand forward of the old one's", LENGTH, hard=(-0.15, 0.15),
         plausible=(-0.05, 0.05), typical=0.0, spread=0.006,
         measure="both fans on the bench, tape from hub face to blade")
+    direct_fit: float = declare_yes_no(
+        "made for this vehicle: same mounts, necks and hoses", typical=False, doubt=0.3,
+        measure="maker's list for the vehicle; the seller's word")
     # fmt: on
 
 
