@@ -29,8 +29,9 @@ class Where(NamedTuple):
         return self.lengths[0] if n <= self.lengths[0] else self.lengths[1]
 
 
-PROCESSOR = Where(lengths=(256, 1024), at_a_time=65_536)
-"""Pieces that stay in the caches of a core; 65,536 draws take about 100 MB."""
+PROCESSOR = Where(lengths=(256, 1024), at_a_time=16_384)
+"""Pieces that stay in the caches of a core, and lots of sixteen: four times as many at a time answer the same, no
+sooner, and take 270 MB more while plans are weighed."""
 
 GPU_LENGTHS = (8192, 65_536)
 """Draws that fill a GPU; a shorter length for those that are left over, since every length is compiled for half a

@@ -86,6 +86,47 @@ def test_a_word_misspelt_by_a_letter_is_read() -> None:
     assert "swings" in _told("The guage swings up and down.")
 
 
+@pytest.mark.parametrize(
+    ("text", "symptom"),
+    [
+        ("Fine at any speed.", "hot_everywhere"),
+        ("The coolant looks like rusty mud.", "dusty_work"),
+        ("Only hot with the air conditioning on in slow traffic.", "only_hot_weather"),
+        ("With the air conditioning on it goes into the red within five minutes in a queue.", "soon_after_start"),
+        ("It overheats after 20 minutes of driving.", "soon_after_start"),
+        ("Even with the engine cold the needle sat a quarter of the way up.", "hot_in_cold_weather"),
+        ("The temperature light flickers on.", "needle_jumps"),
+        ("There are drips where it stood overnight.", "came_suddenly"),
+        ("The fan of the engine still comes on as soon as I park.", "fan_never_runs"),
+    ],
+)
+def test_a_word_of_a_sign_that_is_said_of_something_else_is_none(text: str, symptom: str) -> None:
+    assert symptom not in _told(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "symptom"),
+    [
+        ("The fan was just sitting there, not turning.", "fan_never_runs"),
+        ("The heater goes hot and cold.", "heater_cold"),
+        ("The needle wanders.", "swings"),
+        ("The water pump was changed in May.", "after_cooling_work"),
+        ("The radiator has never been out of it.", "core_old_or_plugged"),
+        ("There are drops under the front.", "puddle"),
+        ("The viscous fan is stiff when cold and loose when hot.", "fan_spins_freely"),
+    ],
+)
+def test_plain_words_of_twenty_complaints_of_our_own_are_heard(text: str, symptom: str) -> None:
+    """Missed when the complaints were first read; a phrase that says more than a denial inside it counts."""
+    assert symptom in _told(text)
+
+
+def test_that_one_of_two_fans_works_denies_no_dead_fan() -> None:
+    text = "Only one of the two fans works."
+    assert "one_of_two_fans" in _told(text)
+    assert "fan_never_runs" not in _told(text) | _denied(text)
+
+
 def test_every_tick_shows_the_words_it_rests_on() -> None:
     text = "Runs hot; the electric fan never comes on, and I can't hear it."
     for one in ticks(text):

@@ -20,6 +20,7 @@ from toptank.studies.diagnose.next_check import (
     ease,
     forerunners,
     information_of,
+    minutes_with,
     open_checks,
     repair_indicators,
     settle_at_idle_conditions,
@@ -146,7 +147,8 @@ def most_telling(left: OpenChecks, needed: Floats, weight: Floats) -> int | None
     if not left:
         return None
     information = [information_of(chances[: len(needed)], needed, weight) for _, chances in left]
-    told = [ease(check) * bits / (check.minutes + OVERHEAD) for (check, _), bits in zip(left, information, strict=True)]
+    names = {check.id for check, _ in left}
+    told = [ease(one) * bits / minutes_with(one, names) for (one, _), bits in zip(left, information, strict=True)]
     best = int(np.argmax(told))
     places = {check.id: place for place, (check, _) in enumerate(left)}
     before = (places[name] for name in forerunners(left[best][0]) if name in places)

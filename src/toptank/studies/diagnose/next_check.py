@@ -1,6 +1,6 @@
 """Which check to make next: how much each would tell about what to repair, for every minute that it takes."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -130,12 +130,13 @@ def suggest(question: Question, weighed: PosteriorSample, seed: int) -> tuple[tu
     repairs = repairs_of(with_none, even)
     first = first_repair(repairs)
     needs_first = needed[:, [REPAIRS.index(first)]]
-    for check, chances, edges in open_checks(question.sheet, possible, done):
+    left = tuple(open_checks(question.sheet, possible, done))
+    for check, chances, edges in left:
         information = information_of(chances, needed, even)
         outcomes = _outcomes(check, chances, edges, with_none, needed)
         rated.append(
             _Rated(
-                told=ease(check) / (check.minutes + OVERHEAD) * information,
+                told=ease(check) / minutes_with(check, {one.id for one, _, _ in left}) * information,
                 confirms=_confirms(check, first, weighed.before),
                 suggestion=_suggestion(check, information, outcomes),
                 decides=_decides(chances, needs_first[:, 0], outcomes, first),
@@ -209,6 +210,12 @@ class _Rated(NamedTuple):
 def forerunners(check: Check) -> tuple[str, ...]:
     """Checks (id) that are made before a check, where they could still say something."""
     return MUST_DO if check.group in COSTLY else FORERUNNERS.get(check.id, ())
+
+
+def minutes_with(check: Check, left: Collection[str]) -> float:
+    """Minutes of a check with all that goes with it: before paper is held to it the electric fan has to run [min]."""
+    before = (name for name in FORERUNNERS.get(check.id, ()) if name in left and name not in MUST_DO)
+    return check.minutes + OVERHEAD + sum(checks()[name].minutes for name in before)
 
 
 def _in_order(rated: Sequence[_Rated], *, confirm: bool) -> list[_Rated]:

@@ -62,8 +62,10 @@ NO_READING = _pattern(
 )
 """Before a rating, a switching point, a difference."""
 
-BY_SO_MUCH = _pattern(rf"^\s*(?:\([^)]*\)\s*)?(?:{_HOTTER})\b", r"^\s*(?:thermostat|stat)\b")
-"""After a difference, and a rating."""
+BY_SO_MUCH = _pattern(
+    r"^\s*(?:normally|usually|as usual)\b", rf"^\s*(?:\([^)]*\)\s*)?(?:{_HOTTER})\b", r"^\s*(?:thermostat|stat)\b"
+)
+"""After what it usually reads, a difference, and a rating."""
 
 OF_A_PART = _pattern(
     r"\b(?:core|hose|hoses|tank|block|head|manifold|exhaust|oil|fins?|tubes?|heater|vents?"

@@ -59,7 +59,7 @@ STATES: tuple[tuple[State, re.Pattern[str]], ...] = (
             r"\b(?:temp(?:erature)?s?|gauge|needle)\b(?: gauge| needle)?(?: (?!not\b|never\b)[\w'-]+){0,2}?"
             r" (?:(?:goes|went|going|creeps|crept|shoots|shot)(?: way| right| straight)? up|climbs|climbed)\b",
             r"\b(?:engine|screamed|reads|said|says) hot\b",
-            r"\b(?:temp(?:erature)?|engine) (?:warning )?(?:light|lamp) (?:came|comes|went|goes) on\b",
+            r"\b(?:temp(?:erature)?|engine) (?:warning )?(?:light|lamp) (?:came|comes|went|goes|flickers) on\b",
             r"\b(?:warning|alarm) (?:light|lamp|buzzer) (?:for|of) the (?:temp(?:erature)?|heat|engine)\b",
             rf"{_NEEDLE}{_SOME} (?:at|to|past) (?:its|the) (?:max(?:imum)?|limit|end|stop|peg|top|last mark)\b",
             r"\bat the (?:very )?top of (?:the|its) (?:gauge|dial|scale)\b",

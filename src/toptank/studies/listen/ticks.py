@@ -58,7 +58,7 @@ def ticks(text: str) -> tuple[Tick, ...]:
         one
         for one in found
         if not any(_says_more(other, one) for other in found)
-        and (one.denied or not told.intersection(symptoms()[one.symptom].overruled_by))
+        and not told.intersection(symptoms()[one.symptom].overruled_by)
     )
 
 
@@ -93,8 +93,10 @@ def _tick(
     told: list[tuple[int, int]] = []
     for phrase in symptom.phrases:
         for start, end in _spans((phrase,), line, masked):
-            if any(start < last and first < end for first, last in denials):
+            over = [span for span in denials if start < span[1] and span[0] < end]
+            if any(not (start <= first and last < end) for first, last in over):
                 continue
+            denials = [span for span in denials if span not in over]  # the longer phrase says what they are part of
             if "NOT" not in phrase and _denied_before(line[:start]):
                 denials.append((start, end))
             else:
