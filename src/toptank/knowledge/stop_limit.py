@@ -9,7 +9,7 @@ Scatter  the rise of sound vehicles is 5 to 15 °F: the upper end is what a mech
 import numpy as np
 
 from toptank.system.condition_batch import COLD, Condition
-from toptank.system.heat_side import STANDING_SPEED
+from toptank.system.sides.heat_side import STANDING_SPEED
 
 RISE_AT_A_STOP = 15.0 / 1.8
 """What the coolant may rise beyond the customer's limit at a short stop [K], as long as it does not boil."""

@@ -14,8 +14,8 @@ import numpy as np
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.words.aliases import id_of, meant
-from toptank.knowledge.drive_log import DriveLog
-from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
+from toptank.knowledge.drives.drive_log import DriveLog
+from toptank.knowledge.drives.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
 from toptank.knowledge.model_discrepancy import drawn_misfit
 from toptank.knowledge.sheet import duty, vehicle
 from toptank.shop.answers.log_answers import Verified

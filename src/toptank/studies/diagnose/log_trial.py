@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from toptank.knowledge.drive_log import on_a_grid
-from toptank.knowledge.logged import LoggedDrive, came_from, doubts_of_the_day, gone_along, shown_at
+from toptank.knowledge.drives.drive_log import on_a_grid
+from toptank.knowledge.drives.logged import LoggedDrive, came_from, doubts_of_the_day, gone_along, shown_at
 from toptank.knowledge.model_discrepancy import START, drawn_misfit
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble

@@ -6,9 +6,9 @@ from toptank.equations.ram import dynamic_pressure
 from toptank.media import air
 from toptank.parts.air_passage import AirPassage
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Weather, air_speed
 from toptank.system.numerics.jax_library import jnp
 from toptank.system.numerics.root import Bracket, bracketed_root
+from toptank.system.sides.heat_side import Weather, air_speed
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

@@ -10,12 +10,12 @@ from typing import Any, NamedTuple
 from toptank.equations.effectiveness import crossflow
 from toptank.media import air
 from toptank.parts.air_passage import Film
-from toptank.system.air_path import FASTEST, SLOWEST, AirPath, AirWay, around
-from toptank.system.coolant_side import CoolantSide
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand, Weather, air_speed
 from toptank.system.numerics.jax_library import barrier, jnp
 from toptank.system.numerics.root import Followed, bracketed_root, followed_root
+from toptank.system.sides.air_path import FASTEST, SLOWEST, AirPath, AirWay, around
+from toptank.system.sides.coolant_side import CoolantSide
+from toptank.system.sides.heat_side import Demand, Weather, air_speed
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

@@ -7,9 +7,9 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.ndimage import maximum_filter1d, minimum_filter1d, uniform_filter1d
 
-from toptank.knowledge.drive_log import DriveLog
+from toptank.knowledge.drives.drive_log import DriveLog
+from toptank.knowledge.drives.track import Floats
 from toptank.knowledge.model_discrepancy import waves
-from toptank.knowledge.track import Floats
 
 Mask = NDArray[np.bool_]
 

@@ -16,7 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from scipy.ndimage import median_filter
 
-from toptank.knowledge.track import Floats, Track
+from toptank.knowledge.drives.track import Floats, Track
 
 SPACING = 10.0
 """Distance of the heights that are fitted [m]."""

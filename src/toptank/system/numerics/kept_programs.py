@@ -113,7 +113,7 @@ def _traces() -> Path | None:
     if root is None:
         return None
     told = hashlib.sha256(f"{version('jax')} {version('jaxlib')} {version('numpy')}".encode())
-    package = Path(__file__).parents[1]
+    package = Path(__file__).parents[2]
     for part in TRACED_FROM:
         for file in sorted((package / part).rglob("*")):
             if file.is_file() and file.suffix != ".pyc":

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.knowledge.drive_log import DriveLog
+from toptank.knowledge.drives.drive_log import DriveLog
+from toptank.knowledge.drives.track import Floats
 from toptank.knowledge.model_discrepancy import NEEDLE, START, THERMOMETER, covariance, looked_at
-from toptank.knowledge.track import Floats
 from toptank.system.drive_batch import Drives, Unsure, drive_all
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.ndimage import median_filter
 
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.track import Floats
 
 TEMPERATURES = ("coolant", "gauge", "transmission")
 """Readings of the vehicle itself; all else says what was driven."""

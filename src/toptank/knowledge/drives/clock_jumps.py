@@ -5,7 +5,7 @@ from bisect import bisect_right
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.track import Floats
 
 
 def in_order(time: Floats) -> NDArray[np.intp]:

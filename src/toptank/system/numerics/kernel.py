@@ -13,9 +13,9 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from toptank.system.kept_programs import answer_tree, keep_compiled, program_of
 from toptank.system.numerics.jax_library import compiled, jax, jnp
-from toptank.system.where_run import Where, where_run
+from toptank.system.numerics.kept_programs import answer_tree, keep_compiled, program_of
+from toptank.system.numerics.where_run import Where, where_run
 from toptank.units.arrays import Real
 
 THREADS = "TOPTANK_THREADS"
