@@ -205,7 +205,7 @@ if TYPE_CHECKING:
     from toptank.studies.choose.fit.fit import Fit
     from toptank.studies.diagnose.diagnosis import Diagnosis
     from toptank.studies.diagnose.evidence import Reading
-    from toptank.studies.diagnose.scoring import Summary
+    from toptank.studies.diagnose.trial.scoring import Summary
 
 
 __getattr__, __dir__ = late_names(__file__, of="the door of the shop")

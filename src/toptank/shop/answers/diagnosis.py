@@ -25,9 +25,9 @@ from toptank.units.sentence import Sentence
 
 if TYPE_CHECKING:
     from toptank.shop.answers.answers import Diagnosed
-    from toptank.studies.diagnose.ask_first import DriverQuestion
+    from toptank.studies.diagnose.asking.ask_first import DriverQuestion
+    from toptank.studies.diagnose.asking.next_check import Suggestion
     from toptank.studies.diagnose.diagnosis import Suspect
-    from toptank.studies.diagnose.next_check import Suggestion
 
 
 class Severity(Answer):

@@ -23,7 +23,7 @@ from toptank.studies.choose.fit.candidate import on_offer
 from toptank.studies.choose.plans import LIKELY
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, forced, limiting_ambient
 from toptank.studies.choose.worst_day_forecast import weighed as weigh
-from toptank.studies.diagnose.next_check import stands_first, suggest
+from toptank.studies.diagnose.asking.next_check import stands_first, suggest
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import in_order
 from toptank.units.cancellation import CancelCheck, never_cancelled

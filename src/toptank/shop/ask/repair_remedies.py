@@ -13,10 +13,10 @@ from toptank.knowledge.sheet import Sheet
 from toptank.shop.job.price_book import PriceBook
 from toptank.studies.choose.decision import CheckModel, Fault, Flags, LossModel, Seen
 from toptank.studies.choose.worst_day_forecast import forced
+from toptank.studies.diagnose.asking.next_check import settle_at_idle_conditions
+from toptank.studies.diagnose.asking.open_checks import open_checks
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
-from toptank.studies.diagnose.next_check import settle_at_idle_conditions
-from toptank.studies.diagnose.open_checks import open_checks
 
 
 def loss_model_of(possible: Ensemble, sheet: Sheet, book: PriceBook, first: str) -> LossModel:

@@ -14,8 +14,8 @@ from toptank.shop.order.coolant_work import CoolantWork, layout_words
 from toptank.shop.order.fit_lines import FitTold, asks_for_fit
 from toptank.shop.order.record import Step
 from toptank.studies.choose.decision import Branch, Decisive
+from toptank.studies.diagnose.asking.next_check import Suggestion
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.next_check import Suggestion
 from toptank.units.conversion import System
 
 COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.0

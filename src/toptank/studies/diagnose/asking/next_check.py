@@ -10,11 +10,11 @@ from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.checks.check import Check, checks
 from toptank.catalogue.checks.measure import IdleCondition
 from toptank.catalogue.repairs import REPAIRS
+from toptank.studies.diagnose.asking.open_checks import FACT, open_checks
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble, settled
 from toptank.studies.diagnose.evidence import Evidence
 from toptank.studies.diagnose.likelihood import outcome_chances
-from toptank.studies.diagnose.open_checks import FACT, open_checks
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, resampled
 from toptank.units.dimension import Dimension
 

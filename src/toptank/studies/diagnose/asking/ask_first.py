@@ -9,11 +9,11 @@ import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.symptoms.symptom import symptoms
+from toptank.studies.diagnose.asking.next_check import information_of
+from toptank.studies.diagnose.asking.open_checks import fitted_on
 from toptank.studies.diagnose.cause_sets import Floats
 from toptank.studies.diagnose.ensemble import Ensemble
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.next_check import information_of
-from toptank.studies.diagnose.open_checks import fitted_on
 from toptank.studies.diagnose.symptom_likelihood import already_told, answered_yes
 
 SURE = 0.9

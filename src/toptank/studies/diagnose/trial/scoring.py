@@ -7,11 +7,11 @@ import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.causes.family import FAMILIES, family_of
+from toptank.studies.diagnose.asking.next_check import repair_indicators
 from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.chart import by_chart
 from toptank.studies.diagnose.diagnosis import flags, likely_causes
-from toptank.studies.diagnose.next_check import repair_indicators
 from toptank.studies.diagnose.posterior import PosteriorSample, Question
+from toptank.studies.diagnose.trial.chart import by_chart
 
 GAUGE_LIES = "gauge_reads_high"
 

@@ -11,9 +11,7 @@ import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
 from toptank.catalogue.checks.check import Check
-from toptank.studies.diagnose.cause_sets import Floats, drawn
-from toptank.studies.diagnose.ensemble import taken
-from toptank.studies.diagnose.next_check import (
+from toptank.studies.diagnose.asking.next_check import (
     OVERHEAD,
     WORTH_DOING,
     cause_indicators,
@@ -24,6 +22,8 @@ from toptank.studies.diagnose.next_check import (
     repair_indicators,
     settle_at_idle_conditions,
 )
+from toptank.studies.diagnose.cause_sets import Floats, drawn
+from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.posterior import PosteriorSample, Question
 
 USUAL_ORDER = (
