@@ -13,7 +13,7 @@ from pathlib import Path
 from toptank.shop.answers.bench import BoilAnswer, CoreAnswer, ExplainAnswer, FreezeAnswer, VehiclesAnswer
 from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer, causes_answer, checks_answer
 from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
-from toptank.shop.answers.coolant import (
+from toptank.shop.answers.coolant.coolant import (
     BleedAnswer,
     CapAnswer,
     WaterAnswer,
@@ -21,6 +21,7 @@ from toptank.shop.answers.coolant import (
     cap_answer,
     water_answer,
 )
+from toptank.shop.answers.coolant.mix import MixAnswer, mix_answer
 from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
 from toptank.shop.answers.drive import DriveAnswer
 from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
@@ -28,7 +29,6 @@ from toptank.shop.answers.fit import FitAnswer, fit_answer
 from toptank.shop.answers.fleet import FleetAnswer
 from toptank.shop.answers.forecast import ForecastAnswer, forecast_answer
 from toptank.shop.answers.log import LogAnswer, log_answer
-from toptank.shop.answers.mix import MixAnswer, mix_answer
 from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
 from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
 from toptank.shop.ask import boiling, service

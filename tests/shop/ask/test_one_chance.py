@@ -5,10 +5,10 @@ import dataclasses
 import pytest
 
 from toptank.knowledge.sheet import DutySheet
-from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.summaries.choice_summary import choice_summary
+from toptank.shop.answers.words import naming
 from toptank.shop.ask import diagnose, service
 from toptank.shop.ask.choose import choose
 from toptank.shop.ask.verify import repair_of, simulated

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.shop.ask.offered_prices import as_offered
 from toptank.shop.order import coolant_work, fit_lines, steps, writing
 from toptank.shop.order.record import Order

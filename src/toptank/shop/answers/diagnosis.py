@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.symptoms.symptom import symptoms
-from toptank.shop.answers import naming
 from toptank.shop.answers.answer import (
     Amount,
     Answer,
@@ -19,7 +18,8 @@ from toptank.shop.answers.answer import (
     pct,
     rounded,
 )
-from toptank.shop.answers.reasons import REASONED, reason
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.reasons import REASONED, reason
 from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 

@@ -18,7 +18,7 @@ from toptank.shop.answers.answer import (
     minutes,
     pct,
 )
-from toptank.shop.answers.log_words import shown_lines
+from toptank.shop.answers.words.log_words import shown_lines
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.units.sentence import Sentences
 

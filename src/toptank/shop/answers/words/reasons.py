@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

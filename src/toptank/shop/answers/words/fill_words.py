@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.wording import shop_volume
+from toptank.shop.answers.words.wording import shop_volume
 from toptank.studies.choose.coolant import mix
 
 if TYPE_CHECKING:

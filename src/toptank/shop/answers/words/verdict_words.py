@@ -3,9 +3,9 @@
 import numpy as np
 
 from toptank.knowledge.forecast import Band
-from toptank.shop.answers import naming
 from toptank.shop.answers.log_answers import Verified
-from toptank.shop.answers.log_words import clock_words, worth_words
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.log_words import clock_words, worth_words
 from toptank.studies.verify.better_drive import Proposal
 from toptank.studies.verify.verdict import Verdict
 from toptank.units.conversion import System

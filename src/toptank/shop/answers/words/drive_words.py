@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.wording import band, chance
+from toptank.shop.answers.words.wording import band, chance
 from toptank.units.dimension import DISTANCE, FRACTION, ROTATION, SPEED, TEMPERATURE_RISE
 from toptank.units.display import show
 
