@@ -108,11 +108,12 @@ if TYPE_CHECKING:
     )
     from toptank.shop.answers.words.wording import time as working_time
     from toptank.shop.ask import boiling, loop_parts, service, similar_jobs, stored_answers
-    from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
     from toptank.shop.ask import fit as fit_verbs
     from toptank.shop.ask import verify as verify_verbs
     from toptank.shop.ask import what_if as what_if_verbs
+    from toptank.shop.ask.choice import choose as choose_verbs
+    from toptank.shop.ask.choice.plan_fit import plan_fit
     from toptank.shop.ask.coolant import coolant as coolant_verbs
     from toptank.shop.ask.coolant import job_coolant
     from toptank.shop.ask.coolant import mix as mix_verbs
@@ -131,7 +132,6 @@ if TYPE_CHECKING:
     from toptank.shop.ask.logs.columns_asked import LogLook, Looked, Meaning, meanings
     from toptank.shop.ask.loop import Loop
     from toptank.shop.ask.loop_parts import PartTold
-    from toptank.shop.ask.plan_fit import plan_fit
     from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache, last_answers
     from toptank.shop.cache.answer_cache import Road

@@ -32,13 +32,13 @@ from toptank.shop.answers.log import LogAnswer, log_answer
 from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
 from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
 from toptank.shop.ask import boiling, service
-from toptank.shop.ask import choose as choosing
 from toptank.shop.ask import diagnose as diagnosing
 from toptank.shop.ask import drive as driving
 from toptank.shop.ask import explain as explaining
 from toptank.shop.ask import fit as fitting
 from toptank.shop.ask import verify as verifying
 from toptank.shop.ask import what_if as supposing
+from toptank.shop.ask.choice import choose as choosing
 from toptank.shop.ask.coolant import coolant
 from toptank.shop.ask.coolant import mix as mixing
 from toptank.shop.ask.fleet import fleet as asking_fleets

@@ -25,7 +25,7 @@ from toptank.shop.answers.answer import (
     pct,
 )
 from toptank.shop.answers.words import naming
-from toptank.shop.ask.plan_fit import plan_fit
+from toptank.shop.ask.choice.plan_fit import plan_fit
 from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 

@@ -21,11 +21,11 @@ from toptank.knowledge.sheet import duty, vehicle
 from toptank.shop.answers.log_answers import Verified
 from toptank.shop.answers.verdict import verdict_answer
 from toptank.shop.ask import stored_answers
-from toptank.shop.ask.choose import choose, subjects_of
+from toptank.shop.ask.choice.choose import choose, subjects_of
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.drive import ASKS_LESS
 from toptank.shop.ask.logs.log_drive import logged_drive
-from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.leg_profile import profile_of
 from toptank.shop.log.legs import read_legs

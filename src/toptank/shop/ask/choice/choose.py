@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.conditions import draw_conditions
 from toptank.shop.answers.answers import Chosen, LeftIn
-from toptank.shop.ask.choice_remarks import remarks_on
+from toptank.shop.ask.choice.choice_remarks import remarks_on
+from toptank.shop.ask.choice.offered_prices import as_offered
+from toptank.shop.ask.choice.plan_fit import goes_in
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
+from toptank.shop.ask.choice.repair_remedies import loss_model_of, plain_repair
+from toptank.shop.ask.choice.worst_day import worst_day
 from toptank.shop.ask.diagnose import checked_seed, question_of
-from toptank.shop.ask.offered_prices import as_offered
-from toptank.shop.ask.plan_fit import goes_in
-from toptank.shop.ask.possible_vehicles import possible_vehicles
-from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
-from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.price_book import read_prices
 from toptank.shop.record import own_prices

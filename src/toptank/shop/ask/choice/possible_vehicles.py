@@ -18,7 +18,7 @@ import numpy as np
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.knowledge.model_discrepancy import missed_in
 from toptank.knowledge.stop_limit import limit_in
-from toptank.shop.ask.worst_day import ran_hot
+from toptank.shop.ask.choice.worst_day import ran_hot
 from toptank.studies.diagnose.cause_sets import drawn
 from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.heard import seen_of_the_model

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.repairs import mends_of
 from toptank.shop.answers.words import naming
-from toptank.shop.ask.plan_fit import plan_fit
-from toptank.shop.ask.worst_day import worst_day_says
+from toptank.shop.ask.choice.plan_fit import plan_fit
+from toptank.shop.ask.choice.worst_day import worst_day_says
 from toptank.studies.choose.worst_day_forecast import short_of_limit
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.sentence import Quantity, Sentence, Text, sentence
