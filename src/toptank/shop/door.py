@@ -169,12 +169,12 @@ if TYPE_CHECKING:
     from toptank.shop.order.after_work import Compared
     from toptank.shop.order.check_drive import CheckDrive
     from toptank.shop.order.files import check_places, write_files
-    from toptank.shop.order.pdf import Paper as Size
-    from toptank.shop.order.pdf import checklist_pdf
-    from toptank.shop.order.pdf import pdf as order_pdf
     from toptank.shop.order.record import Order
     from toptank.shop.order.record import Step as OrderStep
-    from toptank.shop.order.web_page import web_page as order_web_page
+    from toptank.shop.order.setting.pdf import Paper as Size
+    from toptank.shop.order.setting.pdf import checklist_pdf
+    from toptank.shop.order.setting.pdf import pdf as order_pdf
+    from toptank.shop.order.setting.web_page import web_page as order_web_page
     from toptank.shop.order.what_was_done import what_was_done
     from toptank.shop.order.writing import order as written_order
     from toptank.shop.questions import (

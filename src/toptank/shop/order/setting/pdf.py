@@ -91,7 +91,7 @@ def typeset(template: str, inputs: dict[str, str], text: str, *, asked: str) -> 
     asked : the label
     """
     carried = _carried(text)
-    folder = resources.files("toptank.shop.order")
+    folder = resources.files("toptank.shop.order.setting")
     with resources.as_file(folder.joinpath(template)) as file, resources.as_file(folder.joinpath("faces")) as faces:
         compiler = typst.Compiler(
             file,

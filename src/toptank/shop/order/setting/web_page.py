@@ -6,13 +6,13 @@ from collections.abc import Iterable
 from html import escape
 from importlib import resources
 
-from toptank.shop.order.pdf import Paper
 from toptank.shop.order.record import HeadLine, Order, PartLine, Step
+from toptank.shop.order.setting.pdf import Paper
 
 
 def web_page(order: Order, paper: Paper, *, appendix: bool = False, alone: bool = False) -> str:
     """Write the order, with `alone` its customer's page and nothing else; what people typed is escaped here."""
-    style = _faces() + resources.files("toptank.shop.order").joinpath("order.css").read_text(encoding="utf-8")
+    style = _faces() + resources.files("toptank.shop.order.setting").joinpath("order.css").read_text(encoding="utf-8")
     size = {"letter": "letter", "a4": "A4"}[paper]
     return "\n".join(
         (
@@ -35,7 +35,7 @@ FACES = (("Barlow", 400, "barlow-latin-400-normal"), ("Barlow", 600, "barlow-lat
 @functools.cache
 def _faces() -> str:
     """The type of the PDF, within the file: a page that is sent looks as it does here."""
-    folder = resources.files("toptank.shop.order").joinpath("faces")
+    folder = resources.files("toptank.shop.order.setting").joinpath("faces")
     rules = (
         f'@font-face {{ font-family: "{family}"; font-weight: {weight}; '
         f"src: url(data:font/ttf;base64,{b64encode(folder.joinpath(name + '.ttf').read_bytes()).decode()}); }}\n"
