@@ -17,7 +17,7 @@ from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
-from toptank.interfaces.web.passphrase import written_privately
+from toptank.interfaces.web.access.passphrase import written_privately
 
 LASTS = datetime.timedelta(days=397)
 """Browsers accept no longer one of a public authority (CA/Browser Forum baseline requirements until 2026) [d]."""

@@ -20,9 +20,9 @@ from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from toptank.interfaces.turns import ASKER
-from toptank.interfaces.web import logger_keys
-from toptank.interfaces.web.logger_keys import LoggerKey
-from toptank.interfaces.web.passphrase import Door, bearer
+from toptank.interfaces.web.access import logger_keys
+from toptank.interfaces.web.access.logger_keys import LoggerKey
+from toptank.interfaces.web.access.passphrase import Door, bearer
 
 SIGN_IN, LOOK = "/sign-in", "/look/"
 """What may be seen before the passphrase: the page that asks for it and its style."""

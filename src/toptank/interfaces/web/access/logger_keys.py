@@ -12,7 +12,7 @@ import secrets
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
-from toptank.interfaces.web.passphrase import written_privately
+from toptank.interfaces.web.access.passphrase import written_privately
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:

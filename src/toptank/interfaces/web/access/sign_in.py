@@ -8,8 +8,8 @@ from urllib.parse import parse_qs
 from fastapi import FastAPI, Request
 from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 
-from toptank.interfaces.web.guard import THEN, address_of, own_place, then
-from toptank.interfaces.web.passphrase import LASTS, Door
+from toptank.interfaces.web.access.guard import THEN, address_of, own_place, then
+from toptank.interfaces.web.access.passphrase import LASTS, Door
 
 MOST = 4 * 1024
 """Largest body that is read before the passphrase is known [byte]."""
