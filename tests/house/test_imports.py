@@ -116,3 +116,16 @@ def test_the_vehicle_brings_in_no_screen() -> None:
 
 def test_the_help_page_brings_in_no_heavy_library() -> None:
     assert HEAVY & set(_fresh_process(WHAT_COMES_ALONG, "toptank.interfaces.cli.main")) == set()
+
+
+ASKED = """
+import json, sys
+import toptank
+toptank.boil(), toptank.freeze()
+print(json.dumps(sorted({name.partition(".")[0] for name in sys.modules})))
+"""
+
+
+def test_a_boiling_point_waits_for_no_model_and_no_record() -> None:
+    """Under 0.7 s of processor time cold is what is asked; what takes the time is what is loaded (requirement)."""
+    assert {"jax", "polars", "sqlalchemy", "matplotlib", "nicegui"} & set(_fresh_process(ASKED, "")) == set()

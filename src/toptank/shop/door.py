@@ -40,7 +40,7 @@ if TYPE_CHECKING:
         choice_answer,
         prices_answer,
     )
-    from toptank.shop.answers.coolant.coolant import (
+    from toptank.shop.answers.coolant.coolant.coolant import (
         BleedAnswer,
         CapAnswer,
         WaterAnswer,
@@ -48,7 +48,7 @@ if TYPE_CHECKING:
         cap_answer,
         water_answer,
     )
-    from toptank.shop.answers.coolant.mix import MixAnswer, mix_answer
+    from toptank.shop.answers.coolant.coolant.mix import MixAnswer, mix_answer
     from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
     from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
     from toptank.shop.answers.evaluation import evaluation_answer

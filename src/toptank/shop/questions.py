@@ -7,49 +7,35 @@ values, with sentences in the units asked. What cannot be used is refused: `Refu
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-from toptank.shop.answers.bench import BoilAnswer, CoreAnswer, ExplainAnswer, FreezeAnswer, VehiclesAnswer
-from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer, causes_answer, checks_answer
-from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer, choice_answer, prices_answer
-from toptank.shop.answers.coolant.coolant import (
-    BleedAnswer,
-    CapAnswer,
-    WaterAnswer,
-    bleed_answer,
-    cap_answer,
-    water_answer,
-)
-from toptank.shop.answers.coolant.mix import MixAnswer, mix_answer
-from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
-from toptank.shop.answers.drive import DriveAnswer
-from toptank.shop.answers.evaluation import EvaluationAnswer, evaluation_answer
-from toptank.shop.answers.fit import FitAnswer, fit_answer
-from toptank.shop.answers.fleet import FleetAnswer
-from toptank.shop.answers.forecast import ForecastAnswer, forecast_answer
-from toptank.shop.answers.log import LogAnswer, log_answer
-from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
-from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
-from toptank.shop.ask import boiling, service
-from toptank.shop.ask import diagnose as diagnosing
-from toptank.shop.ask import drive as driving
-from toptank.shop.ask import explain as explaining
-from toptank.shop.ask import fit as fitting
-from toptank.shop.ask import verify as verifying
-from toptank.shop.ask import what_if as supposing
-from toptank.shop.ask.choice import choose as choosing
-from toptank.shop.ask.coolant import coolant
-from toptank.shop.ask.coolant import mix as mixing
-from toptank.shop.ask.fleet import fleet as asking_fleets
-from toptank.shop.ask.logs import log as logging
-from toptank.shop.job.job import Job
-from toptank.units.conversion import System
+from toptank.shop.ask import late
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from toptank.shop.answers.bench import BoilAnswer, CoreAnswer, ExplainAnswer, FreezeAnswer, VehiclesAnswer
+    from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer
+    from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer
+    from toptank.shop.answers.coolant.coolant import BleedAnswer, CapAnswer, WaterAnswer
+    from toptank.shop.answers.coolant.mix import MixAnswer
+    from toptank.shop.answers.diagnosis import DiagnosisAnswer
+    from toptank.shop.answers.drive import DriveAnswer
+    from toptank.shop.answers.evaluation import EvaluationAnswer
+    from toptank.shop.answers.fit import FitAnswer
+    from toptank.shop.answers.fleet import FleetAnswer
+    from toptank.shop.answers.forecast import ForecastAnswer
+    from toptank.shop.answers.log import LogAnswer
+    from toptank.shop.answers.verdict import VerdictAnswer
+    from toptank.shop.answers.what_if import WhatIfAnswer
+    from toptank.shop.job.job import Job
+    from toptank.units.conversion import System
 
 
 def open_job(named: str | Path) -> Job:
     """Open a job: "demo", the built-in example; the number of a stored job; or a job file."""
-    return service.open_job(str(named))
+    return late.service.open_job(str(named))
 
 
 def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> ForecastAnswer:
@@ -61,7 +47,7 @@ def forecast(job: Job, *, draws: int | None = None, seed: int | None = None) -> 
     draws : possible vehicles; 2,047 if not said
     seed : same seed, same answer
     """
-    return forecast_answer(service.forecast(job, draws=draws, seed=seed))
+    return late.forecast_answer(late.service.forecast(job, draws=draws, seed=seed))
 
 
 def diagnose(job: Job, *, seed: int | None = None, learn_from: Path | None = None) -> DiagnosisAnswer:
@@ -73,7 +59,7 @@ def diagnose(job: Job, *, seed: int | None = None, learn_from: Path | None = Non
     seed : same seed, same answer
     learn_from : folder of closed jobs that teach how often each cause occurs
     """
-    return diagnosis_answer(diagnosing.diagnose(job, seed=seed, learn_from=learn_from))
+    return late.diagnosis_answer(late.diagnose.diagnose(job, seed=seed, learn_from=learn_from))
 
 
 def choose(job: Job, *, seed: int | None = None, draws: int | None = None, prices: Path | None = None) -> ChoiceAnswer:
@@ -85,12 +71,12 @@ def choose(job: Job, *, seed: int | None = None, draws: int | None = None, price
     seed, draws : of the possible vehicles
     prices : the shop's own price book (TOML)
     """
-    return choice_answer(choosing.choose(job, seed=seed, draws=draws, price_book=prices))
+    return late.choice_answer(late.choose.choose(job, seed=seed, draws=draws, price_book=prices))
 
 
 def fit(job: Job, *, name: str | None = None) -> FitAnswer:
     """Say whether a remedy, a plan or a radiator on offer goes into the bay; else what is on offer, or in now."""
-    return fit_answer(fitting.fit_job(job, name=name))
+    return late.fit_answer(late.fit.fit_job(job, name=name))
 
 
 def drive(
@@ -123,7 +109,7 @@ def drive(
     seed, draws : of the possible vehicles
     units : of bare figures; those of the job if not said
     """
-    return driving.drive(
+    return late.drive.drive(
         job, legs=legs, route=route, speed=speed, ambient=ambient, altitude=altitude,
         air_conditioning=air_conditioning, duty=duty, plan=plan, cold=cold, seed=seed, draws=draws, system=units,
     )  # fmt: skip
@@ -159,7 +145,7 @@ def fleet(
     draws, seed : simulations of each vehicle
     units : of bare figures
     """
-    return asking_fleets.fleet(
+    return late.fleet.fleet(
         source, day=day, route=route, speed=speed, leave=leave, plans=plans, price_book=prices, out=out, draws=draws,
         seed=seed, system=units, workers=workers, scheduler=scheduler,
     )  # fmt: skip
@@ -185,10 +171,10 @@ def read_log(
     ambient, grade : what no column says: "92 F", "0 %"
     seed, units : same seed, same answer; units of bare figures
     """
-    found = logging.log(
+    found = late.log.log(
         job, log, columns=columns, decimal=decimal, ambient=ambient, grade=grade, seed=seed, system=units
     )
-    return log_answer(found)
+    return late.log_answer(found)
 
 
 def verify(
@@ -211,10 +197,10 @@ def verify(
     done : work that was done, else that of the plan
     columns, decimal, ambient, grade, seed, units : as for `read_log`
     """
-    found = verifying.verify(
+    found = late.verify.verify(
         job, log, done=done, columns=columns, decimal=decimal, ambient=ambient, grade=grade, seed=seed, system=units
     )
-    return verdict_answer(found)
+    return late.verdict_answer(found)
 
 
 def what_if(
@@ -228,13 +214,13 @@ def what_if(
     units: System | None = None,
 ) -> WhatIfAnswer:
     """Say where the gauge would settle if it were hotter, steeper, faster, with the air conditioning "on" or "off"."""
-    changes = supposing.Changes(ambient, grade, speed, air_conditioning)
-    return what_if_answer(supposing.what_if(job, changes, duty=duty, system=units))
+    changes = late.what_if.Changes(ambient, grade, speed, air_conditioning)
+    return late.what_if_answer(late.what_if.what_if(job, changes, duty=duty, system=units))
 
 
 def evaluate(folder: Path, *, seed: int | None = None) -> EvaluationAnswer:
     """Diagnose every closed job of a folder and compare with what it was."""
-    return evaluation_answer(diagnosing.evaluate(folder, seed=seed))
+    return late.evaluation_answer(late.diagnose.evaluate(folder, seed=seed))
 
 
 def cap(
@@ -246,8 +232,8 @@ def cap(
     units: System | None = None,
 ) -> CapAnswer:
     """Choose the cap for a job's worst day by the weakest part, and size the recovery bottle."""
-    found = coolant.cap(job, parts=parts, bottle=bottle, hottest=hottest, system=units or job.system)
-    return cap_answer(found)
+    found = late.coolant.cap(job, parts=parts, bottle=bottle, hottest=hottest, system=units or job.system)
+    return late.cap_answer(found)
 
 
 def mix(
@@ -260,8 +246,8 @@ def mix(
     units: System = "us",
 ) -> MixAnswer:
     """Say what to drain and what to add for a wanted share of concentrate, and what the mix then bears."""
-    found = mixing.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=units)
-    return mix_answer(found)
+    found = late.mix.mix(capacity=capacity, now=now, want=want, drainable=drainable, glycol=glycol, system=units)
+    return late.mix_answer(found)
 
 
 def boil(
@@ -273,12 +259,12 @@ def boil(
     units: System = "us",
 ) -> BoilAnswer:
     """Boiling point of a mix under a cap at an altitude, and under the usual caps."""
-    return boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)
+    return late.boiling.boil(cap=cap, glycol=glycol, mix=mix, altitude=altitude, system=units)
 
 
 def freeze(*, mix: str = "50/50", glycol: str = "ethylene", units: System = "us") -> FreezeAnswer:
     """Freeze point of a mix."""
-    return boiling.freeze(glycol=glycol, mix=mix, system=units)
+    return late.boiling.freeze(glycol=glycol, mix=mix, system=units)
 
 
 def core(
@@ -291,41 +277,41 @@ def core(
     units: System = "us",
 ) -> CoreAnswer:
     """Rate one core of a core file as on a bench: heat, outlet temperatures, pressure drops, conductance."""
-    return service.core_rating(
+    return late.service.core_rating(
         file, coolant_flow=coolant_flow, coolant_in=coolant_in, air_in=air_in, face_velocity=face_velocity, system=units
     )
 
 
 def water(kind: str, analysis: Sequence[str] = ()) -> WaterAnswer:
     """Say whether a water may thin concentrate, by published limits; `analysis` holds figures such as "chloride=30"."""
-    return water_answer(coolant.water(kind, analysis))
+    return late.water_answer(late.coolant.water(kind, analysis))
 
 
 def bleed(layout: str | None = None, *, job: Job | None = None) -> BleedAnswer:
     """Say how to fill and bleed one layout, that of a job, or every one."""
-    return bleed_answer(coolant.bleed(layout, job=job))
+    return late.bleed_answer(late.coolant.bleed(layout, job=job))
 
 
 def vehicles() -> VehiclesAnswer:
     """List the typical vehicles that a sheet can start from."""
-    return service.vehicles()
+    return late.service.vehicles()
 
 
 def causes() -> CausesAnswer:
     """List the causes that are looked for."""
-    return causes_answer(diagnosing.causes())
+    return late.causes_answer(late.diagnose.causes())
 
 
 def checks() -> ChecksAnswer:
     """List the checks, with what each shows and its hazards."""
-    return checks_answer(diagnosing.checks())
+    return late.checks_answer(late.diagnose.checks())
 
 
 def prices(book: Path | None = None) -> PricesAnswer:
     """Show a price book, or the built-in one."""
-    return prices_answer(choosing.prices(book))
+    return late.prices_answer(late.choose.prices(book))
 
 
 def explain(quantity: str) -> ExplainAnswer:
     """Say which equations a figure rests on, with their sources, or what a field of a sheet is."""
-    return explaining.explain(quantity)
+    return late.explain.explain(quantity)
