@@ -40,7 +40,13 @@ if TYPE_CHECKING:
         choice_answer,
         prices_answer,
     )
-    from toptank.shop.answers.coolant.coolant.coolant import (
+    from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
+    from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
+    from toptank.shop.answers.evaluation import evaluation_answer
+    from toptank.shop.answers.fit import FitAnswer, fit_answer
+    from toptank.shop.answers.fleet import FleetAnswer, FleetVehicleAnswer
+    from toptank.shop.answers.fleet import eased as eased_words
+    from toptank.shop.answers.fluids.coolant import (
         BleedAnswer,
         CapAnswer,
         WaterAnswer,
@@ -48,13 +54,7 @@ if TYPE_CHECKING:
         cap_answer,
         water_answer,
     )
-    from toptank.shop.answers.coolant.coolant.mix import MixAnswer, mix_answer
-    from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
-    from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
-    from toptank.shop.answers.evaluation import evaluation_answer
-    from toptank.shop.answers.fit import FitAnswer, fit_answer
-    from toptank.shop.answers.fleet import FleetAnswer, FleetVehicleAnswer
-    from toptank.shop.answers.fleet import eased as eased_words
+    from toptank.shop.answers.fluids.mix import MixAnswer, mix_answer
     from toptank.shop.answers.forecast import Assumption, DutyAnswer, ForecastAnswer, demo_answer, forecast_answer
     from toptank.shop.answers.log import LogAnswer, log_answer
     from toptank.shop.answers.log_answers import Logged, Verified

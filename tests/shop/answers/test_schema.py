@@ -19,9 +19,9 @@ from toptank.knowledge.typical import typical_names
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.checks_and_causes import causes_answer, checks_answer
 from toptank.shop.answers.choice import choice_answer
-from toptank.shop.answers.coolant.coolant.mix import mix_answer
 from toptank.shop.answers.file_schemas import SYSTEMS
 from toptank.shop.answers.fit import fit_answer
+from toptank.shop.answers.fluids.mix import mix_answer
 from toptank.shop.answers.schemas import ANSWERS, schemas
 from toptank.shop.ask import boiling, diagnose, service
 from toptank.shop.ask import fit as fit_verbs

@@ -18,8 +18,8 @@ from toptank.shop.answers import (
     what_if,
 )
 from toptank.shop.answers.answer import Answer
-from toptank.shop.answers.coolant.coolant.coolant import coolant, mix
 from toptank.shop.answers.file_schemas import Schema, core_schema, headed, job_schema, price_book_schema
+from toptank.shop.answers.fluids import coolant, mix
 from toptank.shop.answers.similar import SimilarAnswer
 
 ANSWERS: dict[str, type[Answer]] = {

@@ -10,11 +10,11 @@ from toptank.units.late import late_names
 if TYPE_CHECKING:
     from toptank.shop.answers.checks_and_causes import causes_answer, checks_answer
     from toptank.shop.answers.choice import choice_answer, prices_answer
-    from toptank.shop.answers.coolant.coolant import bleed_answer, cap_answer, water_answer
-    from toptank.shop.answers.coolant.mix import mix_answer
     from toptank.shop.answers.diagnosis import diagnosis_answer
     from toptank.shop.answers.evaluation import evaluation_answer
     from toptank.shop.answers.fit import fit_answer
+    from toptank.shop.answers.fluids.coolant import bleed_answer, cap_answer, water_answer
+    from toptank.shop.answers.fluids.mix import mix_answer
     from toptank.shop.answers.forecast import forecast_answer
     from toptank.shop.answers.log import log_answer
     from toptank.shop.answers.verdict import verdict_answer
