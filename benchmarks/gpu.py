@@ -42,9 +42,9 @@ from toptank.system.device import (
 from toptank.system.drive import settled_start
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax, jnp
+from toptank.system.numerics.where_run import gpu, has_gpu, running
 from toptank.system.steady import HOTTEST, Steps
 from toptank.system.vehicle import Vehicle
-from toptank.system.where_run import gpu, has_gpu, running
 
 OF_EACH = 4096 if has_gpu() else 32
 """Simulations that are drawn of each typical vehicle; they are repeated to the length that is asked."""

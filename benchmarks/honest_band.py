@@ -17,10 +17,10 @@ import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.knowledge.conditions import draw_conditions
-from toptank.shop.ask import choose
+from toptank.shop.ask.choice import choose
+from toptank.shop.ask.choice.worst_day import worst_day
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.service import demo_job
-from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.job.job import Job
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, WorstDayForecast, repaired, weighed
 from toptank.studies.diagnose.cause_sets import drawn, prior, sets_of

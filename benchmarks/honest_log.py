@@ -19,9 +19,9 @@ from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.service import demo_job
 from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.log_trial import LogTrial, check_road, log_trial
 from toptank.studies.diagnose.posterior import Question
-from toptank.studies.diagnose.truths import truths
+from toptank.studies.diagnose.trial.log_trial import LogTrial, check_road, log_trial
+from toptank.studies.diagnose.trial.truths import truths
 from toptank.system.population import solve
 
 SEED = 83_009

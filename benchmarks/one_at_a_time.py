@@ -8,11 +8,11 @@ from functools import partial
 import numpy as np
 from scipy.optimize import brentq
 
-from toptank.system.air_path import FASTEST, SLOWEST
-from toptank.system.air_side import Hint, air_at, problem
-from toptank.system.coolant_side import coolant_side
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jax
+from toptank.system.sides.air_path import FASTEST, SLOWEST
+from toptank.system.sides.air_side import Hint, air_at, problem
+from toptank.system.sides.coolant_side import coolant_side
 from toptank.system.steady import HOTTEST, OPEN_AIR, Setting, setting, trial
 from toptank.system.vehicle import Vehicle
 

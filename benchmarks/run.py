@@ -23,10 +23,10 @@ from rich.table import Table
 from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_sheet
-from toptank.shop.ask.choose import choose
+from toptank.shop.ask.choice.choose import choose
+from toptank.shop.ask.choice.worst_day import usual_worst_day
 from toptank.shop.ask.diagnose import diagnose, evaluate, question_of
 from toptank.shop.ask.service import demo_job
-from toptank.shop.ask.worst_day import usual_worst_day
 from toptank.shop.job.job import Job
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, fitting, weighed
 from toptank.studies.diagnose.posterior import infer_posterior, resampled

@@ -33,6 +33,6 @@ def demo_diagnosed() -> Diagnosed:
 @pytest.fixture(scope="session")
 def demo_chosen(demo_diagnosed: Diagnosed) -> Chosen:
     """What each plan does for the built-in example, with few draws."""
-    from toptank.shop.ask import choose
+    from toptank.shop.ask.choice import choose
 
     return choose.choose(demo_diagnosed.job, draws=400, diagnosed=demo_diagnosed)

@@ -18,7 +18,7 @@ from toptank.catalogue.remedies.heat import REMEDIES_OF_HEAT
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import sections, vehicle
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.shop.job.price_book import FORMAT, GONE_WITHOUT, HIGHEST, LOST_DAY, built_in
 from toptank.studies.choose.decision import HOPELESS, WORTH_A_CHECK
 from toptank.studies.choose.fit.candidate import REMEDY_MEASURES

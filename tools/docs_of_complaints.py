@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.shop.ask.diagnose import SEED, question_of
 from toptank.shop.ask.proposals import confirmed_all
 from toptank.shop.edit.symptom_form import heard

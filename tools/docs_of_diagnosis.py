@@ -12,9 +12,9 @@ from toptank.catalogue.checks.check import GROUPS, Check, checks
 from toptank.catalogue.checks.measure import MEASURES
 from toptank.knowledge.sheet import declaration_of, vehicle
 from toptank.knowledge.typical import typical_sheet
-from toptank.shop.answers import naming
-from toptank.studies.diagnose.check_policy import USUAL_ORDER
+from toptank.shop.answers.words import naming
 from toptank.studies.diagnose.likelihood import RENEWED, SLIGHT, SUSPECTED, WORKED_ON, outcome_chances
+from toptank.studies.diagnose.trial.check_policy import USUAL_ORDER
 from toptank.units.conversion import System
 from toptank.units.dimension import TEMPERATURE, TEMPERATURE_RISE
 from toptank.units.display import show

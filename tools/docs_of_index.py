@@ -7,7 +7,7 @@ from docs_of_diagnosis import anchor
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.checks.check import checks
 from toptank.catalogue.symptoms.symptom import Symptom, symptoms
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 
 LEADING, CHECKS = 3, 2
 """Faults and checks that are named of each symptom."""

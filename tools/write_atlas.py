@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 
 from toptank.knowledge.typical import typical, typical_names
 from toptank.shop.answers.fleet import FleetVehicleAnswer, eased
-from toptank.shop.answers.wording import money
+from toptank.shop.answers.words.wording import money
 from toptank.shop.ask.fleet.fleet import fleet
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.units.sentence import said

@@ -21,9 +21,9 @@ from docs_of_symptoms import symptoms_page
 
 from toptank.interfaces.cli.main import app
 from toptank.knowledge.sheet import duty_fields, sections
-from toptank.shop.answers.figures import MOVES_NOTHING
 from toptank.shop.answers.file_schemas import SYSTEMS, limits_in_words
 from toptank.shop.answers.schemas import schemas
+from toptank.shop.answers.words.figures import MOVES_NOTHING
 from toptank.system.duty import Duty
 from toptank.system.vehicle import Vehicle
 from toptank.units.conversion import System

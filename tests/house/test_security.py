@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from toptank.interfaces.web import passphrase
+from toptank.interfaces.web.access import passphrase
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "docs" / "security.md"

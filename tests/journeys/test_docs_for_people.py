@@ -15,7 +15,7 @@ from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.interfaces.cli.main import app
 from toptank.interfaces.cli.screen import run
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"

@@ -13,8 +13,8 @@ from toptank.interfaces.cli.tables.forecast_table import band, ended, show_forec
 from toptank.interfaces.cli.tables.table import console
 from toptank.knowledge.sheet import duty_fields, fields
 from toptank.shop.answers.answers import Forecast
-from toptank.shop.answers.figures import STATUS_WORDS
 from toptank.shop.answers.forecast import forecast_answer
+from toptank.shop.answers.words.figures import STATUS_WORDS
 from toptank.shop.ask import service
 from toptank.units.declaration import Declaration
 from toptank.units.dimension import TEMPERATURE_RISE

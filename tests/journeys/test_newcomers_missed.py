@@ -15,7 +15,7 @@ from toptank.shop.edit import edit
 from toptank.shop.edit.change_words import change_words
 from toptank.shop.edit.figure_form import PLATE, proposed_figures
 from toptank.shop.order import writing
-from toptank.shop.order.web_page import web_page
+from toptank.shop.order.setting.web_page import web_page
 from toptank.shop.record import job_verbs
 from toptank.studies.choose.fit.measures import fit_sheet
 from toptank.studies.diagnose.evidence import Finding

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.units.conversion import System
 
 ROOT = Path(__file__).parents[2]

@@ -5,8 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toptank.knowledge.clock_jumps import in_order
-from toptank.knowledge.drive_log import DriveLog, on_a_grid
+from toptank.knowledge.drives.clock_jumps import in_order
+from toptank.knowledge.drives.drive_log import DriveLog, on_a_grid
+from toptank.knowledge.drives.stretches import fastest_fall, fastest_rise, opening, settled, swings
+from toptank.knowledge.drives.track import Floats
 from toptank.knowledge.model_discrepancy import (
     covariance,
     drawn_misfit,
@@ -15,8 +17,6 @@ from toptank.knowledge.model_discrepancy import (
     looked_at,
     mean_error,
 )
-from toptank.knowledge.stretches import fastest_fall, fastest_rise, opening, settled, swings
-from toptank.knowledge.track import Floats
 
 
 def _log(temperature: Floats, speed: Floats | float = 20.0) -> DriveLog:

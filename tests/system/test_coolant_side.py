@@ -9,8 +9,8 @@ from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.media import coolant
 from toptank.parts.coolant_passage import CoolantPassage
-from toptank.system.coolant_side import CoolantSide, coolant_side
 from toptank.system.numerics.jax_library import jit_quick_compile
+from toptank.system.sides.coolant_side import CoolantSide, coolant_side
 from toptank.system.vehicle import Vehicle
 
 BUILT = vehicle(typical_sheet("pickup-1970s-v8-air"))

@@ -6,9 +6,9 @@ import pytest
 
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
-from toptank.system import heat_side
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand
+from toptank.system.sides import heat_side
+from toptank.system.sides.heat_side import Demand
 
 HOT_IDLE = Duty(ambient=305.0, speed=0.0)
 BUILT = vehicle(typical_sheet("pickup-1970s-v8-air"))

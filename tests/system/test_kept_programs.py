@@ -8,7 +8,7 @@ import pytest
 
 ASKED = """
 import sys
-from toptank.system import kept_programs
+from toptank.system.numerics import kept_programs
 traces = []
 traced = kept_programs._traced
 kept_programs._traced = lambda *given: traces.append(1) or traced(*given)

@@ -14,8 +14,8 @@ from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.core import Core
 from toptank.system.balance import Balance, Status
 from toptank.system.duty import Duty
-from toptank.system.heat_side import demand, engine_heat, weather
 from toptank.system.population import solve
+from toptank.system.sides.heat_side import demand, engine_heat, weather
 from toptank.system.vehicle import Vehicle
 from toptank.units.declaration import declarations
 

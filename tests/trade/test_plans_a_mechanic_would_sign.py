@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from toptank.shop.answers.answers import Chosen
-from toptank.shop.ask.choose import choose
-from toptank.shop.ask.worst_day import HOT_DAY, worst_day, worst_day_says
+from toptank.shop.ask.choice.choose import choose
+from toptank.shop.ask.choice.worst_day import HOT_DAY, worst_day, worst_day_says
 from toptank.shop.job.job_file import read_job
 from toptank.studies.choose.decision import CLEARLY, SURE
 from toptank.units.sentence import said

@@ -9,9 +9,9 @@ from typing import Any
 import numpy as np
 import pytest
 
-from toptank.system.air_path import AirWay
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import as_arrays
+from toptank.system.sides.air_path import AirWay
 from toptank.system.step_inputs import carried_out, step_inputs
 
 QUART = 1.1365e-3

@@ -10,9 +10,9 @@ from toptank.knowledge.sheet import duty as duty_of
 from toptank.knowledge.sheet_file import read_duty
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand, engine_heat, weather
 from toptank.system.numerics.jax_library import jax
 from toptank.system.population import solve
+from toptank.system.sides.heat_side import Demand, engine_heat, weather
 from toptank.system.vehicle import Vehicle
 
 STANDING_AIR, HEAT_OF_AIR = 1.2, 1006.0

@@ -10,9 +10,9 @@ from calibrating.evidence import Drive, Figure, Floats
 from toptank.equations.cold_friction import WARM
 from toptank.system.drive_batch import Drives, Unsure, drive_all
 from toptank.system.duty import HEATER_FULL, Duty
-from toptank.system.heat_side import demand, engine_heat, weather
 from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
+from toptank.system.sides.heat_side import demand, engine_heat, weather
 from toptank.system.vehicle import Vehicle
 
 ICE = 273.15

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from scipy.special import ndtri
 
 from toptank.knowledge.calibrated import calibration
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.track import Floats
 from toptank.system.balance import Status
 from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from toptank.knowledge.stop_rise import RISE_AT_A_STOP, SHORT
 from toptank.system.condition import Passage
 from toptank.system.condition_batch import COLD, Condition
-from toptank.system.heat_side import STANDING_SPEED
+from toptank.system.sides.heat_side import STANDING_SPEED
 from toptank.system.trajectory import AT_THE_BOIL
 
 

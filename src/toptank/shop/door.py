@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from toptank.catalogue.causes.cause import Cause
     from toptank.catalogue.checks.check import Check
     from toptank.knowledge.forecast import DutyForecast
-    from toptank.shop.answers import naming
     from toptank.shop.answers import record as record_answers
     from toptank.shop.answers.answer import Answer, Band
     from toptank.shop.answers.answers import (
@@ -41,22 +40,24 @@ if TYPE_CHECKING:
         choice_answer,
         prices_answer,
     )
-    from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer, bleed_answer, cap_answer, water_answer
     from toptank.shop.answers.diagnosis import CauseAnswer, DiagnosisAnswer, NextCheck, diagnosis_answer
     from toptank.shop.answers.drive import DriveAnswer, StretchAnswer
-    from toptank.shop.answers.drive_words import NOTHING_EASES
     from toptank.shop.answers.evaluation import evaluation_answer
-    from toptank.shop.answers.fill_words import after_a_flush, fill_words
     from toptank.shop.answers.fit import FitAnswer, fit_answer
     from toptank.shop.answers.fleet import FleetAnswer, FleetVehicleAnswer
     from toptank.shop.answers.fleet import eased as eased_words
+    from toptank.shop.answers.fluids.coolant import (
+        BleedAnswer,
+        CapAnswer,
+        WaterAnswer,
+        bleed_answer,
+        cap_answer,
+        water_answer,
+    )
+    from toptank.shop.answers.fluids.mix import MixAnswer, mix_answer
     from toptank.shop.answers.forecast import Assumption, DutyAnswer, ForecastAnswer, demo_answer, forecast_answer
-    from toptank.shop.answers.invented_prices import invented_prices
     from toptank.shop.answers.log import LogAnswer, log_answer
     from toptank.shop.answers.log_answers import Logged, Verified
-    from toptank.shop.answers.log_words import clock_words, shown_lines, worth_words
-    from toptank.shop.answers.mix import MixAnswer, mix_answer
-    from toptank.shop.answers.reasons import REASONED, reason
     from toptank.shop.answers.record import (
         AttachmentsAnswer,
         HistoryAnswer,
@@ -85,9 +86,15 @@ if TYPE_CHECKING:
     from toptank.shop.answers.summaries.verdict_summary import works as verdict_works
     from toptank.shop.answers.summaries.verdict_summary import worst_day_now as verdict_worst_day
     from toptank.shop.answers.verdict import VerdictAnswer, verdict_answer
-    from toptank.shop.answers.verdict_words import headline, verdict_lines
     from toptank.shop.answers.what_if import WhatIfAnswer, what_if_answer
-    from toptank.shop.answers.wording import (
+    from toptank.shop.answers.words import naming
+    from toptank.shop.answers.words.drive_words import NOTHING_EASES
+    from toptank.shop.answers.words.fill_words import after_a_flush, fill_words
+    from toptank.shop.answers.words.invented_prices import invented_prices
+    from toptank.shop.answers.words.log_words import clock_words, shown_lines, worth_words
+    from toptank.shop.answers.words.reasons import REASONED, reason
+    from toptank.shop.answers.words.verdict_words import headline, verdict_lines
+    from toptank.shop.answers.words.wording import (
         as_typed,
         band,
         chance,
@@ -99,13 +106,14 @@ if TYPE_CHECKING:
         shop_volume,
         volume,
     )
-    from toptank.shop.answers.wording import time as working_time
+    from toptank.shop.answers.words.wording import time as working_time
     from toptank.shop.ask import boiling, loop_parts, service, similar_jobs, stored_answers
-    from toptank.shop.ask import choose as choose_verbs
     from toptank.shop.ask import diagnose as diagnose_verbs
     from toptank.shop.ask import fit as fit_verbs
     from toptank.shop.ask import verify as verify_verbs
     from toptank.shop.ask import what_if as what_if_verbs
+    from toptank.shop.ask.choice import choose as choose_verbs
+    from toptank.shop.ask.choice.plan_fit import plan_fit
     from toptank.shop.ask.coolant import coolant as coolant_verbs
     from toptank.shop.ask.coolant import job_coolant
     from toptank.shop.ask.coolant import mix as mix_verbs
@@ -124,7 +132,6 @@ if TYPE_CHECKING:
     from toptank.shop.ask.logs.columns_asked import LogLook, Looked, Meaning, meanings
     from toptank.shop.ask.loop import Loop
     from toptank.shop.ask.loop_parts import PartTold
-    from toptank.shop.ask.plan_fit import plan_fit
     from toptank.shop.ask.what_if import Dial, WhatIf
     from toptank.shop.cache import answer_cache, last_answers
     from toptank.shop.cache.answer_cache import Road
@@ -162,12 +169,12 @@ if TYPE_CHECKING:
     from toptank.shop.order.after_work import Compared
     from toptank.shop.order.check_drive import CheckDrive
     from toptank.shop.order.files import check_places, write_files
-    from toptank.shop.order.pdf import Paper as Size
-    from toptank.shop.order.pdf import checklist_pdf
-    from toptank.shop.order.pdf import pdf as order_pdf
     from toptank.shop.order.record import Order
     from toptank.shop.order.record import Step as OrderStep
-    from toptank.shop.order.web_page import web_page as order_web_page
+    from toptank.shop.order.setting.pdf import Paper as Size
+    from toptank.shop.order.setting.pdf import checklist_pdf
+    from toptank.shop.order.setting.pdf import pdf as order_pdf
+    from toptank.shop.order.setting.web_page import web_page as order_web_page
     from toptank.shop.order.what_was_done import what_was_done
     from toptank.shop.order.writing import order as written_order
     from toptank.shop.questions import (
@@ -205,7 +212,7 @@ if TYPE_CHECKING:
     from toptank.studies.choose.fit.fit import Fit
     from toptank.studies.diagnose.diagnosis import Diagnosis
     from toptank.studies.diagnose.evidence import Reading
-    from toptank.studies.diagnose.scoring import Summary
+    from toptank.studies.diagnose.trial.scoring import Summary
 
 
 __getattr__, __dir__ = late_names(__file__, of="the door of the shop")

@@ -18,15 +18,15 @@ if TYPE_CHECKING:
     from toptank.shop.answers.bench import BoilAnswer, CoreAnswer, ExplainAnswer, FreezeAnswer, VehiclesAnswer
     from toptank.shop.answers.checks_and_causes import CausesAnswer, ChecksAnswer
     from toptank.shop.answers.choice import ChoiceAnswer, PricesAnswer
-    from toptank.shop.answers.coolant import BleedAnswer, CapAnswer, WaterAnswer
     from toptank.shop.answers.diagnosis import DiagnosisAnswer
     from toptank.shop.answers.drive import DriveAnswer
     from toptank.shop.answers.evaluation import EvaluationAnswer
     from toptank.shop.answers.fit import FitAnswer
     from toptank.shop.answers.fleet import FleetAnswer
+    from toptank.shop.answers.fluids.coolant import BleedAnswer, CapAnswer, WaterAnswer
+    from toptank.shop.answers.fluids.mix import MixAnswer
     from toptank.shop.answers.forecast import ForecastAnswer
     from toptank.shop.answers.log import LogAnswer
-    from toptank.shop.answers.mix import MixAnswer
     from toptank.shop.answers.verdict import VerdictAnswer
     from toptank.shop.answers.what_if import WhatIfAnswer
     from toptank.shop.job.job import Job

@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
-from toptank.system.air_side import FanHeld
 from toptank.system.duty import Duty
 from toptank.system.numerics.jax_library import jnp
+from toptank.system.sides.air_side import FanHeld
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

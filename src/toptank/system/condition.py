@@ -21,8 +21,8 @@ from toptank.system.drive import (
     paths_of,
 )
 from toptank.system.duty import Duty
-from toptank.system.heat_side import GRAVITY
 from toptank.system.numerics.jax_library import as_arrays, fori, jax, jnp
+from toptank.system.sides.heat_side import GRAVITY
 from toptank.system.steady import RACING
 from toptank.system.step_inputs import StepInputs, step_inputs
 from toptank.system.trajectory import AT_THE_BOIL, WIDE_OPEN, Trajectory

@@ -12,11 +12,11 @@ from toptank.system.balance import Balance, Status
 from toptank.system.condition import GROWTH, Passage, Timing, pass_through
 from toptank.system.drive import State, cold_start, settled_start
 from toptank.system.duty import Duty
-from toptank.system.kernel import kernel
 from toptank.system.numerics.jax_library import jax
+from toptank.system.numerics.kernel import kernel
+from toptank.system.numerics.where_run import where_run
 from toptank.system.population import solve, solve_loose
 from toptank.system.vehicle import Vehicle
-from toptank.system.where_run import where_run
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import STEADY

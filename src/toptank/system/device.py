@@ -17,11 +17,11 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.kept_programs import keep_compiled
 from toptank.system.numerics.jax_library import in_single, jax, jnp, loops_written_out
+from toptank.system.numerics.kept_programs import keep_compiled
+from toptank.system.numerics.where_run import has_gpu
 from toptank.system.steady import HOTTEST, NO_START, PATIENT, QUICK, Steps, advance
 from toptank.system.vehicle import Vehicle
-from toptank.system.where_run import has_gpu
 from toptank.units.arrays import Real
 
 SETTLED_TO = 1e-6

@@ -13,12 +13,16 @@ from typing import Any, NamedTuple
 from toptank.parts.coolant_passage import CoolantPassage
 from toptank.parts.transmission_cooler import T_FLUID_LIMIT
 from toptank.system.actuator_state import ActuatorState
-from toptank.system.air_path import AirPath, AirWay
-from toptank.system.air_side import AirSide, first_hint, followed_air_side, problem
 from toptank.system.balance import Balance
-from toptank.system.coolant_side import CoolantSide, followed_coolant_side
 from toptank.system.duty import Duty
-from toptank.system.heat_side import (
+from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
+from toptank.system.numerics.jax_library import as_arrays, fori, jax, jnp, lax, zeros_like
+from toptank.system.numerics.root import Followed
+from toptank.system.profile import Profile
+from toptank.system.sides.air_path import AirPath, AirWay
+from toptank.system.sides.air_side import AirSide, first_hint, followed_air_side, problem
+from toptank.system.sides.coolant_side import CoolantSide, followed_coolant_side
+from toptank.system.sides.heat_side import (
     Demand,
     EngineHeat,
     at_faster_idle,
@@ -29,10 +33,6 @@ from toptank.system.heat_side import (
     turning,
     weather,
 )
-from toptank.system.nodes import Nodes, Paths, core_split, heat_capacities, step
-from toptank.system.numerics.jax_library import as_arrays, fori, jax, jnp, lax, zeros_like
-from toptank.system.numerics.root import Followed
-from toptank.system.profile import Profile
 from toptank.system.steady import OPEN_AIR, steady
 from toptank.system.step_inputs import BUOYANT, StepInputs, all_step_inputs
 from toptank.system.trajectory import Trajectory

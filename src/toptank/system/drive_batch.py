@@ -16,9 +16,9 @@ from numpy.typing import NDArray
 from toptank.system.balance import Balance
 from toptank.system.drive import State, cold_start, onward, settled_start
 from toptank.system.duty import Duty
-from toptank.system.kept_programs import keep_compiled
-from toptank.system.kernel import threads
 from toptank.system.numerics.jax_library import jax, jit_quick_compile, jnp
+from toptank.system.numerics.kept_programs import keep_compiled
+from toptank.system.numerics.kernel import threads
 from toptank.system.population import solve
 from toptank.system.profile import Profile
 from toptank.system.trajectory import Trajectory

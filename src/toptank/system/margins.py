@@ -7,11 +7,11 @@ condenser and the coolant are asked what they would really do on that hotter day
 import dataclasses
 
 from toptank.media import coolant
-from toptank.system.air_side import Hint, first_hint
 from toptank.system.duty import Duty
-from toptank.system.heat_side import demand, weather
 from toptank.system.numerics.jax_library import as_arrays, jnp
 from toptank.system.numerics.root import Bracket, bracketed_root
+from toptank.system.sides.air_side import Hint, first_hint
+from toptank.system.sides.heat_side import demand, weather
 from toptank.system.steady import PATIENT, Steps, setting, trial
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real

@@ -8,12 +8,12 @@ import numpy as np
 
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
-from toptank.system.kernel import kernel
 from toptank.system.margins import boiling_point, limiting_ambient
 from toptank.system.numerics.jax_library import jax
+from toptank.system.numerics.kernel import kernel
+from toptank.system.numerics.where_run import where_run
 from toptank.system.steady import HOTTEST, NO_START, QUICK, Start, Steps, advance, steady
 from toptank.system.vehicle import Vehicle
-from toptank.system.where_run import where_run
 from toptank.units.arrays import Real
 from toptank.units.cancellation import CancelCheck, never_cancelled
 

@@ -11,12 +11,14 @@ from typing import NamedTuple
 
 from toptank.media import coolant
 from toptank.parts.coolant_passage import CoolantPassage
-from toptank.system.air_path import AirPath, AirWay, Driven
-from toptank.system.air_side import AirSide, Hint, air_side, first_hint, problem
 from toptank.system.balance import Balance, Status
-from toptank.system.coolant_side import CoolantSide, coolant_side
 from toptank.system.duty import Duty
-from toptank.system.heat_side import (
+from toptank.system.numerics.jax_library import as_arrays, jnp
+from toptank.system.numerics.root import Bracket, bracketed_root
+from toptank.system.sides.air_path import AirPath, AirWay, Driven
+from toptank.system.sides.air_side import AirSide, Hint, air_side, first_hint, problem
+from toptank.system.sides.coolant_side import CoolantSide, coolant_side
+from toptank.system.sides.heat_side import (
     Demand,
     EngineHeat,
     Weather,
@@ -28,8 +30,6 @@ from toptank.system.heat_side import (
     turning,
     weather,
 )
-from toptank.system.numerics.jax_library import as_arrays, jnp
-from toptank.system.numerics.root import Bracket, bracketed_root
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

@@ -3,11 +3,11 @@
 from typing import NamedTuple
 
 from toptank.media import coolant
-from toptank.system.air_path import AirWay, Driven
-from toptank.system.air_side import Hint, first_hint
 from toptank.system.duty import Duty
-from toptank.system.heat_side import Demand, Weather, demand, engine_heat, idles, surface_conductance, weather
 from toptank.system.numerics.jax_library import jax, jnp
+from toptank.system.sides.air_path import AirWay, Driven
+from toptank.system.sides.air_side import Hint, first_hint
+from toptank.system.sides.heat_side import Demand, Weather, demand, engine_heat, idles, surface_conductance, weather
 from toptank.system.vehicle import Vehicle
 from toptank.units.arrays import Real
 

@@ -18,8 +18,8 @@ from jsonschema import Draft202012Validator
 from toptank.interfaces import turns
 from toptank.interfaces.rest.application import PLACE, api, register
 from toptank.interfaces.rest.refusals import LARGEST, REFUSED
+from toptank.interfaces.web.access.passphrase import new_door
 from toptank.interfaces.web.application import application
-from toptank.interfaces.web.passphrase import new_door
 from toptank.shop.answers.schemas import schemas
 
 EXAMPLES = Path(__file__).parents[3] / "examples"

@@ -16,9 +16,9 @@ import pytest
 from cryptography import x509
 from playwright.sync_api import Browser
 
-from toptank.interfaces.web import certificate as own
 from toptank.interfaces.web import server as serving
-from toptank.interfaces.web.certificate import certificate_kept_in
+from toptank.interfaces.web.access import certificate as own
+from toptank.interfaces.web.access.certificate import certificate_kept_in
 from toptank.units.refusal import Refusal
 
 PASSPHRASE = "three words or four"

@@ -18,10 +18,10 @@ from starlette.responses import HTMLResponse, PlainTextResponse
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
-from toptank.interfaces.web import passphrase
 from toptank.interfaces.web import server as serving
+from toptank.interfaces.web.access import passphrase
+from toptank.interfaces.web.access.guard import PLACE, Guard, host_is_ours, policy
 from toptank.interfaces.web.application import application
-from toptank.interfaces.web.guard import PLACE, Guard, host_is_ours, policy
 from toptank.units.refusal import Refusal
 
 HOME = "http://127.0.0.1:8322"

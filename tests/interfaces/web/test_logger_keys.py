@@ -11,9 +11,9 @@ import pytest
 
 from toptank.interfaces.cli.commands.job_attachment_commands import restore
 from toptank.interfaces.rest.application import PLACE
-from toptank.interfaces.web import logger_keys
+from toptank.interfaces.web.access import logger_keys
+from toptank.interfaces.web.access.passphrase import TRIES, new_door
 from toptank.interfaces.web.application import application
-from toptank.interfaces.web.passphrase import TRIES, new_door
 from toptank.shop.record import export_verbs, job_verbs
 from toptank.units.refusal import Refusal
 

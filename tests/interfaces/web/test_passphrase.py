@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from toptank.interfaces.web import passphrase
 from toptank.interfaces.web import server as serving
+from toptank.interfaces.web.access import passphrase
 from toptank.units.refusal import Refusal
 
 RIGHT = "four words nobody guesses"

@@ -9,7 +9,7 @@ import httpx
 import pytest
 import uvicorn
 
-from toptank.interfaces.web import patience
+from toptank.interfaces.web.access import patience
 
 
 @pytest.mark.parametrize(

@@ -19,8 +19,8 @@ from toptank.catalogue.checks.check import checks
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.interfaces.cli.main import app
 from toptank.knowledge.sheet import Provenance, duty_fields, fields
-from toptank.shop.answers import naming
 from toptank.shop.answers.schemas import schemas
+from toptank.shop.answers.words import naming
 from toptank.shop.job.job_file import read_job
 from toptank.shop.job.price_book import built_in, known_parts, read_prices
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields

@@ -12,7 +12,7 @@ from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.proposals import confirmed_all
 from toptank.shop.job.job_file import read_job
 from toptank.studies.diagnose.posterior import infer_posterior, known_shares
-from toptank.studies.diagnose.scoring import score
+from toptank.studies.diagnose.trial.scoring import score
 
 ROOT = Path(__file__).parents[3]
 

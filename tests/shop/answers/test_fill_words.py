@@ -2,7 +2,7 @@
 
 import pytest
 
-from toptank.shop.answers.fill_words import after_a_flush, fill_words
+from toptank.shop.answers.words.fill_words import after_a_flush, fill_words
 from toptank.units.conversion import System
 
 QUART = 0.000946353

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from toptank.shop.answers.reasons import reason
+from toptank.shop.answers.words.reasons import reason
 from toptank.studies.diagnose.diagnosis import Voice
 from toptank.studies.diagnose.evidence import Changed, Finding, Told
 

@@ -21,10 +21,11 @@ from toptank.shop.answers.checks_and_causes import causes_answer, checks_answer
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.file_schemas import SYSTEMS
 from toptank.shop.answers.fit import fit_answer
-from toptank.shop.answers.mix import mix_answer
+from toptank.shop.answers.fluids.mix import mix_answer
 from toptank.shop.answers.schemas import ANSWERS, schemas
-from toptank.shop.ask import boiling, choose, diagnose, service
+from toptank.shop.ask import boiling, diagnose, service
 from toptank.shop.ask import fit as fit_verbs
+from toptank.shop.ask.choice import choose
 from toptank.shop.ask.coolant import mix as mix_verbs
 from toptank.shop.ask.explain import explain
 from toptank.shop.job import starting_file

@@ -2,7 +2,7 @@
 
 import pytest
 
-from toptank.shop.answers.wording import as_typed, reached_outside, time
+from toptank.shop.answers.words.wording import as_typed, reached_outside, time
 
 C_0 = 273.15
 

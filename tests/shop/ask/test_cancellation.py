@@ -6,7 +6,8 @@ import threading
 import pytest
 
 from toptank.shop.answers.answers import Diagnosed
-from toptank.shop.ask import choose, service
+from toptank.shop.ask import service
+from toptank.shop.ask.choice import choose
 from toptank.shop.cache import answer_cache
 from toptank.units.cancellation import Cancelled
 

@@ -19,7 +19,7 @@ from toptank.shop.ask.proposals import proposals
 from toptank.shop.job.job_file import read_job
 from toptank.studies.diagnose import posterior
 from toptank.studies.diagnose.posterior import infer_posterior, known_shares
-from toptank.studies.diagnose.scoring import Score, Summary, score, summed_up
+from toptank.studies.diagnose.trial.scoring import Score, Summary, score, summed_up
 
 FRESH = Path(__file__).parents[3] / "examples" / "fresh-cases"
 LOOKED_AT = FRESH.parent / "cases"

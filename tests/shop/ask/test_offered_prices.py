@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from toptank.shop.ask.offered_prices import as_offered, price_of
+from toptank.shop.ask.choice.offered_prices import as_offered, price_of
 from toptank.shop.job.price_book import built_in
 from toptank.studies.choose.fit.measures import FitSheet, Offer
 

@@ -5,14 +5,14 @@ import dataclasses
 import pytest
 
 from toptank.knowledge.sheet import DutySheet
-from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.summaries.choice_summary import choice_summary
+from toptank.shop.answers.words import naming
 from toptank.shop.ask import diagnose, service
-from toptank.shop.ask.choose import choose
+from toptank.shop.ask.choice.choose import choose
+from toptank.shop.ask.choice.worst_day import worst_day
 from toptank.shop.ask.verify import repair_of, simulated
-from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.job.job import Job
 from toptank.shop.order.writing import order
 from toptank.studies.diagnose.evidence import Reading

@@ -12,8 +12,8 @@ from toptank.knowledge.sheet import Fact, Provenance
 from toptank.shop.answers.answers import Chosen, Diagnosed
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.schemas import schemas
-from toptank.shop.ask import choose, plan_fit
-from toptank.shop.ask.worst_day import usual_worst_day
+from toptank.shop.ask.choice import choose, plan_fit
+from toptank.shop.ask.choice.worst_day import usual_worst_day
 from toptank.shop.job.job import Job
 
 INCH = 0.0254

@@ -8,7 +8,7 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.repairs import MADE_BY, mends_of
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.shop.ask.repair_remedies import loss_model_of, plain_repair
+from toptank.shop.ask.choice.repair_remedies import loss_model_of, plain_repair
 from toptank.shop.job.price_book import built_in
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.ensemble import unsettled

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from toptank.shop.answers.naming import experience
+from toptank.shop.answers.words.naming import experience
 from toptank.shop.ask import similar_jobs
 from toptank.shop.ask.similar_jobs import MOST, similar
 from toptank.shop.record import job_verbs

@@ -8,8 +8,8 @@ import pytest
 from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.sheet import DutySheet, Fact
 from toptank.shop.ask import service
-from toptank.shop.ask.told_days import as_told
-from toptank.shop.ask.worst_day import told_as, worst_day
+from toptank.shop.ask.choice.told_days import as_told
+from toptank.shop.ask.choice.worst_day import told_as, worst_day
 from toptank.shop.job.job import Job
 from toptank.studies.diagnose.ensemble import drawn_vehicles, unsettled
 

@@ -21,9 +21,9 @@ from toptank.shop.answers.answers import Diagnosed
 from toptank.shop.answers.schemas import schemas
 from toptank.shop.answers.what_if import what_if_answer
 from toptank.shop.ask import diagnose, service
-from toptank.shop.ask.possible_vehicles import possible_vehicles
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
+from toptank.shop.ask.choice.worst_day import usual_worst_day
 from toptank.shop.ask.what_if import Changes, dials, duties_of, what_if
-from toptank.shop.ask.worst_day import usual_worst_day
 from toptank.shop.cache import ensemble_cache
 from toptank.shop.job.job import Job
 from toptank.shop.job.job_file import job_of

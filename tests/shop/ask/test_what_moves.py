@@ -10,7 +10,7 @@ import pytest
 
 from toptank.knowledge.sheet import declaration_of, fields, vehicle_of
 from toptank.knowledge.typical import typical_names, typical_sheet
-from toptank.shop.answers.figures import MOVES_NOTHING
+from toptank.shop.answers.words.figures import MOVES_NOTHING
 from toptank.system.balance import Balance
 from toptank.system.duty import Duty
 from toptank.system.population import solve

@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from toptank.shop.ask import service
-from toptank.shop.ask.worst_day import complained_of, usual_worst_day, worst_day
+from toptank.shop.ask.choice.worst_day import complained_of, usual_worst_day, worst_day
 from toptank.shop.job.job import Job
 
 F_90, F_100 = (90.0 + 459.67) / 1.8, (100.0 + 459.67) / 1.8

@@ -12,7 +12,7 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import declared_sheet, vehicle
 from toptank.shop.answers.choice import prices_answer
 from toptank.shop.answers.schemas import schemas
-from toptank.shop.ask import choose
+from toptank.shop.ask.choice import choose
 from toptank.shop.job.price_book import HIGHEST, built_in, known_parts, read_prices
 from toptank.studies.choose.worst_day_forecast import forced
 from toptank.units.refusal import Refusal

@@ -8,7 +8,7 @@ from toptank.catalogue.checks.check import checks
 from toptank.shop.answers.answers import Diagnosed
 from toptank.shop.answers.diagnosis import diagnosis_answer
 from toptank.shop.order.checklist import MOST, STATES, checklist, state_of
-from toptank.shop.order.pdf import checklist_pdf
+from toptank.shop.order.setting.pdf import checklist_pdf
 from toptank.shop.record.shop_settings import Shop
 from toptank.units.sentence import said
 

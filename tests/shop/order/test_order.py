@@ -16,9 +16,9 @@ from typing import Any
 import pytest
 import typst
 
-from toptank.shop.order import pdf
 from toptank.shop.order.record import HeadLine, Order
-from toptank.shop.order.web_page import web_page
+from toptank.shop.order.setting import pdf
+from toptank.shop.order.setting.web_page import web_page
 from toptank.units.refusal import Refusal
 
 NASTY = "It said: #[]$\\<> \"quotes\" 'single' `code` *b* _i_ @ref ~ // /* */ &amp; #panic() </p><script>x</script>"

@@ -9,7 +9,7 @@ import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
-from toptank.shop.answers import naming, wording
+from toptank.shop.answers.words import naming, wording
 from toptank.shop.ask import service, verify
 from toptank.shop.job.evidence_file import Confirmed
 from toptank.shop.job.price_book import known_parts

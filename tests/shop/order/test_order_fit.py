@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.shop.answers import naming
-from toptank.shop.ask.offered_prices import as_offered
+from toptank.shop.answers.words import naming
+from toptank.shop.ask.choice.offered_prices import as_offered
 from toptank.shop.order import coolant_work, fit_lines, steps, writing
 from toptank.shop.order.record import Order
 from toptank.shop.record import plan_taken as plan_verbs

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.shop.answers.invented_prices import invented_prices
-from toptank.shop.ask import choose
+from toptank.shop.answers.words.invented_prices import invented_prices
+from toptank.shop.ask.choice import choose
 from toptank.shop.ask.fleet.fleet import _question
 from toptank.shop.ask.fleet.item import FleetQuestion
 from toptank.shop.cache import answer_cache

@@ -7,10 +7,11 @@ import numpy as np
 import pytest
 
 from toptank.knowledge.model_discrepancy import off_by
-from toptank.shop.ask import choose, service
+from toptank.shop.ask import service
+from toptank.shop.ask.choice import choose
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
+from toptank.shop.ask.choice.worst_day import usual_worst_day
 from toptank.shop.ask.diagnose import question_of
-from toptank.shop.ask.possible_vehicles import possible_vehicles
-from toptank.shop.ask.worst_day import usual_worst_day
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.studies.diagnose.posterior import infer_posterior
 from toptank.system.condition_batch import go_through

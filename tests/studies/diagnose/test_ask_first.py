@@ -7,10 +7,10 @@ import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES
 from toptank.catalogue.symptoms.symptom import symptoms
-from toptank.studies.diagnose.ask_first import ASKED, DriverQuestion, questions_to_ask
+from toptank.studies.diagnose.asking.ask_first import ASKED, DriverQuestion, questions_to_ask
+from toptank.studies.diagnose.asking.next_check import cause_indicators, repair_indicators
 from toptank.studies.diagnose.ensemble import Ensemble, drawn_conditions, drawn_vehicles, unsettled
 from toptank.studies.diagnose.evidence import Evidence, Finding, Told
-from toptank.studies.diagnose.next_check import cause_indicators, repair_indicators
 from toptank.studies.diagnose.posterior import Question
 
 N = 256

@@ -21,7 +21,7 @@ from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, Changed, Evidence
 from toptank.studies.diagnose.heard import BOIL_OVER, MODEL_ERROR, NEEDLE_ERROR
 from toptank.studies.diagnose.likelihood import MISTAKEN, change_likelihood, finding_likelihood, reading_likelihood
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
-from toptank.studies.diagnose.truths import truths
+from toptank.studies.diagnose.trial.truths import truths
 
 VEHICLES = 300
 """Enough to find a rank's distribution off by 0.12 anywhere at the level below, and evidence that counts threefold; 500

@@ -3,8 +3,8 @@
 import numpy as np
 
 from toptank.catalogue.checks.check import Check, checks
-from toptank.studies.diagnose.check_policy import most_telling
-from toptank.studies.diagnose.next_check import COSTLY
+from toptank.studies.diagnose.asking.next_check import COSTLY
+from toptank.studies.diagnose.trial.check_policy import most_telling
 
 FOUR = np.full(4, 0.25)
 NEEDED = np.array([[1.0, 0.0], [1.0, 0.0], [0.0, 1.0], [0.0, 1.0]])

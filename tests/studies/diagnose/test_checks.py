@@ -11,6 +11,8 @@ from toptank.catalogue.checks.check import GROUPS, Check, checks
 from toptank.catalogue.checks.measure import MEASURES, IdleCondition
 from toptank.catalogue.words.words import words
 from toptank.knowledge.typical import typical_names, typical_sheet
+from toptank.studies.diagnose.asking.next_check import settle_at_idle_conditions
+from toptank.studies.diagnose.asking.open_checks import applies
 from toptank.studies.diagnose.ensemble import (
     Ensemble,
     apply_causes,
@@ -21,8 +23,6 @@ from toptank.studies.diagnose.ensemble import (
 )
 from toptank.studies.diagnose.evidence import Finding
 from toptank.studies.diagnose.likelihood import figure_error, figures, finding_likelihood, outcome_chances
-from toptank.studies.diagnose.next_check import settle_at_idle_conditions
-from toptank.studies.diagnose.open_checks import applies
 from toptank.studies.diagnose.posterior import Question
 
 N = 256

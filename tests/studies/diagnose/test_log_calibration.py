@@ -11,9 +11,9 @@ from toptank.knowledge.sheet import duty
 from toptank.studies.diagnose import log_evidence, posterior
 from toptank.studies.diagnose.ensemble import taken
 from toptank.studies.diagnose.log_evidence import carried
-from toptank.studies.diagnose.log_trial import LogTrial, check_road, log_trial
 from toptank.studies.diagnose.posterior import Question
-from toptank.studies.diagnose.truths import truths
+from toptank.studies.diagnose.trial.log_trial import LogTrial, check_road, log_trial
+from toptank.studies.diagnose.trial.truths import truths
 from toptank.system.population import solve
 
 VEHICLES, DRIVEN = 28, 256

@@ -12,11 +12,9 @@ from toptank.catalogue.checks.check import MEASURED, Check, checks
 from toptank.catalogue.repairs import REPAIRS
 from toptank.knowledge.sheet import Provenance, with_rows_in_doubt
 from toptank.knowledge.typical import typical_sheet
-from toptank.studies.diagnose import next_check
-from toptank.studies.diagnose import open_checks as checks_left
-from toptank.studies.diagnose.ensemble import drawn_conditions, drawn_vehicles, unsettled
-from toptank.studies.diagnose.evidence import Changed, Finding, Reading
-from toptank.studies.diagnose.next_check import (
+from toptank.studies.diagnose.asking import next_check
+from toptank.studies.diagnose.asking import open_checks as checks_left
+from toptank.studies.diagnose.asking.next_check import (
     EASY,
     information_of,
     repair_indicators,
@@ -24,7 +22,9 @@ from toptank.studies.diagnose.next_check import (
     settle_at_idle_conditions,
     suggest,
 )
-from toptank.studies.diagnose.open_checks import open_checks
+from toptank.studies.diagnose.asking.open_checks import open_checks
+from toptank.studies.diagnose.ensemble import drawn_conditions, drawn_vehicles, unsettled
+from toptank.studies.diagnose.evidence import Changed, Finding, Reading
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior, resampled
 
 Asked = Callable[..., Question]

@@ -9,9 +9,9 @@ from collections.abc import Callable, Sequence
 import pytest
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
+from toptank.studies.diagnose.asking.next_check import suggest
 from toptank.studies.diagnose.diagnosis import flags
 from toptank.studies.diagnose.evidence import Changed, Finding, Told
-from toptank.studies.diagnose.next_check import suggest
 from toptank.studies.diagnose.posterior import PosteriorSample, Question, infer_posterior
 
 Asked = Callable[..., Question]

@@ -8,7 +8,7 @@ import pytest
 from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.typical import typical
-from toptank.shop.ask.worst_day import usual_worst_day
+from toptank.shop.ask.choice.worst_day import usual_worst_day
 from toptank.studies.fleet.fleet_vehicle import ConditionDay, FleetVehicle
 from toptank.system.condition_batch import in_order
 

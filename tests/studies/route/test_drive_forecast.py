@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from toptank.knowledge.draws import draws
-from toptank.knowledge.logged import doubts_of_the_day
+from toptank.knowledge.drives.logged import doubts_of_the_day
 from toptank.knowledge.sheet import vehicle
 from toptank.knowledge.typical import typical_sheet
 from toptank.shop.log.leg_profile import profile_of

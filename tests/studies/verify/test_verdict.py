@@ -11,8 +11,8 @@ import pytest
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.draws import draws
-from toptank.knowledge.drive_log import DriveLog
-from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
+from toptank.knowledge.drives.drive_log import DriveLog
+from toptank.knowledge.drives.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
 from toptank.knowledge.model_discrepancy import drawn_misfit
 from toptank.knowledge.sheet import duty
 from toptank.shop.ask import service

@@ -28,10 +28,11 @@ from nicegui import app as pages
 from nicegui import binding, ui
 
 from toptank.interfaces.rest import application as rest
-from toptank.interfaces.web import changes, own_scripts, papers, sign_in, upload
-from toptank.interfaces.web.guard import Guard
+from toptank.interfaces.web import changes, own_scripts, papers, upload
+from toptank.interfaces.web.access import sign_in
+from toptank.interfaces.web.access.guard import Guard
+from toptank.interfaces.web.access.passphrase import Door
 from toptank.interfaces.web.pages import every_page
-from toptank.interfaces.web.passphrase import Door
 
 HERE = Path(__file__).parent
 RECONNECTS = 30.0

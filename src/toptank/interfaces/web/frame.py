@@ -13,10 +13,10 @@ from urllib.parse import urlencode
 from nicegui import ui
 
 from toptank.interfaces.web import changes
+from toptank.interfaces.web.access.guard import ASKED
 from toptank.interfaces.web.elements.steps_done import steps_done
 from toptank.interfaces.web.elements.tags import link, press, say, tag
 from toptank.interfaces.web.elements.what_if import what_if_strip
-from toptank.interfaces.web.guard import ASKED
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import job_document as document
 from toptank.shop.door import job_verbs, plan_taken, row_names

@@ -5,7 +5,7 @@ import re
 from jinja2.ext import Extension
 from nicegui import client
 
-from toptank.interfaces.web.guard import PLACE
+from toptank.interfaces.web.access.guard import PLACE
 
 _SCRIPT = re.compile(r"<script\b")
 

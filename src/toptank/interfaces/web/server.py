@@ -9,10 +9,10 @@ from pathlib import Path
 
 import uvicorn
 
+from toptank.interfaces.web.access.certificate import Certificate, certificate_kept_in, own_addresses
+from toptank.interfaces.web.access.passphrase import Door, door_kept_in, new_door
+from toptank.interfaces.web.access.patience import PatientHttp
 from toptank.interfaces.web.application import application
-from toptank.interfaces.web.certificate import Certificate, certificate_kept_in, own_addresses
-from toptank.interfaces.web.passphrase import Door, door_kept_in, new_door
-from toptank.interfaces.web.patience import PatientHttp
 from toptank.shop.door import few_heaps
 from toptank.units.refusal import Refusal
 

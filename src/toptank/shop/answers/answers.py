@@ -12,10 +12,10 @@ if TYPE_CHECKING:
     from toptank.shop.job.price_book import PriceBook
     from toptank.studies.choose.decision import Decisive
     from toptank.studies.choose.worst_day_forecast import WorstDayForecast
-    from toptank.studies.diagnose.check_policy import PolicyCost
     from toptank.studies.diagnose.diagnosis import Diagnosis
     from toptank.studies.diagnose.posterior import PosteriorSample
-    from toptank.studies.diagnose.scoring import Score, Summary
+    from toptank.studies.diagnose.trial.check_policy import PolicyCost
+    from toptank.studies.diagnose.trial.scoring import Score, Summary
     from toptank.units.sentence import Text
 
 

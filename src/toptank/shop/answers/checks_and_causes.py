@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers import naming
 from toptank.shop.answers.answer import Amount, Answer, Percent, Text, filled, pct
 from toptank.shop.answers.diagnosis import check_words_of
+from toptank.shop.answers.words import naming
 from toptank.units.sentence import Sentence
 
 if TYPE_CHECKING:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Annotated
 from pydantic import Field
 
 from toptank.catalogue.checks.check import checks
-from toptank.shop.answers import naming
 from toptank.shop.answers.answer import (
     Amount,
     Answer,
@@ -25,7 +24,8 @@ from toptank.shop.answers.answer import (
     headed,
     pct,
 )
-from toptank.shop.ask.plan_fit import plan_fit
+from toptank.shop.answers.words import naming
+from toptank.shop.ask.choice.plan_fit import plan_fit
 from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 

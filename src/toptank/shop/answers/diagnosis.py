@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.symptoms.symptom import symptoms
-from toptank.shop.answers import naming
 from toptank.shop.answers.answer import (
     Amount,
     Answer,
@@ -19,15 +18,16 @@ from toptank.shop.answers.answer import (
     pct,
     rounded,
 )
-from toptank.shop.answers.reasons import REASONED, reason
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.reasons import REASONED, reason
 from toptank.units.conversion import System
 from toptank.units.sentence import Sentence
 
 if TYPE_CHECKING:
     from toptank.shop.answers.answers import Diagnosed
-    from toptank.studies.diagnose.ask_first import DriverQuestion
+    from toptank.studies.diagnose.asking.ask_first import DriverQuestion
+    from toptank.studies.diagnose.asking.next_check import Suggestion
     from toptank.studies.diagnose.diagnosis import Suspect
-    from toptank.studies.diagnose.next_check import Suggestion
 
 
 class Severity(Answer):

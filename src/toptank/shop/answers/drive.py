@@ -22,7 +22,7 @@ from toptank.shop.answers.answer import (
     minutes,
     pct,
 )
-from toptank.shop.answers.drive_words import chance_words, ease_words, gear_words, peak_words
+from toptank.shop.answers.words.drive_words import chance_words, ease_words, gear_words, peak_words
 from toptank.units.sentence import Sentence, Sentences
 
 if TYPE_CHECKING:

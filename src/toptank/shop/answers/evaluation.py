@@ -10,8 +10,8 @@ from toptank.shop.answers.answer import Amount, Answer, Count, Number, Percent, 
 
 if TYPE_CHECKING:
     from toptank.shop.answers.answers import CaseScore, Evaluation
-    from toptank.studies.diagnose.check_policy import PolicyCost
-    from toptank.studies.diagnose.scoring import Summary
+    from toptank.studies.diagnose.trial.check_policy import PolicyCost
+    from toptank.studies.diagnose.trial.scoring import Summary
 
 REWORDED_MOST = 0.15
 """Points by which a reading told otherwise may move the leading cause [1]."""

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Literal
 
 from toptank.knowledge.sheet import Provenance
-from toptank.shop.answers import naming
 from toptank.shop.answers.answer import Amount, Answer, Band, Count, Percent, Text, Texts, band, degC, filled, pct
+from toptank.shop.answers.words import naming
 from toptank.units.dimension import DISTANCE
 from toptank.units.sentence import Quantity, Sentence, sentence
 

@@ -21,7 +21,7 @@ from toptank.shop.answers.answer import (
     rounded,
 )
 from toptank.shop.answers.diagnosis import DiagnosisAnswer
-from toptank.shop.answers.figures import STATUS_WORDS
+from toptank.shop.answers.words.figures import STATUS_WORDS
 from toptank.system.balance import Status
 from toptank.units.sentence import sentence
 

@@ -18,12 +18,12 @@ from toptank.shop.answers.answer import (
     minutes,
     pct,
 )
-from toptank.shop.answers.log_words import shown_lines
+from toptank.shop.answers.words.log_words import shown_lines
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.units.sentence import Sentences
 
 if TYPE_CHECKING:
-    from toptank.knowledge.stretches import Rate, Stretch, Swings
+    from toptank.knowledge.drives.stretches import Rate, Stretch, Swings
     from toptank.shop.answers.log_answers import Logged, Shown
     from toptank.shop.log.log_file import LogFile
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from toptank.knowledge.logged import LoggedDrive
-    from toptank.knowledge.stretches import Rate, Stretch, Swings
+    from toptank.knowledge.drives.logged import LoggedDrive
+    from toptank.knowledge.drives.stretches import Rate, Stretch, Swings
     from toptank.shop.job.job import Job
     from toptank.shop.log.log_file import LogFile
     from toptank.studies.verify.verdict import Verdict

@@ -6,7 +6,6 @@ from toptank.shop.answers import (
     bench,
     checks_and_causes,
     choice,
-    coolant,
     diagnosis,
     drive,
     evaluation,
@@ -14,13 +13,13 @@ from toptank.shop.answers import (
     fleet,
     forecast,
     log,
-    mix,
     record,
     verdict,
     what_if,
 )
 from toptank.shop.answers.answer import Answer
 from toptank.shop.answers.file_schemas import Schema, core_schema, headed, job_schema, price_book_schema
+from toptank.shop.answers.fluids import coolant, mix
 from toptank.shop.answers.similar import SimilarAnswer
 
 ANSWERS: dict[str, type[Answer]] = {

@@ -24,7 +24,7 @@ from toptank.shop.answers.answer import (
     rounded,
 )
 from toptank.shop.answers.log import LogFileAnswer, file_answer
-from toptank.shop.answers.verdict_words import better_drive_words, verdict_says
+from toptank.shop.answers.words.verdict_words import better_drive_words, verdict_says
 from toptank.system.balance import EQUATIONS_VERSION
 from toptank.units.sentence import Sentence, Sentences
 

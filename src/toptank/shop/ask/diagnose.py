@@ -16,11 +16,11 @@ from toptank.shop.ask.evidence_remarks import on_evidence
 from toptank.shop.ask.proposals import confirmed_all
 from toptank.shop.job.job_file import read_job
 from toptank.studies.diagnose import diagnosis
-from toptank.studies.diagnose.check_policy import USUAL_ORDER, mean_of, policy_cost
 from toptank.studies.diagnose.learning import learn
 from toptank.studies.diagnose.perturbation import moved
 from toptank.studies.diagnose.posterior import Question, infer_posterior, known_shares
-from toptank.studies.diagnose.scoring import score, summed_up
+from toptank.studies.diagnose.trial.check_policy import USUAL_ORDER, mean_of, policy_cost
+from toptank.studies.diagnose.trial.scoring import score, summed_up
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.refusal import Refusal
 

@@ -13,9 +13,9 @@ from toptank.knowledge.draws import draws as drawn
 from toptank.knowledge.forecast import Band
 from toptank.shop.answers.answer import band, degC, km, rounded
 from toptank.shop.answers.drive import DriveAnswer, PossibleVehicles, StretchAnswer, drive_answer
-from toptank.shop.ask.choose import choose, subjects_of
+from toptank.shop.ask.choice.choose import choose, subjects_of
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
 from toptank.shop.ask.diagnose import checked_seed, question_of
-from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.shop.files.typed_figure import between
 from toptank.shop.log.leg_profile import profile_of
 from toptank.shop.log.legs import read_legs

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.sentence import Quantity, Sentence, Text, sentence
 

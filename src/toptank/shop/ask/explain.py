@@ -9,7 +9,7 @@ from typing import Any, get_type_hints
 
 from toptank.knowledge.sheet import TIMING_KEYS, duty_fields, sections
 from toptank.shop.answers.bench import ExplainAnswer
-from toptank.shop.answers.figures import MOVES_NOTHING
+from toptank.shop.answers.words.figures import MOVES_NOTHING
 from toptank.shop.files.toml_file import shortened
 from toptank.system.condition import Timing
 from toptank.system.duty import Duty

@@ -10,16 +10,17 @@ from toptank.units.late import late_names
 if TYPE_CHECKING:
     from toptank.shop.answers.checks_and_causes import causes_answer, checks_answer
     from toptank.shop.answers.choice import choice_answer, prices_answer
-    from toptank.shop.answers.coolant import bleed_answer, cap_answer, water_answer
     from toptank.shop.answers.diagnosis import diagnosis_answer
     from toptank.shop.answers.evaluation import evaluation_answer
     from toptank.shop.answers.fit import fit_answer
+    from toptank.shop.answers.fluids.coolant import bleed_answer, cap_answer, water_answer
+    from toptank.shop.answers.fluids.mix import mix_answer
     from toptank.shop.answers.forecast import forecast_answer
     from toptank.shop.answers.log import log_answer
-    from toptank.shop.answers.mix import mix_answer
     from toptank.shop.answers.verdict import verdict_answer
     from toptank.shop.answers.what_if import what_if_answer
-    from toptank.shop.ask import boiling, choose, diagnose, drive, explain, fit, service, verify, what_if
+    from toptank.shop.ask import boiling, diagnose, drive, explain, fit, service, verify, what_if
+    from toptank.shop.ask.choice import choose
     from toptank.shop.ask.coolant import coolant, mix
     from toptank.shop.ask.fleet import fleet
     from toptank.shop.ask.logs import log

@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from toptank.shop.answers.similar import CauseOfSimilar, SimilarAnswer, SimilarJob
-from toptank.shop.ask.worst_day import ran_hot
+from toptank.shop.ask.choice.worst_day import ran_hot
 from toptank.shop.job.job import Job
 from toptank.shop.record import job_verbs
 from toptank.units.refusal import Refusal

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.diagnosis import diagnosis_answer
 from toptank.shop.answers.forecast import forecast_answer
-from toptank.shop.ask import choose, diagnose, service
+from toptank.shop.ask import diagnose, service
+from toptank.shop.ask.choice import choose
 from toptank.shop.record import job_verbs
 from toptank.shop.record.store import notes_and_answers
 from toptank.shop.record.store.opening import opened

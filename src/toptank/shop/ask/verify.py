@@ -14,18 +14,18 @@ import numpy as np
 from toptank.catalogue.causes.all_causes import CAUSES
 from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.catalogue.words.aliases import id_of, meant
-from toptank.knowledge.drive_log import DriveLog
-from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
+from toptank.knowledge.drives.drive_log import DriveLog
+from toptank.knowledge.drives.logged import LoggedDrive, doubts_of_the_day, gone_along, shown_at
 from toptank.knowledge.model_discrepancy import drawn_misfit
 from toptank.knowledge.sheet import duty, vehicle
 from toptank.shop.answers.log_answers import Verified
 from toptank.shop.answers.verdict import verdict_answer
 from toptank.shop.ask import stored_answers
-from toptank.shop.ask.choose import choose, subjects_of
+from toptank.shop.ask.choice.choose import choose, subjects_of
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
 from toptank.shop.ask.diagnose import checked_seed, question_of
 from toptank.shop.ask.drive import ASKS_LESS
 from toptank.shop.ask.logs.log_drive import logged_drive
-from toptank.shop.ask.possible_vehicles import possible_vehicles
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.leg_profile import profile_of
 from toptank.shop.log.legs import read_legs

@@ -18,9 +18,9 @@ from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sheet import Provenance, duty_fields, duty_sheet
 from toptank.knowledge.sheet import duty as central_duty
 from toptank.knowledge.stop_limit import limit_in
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
+from toptank.shop.ask.choice.worst_day import worst_day
 from toptank.shop.ask.loop import Loop, loop_of
-from toptank.shop.ask.worst_day import worst_day
 from toptank.shop.cache.ensemble_cache import DRAWS, EnsembleNow, RestsOn, ensemble_now, work_done
 from toptank.shop.files.toml_file import shortened
 from toptank.system.balance import EQUATIONS_VERSION

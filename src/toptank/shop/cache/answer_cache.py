@@ -15,8 +15,9 @@ from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.diagnosis import DiagnosisAnswer, diagnosis_answer
 from toptank.shop.answers.drive import DriveAnswer
 from toptank.shop.answers.forecast import ForecastAnswer, forecast_answer
-from toptank.shop.ask import choose, diagnose, service
-from toptank.shop.ask.plan_fit import barred
+from toptank.shop.ask import diagnose, service
+from toptank.shop.ask.choice import choose
+from toptank.shop.ask.choice.plan_fit import barred
 from toptank.shop.cache.kept import KEPT
 from toptank.shop.edit import kept_logs
 from toptank.shop.order import writing

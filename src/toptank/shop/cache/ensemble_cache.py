@@ -17,7 +17,7 @@ from toptank.catalogue.remedies.all_remedies import REMEDIES
 from toptank.knowledge.conditions import central_conditions
 from toptank.knowledge.draws import draws
 from toptank.knowledge.forecast import SEED
-from toptank.shop.ask.possible_vehicles import possible_vehicles
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
 from toptank.shop.cache.answer_cache import cached_diagnosed
 from toptank.shop.cache.kept import KEPT
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from toptank.catalogue.symptoms.symptom import symptoms
 from toptank.knowledge.sheet import duty_fields, sections
-from toptank.shop.answers.naming import causes_found
-from toptank.shop.answers.wording import sentence
+from toptank.shop.answers.words.naming import causes_found
+from toptank.shop.answers.words.wording import sentence
 from toptank.studies.choose.fit.measures import bay_fields, offer_fields
 from toptank.units.dialect import spoken
 

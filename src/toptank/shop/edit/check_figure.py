@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.checks.check import checks
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.shop.files.toml_file import shortened
 from toptank.units.conversion import unit_of
 from toptank.units.dimension import PRESSURE

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
-from toptank.shop.answers.wording import as_typed
+from toptank.shop.answers.words.wording import as_typed
 from toptank.shop.edit.form import Field, duty_form, typed_text
 from toptank.shop.job.write_up import PLATE, WAITING
 from toptank.studies.diagnose.evidence import EFFECTS, NEEDLE, ONSETS, PLACES, WORDS, WORK

@@ -11,7 +11,7 @@ import dataclasses
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.shop.edit import edit_document as edited
 from toptank.shop.edit import row_names
 from toptank.shop.edit.edit_groups import burst_of

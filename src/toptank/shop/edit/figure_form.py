@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance
-from toptank.shop.answers import naming
+from toptank.shop.answers.words import naming
 from toptank.shop.ask.fitted import FAN_WORDS, fans_named
 from toptank.shop.edit.heat_form import proposed_heats
 from toptank.shop.edit.places_told import PLACE_WORDS, SOMEWHERE, added, at_place

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from toptank.knowledge.sheet import duty_fields
 from toptank.knowledge.sheet_text import BY_HAND, written_value
-from toptank.shop.ask.worst_day import worst_day, worst_day_says
+from toptank.shop.ask.choice.worst_day import worst_day, worst_day_says
 from toptank.shop.edit.form import FIRST_OF_A_DUTY, Field, duty_form
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show

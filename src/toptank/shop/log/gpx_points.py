@@ -11,7 +11,7 @@ import numpy as np
 from defusedxml.common import DefusedXmlException
 from gpxpy.gpx import GPX, GPXException
 
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.track import Floats
 from toptank.shop.files.read_bytes import content, shortened
 from toptank.units.refusal import Refusal
 

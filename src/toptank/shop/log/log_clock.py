@@ -3,7 +3,7 @@
 import numpy as np
 import polars as pl
 
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.track import Floats
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.log_columns import TIME_UNITS, Head
 from toptank.units.refusal import Refusal

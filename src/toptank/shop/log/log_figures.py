@@ -6,7 +6,7 @@ from types import MappingProxyType
 import numpy as np
 import polars as pl
 
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.track import Floats
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.log_columns import CHANNELS
 from toptank.shop.log.sensor_limits import rails

@@ -7,9 +7,9 @@ from pathlib import Path
 import numpy as np
 import polars as pl
 
-from toptank.knowledge.clock_jumps import in_order
-from toptank.knowledge.drive_log import TEMPERATURES, DriveLog, on_a_grid, without_spikes
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.clock_jumps import in_order
+from toptank.knowledge.drives.drive_log import TEMPERATURES, DriveLog, on_a_grid, without_spikes
+from toptank.knowledge.drives.track import Floats
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.log.log_clock import LONGEST, MOSTLY, seconds
 from toptank.shop.log.log_columns import CHANNELS, Head, channel_named, checked_unit, head_of, unit_by_standard

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
-from toptank.knowledge.road import Road, driven, road
-from toptank.knowledge.track import Dropped, Floats, Torn, Track, cleaned, track_of
+from toptank.knowledge.drives.road import Road, driven, road
+from toptank.knowledge.drives.track import Dropped, Floats, Torn, Track, cleaned, track_of
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.files.typed_figure import between
 from toptank.shop.log.gpx_points import Points, read_points

@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from toptank.knowledge.stretches import Mask
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.stretches import Mask
+from toptank.knowledge.drives.track import Floats
 from toptank.shop.log.log_columns import CHANNELS
 from toptank.units.conversion import from_si, unit_of
 from toptank.units.dimension import TEMPERATURE

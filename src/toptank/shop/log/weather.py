@@ -6,8 +6,8 @@ from pathlib import Path
 
 import numpy as np
 
-from toptank.knowledge.drive_log import on_a_grid
-from toptank.knowledge.track import Floats
+from toptank.knowledge.drives.drive_log import on_a_grid
+from toptank.knowledge.drives.track import Floats
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.files.typed_figure import between
 from toptank.shop.log.log_clock import LONGEST, MINUTES_AND_SECONDS

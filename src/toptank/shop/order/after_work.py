@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.wording import degrees, gauge_band
+from toptank.shop.answers.words.wording import degrees, gauge_band
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.job.evidence_file import HIGHEST, LOWEST
 from toptank.shop.record import job_verbs

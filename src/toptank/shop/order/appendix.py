@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from toptank.knowledge.sheet import declaration_of, duty_fields
-from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
-from toptank.shop.answers.wording import ASSUMED, chance, money, reached_outside, sentence, told
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.wording import ASSUMED, chance, money, reached_outside, sentence, told
 from toptank.shop.order.check_drive import CheckDrive
 from toptank.shop.order.coolant_work import CoolantWork
 from toptank.shop.order.record import Step

@@ -17,8 +17,8 @@ from toptank.knowledge.model_discrepancy import off_by
 from toptank.knowledge.sensitivity import shares_of_variance
 from toptank.knowledge.sheet import TIMING_KEYS, Provenance
 from toptank.knowledge.stop_limit import limit_in
-from toptank.shop.ask.possible_vehicles import possible_vehicles
-from toptank.shop.ask.told_days import as_told
+from toptank.shop.ask.choice.possible_vehicles import possible_vehicles
+from toptank.shop.ask.choice.told_days import as_told
 from toptank.studies.choose.worst_day_forecast import WorstDayCase, repaired
 from toptank.system.condition_batch import go_through
 

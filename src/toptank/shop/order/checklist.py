@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.checks.check import MEASURED, checks
-from toptank.shop.answers.wording import time
+from toptank.shop.answers.words.wording import time
 from toptank.shop.order.contents import INVENTED
 from toptank.shop.order.head import head
 from toptank.units.dialect import spoken

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 
 from toptank.knowledge.sheet import Fact, Provenance
-from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen, Diagnosed
-from toptank.shop.answers.invented_prices import invented_prices
 from toptank.shop.answers.summaries.summary import chances_in_ten, times_as_likely
-from toptank.shop.answers.wording import ASSUMED, chance, degrees, gauge_band, sentence
-from toptank.shop.answers.wording import mark as marked
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.invented_prices import invented_prices
+from toptank.shop.answers.words.wording import ASSUMED, chance, degrees, gauge_band, sentence
+from toptank.shop.answers.words.wording import mark as marked
 from toptank.shop.job.job import Job
 from toptank.shop.order.appendix import appendix
 from toptank.shop.order.cautions import cautions

@@ -12,8 +12,8 @@ from toptank.catalogue.remedies.coolant import DRAIN, TOP_UP
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, declaration_of
 from toptank.media.coolant import freeze_point
-from toptank.shop.answers.fill_words import after_a_flush, fill_words
-from toptank.shop.answers.wording import ASSUMED, degrees, mark, sentence, shop_volume, told, volume
+from toptank.shop.answers.words.fill_words import after_a_flush, fill_words
+from toptank.shop.answers.words.wording import ASSUMED, degrees, mark, sentence, shop_volume, told, volume
 from toptank.studies.choose.coolant import bleeding, coolant_families, expansion, mix
 from toptank.studies.choose.coolant.cap_choice import ASKED_BY_SYSTEM
 from toptank.units.conversion import System

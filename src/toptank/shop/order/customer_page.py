@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.catalogue.words.words import words
-from toptank.shop.answers import naming
 from toptank.shop.answers.answers import Chosen
 from toptank.shop.answers.summaries.summary import chances_in_ten
-from toptank.shop.answers.wording import ASSUMED, degrees, gauge_band, mark, money, sentence
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.wording import ASSUMED, degrees, gauge_band, mark, money, sentence
 from toptank.shop.order.check_drive import CheckDrive, Expected, cuts_cooling
 from toptank.shop.order.gauge_picture import gauge_picture
 from toptank.shop.order.record import Customer, PartLine

@@ -4,9 +4,9 @@ from pathlib import Path
 
 from toptank.shop.files.atomic_write import check_place, write_whole
 from toptank.shop.files.toml_file import shortened
-from toptank.shop.order.pdf import Paper, pdf
 from toptank.shop.order.record import Order
-from toptank.shop.order.web_page import web_page
+from toptank.shop.order.setting.pdf import Paper, pdf
+from toptank.shop.order.setting.web_page import web_page
 from toptank.units.refusal import Refusal
 
 ENDINGS = {"pdf": (".pdf",), "html": (".html", ".htm")}

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, Provenance
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import ASSUMED, sentence
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.wording import ASSUMED, sentence
 from toptank.shop.ask import fit
-from toptank.shop.ask.plan_fit import asks_for_fit, fits_of
+from toptank.shop.ask.choice.plan_fit import asks_for_fit, fits_of
 from toptank.shop.job.job import Job
 from toptank.studies.choose.fit.candidate import REMEDY_MEASURES
 from toptank.studies.choose.fit.fit import Fit

@@ -10,8 +10,8 @@ from collections.abc import Mapping, Sequence
 
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, declaration_of
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import money, time, told
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.wording import money, time, told
 from toptank.shop.job.price_book import PriceBook
 from toptank.shop.order.fit_lines import FitTold
 from toptank.shop.order.record import PartLine

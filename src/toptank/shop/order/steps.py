@@ -8,14 +8,14 @@ from collections.abc import Mapping, Sequence
 from toptank.catalogue.remedies.coolant import FIND_THE_LEAK
 from toptank.catalogue.remedies.remedy import Remedy
 from toptank.knowledge.sheet import Fact, Provenance, declaration_of
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import chance, quantity, sentence, time
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.wording import chance, quantity, sentence, time
 from toptank.shop.order.coolant_work import CoolantWork, layout_words
 from toptank.shop.order.fit_lines import FitTold, asks_for_fit
 from toptank.shop.order.record import Step
 from toptank.studies.choose.decision import Branch, Decisive
+from toptank.studies.diagnose.asking.next_check import Suggestion
 from toptank.studies.diagnose.evidence import Evidence
-from toptank.studies.diagnose.next_check import Suggestion
 from toptank.units.conversion import System
 
 COOLING, FLUSHING, LEAK_TEST, FLUID_CHECK, DRIVING = 60.0, 30.0, 15.0, 10.0, 45.0

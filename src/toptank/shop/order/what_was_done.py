@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.remedies.all_remedies import REMEDIES
-from toptank.shop.answers import naming
-from toptank.shop.answers.wording import money, sentence
-from toptank.shop.ask.offered_prices import as_offered
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.wording import money, sentence
+from toptank.shop.ask.choice.offered_prices import as_offered
 from toptank.shop.order.ticks import ticked
 from toptank.shop.record import own_prices
 from toptank.shop.record.store.kinds import About, reading_of

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.verdict_words import customer_lines
-from toptank.shop.ask import choose, diagnose
+from toptank.shop.answers.words.verdict_words import customer_lines
+from toptank.shop.ask import diagnose
+from toptank.shop.ask.choice import choose
 from toptank.shop.order.check_drive import expected
 from toptank.shop.order.contents import contents
 from toptank.shop.order.fit_lines import FitTold, fit_lines

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 
 from toptank.catalogue.words import aliases
 from toptank.catalogue.words.aliases import id_of, meant
-from toptank.shop.answers import naming
 from toptank.shop.answers.choice import choice_answer
 from toptank.shop.answers.summaries.three_plans import LETTERS, three_plans
+from toptank.shop.answers.words import naming
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.record import job_verbs
 from toptank.shop.record.plan_note import written

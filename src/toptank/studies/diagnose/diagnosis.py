@@ -5,10 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS, CAUSES, NOTHING_TO_REPAIR
-from toptank.studies.diagnose.ask_first import DriverQuestion, questions_to_ask
-from toptank.studies.diagnose.cause_sets import Floats
-from toptank.studies.diagnose.evidence import Piece
-from toptank.studies.diagnose.next_check import (
+from toptank.studies.diagnose.asking.ask_first import DriverQuestion, questions_to_ask
+from toptank.studies.diagnose.asking.next_check import (
     SAMPLE,
     Suggestion,
     cause_indicators,
@@ -18,6 +16,8 @@ from toptank.studies.diagnose.next_check import (
     stands_first,
     suggest,
 )
+from toptank.studies.diagnose.cause_sets import Floats
+from toptank.studies.diagnose.evidence import Piece
 from toptank.studies.diagnose.posterior import FEW, PosteriorSample, Question, infer_posterior, resampled
 from toptank.units.cancellation import CancelCheck, never_cancelled
 

@@ -12,10 +12,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from toptank.knowledge.logged import Beside, LoggedDrive, beside, doubts_of_the_day
+from toptank.knowledge.drives.logged import Beside, LoggedDrive, beside, doubts_of_the_day
+from toptank.knowledge.drives.stretches import Stretch, opening, settled, swings
 from toptank.knowledge.model_discrepancy import independent, log_likelihood
 from toptank.knowledge.sheet import TIMING_KEYS, DutySheet, Fact, Provenance, duty_fields, duty_sheet
-from toptank.knowledge.stretches import Stretch, opening, settled, swings
 from toptank.studies.diagnose.cause_sets import Floats, drawn
 from toptank.studies.diagnose.diagnosis import flags
 from toptank.studies.diagnose.ensemble import taken

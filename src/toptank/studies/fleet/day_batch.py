@@ -17,8 +17,8 @@ from toptank.system.condition import Passage
 from toptank.system.condition_batch import Condition, go_through, in_order
 from toptank.system.drive_batch import Unsure, drive_all
 from toptank.system.numerics.jax_library import jax
+from toptank.system.numerics.where_run import where_run
 from toptank.system.trajectory import AT_THE_BOIL
-from toptank.system.where_run import where_run
 from toptank.units.cancellation import CancelCheck, never_cancelled
 
 BOILED_BY = 2.0

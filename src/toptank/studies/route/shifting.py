@@ -11,9 +11,9 @@ import numpy as np
 
 from toptank.system.drive_batch import Floats
 from toptank.system.duty import Duty
-from toptank.system.heat_side import demand, weather
 from toptank.system.numerics.jax_library import jax
 from toptank.system.profile import Profile
+from toptank.system.sides.heat_side import demand, weather
 from toptank.system.vehicle import Vehicle
 
 DRIVEN_BY, EVERY = 64, 5

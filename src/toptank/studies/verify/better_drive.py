@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from toptank.knowledge.logged import LoggedDrive, doubts_of_the_day
+from toptank.knowledge.drives.logged import LoggedDrive, doubts_of_the_day
 from toptank.knowledge.model_discrepancy import START, THERMOMETER, covariance
 from toptank.studies.verify.telling import telling
 from toptank.system.drive_batch import drive_all

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import ndtr
 
+from toptank.knowledge.drives.track import Floats
 from toptank.knowledge.model_discrepancy import mean_error
-from toptank.knowledge.track import Floats
 from toptank.system.drive_batch import Unsure
 
 DIFFERS = 1.0

@@ -9,11 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr
 
+from toptank.knowledge.drives.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
+from toptank.knowledge.drives.track import Floats
 from toptank.knowledge.forecast import Band
-from toptank.knowledge.logged import LoggedDrive, beside, coarser, doubts_of_the_day, shown_at
 from toptank.knowledge.model_discrepancy import APART, MISTAKEN, WILD, independent, off_by
 from toptank.knowledge.stop_limit import holds
-from toptank.knowledge.track import Floats
 from toptank.studies.verify.better_drive import Proposal, better_drive
 from toptank.studies.verify.telling import SURE, Telling, scatter_of_weather, telling
 from toptank.system.condition_batch import Condition, go_through

@@ -13,7 +13,7 @@ from toptank.shop.ask.fleet import engines
 from toptank.shop.ask.fleet import fleet as verbs
 from toptank.shop.ask.fleet.done_file import beside
 from toptank.system.numerics.jax_library import jax
-from toptank.system.where_run import Where, has_gpu, where_run
+from toptank.system.numerics.where_run import Where, has_gpu, where_run
 from toptank.units.cancellation import Cancelled
 from toptank.units.refusal import Refusal
 

@@ -10,7 +10,7 @@ from toptank.interfaces.cli.command_output import tell, tell_answer
 from toptank.interfaces.cli.commands.job_commands import ForceOption, NumberArgument, job
 from toptank.interfaces.cli.options import DrawsOption, FullOption, JsonOption, SeedOption, working
 from toptank.interfaces.cli.screen import write
-from toptank.interfaces.web import logger_keys
+from toptank.interfaces.web.access import logger_keys
 from toptank.shop import door
 
 

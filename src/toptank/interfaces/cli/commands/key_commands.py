@@ -7,7 +7,7 @@ import typer
 from toptank.interfaces.cli.commands.job_attachment_commands import job
 from toptank.interfaces.cli.commands.job_commands import NumberArgument
 from toptank.interfaces.cli.screen import write
-from toptank.interfaces.web import logger_keys
+from toptank.interfaces.web.access import logger_keys
 from toptank.shop import door
 
 __all__ = ["job"]

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten, minutes_words
 from toptank.shop.answers.summaries.three_plans import recommended_plan, three_plans
-from toptank.shop.answers.wording import money
+from toptank.shop.answers.words.wording import money
 from toptank.units.conversion import kelvin
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers import naming
 from toptank.shop.answers.summaries.summary import ShortAnswer, minutes_words, times_as_likely
-from toptank.shop.answers.wording import chance
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.wording import chance
 from toptank.units.sentence import said
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.drive_words import WEAK
 from toptank.shop.answers.summaries.summary import ShortAnswer
-from toptank.shop.answers.wording import band, chance, degrees
+from toptank.shop.answers.words.drive_words import WEAK
+from toptank.shop.answers.words.wording import band, chance, degrees
 from toptank.units.conversion import kelvin
 from toptank.units.dimension import DISTANCE
 from toptank.units.display import show

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from toptank.shop.answers.summaries.summary import ShortAnswer
-from toptank.shop.answers.wording import band, chance, degrees
+from toptank.shop.answers.words.wording import band, chance, degrees
 from toptank.system.balance import Status
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from toptank.shop.answers.wording import chance, money
+from toptank.shop.answers.words.wording import chance, money
 from toptank.units.conversion import kelvin
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.display import show

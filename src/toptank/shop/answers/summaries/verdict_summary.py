@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from toptank.shop.answers import naming
 from toptank.shop.answers.summaries.summary import ShortAnswer, chances_in_ten
-from toptank.shop.answers.verdict_words import better_drive_words
-from toptank.shop.answers.wording import chance
+from toptank.shop.answers.words import naming
+from toptank.shop.answers.words.verdict_words import better_drive_words
+from toptank.shop.answers.words.wording import chance
 from toptank.units.dimension import TEMPERATURE_RISE
 from toptank.units.display import show
 

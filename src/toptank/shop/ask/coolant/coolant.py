@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import Provenance, declaration_of
-from toptank.shop.ask.worst_day import worst_day
+from toptank.shop.ask.choice.worst_day import worst_day
 from toptank.shop.files.toml_file import shortened
 from toptank.shop.files.typed_figure import between
 from toptank.shop.order.coolant_work import layout_of

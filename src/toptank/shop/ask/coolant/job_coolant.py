@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from toptank.knowledge.sheet import declaration_of
-from toptank.shop.answers.wording import told
+from toptank.shop.answers.words.wording import told
 from toptank.shop.ask.coolant import coolant, mix
 from toptank.shop.edit.form import Field, sheet_form
 from toptank.studies.choose.coolant.cap_choice import PART_LIMITS

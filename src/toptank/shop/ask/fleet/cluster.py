@@ -14,7 +14,7 @@ from dask import config as dask_config
 from distributed import Client, LocalCluster, as_completed
 
 from toptank.shop.ask.fleet.lines import lines_of
-from toptank.system.kernel import THREADS
+from toptank.system.numerics.kernel import THREADS
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
 from toptank.shop.ask.fleet import late
-from toptank.system.where_run import PROCESSOR, Where, gpu, has_gpu
+from toptank.system.numerics.where_run import PROCESSOR, Where, gpu, has_gpu
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:

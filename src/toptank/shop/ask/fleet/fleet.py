@@ -22,7 +22,7 @@ from toptank.shop.job.price_book import built_in, read_prices
 from toptank.shop.record import own_prices
 from toptank.studies.fleet.hours import USUAL_RANGE
 from toptank.system.balance import EQUATIONS_VERSION
-from toptank.system.where_run import running, where_run
+from toptank.system.numerics.where_run import running, where_run
 from toptank.units.cancellation import CancelCheck, never_cancelled
 from toptank.units.dimension import TEMPERATURE
 from toptank.units.refusal import Refusal

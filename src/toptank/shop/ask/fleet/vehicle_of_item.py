@@ -10,10 +10,10 @@ from toptank.knowledge.conditions import draw_conditions
 from toptank.knowledge.draws import draw_duty, draws
 from toptank.knowledge.sheet import DutySheet, Fact, Provenance, duty, duty_fields, duty_sheet, sections
 from toptank.knowledge.typical import typical
+from toptank.shop.ask.choice.worst_day import WALKING, usual_worst_day, worst_day
 from toptank.shop.ask.diagnose import question_of
 from toptank.shop.ask.fleet.item import COOLED_FROM
 from toptank.shop.ask.fleet.road_of_fleet import road_profile
-from toptank.shop.ask.worst_day import WALKING, usual_worst_day, worst_day
 from toptank.shop.job.job_file import FORMAT, job_of
 from toptank.studies.diagnose.posterior import infer_posterior, resampled
 from toptank.studies.fleet.fleet_vehicle import ConditionDay, FleetVehicle, RoadDay

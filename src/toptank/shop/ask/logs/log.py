@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from toptank.catalogue.causes.all_causes import CAUSE_IDS
-from toptank.knowledge.stretches import fastest_fall, fastest_rise, opening, settled, swings
+from toptank.knowledge.drives.stretches import fastest_fall, fastest_rise, opening, settled, swings
 from toptank.shop.answers.log import log_answer
 from toptank.shop.answers.log_answers import Logged, Moved, Shown
 from toptank.shop.ask import stored_answers
@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-    from toptank.knowledge.drive_log import DriveLog
-    from toptank.knowledge.track import Floats
+    from toptank.knowledge.drives.drive_log import DriveLog
+    from toptank.knowledge.drives.track import Floats
     from toptank.shop.job.job import Job
     from toptank.shop.log.log_file import LogFile
     from toptank.shop.record.store.record import KeptAnswer

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from toptank.knowledge.logged import LoggedDrive
-from toptank.knowledge.road import road
+from toptank.knowledge.drives.logged import LoggedDrive
+from toptank.knowledge.drives.road import road
 from toptank.knowledge.sheet import duty
 from toptank.shop.files.read_bytes import shortened
 from toptank.shop.files.typed_figure import between
@@ -21,8 +21,8 @@ from toptank.units.refusal import Refusal
 from toptank.units.sentence import Quantity, Sentence, Text, sentence
 
 if TYPE_CHECKING:
-    from toptank.knowledge.drive_log import DriveLog
-    from toptank.knowledge.track import Floats
+    from toptank.knowledge.drives.drive_log import DriveLog
+    from toptank.knowledge.drives.track import Floats
     from toptank.shop.job.job import Job
     from toptank.shop.log.log_file import LogFile
     from toptank.units.conversion import System
