@@ -176,7 +176,7 @@ def test_a_warning_of_the_typesetter_is_a_failure(
     order: Order, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     """A face that is not there is a warning, and the paper must not come out in another one."""
-    template = resources.files("toptank.shop.order").joinpath("order.typ").read_text(encoding="utf-8")
+    template = resources.files("toptank.shop.order.setting").joinpath("order.typ").read_text(encoding="utf-8")
     assert template.count('font: ("Barlow", "Libertinus Serif")') == 1
     real = typst.Compiler
 
