@@ -1,6 +1,5 @@
 """How hot it ran is heard in plain words, where it was so; what is denied, feared or told of others is not."""
 
-import time
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -169,13 +168,3 @@ def test_a_distance_a_height_and_one_event_are_no_signs() -> None:
         "We climbed 6,000 ft in a few miles.",
     ):
         assert not _told(text)[0], text
-
-
-def test_a_page_of_text_is_read_in_a_twentieth_of_a_second() -> None:
-    page = " ".join(one.text for one in _sentences())[:2000]
-    ticks(page)
-    start = time.process_time()
-    ticks(page)
-    heats(page)
-    figures(page)
-    assert time.process_time() - start < 0.05

@@ -30,11 +30,14 @@ def as_told(job: Job, possible: Ensemble, drawn: Mapping[str, Condition]) -> dic
     possible : the n vehicles, with the conditions in which each was told of
     drawn : conditions by name (n,), drawn without regard to the vehicles
     """
-    met = {duty.name: possible.conditions[duty.name] for duty in job.duties}
-    hotter = {day: _hotter(met[told], drawn[day]) for day, told in told_as(job).items() if day != told}
-    return {**drawn, **{name: one for name, one in (met | hotter).items() if name in drawn}}
+    own = {duty.name: duty.name for duty in job.duties}
+    return {
+        name: _as_met(possible.conditions[told], one, hotter=name != told) if told is not None else one
+        for name, one in drawn.items()
+        for told in [(own | told_as(job)).get(name)]
+    }
 
 
-def _hotter(told: Condition, drawn: Condition) -> Condition:
-    duty = dataclasses.replace(told.duty, ambient=drawn.duty.ambient)
+def _as_met(told: Condition, drawn: Condition, *, hotter: bool) -> Condition:
+    duty = dataclasses.replace(told.duty, ambient=drawn.duty.ambient) if hotter else told.duty
     return dataclasses.replace(drawn, duty=duty, timing=told.timing)
