@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 from collections.abc import Awaitable
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Concatenate, ParamSpec, TypeAlias, TypeVar, cast
 from urllib.parse import urlencode
@@ -13,10 +13,10 @@ from urllib.parse import urlencode
 from nicegui import ui
 
 from toptank.interfaces.web import changes
-from toptank.interfaces.web.access.guard import ASKED
 from toptank.interfaces.web.elements.steps_done import steps_done
 from toptank.interfaces.web.elements.tags import link, press, say, tag
 from toptank.interfaces.web.elements.what_if import what_if_strip
+from toptank.interfaces.web.shell import dress, foot, light_switch, plain_page, way_out
 from toptank.shop.door import edit_verbs as edit
 from toptank.shop.door import job_document as document
 from toptank.shop.door import job_verbs, plan_taken, row_names
@@ -24,7 +24,7 @@ from toptank.units.conversion import SYSTEM_WORDS, system_named
 from toptank.units.refusal import Refusal
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Generator, Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from nicegui.client import Client
 
@@ -58,9 +58,6 @@ STEPS = (
     Step(key="drive", name="Road test", does="did it help"),
     Step(key="record", name="Record", does="who, what, when"),
 )
-FACES = ("barlow-latin-400-normal.woff2", "barlow-latin-600-normal.woff2", "barlow-condensed-latin-600-normal.woff2")
-"""Type that is there before the first line is set: a line set anew in another face would jump."""
-
 LONGEST_WRITING, WRITING = 120, 0.5
 """How often a page that is to be built anew asks whether somebody writes on it [1], and at what distance [s]."""
 
@@ -156,36 +153,6 @@ def _read(number: int) -> tuple[JobRecord, Job, Names]:
     return record, job_verbs.job_of_record(record), row_names.names_of(record.shown)
 
 
-def dress(title: str) -> None:
-    """Give a page our look and its title."""
-    ui.add_head_html(
-        "".join(
-            f'<link rel="preload" href="/look/fonts/{face}" as="font" type="font/woff2" crossorigin>' for face in FACES
-        )
-        + '<link rel="stylesheet" href="/look/look.css"><link rel="stylesheet" href="/look/drawing/drawing.css">'
-        '<script src="/look/bench.js"></script>'
-    )
-    ui.page_title(f"{title} · toptank")
-
-
-@contextmanager
-def plain_page(title: str) -> Generator[None]:
-    """Frame of a page that belongs to no job."""
-    dress(title)
-    link("Skip to the page", "#page", "skip")
-    with tag("header", classes="top"), tag("div", classes="top-in"):
-        link("toptank", "/", "home")
-        tag("span")
-        with tag("div", classes="switches"):
-            link("The shop", "/settings", "press plain")
-            _light()
-            _way_out(ui.context.client)
-    with tag("div", classes="page", tabindex="-1") as main:
-        main.props["id"] = "page"
-        yield
-    _foot()
-
-
 async def job_page(
     number: int, step: str, build: Build, query: Mapping[str, str] | None = None, *, title: str = ""
 ) -> None:
@@ -216,7 +183,7 @@ async def job_page(
             renew = await _built(build, page)
         strip = what_if_strip(number) if place >= FIRST_WITH_STRIP else None
         _onward(number, place)
-    _foot()
+    foot()
 
     one_by_one = asyncio.Lock()  # two changes at once would both fill the page
 
@@ -273,8 +240,8 @@ def _head(page: JobPage) -> None:
                 title="take back the last change",
             )
             _units(page)
-            _light()
-            _way_out(page.client)
+            light_switch()
+            way_out(page.client)
 
 
 async def _undo(page: JobPage) -> None:
@@ -292,22 +259,6 @@ def _units(page: JobPage) -> None:
         await page.do(edit.set_units, system_named(event.args))
 
     choice.on("change", turn, js_handler="(event) => emit(event.target.value)")
-
-
-def _light() -> None:
-    with tag(
-        "button", classes="press plain", type="button", aria_label="light or dark", title="light or dark"
-    ) as button:
-        tag("span", "◐", aria_hidden="true")
-        tag("span", "Light/dark", "of-the-light")
-    button.on("click", js_handler="() => window.toptank.turnLight()")
-
-
-def _way_out(client: Client) -> None:
-    """Where a passphrase was asked, a browser that others may use can be signed out."""
-    if client.request.scope.get(ASKED):
-        with tag("form", method="post", action="/sign-out"):
-            tag("button", "Sign out", "press plain", type="submit")
 
 
 def _steps(place: Tag, page: JobPage) -> None:
@@ -335,15 +286,6 @@ def _onward(number: int, place: int) -> None:
             link(f"Next: {after.name}, {after.does} →", f"/job/{number}/{after.key}", "press main")
         else:
             link("All jobs", "/", "press main")
-
-
-def _foot() -> None:
-    tag(
-        "footer",
-        "Everything stays on this machine. Forecasts are bands, not promises: measure before parts are bought.",
-        "foot",
-    )
-    tag("div", "", "said", role="status", aria_live="polite")
 
 
 def _no_job(refusal: Refusal) -> None:

@@ -16,7 +16,7 @@ from toptank.interfaces.file_kinds import LARGEST
 from toptank.interfaces.web.drawing.layout_glyph import glyph, layout_of
 from toptank.interfaces.web.elements.needle_gauge import needle_gauge
 from toptank.interfaces.web.elements.tags import heard, link, press, tag
-from toptank.interfaces.web.frame import plain_page
+from toptank.interfaces.web.shell import plain_page
 from toptank.shop.door import intake, job_verbs, naming, service
 from toptank.units.conversion import SYSTEM_WORDS, system_named, unit_of
 from toptank.units.dimension import TEMPERATURE

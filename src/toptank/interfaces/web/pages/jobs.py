@@ -12,7 +12,7 @@ from urllib.parse import urlencode
 from nicegui import ui
 
 from toptank.interfaces.web.elements.tags import drop_draft, link, press, say, stands_first, tag
-from toptank.interfaces.web.frame import plain_page
+from toptank.interfaces.web.shell import plain_page
 from toptank.shop.door import job_verbs, naming, service
 from toptank.units.conversion import SYSTEM_WORDS, system_named
 from toptank.units.refusal import Refusal

@@ -6,7 +6,7 @@ import asyncio
 from typing import TYPE_CHECKING
 
 from toptank.interfaces.web.elements.tags import heard, press, say, stands_first, tag
-from toptank.interfaces.web.frame import plain_page
+from toptank.interfaces.web.shell import plain_page
 from toptank.shop.door import naming, own_prices, sentence, shop_settings
 from toptank.units.refusal import Refusal
 
