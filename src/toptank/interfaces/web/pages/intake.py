@@ -15,6 +15,7 @@ from nicegui import background_tasks, ui
 from toptank.interfaces.file_kinds import LARGEST
 from toptank.interfaces.web.drawing.layout_glyph import glyph, layout_of
 from toptank.interfaces.web.elements.needle_gauge import needle_gauge
+from toptank.interfaces.web.elements.one_of import one_of
 from toptank.interfaces.web.elements.tags import heard, link, press, tag
 from toptank.interfaces.web.shell import plain_page
 from toptank.shop.door import intake, job_verbs, naming, service
@@ -25,7 +26,7 @@ from toptank.units.refusal import Refusal
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from toptank.interfaces.web.elements.tags import Event, Tag
+    from toptank.interfaces.web.elements.tags import Tag
     from toptank.units.conversion import System
 
 LEVEL, LOSS = ("low", "full"), ("pushed_out", "drips", "unseen", "none_lost")
@@ -107,7 +108,7 @@ class _Intake:
 
     def _units(self) -> None:
         with tag("div", classes="line-up"):
-            _one_of(list(SYSTEM_WORDS.items()), self._set_units, chosen=self.system, label="Units")
+            one_of(list(SYSTEM_WORDS.items()), self._set_units, chosen=self.system, label="Units")
 
     def _set_units(self, system: str) -> None:
         before, self.system = self.system, system_named(system)
@@ -232,7 +233,7 @@ class _Intake:
                     ("coolant_loss", LOSS, "Coolant", self._set_loss, self.loss),
                 ):
                     told = [(one, naming.seen_words(check, one, self.system)) for one in outcomes]
-                    _one_of(told, keep, label=label, chosen=chosen)
+                    one_of(told, keep, label=label, chosen=chosen)
         with tag("section", classes="sheet", aria_labelledby="new-parts"):
             tag("h2", "What was replaced already, to no effect?", id="new-parts")
             with tag("div", classes="line-up"):
@@ -335,31 +336,3 @@ class _Intake:
             self._keep()
 
         return keep
-
-
-def _one_of(words: list[tuple[str, str]], pick: Callable[[str], None], *, label: str, chosen: str = "") -> None:
-    """A row of buttons of which one is pressed; a second touch takes it back."""
-    buttons: dict[str, Tag] = {}
-    pressed_now = [chosen]
-
-    def touched(key: str) -> None:
-        now = "" if pressed_now[0] == key else key
-        pressed_now[0] = now
-        pick(now)
-        for one, button in buttons.items():
-            button.put("aria_pressed", "true" if one == now else "false")
-            button.update()
-
-    with tag("div", classes="line-up one-of", role="group", aria_label=label):
-        tag("span", label, "one-of-name", aria_hidden="true")
-        for key, shown in words:
-            pressed = "true" if key == chosen else "false"
-            buttons[key] = tag(
-                "button", shown, "press", type="button", aria_pressed=pressed, aria_label=f"{label}: {shown}"
-            )
-
-    def on(key: str) -> Callable[[Event], None]:
-        return lambda _: touched(key)
-
-    for key, button in buttons.items():
-        button.on("click", on(key))
