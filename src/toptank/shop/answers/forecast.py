@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from toptank.shop.answers.answer import (
     Answer,
+    Band,
     Count,
     Headed,
     OpenBand,
@@ -115,7 +116,7 @@ class DutyAnswer(Answer):
     lasts_minutes: float | None
     limit_degC: float
     gauge_peak_degC: OpenBand
-    boils_after_minutes: OpenBand | None
+    boils_after_minutes: Band | None
     top_tank_degC: OpenBand
     gauge_degC: OpenBand
     bottom_hose_degC: OpenBand
